@@ -1,0 +1,1 @@
+"""Reading, checking and handing out the configuration."""

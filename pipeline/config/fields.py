@@ -1,0 +1,169 @@
+"""The small grammars inside config values: windows, over ranges, margins, sums of columns."""
+
+from __future__ import annotations
+
+import ast
+import re
+from datetime import date
+from typing import Annotated, Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, StringConstraints, WithJsonSchema
+
+from pipeline.errors import did_you_mean
+
+Slug = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_-]*$", max_length=60)]
+Line = Annotated[str, StringConstraints(min_length=1, max_length=400, strip_whitespace=True)]
+
+
+class Strict(BaseModel):
+    """A config section: unknown keys are errors, values never change after reading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Window(Strict):
+    """A run of matches: so many seasons, or from one season or date to another (inclusive)."""
+
+    seasons: int | None = None
+    first: str | None = None
+    last: str | None = None
+
+    @property
+    def dated(self) -> bool:
+        return self.first is not None and re.fullmatch(r"\d{4}-\d\d-\d\d", self.first) is not None
+
+    def __str__(self) -> str:
+        return f"{self.seasons} seasons" if self.seasons else f"{self.first} to {self.last}"
+
+
+def parse_window(value: Any) -> Any:
+    """'5 seasons', '2012 to 2016' (season labels) or '2012-04-01 to 2016-09-30' (dates)."""
+    if isinstance(value, (Window, dict)):
+        return value
+    text = str(value).strip()
+    if found := re.fullmatch(r"([1-9]\d?) seasons?", text):
+        return Window(seasons=int(found[1]))
+    if found := re.fullmatch(r"(\S+) to (\S+)", text):
+        days = [part for part in found.groups() if re.fullmatch(r"\d{4}-\d\d-\d\d", part)]
+        if len(days) == 1:
+            raise ValueError(f"'{text}' mixes a date and a season; write both ends the same way")
+        for day in days:
+            date.fromisoformat(day)
+        return Window(first=found[1], last=found[2])
+    raise ValueError(
+        f"'{text}' is no window; write '5 seasons', '2012 to 2016' or '2012-04-01 to 2016-09-30'"
+    )
+
+
+WindowField = Annotated[
+    Window,
+    BeforeValidator(parse_window),
+    WithJsonSchema(
+        {"type": "string", "description": "5 seasons | 2012 to 2016 | 2012-04-01 to 2016-09-30"}
+    ),
+]
+
+
+def parse_over_range(value: Any) -> Any:
+    """'11-40' or '7' to (first, last), both 1-based and inclusive."""
+    if isinstance(value, (tuple, list)) and len(value) == 2:
+        return tuple(value)
+    found = re.fullmatch(r"(\d{1,3})(?:\s*[-–]\s*(\d{1,3}))?", str(value).strip())
+    if not found:
+        raise ValueError(f"'{value}' is no range of overs; write 11-40 (the first over is 1)")
+    first, last = int(found[1]), int(found[2] or found[1])
+    if first < 1 or last < first:
+        raise ValueError(f"overs {value}: the first over is 1 and a range runs upward")
+    return (first, last)
+
+
+OverRange = Annotated[
+    tuple[int, int],
+    BeforeValidator(parse_over_range),
+    WithJsonSchema({"type": ["string", "integer"], "description": "overs, such as 11-40"}),
+]
+
+
+class Margin(Strict):
+    """The change that counts as none, fixed in advance: per cent of the value, or points."""
+
+    size: float
+    unit: str
+
+
+def parse_margin(value: Any) -> Any:
+    """'5 %' of a rate or average, '0.6 points' of a share."""
+    if isinstance(value, (Margin, dict)):
+        return value
+    found = re.fullmatch(r"(\d+(?:\.\d+)?)\s*(%|per cent|points?)", str(value).strip())
+    if not found or float(found[1]) <= 0:
+        raise ValueError(
+            f"'{value}' is no margin; write '5 %' for a rate, '0.6 points' for a share"
+        )
+    return Margin(size=float(found[1]), unit="points" if "point" in found[2] else "percent")
+
+
+MarginField = Annotated[
+    Margin,
+    BeforeValidator(parse_margin),
+    WithJsonSchema({"type": "string", "description": "5 % | 0.6 points"}),
+]
+
+# What a delivery can be summed over: the columns of the clean table, and what follows from them.
+ADDENDS = {
+    "runs_batter": "d.runs_batter",
+    "runs_total": "d.runs_total",
+    "runs_bowler": "d.runs_bowler",
+    "extras": "d.runs_total - d.runs_batter",
+    "wides": "d.wides",
+    "noballs": "d.noballs",
+    "legal": "d.legal::INT",
+    "faced": "d.faced::INT",
+    "four": "d.four::INT",
+    "six": "d.six::INT",
+    "dot": "(d.legal AND d.runs_total = 0)::INT",
+    "wickets": "d.wickets",
+    "bowler_wickets": "d.bowler_wickets",
+    "innings": None,  # distinct innings of the match among the balls selected
+    "matches": None,  # 1 for a match with any ball selected
+}
+
+
+def parse_sum(text: str) -> list[tuple[int, str]]:
+    """'4*four + 6*six' as [(4, 'four'), (6, 'six')]; only whole multiples of known columns add."""
+    try:
+        return _terms(ast.parse(text.strip(), mode="eval").body)
+    except SyntaxError:
+        raise ValueError(f"'{text}' is no sum of columns; write for example four + six") from None
+
+
+def _terms(node: ast.expr) -> list[tuple[int, str]]:
+    match node:
+        case ast.BinOp(left=left, op=ast.Add(), right=right):
+            return _terms(left) + _terms(right)
+        case ast.BinOp(left=left, op=ast.Sub(), right=right):
+            return _terms(left) + [(-factor, name) for factor, name in _terms(right)]
+        case ast.BinOp(
+            left=ast.Constant(value=int(factor)), op=ast.Mult(), right=ast.Name(id=name)
+        ):
+            return [(factor, _known(name))]
+        case ast.Name(id=name):
+            return [(1, _known(name))]
+    raise ValueError(
+        f"'{ast.unparse(node)}' is no sum of columns; write for example 4*four + 6*six"
+    )
+
+
+def _known(name: str) -> str:
+    if name not in ADDENDS:
+        raise ValueError(f"'{name}' is no column to sum{did_you_mean(name, ADDENDS)}")
+    return name
+
+
+def _checked_sum(value: Any) -> Any:
+    if isinstance(value, str):
+        parse_sum(value)
+    return value
+
+
+SumField = Annotated[str, BeforeValidator(_checked_sum)]

@@ -1,0 +1,115 @@
+"""What a project declares once: its sources, measures, formats and the rules of its statistics."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from pipeline.config.fields import Line, MarginField, OverRange, Slug, Strict, SumField
+
+
+class Source(Strict):
+    """One set of match files: where it is, how it is laid out, whose it is."""
+
+    id: Slug = Field(description="short name, used in folder names")
+    path: str = Field(description="zip, folder, CSV or Parquet file, relative to the project")
+    layout: Literal["match-json", "delivery-csv", "table"]
+    title: Line
+    publisher: Line
+    licence: Line = Field(description="licence of the data, as its publisher names it")
+    url: str | None = None
+    retrieved: date
+    credit: Line | None = Field(None, description="on-screen credit line; the title when absent")
+    notice: Line | None = Field(None, description="printed on every chart and brief of these data")
+    on_error: Literal["stop", "quarantine"] = "stop"
+    columns: dict[str, str] | None = Field(
+        None, description="for layout 'table': our column name -> the file's column name"
+    )
+
+    @model_validator(mode="after")
+    def _columns_go_with_table(self) -> Source:
+        if (self.layout == "table") != (self.columns is not None):
+            raise ValueError("'columns' goes with layout 'table', and only with it")
+        return self
+
+    @property
+    def credit_line(self) -> str:
+        return self.credit or f"Data: {self.title}, {self.publisher}"
+
+
+class Sources(Strict):
+    sources: list[Source] = Field(min_length=1)
+
+
+class Measure(Strict):
+    """A ratio of two sums over balls; each number is one of these or its change."""
+
+    label: Line = Field(description="the trade's name, as printed: 'economy'")
+    numerator: SumField
+    denominator: SumField
+    per: float = Field(1, gt=0, description="the ratio is multiplied by this: 6 for an over")
+    kind: Literal["rate", "average", "share"]
+    unit: Line = Field(description="'runs an over'; 'per cent of balls' for a share")
+    spoken: Line = Field(description="said after the number: 'an over'")
+    decimals: int = Field(ge=0, le=4)
+    rise_favours: Literal["batting", "bowling", "neither"]
+    margin: MarginField = Field(description="a change inside it counts as none")
+    defined: Line = Field(description="the definition in plain words, printed under the number")
+
+    @model_validator(mode="after")
+    def _margin_fits_kind(self) -> Measure:
+        if (self.kind == "share") != (self.margin.unit == "points"):
+            raise ValueError("a share has its margin in points, a rate or an average in per cent")
+        return self
+
+
+class Phase(Strict):
+    overs: OverRange
+    label: Line
+
+
+class Format(Strict):
+    """A form of the game: which match types it covers, its overs, its phases."""
+
+    label: Line
+    match_types: list[str] = Field(min_length=1, description="as written in the match files")
+    overs: int | None = Field(None, gt=0, description="overs an innings; none: not limited")
+    balls_per_over: int = Field(6, ge=4, le=10)
+    phases: dict[Slug, Phase] = Field(default_factory=dict)
+
+
+class Statistics(Strict):
+    """Fixed before looking: error rates and the bars under which no number is given."""
+
+    alpha: float = Field(0.05, gt=0, lt=0.5, description="headlines, after Holm")
+    table_rate: float = Field(0.10, gt=0, lt=0.5, description="tables, Benjamini-Hochberg")
+    least_matches: int = Field(6, ge=3, description="under this: no interval")
+    few_matches: int = Field(20, ge=3, description="under this: a caution")
+    permutations: int = Field(999, ge=99, le=9999, description="of the robustness check")
+
+
+class Project(Strict):
+    """The project file: names, where things are, and the statistics' fixed points."""
+
+    title: Line = Field(description="who publishes: printed in the foot of each page")
+    language: Literal["en-GB"] = "en-GB"
+    topics: list[Slug] | Literal["all"] = "all"
+    players: str | None = Field(
+        None, description="CSV: id, name, batting_hand, bowling_style, tags"
+    )
+    grounds: str | None = Field(None, description="CSV: venue, ground, city, country, region")
+    statistics: Statistics = Statistics()
+
+
+Measures = Annotated[dict[Slug, Measure], Field(min_length=1)]
+Formats = Annotated[dict[Slug, Format], Field(min_length=1)]
+
+
+class MeasureFile(Strict):
+    measures: Measures
+
+
+class FormatFile(Strict):
+    formats: Formats

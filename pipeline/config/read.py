@@ -1,0 +1,190 @@
+"""YAML to models, with the file, line and column of every mistake."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, TypeVar, get_args
+
+from pydantic import BaseModel, ValidationError
+from ruamel.yaml import YAML
+from ruamel.yaml.comments import CommentedMap, CommentedSeq
+from ruamel.yaml.constructor import DuplicateKeyError
+from ruamel.yaml.error import MarkedYAMLError
+
+from pipeline.errors import Problem, UserError, did_you_mean, nearest
+
+Model = TypeVar("Model", bound=BaseModel)
+
+
+@dataclass(frozen=True)
+class Document:
+    """A parsed YAML file: its plain data, and where each part stands."""
+
+    file: str
+    tree: Any
+
+    def problem(self, loc: Sequence[str | int], message: str, key: bool = False) -> Problem:
+        """A problem at `loc` (keys and list positions); at the key itself when `key` is set."""
+        line, column = self._position(loc, key)
+        return Problem(self.file, message, line, column, dotted(loc))
+
+    def _position(self, loc: Sequence[str | int], key: bool) -> tuple[int, int]:
+        node, place = self.tree, (0, 0)
+        for depth, part in enumerate(loc):
+            last = depth == len(loc) - 1
+            if isinstance(node, CommentedMap) and part in node:
+                place = node.lc.key(part) if (last and key) else node.lc.value(part)
+            elif isinstance(node, CommentedSeq) and isinstance(part, int) and part < len(node):
+                place = node.lc.item(part)
+            else:
+                break
+            node = node[part]
+        return place[0] + 1, place[1] + 1
+
+
+def dotted(loc: Sequence[str | int]) -> str:
+    """('beats', 2, 'measure') as 'beats[3].measure': people count from one."""
+    text = ""
+    for part in loc:
+        text += f"[{part + 1}]" if isinstance(part, int) else f".{part}"
+    return text.lstrip(".")
+
+
+def read_yaml(path: Path) -> Document:
+    """Parse one file (YAML 1.2: `no` and `12:30` stay text); duplicate keys are errors."""
+    file = str(path)
+    try:
+        tree = YAML(typ="rt").load(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        raise UserError(Problem(file, "no such file; it is part of every project")) from None
+    except UnicodeDecodeError as error:
+        raise UserError(Problem(file, f"not UTF-8 text (byte {error.start})")) from None
+    except DuplicateKeyError as error:
+        mark = error.problem_mark
+        found = re.search(r'duplicate key "([^"]+)"', error.problem or "")
+        key = f"'{found[1]}' " if found else ""
+        message = f"{key}stands twice in the same section; keep one of them"
+        raise UserError(Problem(file, message, mark.line + 1, mark.column + 1)) from None
+    except MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        line, column = (mark.line + 1, mark.column + 1) if mark else (None, None)
+        raise UserError(Problem(file, f"not valid YAML: {error.problem}", line, column)) from None
+    if not isinstance(tree, CommentedMap):
+        raise UserError(Problem(file, "expected 'key: value' lines, found none", 1, 1))
+    return Document(file, tree)
+
+
+def validate(
+    document: Document, model: type[Model], context: dict[str, Any] | None = None
+) -> tuple[Model | None, list[Problem]]:
+    """The model, or every mistake in the document with its place."""
+    plain = _plain(document.tree)
+    try:
+        return model.model_validate(plain, context=context), []
+    except ValidationError as error:
+        items = error.errors()
+    found = {_explain(document, model, item) for item in items}
+    if _mend_tags(plain, items):  # a misspelt kind must not hide the mistakes beside it
+        try:
+            model.model_validate(plain, context=context)
+        except ValidationError as error:
+            found |= {_explain(document, model, item) for item in error.errors()}
+    return None, sorted(found)
+
+
+def _mend_tags(plain: Any, items: list[dict[str, Any]]) -> bool:
+    """Replace each unknown tag of a union by its nearest valid one; False if none was near."""
+    mended = False
+    for item in items:
+        if item["type"] != "union_tag_invalid":
+            continue
+        near = nearest(item["ctx"]["tag"], _quoted(item["ctx"]["expected_tags"]))
+        node = plain
+        for part in item["loc"]:
+            node = node[part]
+        if near:
+            node[item["ctx"]["discriminator"].strip("'")] = near
+            mended = True
+    return mended
+
+
+def _quoted(words: str) -> list[str]:
+    return re.findall(r"'([^']*)'", words)
+
+
+def _plain(node: Any) -> Any:
+    if isinstance(node, dict):
+        return {str(key): _plain(value) for key, value in node.items()}
+    if isinstance(node, list):
+        return [_plain(value) for value in node]
+    return node
+
+
+def _explain(document: Document, model: type[BaseModel], item: dict[str, Any]) -> Problem:
+    loc = _without_tags(item["loc"], document.tree)
+    kind, message = item["type"], item["msg"]
+    if kind == "extra_forbidden":
+        names = field_names(model, item["loc"][:-1])
+        return document.problem(loc, f"unknown key{did_you_mean(loc[-1], names)}", key=True)
+    if kind == "missing":
+        place = document.problem(loc[:-1], "")
+        where = dotted(loc)
+        return Problem(place.file, f"'{loc[-1]}' is missing here", place.line, place.column, where)
+    if kind in ("literal_error", "union_tag_invalid"):
+        valid = _quoted(item["ctx"].get("expected") or item["ctx"].get("expected_tags"))
+        if kind == "union_tag_invalid":
+            loc = (*loc, item["ctx"]["discriminator"].strip("'"))
+            value = item["ctx"]["tag"]
+        else:
+            value = item["input"]
+        return document.problem(loc, f"'{value}' is not valid here{did_you_mean(value, valid)}")
+    if kind == "union_tag_not_found":
+        return document.problem(loc, f"{item['ctx']['discriminator']} is missing here")
+    message = re.sub(r"^Value error, ", "", message)
+    if kind != "value_error" and not isinstance(item["input"], (dict, list)):
+        message = f"{message[0].lower()}{message[1:]}, found '{item['input']}'"
+    return document.problem(loc, message)
+
+
+def _without_tags(loc: tuple[str | int, ...], tree: Any) -> tuple[str | int, ...]:
+    """Pydantic puts a union's tag into a place; keep only what stands in the file."""
+    kept: list[str | int] = []
+    node = tree
+    for depth, part in enumerate(loc):
+        inside = (isinstance(node, dict) and part in node) or (
+            isinstance(node, list) and isinstance(part, int) and part < len(node)
+        )
+        if inside:
+            node = node[part]
+            kept.append(part)
+        elif depth == len(loc) - 1 and not isinstance(part, int) and part != "[key]":
+            kept.append(part)
+    return tuple(kept)
+
+
+def field_names(model: type[BaseModel], loc: Sequence[str | int]) -> list[str]:
+    """The keys valid at `loc`, walking the models' annotations (and a union's tags)."""
+    current: Any = model
+    for part in loc:
+        current = _step(current, part)
+    models = _models_in(current)
+    return sorted({name for found in models for name in found.model_fields})
+
+
+def _step(annotation: Any, part: str | int) -> Any:
+    for found in _models_in(annotation):
+        if part in found.model_fields:
+            return found.model_fields[part].annotation
+        tag = found.model_fields.get("kind")
+        if tag is not None and part in get_args(tag.annotation):
+            return found
+    return annotation
+
+
+def _models_in(annotation: Any) -> list[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [found for inner in get_args(annotation) for found in _models_in(inner)]

@@ -1,0 +1,87 @@
+"""A user's mistake is a list of problems, each with its place; it is printed, never a traceback."""
+
+from __future__ import annotations
+
+import difflib
+import os
+import sys
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+
+@dataclass(frozen=True)
+class Problem:
+    """One mistake: where it is, what was expected, what to do.
+
+    `line` and `column` are 1-based; None where a file has no lines worth naming (a zip member).
+    """
+
+    file: str
+    message: str
+    line: int | None = None
+    column: int | None = None
+    where: str = ""
+
+    def __lt__(self, other: Problem) -> bool:
+        return self._order() < other._order()
+
+    def _order(self) -> tuple[str, int, int, str]:
+        return (self.file, self.line or 0, self.column or 0, self.message)
+
+    def __str__(self) -> str:
+        place = [self.file]
+        if self.line is not None:
+            place += [str(self.line), str(self.column or 1)]
+        parts = [":".join(place), *([self.where] if self.where else []), self.message]
+        return ": ".join(parts)
+
+
+class UserError(Exception):
+    """Raised with every problem found, so that one run lists them all."""
+
+    def __init__(self, problems: Problem | Iterable[Problem]):
+        self.problems = [problems] if isinstance(problems, Problem) else list(problems)
+        super().__init__("\n".join(str(problem) for problem in self.problems))
+
+
+def nearest(word: object, names: Iterable[str]) -> str | None:
+    """The name most like the word, if any is like it."""
+    near = difflib.get_close_matches(str(word), list(names), n=1, cutoff=0.6)
+    return near[0] if near else None
+
+
+def did_you_mean(word: object, valid: Iterable[object]) -> str:
+    """' (did you mean X?)' for a near miss, else the list of what is valid."""
+    names = [str(name) for name in valid]
+    near = nearest(word, names)
+    if near:
+        return f" (did you mean '{near}'?)"
+    return f" (valid: {', '.join(names)})" if names else ""
+
+
+def run_stage(main: Callable[[], None]) -> None:
+    """Run a stage's command; a user's mistake ends in one line a problem and exit status 1."""
+    try:
+        main()
+    except UserError as error:
+        for problem in error.problems:
+            print(problem, file=sys.stderr)
+        raise SystemExit(1) from None
+    except OSError as error:
+        place = error.filename or "output"
+        print(f"{place}: {error.strerror}: check the path and the free space", file=sys.stderr)
+        raise SystemExit(1) from None
+
+
+def write_atomically(path: Path | str, content: bytes | str) -> None:
+    """Write beside the target and rename, so that readers see the old file or the new one."""
+    target = Path(path)
+    target.parent.mkdir(parents=True, exist_ok=True)
+    temporary = target.with_name(f".{target.name}.{os.getpid()}")
+    data = content.encode("utf-8") if isinstance(content, str) else content
+    try:
+        temporary.write_bytes(data)
+        os.replace(temporary, target)
+    finally:
+        temporary.unlink(missing_ok=True)

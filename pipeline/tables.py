@@ -1,0 +1,137 @@
+"""Column contracts: what a table must hold, checked when written and when read."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pyarrow as pa
+import pyarrow.parquet as pq
+
+from pipeline.errors import Problem, UserError
+
+_CODED = pa.dictionary(pa.int32(), pa.string())
+
+# What a match file says of a delivery; `over` and `delivery` are 1-based.
+RAW = pa.schema(
+    [
+        ("match_id", _CODED),
+        ("innings", pa.int8()),
+        ("over", pa.int16()),
+        ("delivery", pa.int16()),
+        ("batter_id", _CODED),
+        ("non_striker_id", _CODED),
+        ("bowler_id", _CODED),
+        ("batting_team", _CODED),
+        ("bowling_team", _CODED),
+        ("runs_batter", pa.int16()),
+        ("wides", pa.int16()),
+        ("noballs", pa.int16()),
+        ("byes", pa.int16()),
+        ("legbyes", pa.int16()),
+        ("penalty", pa.int16()),
+        ("non_boundary", pa.bool_()),
+    ]
+)
+
+# RAW without non_boundary, and what the Laws make of it.
+DELIVERIES = pa.schema(
+    [
+        *[field for field in RAW if field.name != "non_boundary"],
+        ("legal", pa.bool_()),
+        ("faced", pa.bool_()),
+        ("runs_total", pa.int16()),
+        ("runs_bowler", pa.int16()),
+        ("four", pa.bool_()),
+        ("six", pa.bool_()),
+        ("wickets", pa.int16()),
+        ("bowler_wickets", pa.int16()),
+        ("dismissal", _CODED),
+        ("player_out_id", _CODED),
+    ]
+)
+
+DISMISSALS = pa.schema(
+    [
+        ("match_id", pa.string()),
+        ("innings", pa.int8()),
+        ("over", pa.int16()),
+        ("delivery", pa.int16()),
+        ("kind", pa.string()),
+        ("player_out_id", pa.string()),
+        ("out", pa.bool_()),
+        ("bowler_credited", pa.bool_()),
+    ]
+)
+
+MATCHES = pa.schema(
+    [
+        ("match_id", pa.string()),
+        ("date", pa.date32()),
+        ("season", pa.string()),
+        ("competition", pa.string()),
+        ("match_type", pa.string()),
+        ("gender", pa.string()),
+        ("team_type", pa.string()),
+        ("venue", pa.string()),
+        ("city", pa.string()),
+        ("team_1", pa.string()),
+        ("team_2", pa.string()),
+        ("toss_winner", pa.string()),
+        ("toss_decision", pa.string()),
+        ("winner", pa.string()),
+        ("margin", pa.string()),
+        ("method", pa.string()),
+        ("result", pa.string()),
+        ("overs_limit", pa.int16()),
+        ("balls_per_over", pa.int8()),
+        ("target", pa.int16()),
+        ("source", pa.string()),
+        ("revision", pa.int32()),
+        ("super_overs", pa.int8()),
+    ]
+)
+
+INNINGS = pa.schema(
+    [
+        ("match_id", pa.string()),
+        ("innings", pa.int8()),
+        ("batting_team", pa.string()),
+        ("target_runs", pa.int16()),
+        ("target_overs", pa.string()),
+        ("penalty_pre", pa.int16()),
+        ("penalty_post", pa.int16()),
+        ("declared", pa.bool_()),
+        ("forfeited", pa.bool_()),
+        ("miscounted_overs", pa.int16()),
+    ]
+)
+
+PEOPLE = pa.schema([("id", pa.string()), ("name", pa.string())])
+
+
+def write_table(path: Path | str, table: pa.Table, schema: pa.Schema) -> None:
+    """Write one Parquet file of exactly `schema`, beside its target and then renamed."""
+    target = Path(path)
+    target.parent.mkdir(parents=True, exist_ok=True)
+    temporary = target.with_name(f".{target.name}.{os.getpid()}")
+    try:
+        pq.write_table(table.select(schema.names).cast(schema), temporary, compression="zstd")
+        os.replace(temporary, target)
+    finally:
+        temporary.unlink(missing_ok=True)
+
+
+def read_table(path: Path | str, schema: pa.Schema) -> pa.Table:
+    """Read a Parquet file that must hold the columns of `schema`."""
+    try:
+        table = pq.read_table(path)
+    except FileNotFoundError:
+        raise UserError(Problem(str(path), "no such table; run the stage that writes it")) from None
+    except pa.ArrowInvalid as error:
+        raise UserError(Problem(str(path), f"not a Parquet table: {error}")) from None
+    missing = [name for name in schema.names if name not in table.column_names]
+    if missing:
+        message = f"the table lacks {', '.join(missing)}; run its stage again"
+        raise UserError(Problem(str(path), message))
+    return table
