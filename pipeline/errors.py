@@ -5,7 +5,8 @@ from __future__ import annotations
 import difflib
 import os
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -74,14 +75,23 @@ def run_stage(main: Callable[[], None]) -> None:
         raise SystemExit(1) from None
 
 
-def write_atomically(path: Path | str, content: bytes | str) -> None:
-    """Write beside the target and rename, so that readers see the old file or the new one."""
+@contextmanager
+def replacing(path: Path | str) -> Iterator[Path]:
+    """A temporary name beside the target, renamed onto it when the block ends well.
+
+    Readers see the old file or the new one, never half of one.
+    """
     target = Path(path)
     target.parent.mkdir(parents=True, exist_ok=True)
     temporary = target.with_name(f".{target.name}.{os.getpid()}")
-    data = content.encode("utf-8") if isinstance(content, str) else content
     try:
-        temporary.write_bytes(data)
+        yield temporary
         os.replace(temporary, target)
     finally:
         temporary.unlink(missing_ok=True)
+
+
+def write_atomically(path: Path | str, content: bytes | str) -> None:
+    """Write text or bytes so that the target is replaced at once."""
+    with replacing(path) as temporary:
+        temporary.write_bytes(content.encode("utf-8") if isinstance(content, str) else content)

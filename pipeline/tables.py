@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
+from typing import Any
 
 import pyarrow as pa
 import pyarrow.parquet as pq
 
-from pipeline.errors import Problem, UserError
+from pipeline.errors import Problem, UserError, replacing
 
 _CODED = pa.dictionary(pa.int32(), pa.string())
 
@@ -31,6 +31,7 @@ RAW = pa.schema(
         ("legbyes", pa.int16()),
         ("penalty", pa.int16()),
         ("non_boundary", pa.bool_()),
+        ("delivered", pa.bool_()),  # False: a wicket that fell before the ball was bowled (38.3)
     ]
 )
 
@@ -112,14 +113,14 @@ PEOPLE = pa.schema([("id", pa.string()), ("name", pa.string())])
 
 def write_table(path: Path | str, table: pa.Table, schema: pa.Schema) -> None:
     """Write one Parquet file of exactly `schema`, beside its target and then renamed."""
-    target = Path(path)
-    target.parent.mkdir(parents=True, exist_ok=True)
-    temporary = target.with_name(f".{target.name}.{os.getpid()}")
-    try:
+    with replacing(path) as temporary:
         pq.write_table(table.select(schema.names).cast(schema), temporary, compression="zstd")
-        os.replace(temporary, target)
-    finally:
-        temporary.unlink(missing_ok=True)
+
+
+def write_parquet(db: Any, query: str, path: Path | str) -> None:
+    """Write a DuckDB query's rows to Parquet in their order, beside the target, then renamed."""
+    with replacing(path) as temporary:
+        db.execute(f"COPY ({query}) TO '{temporary}' (FORMAT parquet, COMPRESSION zstd)")
 
 
 def read_table(path: Path | str, schema: pa.Schema) -> pa.Table:

@@ -26,12 +26,16 @@ def names_for(
     return {"measure": measures, "format": formats, "source": sources, "phases": phases}
 
 
-def check_topic(document: Document) -> list[Problem]:
+def check_topic(document: Document, measures: dict[str, Measure]) -> list[Problem]:
     """Every reference inside the topic that nothing answers to, each with its place."""
     tree = document.tree
     listed = tree.get("beats")
     beats = [beat for beat in listed if isinstance(beat, dict)] if isinstance(listed, list) else []
-    found = [*_check_beats(beats, "event" in tree), *_check_references(tree, beats)]
+    found = [
+        *_check_beats(beats, "event" in tree),
+        *_check_outs(beats, measures),
+        *_check_references(tree, beats),
+    ]
     return [document.problem(place, message) for place, message in found]
 
 
@@ -44,6 +48,24 @@ def _check_beats(beats: list[dict[str, Any]], has_event: bool) -> Iterator[tuple
         seen.add(name)
         if beat.get("kind") == "before_after" and not has_event:
             yield ("beats", position, "kind"), "a before_after beat needs the topic's 'event'"
+
+
+def _check_outs(
+    beats: list[dict[str, Any]], measures: dict[str, Measure]
+) -> Iterator[tuple[Place, str]]:
+    """Wickets stand on the striker's ball, so they can't be divided by the batter who was out."""
+    for position, beat in enumerate(beats):
+        parts = [beat.get(key) for key in ("by", "where", "between")]
+        batting = any(part == "batter_hand" or "batter_hand" in part for part in parts if part)
+        for name in _measures(beat):
+            declared = measures.get(name)
+            sums = f"{declared.numerator} {declared.denominator}".split() if declared else []
+            if batting and "wickets" in sums:
+                message = (
+                    f"'{name}' counts wickets, a run out at the other end among them, so it can't "
+                    "be cut by batter_hand; take another measure or another cut"
+                )
+                yield ("beats", position, "measure"), message
 
 
 def _check_references(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from pipeline.config.check import check_topic, names_for
@@ -24,29 +24,43 @@ DEFAULT = Path("config")
 
 @dataclass(frozen=True)
 class Config:
-    """Everything in config/, valid as a whole."""
+    """What config/ declares for every topic; `topics` holds those that were read."""
 
     folder: Path
     project: Project
     sources: dict[str, Source]
     measures: dict[str, Measure]
     formats: dict[str, Format]
-    topics: dict[str, Topic]
+    topics: dict[str, Topic] = field(default_factory=dict)
 
     def topic_file(self, name: str) -> Path:
         return self.folder / "topics" / f"{name}.yaml"
 
-    def topic(self, name: str) -> Topic:
-        """A topic by its file's name."""
-        if name not in self.topics:
-            hint = did_you_mean(name, self.topics)
-            raise UserError(Problem(str(self.folder / "topics"), f"no topic '{name}'{hint}"))
-        return self.topics[name]
+
+def load_project(folder: Path | str = DEFAULT) -> Config:
+    """Everything but the topics; raises UserError with every problem at once."""
+    config, problems = _read_project(Path(folder))
+    if problems or config is None:
+        raise UserError(problems)
+    return config
 
 
 def load(folder: Path | str = DEFAULT, only: str | None = None) -> Config:
-    """Read and check config/ (or one topic of it); raises UserError with every problem at once."""
-    folder = Path(folder)
+    """The project and its topics (or one of them); raises UserError with every problem at once."""
+    config, problems = _read_project(Path(folder))
+    if config is None:
+        raise UserError(problems)
+    topics: dict[str, Topic] = {}
+    for name in _topic_names(config, only, problems):
+        topic = _read_topic(config, name, problems)
+        if topic is not None:
+            topics[name] = topic
+    if problems:
+        raise UserError(problems)
+    return replace(config, topics=topics)
+
+
+def _read_project(folder: Path) -> tuple[Config | None, list[Problem]]:
     problems: list[Problem] = []
 
     def part(name: str, model: type[Model]) -> Model | None:
@@ -61,26 +75,22 @@ def load(folder: Path | str = DEFAULT, only: str | None = None) -> Config:
     sources = part("sources.yaml", Sources)
     measures = part("measures.yaml", MeasureFile)
     formats = part("formats.yaml", FormatFile)
-    names = _topic_names(folder, project, only, problems)
-    topics: dict[str, Topic] = {}
-    for name in names:
-        document = _parsed(folder / "topics" / f"{name}.yaml", problems)
-        if document is None:
-            continue
-        if not (measures and formats and sources):
-            continue
-        ids = [source.id for source in sources.sources]
-        context = names_for(document, measures.measures, formats.formats, ids)
-        topic, wrong = validate(document, Topic, context)
-        problems += sorted([*wrong, *check_topic(document)])
-        if topic is not None:
-            topics[name] = topic
     if sources:
         problems += _check_sources(folder, sources)
-    if problems or not (project and sources and measures and formats):
-        raise UserError(problems)
+    if not (project and sources and measures and formats):
+        return None, problems
     by_id = {source.id: source for source in sources.sources}
-    return Config(folder, project, by_id, measures.measures, formats.formats, topics)
+    return Config(folder, project, by_id, measures.measures, formats.formats), problems
+
+
+def _read_topic(config: Config, name: str, problems: list[Problem]) -> Topic | None:
+    document = _parsed(config.topic_file(name), problems)
+    if document is None:
+        return None
+    context = names_for(document, config.measures, config.formats, list(config.sources))
+    topic, wrong = validate(document, Topic, context)
+    problems += sorted([*wrong, *check_topic(document, config.measures)])
+    return topic
 
 
 def _parsed(path: Path, problems: list[Problem]) -> Document | None:
@@ -91,18 +101,16 @@ def _parsed(path: Path, problems: list[Problem]) -> Document | None:
         return None
 
 
-def _topic_names(
-    folder: Path, project: Project | None, only: str | None, problems: list[Problem]
-) -> list[str]:
-    there = sorted(path.stem for path in (folder / "topics").glob("*.yaml"))
-    chosen = there if project is None or project.topics == "all" else project.topics
-    chosen = [only] if only else list(chosen)
+def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> list[str]:
+    folder = config.folder / "topics"
+    there = sorted(path.stem for path in folder.glob("*.yaml"))
+    listed = there if config.project.topics == "all" else config.project.topics
+    chosen = [only] if only else list(listed)
     for name in chosen:
         if name not in there:
-            hint = did_you_mean(name, there)
-            problems.append(Problem(str(folder / "topics"), f"no topic '{name}'{hint}"))
+            problems.append(Problem(str(folder), f"no topic '{name}'{did_you_mean(name, there)}"))
     if not there:
-        problems.append(Problem(str(folder / "topics"), "no topic file (*.yaml) here; write one"))
+        problems.append(Problem(str(folder), "no topic file (*.yaml) here; write one"))
     return [name for name in chosen if name in there]
 
 

@@ -28,6 +28,11 @@ class Source(Strict):
         None, description="for layout 'table': our column name -> the file's column name"
     )
 
+    constants: dict[str, str] = Field(
+        default_factory=dict,
+        description="for CSV layouts: values the file leaves out, such as match_type or gender",
+    )
+
     @model_validator(mode="after")
     def _columns_go_with_table(self) -> Source:
         if (self.layout == "table") != (self.columns is not None):

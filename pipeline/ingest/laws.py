@@ -50,17 +50,18 @@ def score(
     legbyes: np.ndarray,
     penalty: np.ndarray,
     non_boundary: np.ndarray,
+    delivered: np.ndarray,
 ) -> Scored:
-    """Apply the Laws to whole columns of runs (integers) and the all-run flag (booleans).
+    """Apply the Laws to whole columns of runs (integers) and flags (booleans).
 
-    Wides and no-balls are not valid balls; no-balls are faced, wides are not. The bowler is charged
-    with everything but byes, leg byes and penalties.
+    A ball must be delivered to count (17.3.1). Wides and no-balls are not valid balls; no-balls are
+    faced, wides are not. The bowler is charged with all but byes, leg byes and penalties.
     """
-    legal = (wides == 0) & (noballs == 0)
+    legal = delivered & (wides == 0) & (noballs == 0)
     charged = runs_batter + wides + noballs
     return Scored(
         legal=legal,
-        faced=wides == 0,
+        faced=delivered & (wides == 0),
         runs_total=charged + byes + legbyes + penalty,
         runs_bowler=charged,
         four=(runs_batter == 4) & ~non_boundary,

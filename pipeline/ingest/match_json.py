@@ -6,24 +6,26 @@ Unknown keys in match files are ignored (files of the wild carry stray ones); wr
 from __future__ import annotations
 
 from datetime import date
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
 
+Count = Annotated[int, msgspec.Meta(ge=0, le=999)]
+
 
 class Runs(msgspec.Struct, gc=False):
-    batter: int
-    extras: int
-    total: int
+    batter: Count
+    extras: Count
+    total: Count
     non_boundary: bool = False
 
 
 class Extras(msgspec.Struct, gc=False):
-    wides: int = 0
-    noballs: int = 0
-    byes: int = 0
-    legbyes: int = 0
-    penalty: int = 0
+    wides: Count = 0
+    noballs: Count = 0
+    byes: Count = 0
+    legbyes: Count = 0
+    penalty: Count = 0
 
 
 class Wicket(msgspec.Struct, gc=False):
@@ -41,7 +43,7 @@ class Delivery(msgspec.Struct, gc=False):
 
 
 class Over(msgspec.Struct):
-    over: int
+    over: Count
     deliveries: list[Delivery]
 
 
@@ -51,8 +53,8 @@ class Target(msgspec.Struct):
 
 
 class Penalties(msgspec.Struct):
-    pre: int = 0
-    post: int = 0
+    pre: Count = 0
+    post: Count = 0
 
 
 class Miscount(msgspec.Struct):

@@ -1,0 +1,1 @@
+"""Clean: sources merged, duplicates dropped, players and grounds attached, the unknown counted."""

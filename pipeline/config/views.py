@@ -1,0 +1,128 @@
+"""What each stage may see of the configuration, and nothing else.
+
+A stage works from its view alone, so the view's hash says exactly when the stage must run again: a
+note for the presenter is in `brief` only, a margin from `significance` on.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pipeline.config.check import finding_id
+from pipeline.config.load import Config
+from pipeline.config.project import Measure
+from pipeline.config.topic import Beat, Topic
+
+View = dict[str, Any]
+
+
+def ingest(config: Config, source: str) -> View:
+    return config.sources[source].model_dump(
+        mode="json", include={"id", "path", "layout", "on_error", "columns", "constants"}
+    )
+
+
+def clean(config: Config) -> View:
+    project = config.project
+    return {
+        "sources": list(config.sources),
+        "players": project.players,
+        "grounds": project.grounds,
+    }
+
+
+def metrics(config: Config, name: str) -> View:
+    topic = config.topics[name]
+    form = config.formats[topic.data.format]
+    used = {measure: config.measures[measure] for beat in topic.beats for measure in beat.measure}
+    return {
+        "file": str(config.topic_file(name)),
+        "data": topic.data.model_dump(mode="json"),
+        "format": form.model_dump(mode="json"),
+        "event": _event(topic),
+        "beats": [_question(beat) for beat in topic.beats],
+        "measures": {
+            key: {"numerator": measure.numerator, "denominator": measure.denominator}
+            for key, measure in used.items()
+        },
+    }
+
+
+def significance(config: Config, name: str) -> View:
+    topic = config.topics[name]
+    return {
+        "file": str(config.topic_file(name)),
+        "statistics": config.project.statistics.model_dump(mode="json"),
+        "headlines": [finding_id(topic, reference) for reference in topic.headlines],
+        "beats": [_question(beat) for beat in topic.beats],
+        "measures": {
+            measure: _scale(config.measures[measure])
+            for beat in topic.beats
+            for measure in beat.measure
+        },
+    }
+
+
+def charts(config: Config, name: str) -> View:
+    topic = config.topics[name]
+    return {
+        "topic": name,
+        "event": _event(topic) | {"name": topic.event.name} if topic.event else None,
+        "also": [other.model_dump(mode="json") for other in topic.also],
+        "beats": [
+            {**_question(beat), "title": beat.title, "where": beat.where.chosen()}
+            for beat in topic.beats
+        ],
+        "measures": _measures(config, topic),
+        "format": config.formats[topic.data.format].model_dump(mode="json"),
+        "credits": _sources(config, topic),
+    }
+
+
+def brief(config: Config, name: str) -> View:
+    topic = config.topics[name]
+    return {
+        **charts(config, name),
+        "file": str(config.topic_file(name)),
+        "words": topic.model_dump(mode="json"),
+        "headlines": [finding_id(topic, reference) for reference in topic.headlines],
+        "expected": [
+            {**item.model_dump(mode="json"), "finding": finding_id(topic, item.finding)}
+            for item in topic.expected
+        ],
+        "project": config.project.model_dump(mode="json", exclude={"topics"}),
+    }
+
+
+def _event(topic: Topic) -> View | None:
+    if topic.event is None:
+        return None
+    event = topic.event
+    return {
+        "date": event.date.isoformat(),
+        "before": event.before.model_dump(),
+        "after": event.after.model_dump(),
+    }
+
+
+def _question(beat: Beat) -> View:
+    """What a beat asks of the data, without its words."""
+    asked = beat.model_dump(mode="json", exclude={"title", "note", "measure"})
+    return {**asked, "measures": list(beat.measure)}
+
+
+def _scale(measure: Measure) -> View:
+    return measure.model_dump(mode="json", include={"per", "kind", "margin"})
+
+
+def _measures(config: Config, topic: Topic) -> View:
+    names = [measure for beat in topic.beats for measure in beat.measure]
+    return {name: config.measures[name].model_dump(mode="json") for name in names}
+
+
+def _sources(config: Config, topic: Topic) -> list[View]:
+    chosen = topic.data.source or list(config.sources)
+    return [
+        {**config.sources[name].model_dump(mode="json"), "credit": config.sources[name].credit_line}
+        for name in chosen
+    ]

@@ -1,0 +1,1 @@
+"""Metrics: per match, the sums that every measure of a topic is made of."""

@@ -1,0 +1,186 @@
+"""Running a topic's queries and keeping what they were."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import Any
+
+import duckdb
+import pyarrow as pa
+import pyarrow.compute as pc
+
+from pipeline.config.cuts import CUTS
+from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.metrics.query import UNKNOWN, BeatQuery, beat_query, cut_sql, data_filter
+from pipeline.metrics.windows import Season, choose_windows, quoted
+
+TALLIES = pa.schema(
+    [
+        *[(name, pa.string()) for name in ("beat", "measure", "cell", "window")],
+        ("match_id", pa.string()),
+        ("season", pa.string()),
+        ("date", pa.date32()),
+        ("ground", pa.string()),
+        ("y", pa.int64()),
+        ("x", pa.int64()),
+        ("balls", pa.int64()),
+    ]
+)
+
+
+def tally(view: dict[str, Any], deliveries: str, matches: str) -> tuple[pa.Table, dict[str, Any]]:
+    """All tallies of a topic, and the selection: windows, cells, queries, what the data hold."""
+    db = duckdb.connect()
+    chosen = _chosen_matches(db, view, matches)
+    _check_filters(db, view, deliveries, chosen)
+    seasons = _seasons(db, chosen)
+    windows = choose_windows(seasons, view["event"], view["file"]) if view["event"] else None
+    parts, beats = [], {}
+    for beat in view["beats"]:
+        query = beat_query(beat, view, windows, (deliveries, matches))
+        wide = db.sql(query.text).to_arrow_table()
+        if not wide.num_rows:
+            message = f"beat '{beat['id']}': its filters leave no balls; widen 'where'"
+            raise UserError(Problem(view["file"], message))
+        wide, cells = _with_cells(wide, query, view["format"])
+        parts += [_long(wide, beat["id"], i, name) for i, name in enumerate(query.measures)]
+        beats[beat["id"]] = {"query": query.text, "cells": cells}
+    selection = {
+        "data": _describe(db, deliveries, chosen),
+        "seasons": [season.label for season in seasons],
+        "season_ends": [[s.label, str(s.first), str(s.last), s.matches] for s in seasons],
+        "windows": windows.__dict__ if windows else None,
+        "beats": beats,
+    }
+    return pa.concat_tables(parts).cast(TALLIES), selection
+
+
+def _chosen_matches(db: duckdb.DuckDBPyConnection, view: dict[str, Any], matches: str) -> str:
+    """The topic's matches as a subquery; leaving none is an error that says what there is."""
+    conditions = data_filter(view["data"], view["format"])
+    source = f"read_parquet({quoted(matches)}) m"
+    chosen = f"(SELECT * FROM {source} WHERE {' AND '.join(conditions)})"
+    if db.execute(f"SELECT count(*) FROM {chosen}").fetchall()[0][0]:
+        return chosen
+    for key in ("competition", "gender", "team_type", "source"):
+        asked = view["data"].get(key)
+        there = _distinct(db, f"m.{key}", source)
+        for value in asked if isinstance(asked, list) else [asked] if asked else []:
+            if value not in there:
+                message = f"the topic's filters leave no matches: {key} '{value}' isn't in the data"
+                raise UserError(Problem(view["file"], f"{message}; it has: {', '.join(there)}"))
+    types = ", ".join(_distinct(db, "m.match_type", source))
+    wanted = ", ".join(view["format"]["match_types"])
+    message = (
+        f"the topic's filters leave no matches: the format asks for match type {wanted} with "
+        f"{view['format']['balls_per_over']} balls an over; the data have {types}"
+    )
+    raise UserError(Problem(view["file"], message))
+
+
+def _distinct(db: duckdb.DuckDBPyConnection, expression: str, source: str) -> list[str]:
+    rows = db.execute(f"SELECT DISTINCT {expression}::VARCHAR AS v FROM {source} ORDER BY v")
+    return [value for (value,) in rows.fetchall() if value is not None]
+
+
+def _check_filters(
+    db: duckdb.DuckDBPyConnection, view: dict[str, Any], deliveries: str, chosen: str
+) -> None:
+    """Values of open cuts (grounds, teams, seasons) must occur in the topic's data."""
+    problems = []
+    source = f"read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)"
+    for beat in view["beats"]:
+        asked = {**beat["where"], **beat.get("between", {})}
+        for cut, values in asked.items():
+            if cut == "overs" or not values or CUTS[cut].values or cut == "phase":
+                continue
+            place = source if CUTS[cut].sql.startswith("d.") else f"{chosen} m"
+            there = _distinct(db, cut_sql(cut, view["format"]), place)
+            for value in values:
+                if value not in there:
+                    message = f"beat '{beat['id']}': {CUTS[cut].name} '{value}' isn't in the data"
+                    hint = did_you_mean(value, there)
+                    problems.append(Problem(view["file"], f"{message}{hint}"))
+    if problems:
+        raise UserError(problems)
+
+
+def _seasons(db: duckdb.DuckDBPyConnection, chosen: str) -> list[Season]:
+    rows = db.execute(
+        f"SELECT season, min(date), max(date), count(*) FROM {chosen} GROUP BY season ORDER BY 2, 1"
+    ).fetchall()
+    return [Season(*row) for row in rows]
+
+
+def _describe(db: duckdb.DuckDBPyConnection, deliveries: str, chosen: str) -> dict[str, Any]:
+    """What the topic's data hold: matches, balls, dates, and the balls of unknown kind."""
+    row = db.execute(
+        f"""
+        SELECT count(DISTINCT m.match_id), count_if(d.legal), min(m.date), max(m.date),
+            count_if(d.legal AND d.bowler_kind = '{UNKNOWN}'),
+            count_if(d.legal AND d.bowler_arm = '{UNKNOWN}'),
+            count_if(d.faced AND d.batter_hand = '{UNKNOWN}')
+        FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
+        """
+    ).fetchall()[0]
+    names = ("matches", "balls", "first", "last")
+    described = dict(zip(names, (row[0], row[1], str(row[2]), str(row[3])), strict=True))
+    unknown = dict(zip(("bowler_kind", "bowler_arm", "batter_hand"), row[4:], strict=True))
+    return {**described, "unknown_balls": unknown}
+
+
+def slug(text: str) -> str:
+    """A value as part of an id: 'Kelpgate Ground' as 'kelpgate-ground'."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
+    return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-") or "x"
+
+
+def _with_cells(
+    wide: pa.Table, query: BeatQuery, form: dict[str, Any]
+) -> tuple[pa.Table, list[dict[str, Any]]]:
+    """Name each row's cell; list the cells in the order they are told (closed cuts, then A-Z)."""
+    if not query.cuts:
+        return wide.append_column("cell", pa.array(["all"] * wide.num_rows)), [_overall()]
+    overall = wide["overall"].to_pylist()
+    values = list(zip(*(wide[cut].to_pylist() for cut in query.cuts), strict=True))
+    names = [
+        "all" if flag else "-".join(slug(str(part)) for part in parts)
+        for flag, parts in zip(overall, values, strict=True)
+    ]
+    seen = {parts for flag, parts in zip(overall, values, strict=True) if not flag}
+    ordered = sorted(seen, key=lambda parts: _order(parts, query.cuts, form))
+    cells = [_overall()] + [
+        {
+            "id": "-".join(slug(str(part)) for part in parts),
+            "values": dict(zip(query.cuts, parts, strict=True)),
+            "known": UNKNOWN not in parts,
+        }
+        for parts in ordered
+    ]
+    return wide.append_column("cell", pa.array(names)), cells
+
+
+def _overall() -> dict[str, Any]:
+    return {"id": "all", "values": {}, "known": True}
+
+
+def _order(parts: tuple[str, ...], cuts: list[str], form: dict[str, Any]) -> list[tuple[int, str]]:
+    keys = []
+    for part, cut in zip(parts, cuts, strict=True):
+        listed = list(form["phases"]) if cut == "phase" else list(CUTS[cut].values)
+        keys.append((listed.index(part) if part in listed else len(listed), str(part)))
+    return keys
+
+
+def _long(wide: pa.Table, beat: str, index: int, measure: str) -> pa.Table:
+    count = wide.num_rows
+    columns = {
+        "beat": pa.array([beat] * count),
+        "measure": pa.array([measure] * count),
+        **{name: wide[name] for name in ("cell", "window", "match_id", "season", "date", "ground")},
+        "y": pc.cast(wide[f"y{index}"], pa.int64()),
+        "x": pc.cast(wide[f"x{index}"], pa.int64()),
+        "balls": wide["balls"],
+    }
+    return pa.table(columns).cast(TALLIES)

@@ -1,0 +1,92 @@
+"""Which seasons stand before the event and which after it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from pipeline.errors import Problem, UserError
+
+
+@dataclass(frozen=True)
+class Season:
+    label: str
+    first: date
+    last: date
+    matches: int
+
+
+@dataclass(frozen=True)
+class Windows:
+    """Season labels on each side; `transition` is the season the event fell inside, left out."""
+
+    before: list[str]
+    after: list[str]
+    transition: str | None
+
+    def sql(self) -> tuple[str, str]:
+        """(the window of a match, the filter that keeps both windows)."""
+        before, after = (_listed(labels) for labels in (self.before, self.after))
+        case = (
+            f"CASE WHEN m.season IN ({before}) THEN 'before' "
+            f"WHEN m.season IN ({after}) THEN 'after' END"
+        )
+        return case, f"m.season IN ({_listed([*self.before, *self.after])})"
+
+
+def _listed(labels: list[str]) -> str:
+    return ", ".join(quoted(label) for label in labels)
+
+
+def quoted(value: object) -> str:
+    """A SQL text literal."""
+    text = str(value).replace("'", "''")
+    return f"'{text}'"
+
+
+def choose_windows(seasons: list[Season], event: dict[str, Any], file: str) -> Windows:
+    """The seasons of each window; asking for more than the data hold is an error that says so."""
+    day = date.fromisoformat(event["date"])
+    inside = [s.label for s in seasons if s.first < day <= s.last]
+    earlier = [s for s in seasons if s.last < day]
+    later = [s for s in seasons if s.first >= day]
+    problems: list[Problem] = []
+    before = _pick(earlier, event["before"], "before", day, file, problems)
+    after = _pick(later, event["after"], "after", day, file, problems)
+    if problems:
+        raise UserError(problems)
+    return Windows(before, after, inside[0] if inside else None)
+
+
+def _pick(
+    seasons: list[Season],
+    window: dict[str, Any],
+    side: str,
+    day: date,
+    file: str,
+    problems: list[Problem],
+) -> list[str]:
+    labels = [season.label for season in seasons]
+    there = ", ".join(labels) or "none"
+    where = f"event.{side}"
+    if window["seasons"]:
+        if len(labels) < window["seasons"]:
+            message = f"{window['seasons']} seasons asked; the data hold {len(labels)} ({there})"
+            problems.append(Problem(file, f"{message} {side} {day}", where=where))
+        count = window["seasons"]
+        return labels[-count:] if side == "before" else labels[:count]
+    picked = [s.label for s in seasons if _within(s, labels, window)]
+    if not picked:
+        message = f"no season from {window['first']} to {window['last']} {side} {day}"
+        problems.append(Problem(file, f"{message}; the data hold {there}", where=where))
+    return picked
+
+
+def _within(season: Season, labels: list[str], window: dict[str, Any]) -> bool:
+    first, last = window["first"], window["last"]
+    if first.count("-") == 2:
+        return date.fromisoformat(first) <= season.first and season.last <= date.fromisoformat(last)
+    if first not in labels or last not in labels:
+        return False
+    return labels.index(first) <= labels.index(season.label) <= labels.index(last)

@@ -1,0 +1,1 @@
+"""Significance: estimates, intervals, tests and verdicts over match tallies."""

@@ -1,0 +1,104 @@
+"""A topic's tallies into its findings: the only place that numbers come from."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pandas as pd
+
+from pipeline.significance.compare import compare, describe
+from pipeline.significance.frames import by_season, pair
+from pipeline.significance.verdicts import judge
+
+View = dict[str, Any]
+
+
+def find(view: View, selection: dict[str, Any], tallies: pd.DataFrame) -> dict[str, Any]:
+    """Everything the charts and the brief may say, signed and unrounded."""
+    findings: list[dict[str, Any]] = []
+    series: dict[str, list[dict[str, Any]]] = {}
+    for beat in view["beats"]:
+        for name in beat["measures"]:
+            measure = view["measures"][name]
+            rows = tallies[(tallies["beat"] == beat["id"]) & (tallies["measure"] == name)]
+            base = {"beat": beat["id"], "measure": name}
+            if beat["kind"] == "trend":
+                series[f"{beat['id']}.{name}"] = _series(rows, selection, measure, view)
+                rows = _as_windows(rows, selection["windows"])
+            if not rows.empty:
+                findings += _comparisons(base, beat, rows, selection, measure, view)
+    _mark_windows(findings, selection)
+    family = judge(findings, view["headlines"], view["statistics"], view["file"])
+    return {
+        "data": selection["data"],
+        "seasons": selection["seasons"],
+        "windows": selection["windows"],
+        "headlines": view["headlines"],
+        "family": family,
+        "findings": findings,
+        "series": series,
+        "queries": {beat: part["query"] for beat, part in selection["beats"].items()},
+    }
+
+
+def finding_id(beat: str, measure: str, cell: str) -> str:
+    """'kinds.economy.spin-death'; the whole beat's finding has no cell."""
+    return f"{beat}.{measure}" if cell == "all" else f"{beat}.{measure}.{cell}"
+
+
+def _comparisons(
+    base: View, beat: View, rows: pd.DataFrame, selection: View, measure: View, view: View
+) -> list[dict[str, Any]]:
+    cells = [cell for cell in selection["beats"][beat["id"]]["cells"] if cell["known"]]
+    names = [cell["id"] for cell in cells]
+    sides = _sides(beat)
+    results = compare(pair(rows, names, sides), measure, view["statistics"])
+    unknown = _unknown_share(rows, selection["beats"][beat["id"]]["cells"])
+    found = []
+    for cell, result in zip(cells, results, strict=True):
+        if unknown and cell["id"] != "all":
+            result["notes"].append({"code": "unknown_left_out", "share": unknown})
+        identity = finding_id(base["beat"], base["measure"], cell["id"])
+        labels = {"sides": list(sides), "cell": cell["id"], "values": cell["values"]}
+        found.append({"id": identity, **base, **labels, **result})
+    return found
+
+
+def _sides(beat: View) -> tuple[str, str]:
+    if beat["kind"] == "groups":
+        ((_, values),) = beat["between"].items()
+        return values[0], values[1]
+    return "before", "after"
+
+
+def _unknown_share(rows: pd.DataFrame, cells: list[dict[str, Any]]) -> float:
+    """Share of the beat's balls that fall in cells of unknown kind, hand or arm."""
+    total = rows.loc[rows["cell"] == "all", "balls"].sum()
+    unknown = [cell["id"] for cell in cells if not cell["known"]]
+    return float(rows.loc[rows["cell"].isin(unknown), "balls"].sum() / total) if total else 0.0
+
+
+def _series(rows: pd.DataFrame, selection: View, measure: View, view: View) -> list[dict[str, Any]]:
+    seasons = selection["seasons"]
+    sums, balls = by_season(rows, seasons)
+    values = describe(sums, balls, measure, view["statistics"]["least_matches"])
+    return [{"season": label, **value} for label, value in zip(seasons, values, strict=True)]
+
+
+def _as_windows(rows: pd.DataFrame, windows: View | None) -> pd.DataFrame:
+    """A trend's rows as a before/after comparison; none when the topic has no event."""
+    if windows is None:
+        return rows.iloc[:0]
+    side = dict.fromkeys(windows["before"], "before")
+    side |= dict.fromkeys(windows["after"], "after")
+    kept = rows[rows["season"].isin(side)]
+    return kept.assign(window=kept["season"].map(side))
+
+
+def _mark_windows(findings: list[dict[str, Any]], selection: View) -> None:
+    windows = selection["windows"]
+    if windows and windows["transition"]:
+        for finding in findings:
+            if finding["sides"] == ["before", "after"]:
+                note = {"code": "transition_season", "season": windows["transition"]}
+                finding["notes"].append(note)

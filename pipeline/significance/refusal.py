@@ -1,0 +1,25 @@
+"""When no interval is honest: each cell's reason, or none."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from pipeline.significance.ratio import Sums, delete_one, effective_matches
+
+# In the order in which they are tried; the words for them are the brief's.
+REASONS = ("no_balls", "few_matches", "none_counted", "one_match_holds_all", "few_effective")
+
+
+def refusals(sums: Sums, least: int) -> list[str | None]:
+    """A code for each cell that can't carry an interval, None for those that can."""
+    matches = sums.here.sum(0)
+    y, x = sums.y.sum(0), sums.x.sum(0)
+    without = delete_one(sums)
+    with np.errstate(invalid="ignore"):
+        undefined = (sums.here & ~(np.isfinite(without) & (without > 0))).any(0)
+        uneven = effective_matches(sums) < least
+    tests = (matches == 0, matches < least, (y <= 0) | (x <= 0), undefined, uneven)
+    return [
+        next((reason for reason, test in zip(REASONS, tests, strict=True) if test[cell]), None)
+        for cell in range(len(matches))
+    ]
