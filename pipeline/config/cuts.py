@@ -10,18 +10,18 @@ class Cut:
     """One way to divide balls.
 
     `sql` reads deliveries as d and matches as m; `values` are its closed set of values where it
-    has one; `label` is put round a value; `shared` says whether one match can hold several values.
+    has one; `labels` name its values; `phrase` puts a value into a sentence.
     """
 
     sql: str
     name: str
     values: tuple[str, ...] = ()
     labels: dict[str, str] = field(default_factory=dict)
-    shared: bool = True
+    phrase: str = "for {}"
 
 
 CUTS = {
-    "phase": Cut("", "phase of the innings"),  # made from the format's phases
+    "phase": Cut("", "phase of the innings", phrase="in {}"),  # SQL from the format
     "bowler_kind": Cut(
         "d.bowler_kind",
         "kind of bowler",
@@ -46,11 +46,12 @@ CUTS = {
         "innings of the match",
         ("1", "2", "3", "4"),
         {"1": "first innings", "2": "second innings", "3": "third innings", "4": "fourth innings"},
+        "in the {}",
     ),
-    "batting_team": Cut("d.batting_team", "batting side"),
-    "bowling_team": Cut("d.bowling_team", "bowling side"),
-    "season": Cut("m.season", "season", shared=False),
-    "ground": Cut("m.ground", "ground", shared=False),
-    "region": Cut("m.region", "region", shared=False),
-    "country": Cut("m.country", "country", shared=False),
+    "batting_team": Cut("d.batting_team", "batting side", phrase="for {} batting"),
+    "bowling_team": Cut("d.bowling_team", "bowling side", phrase="for {} bowling"),
+    "season": Cut("m.season", "season", phrase="in {}"),
+    "ground": Cut("m.ground", "ground", phrase="at {}"),
+    "region": Cut("m.region", "region", phrase="at {} grounds"),
+    "country": Cut("m.country", "country", phrase="in {}"),
 }

@@ -70,8 +70,7 @@ def charts(config: Config, name: str) -> View:
         "event": _event(topic) | {"name": topic.event.name} if topic.event else None,
         "also": [other.model_dump(mode="json") for other in topic.also],
         "beats": [
-            {**_question(beat), "title": beat.title, "where": beat.where.chosen()}
-            for beat in topic.beats
+            {**_question(beat), "title": beat.title, "where": _filter(beat)} for beat in topic.beats
         ],
         "measures": _measures(config, topic),
         "format": config.formats[topic.data.format].model_dump(mode="json"),
@@ -109,6 +108,11 @@ def _question(beat: Beat) -> View:
     """What a beat asks of the data, without its words."""
     asked = beat.model_dump(mode="json", exclude={"title", "note", "measure"})
     return {**asked, "measures": list(beat.measure)}
+
+
+def _filter(beat: Beat) -> View:
+    """The keys of 'where' that are set."""
+    return beat.where.model_dump(mode="json", exclude_none=True)
 
 
 def _scale(measure: Measure) -> View:

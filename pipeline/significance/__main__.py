@@ -10,6 +10,7 @@ from pipeline.config import views
 from pipeline.config.load import DEFAULT, load
 from pipeline.errors import run_stage, write_atomically
 from pipeline.metrics.tally import TALLIES
+from pipeline.provenance import file_hash
 from pipeline.significance.findings import find
 from pipeline.tables import read_table
 
@@ -24,6 +25,7 @@ def main() -> None:
     selection = json.loads((options.out / "selection.json").read_text("utf-8"))
     tallies = read_table(options.out / "tallies.parquet", TALLIES).to_pandas()
     findings = find(view, selection, tallies)
+    findings["data"]["fingerprint"] = file_hash(options.out / "tallies.parquet")[:8]
     text = json.dumps(findings, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
     write_atomically(options.out / "findings.json", text)
 

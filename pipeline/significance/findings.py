@@ -17,10 +17,12 @@ def find(view: View, selection: dict[str, Any], tallies: pd.DataFrame) -> dict[s
     """Everything the charts and the brief may say, signed and unrounded."""
     findings: list[dict[str, Any]] = []
     series: dict[str, list[dict[str, Any]]] = {}
+    samples: dict[str, dict[str, int]] = {}
     for beat in view["beats"]:
         for name in beat["measures"]:
             measure = view["measures"][name]
             rows = tallies[(tallies["beat"] == beat["id"]) & (tallies["measure"] == name)]
+            samples[f"{beat['id']}.{name}"] = _sample(rows)
             base = {"beat": beat["id"], "measure": name}
             if beat["kind"] == "trend":
                 series[f"{beat['id']}.{name}"] = _series(rows, selection, measure, view)
@@ -32,13 +34,21 @@ def find(view: View, selection: dict[str, Any], tallies: pd.DataFrame) -> dict[s
     return {
         "data": selection["data"],
         "seasons": selection["seasons"],
+        "season_ends": selection["season_ends"],
         "windows": selection["windows"],
         "headlines": view["headlines"],
         "family": family,
         "findings": findings,
         "series": series,
+        "samples": samples,
         "queries": {beat: part["query"] for beat, part in selection["beats"].items()},
     }
+
+
+def _sample(rows: pd.DataFrame) -> dict[str, int]:
+    """Matches and valid balls a beat's chart stands on, each match once."""
+    whole = rows[rows["cell"] == "all"]
+    return {"matches": int(whole["match_id"].nunique()), "balls": int(whole["balls"].sum())}
 
 
 def finding_id(beat: str, measure: str, cell: str) -> str:

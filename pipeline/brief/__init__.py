@@ -1,0 +1,1 @@
+"""Brief: facts into words, words and charts into pages."""

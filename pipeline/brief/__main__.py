@@ -1,0 +1,48 @@
+"""python -m pipeline.brief --topic NAME --out FOLDER: findings and charts into the brief."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from datetime import date
+from pathlib import Path
+
+from pipeline.brief.facts import facts_of, to_csv
+from pipeline.brief.pages import context
+from pipeline.brief.render import page, pdf, talking_points
+from pipeline.config import views
+from pipeline.config.load import DEFAULT, load
+from pipeline.errors import run_stage, write_atomically
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(prog="python -m pipeline.brief", description=__doc__)
+    parser.add_argument("--config", type=Path, default=DEFAULT)
+    parser.add_argument("--topic", required=True)
+    parser.add_argument("--out", type=Path, required=True)
+    options = parser.parse_args()
+    view = views.brief(load(options.config, only=options.topic), options.topic)
+    write_brief(view, options.out)
+
+
+def write_brief(view: views.View, out: Path) -> None:
+    """Make everything first, then write: a failure leaves the earlier brief whole."""
+    findings = json.loads((out / "findings.json").read_text("utf-8"))
+    charts = json.loads((out / "charts" / "charts.json").read_text("utf-8"))
+    facts = facts_of(view, findings)
+    content = context(view, findings, charts, facts)
+    html = page(content, out / "charts")
+    newest = max(date.fromisoformat(source["retrieved"]) for source in view["credits"])
+    made = {
+        "brief.pdf": pdf(html, newest),
+        "brief.html": html,
+        "facts.json": json.dumps(facts, indent=1, ensure_ascii=False, allow_nan=False) + "\n",
+        "facts.csv": to_csv(facts),
+        "talking-points.md": talking_points(content),
+    }
+    for name, data in made.items():
+        write_atomically(out / name, data)
+
+
+if __name__ == "__main__":
+    run_stage(main)

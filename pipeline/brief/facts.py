@@ -1,0 +1,132 @@
+"""Every sayable number with a stable id: 'kinds.economy.spin-middle.change'."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+from typing import Any
+
+from pipeline.metrics.tally import slug
+from pipeline.wording import numbers
+
+View = dict[str, Any]
+COLUMNS = (
+    *("id", "value", "low", "high", "unit", "display", "spoken", "interval"),
+    *("finding", "beat", "measure", "definition", "headline"),
+)
+
+
+def facts_of(view: View, findings: View) -> list[View]:
+    """All facts of a topic, in the order of its findings."""
+    made = list(_of_data(findings))
+    for finding in findings["findings"]:
+        measure = view["measures"][finding["measure"]]
+        made += _of_finding(finding, measure, finding["id"] in findings["headlines"])
+    for key, series in findings["series"].items():
+        beat, name = key.split(".")
+        made += _of_series(key, beat, view["measures"][name], name, series)
+    return made
+
+
+def _fact(identity: str, value: float, unit: str, display: str, spoken: str, **more: Any) -> View:
+    fact = {"id": identity, "value": value, "unit": unit, "display": display, "spoken": spoken}
+    return {**dict.fromkeys(COLUMNS), **fact, "headline": False, **more}
+
+
+def _of_data(findings: View) -> Iterator[View]:
+    for name, unit in (("matches", "matches"), ("balls", "valid balls")):
+        value = findings["data"][name]
+        definition = f"{unit} in the topic's data"
+        shown, said = numbers.shown(value, 0), numbers.said(value, 0)
+        yield _fact(f"data.{name}", value, unit, shown, said, definition=definition)
+
+
+def _of_finding(finding: View, measure: View, headline: bool) -> Iterator[View]:
+    common = {
+        "finding": finding["id"],
+        "beat": finding["beat"],
+        "measure": finding["measure"],
+        "definition": measure["defined"],
+        "headline": headline,
+    }
+    for side, name in zip(("a", "b"), finding["sides"], strict=True):
+        if finding[side]["value"] is not None:
+            yield _value(f"{finding['id']}.{slug(name)}", finding[side], measure, common)
+    if finding["refused"]:
+        return
+    yield _difference(finding, measure, common)
+    if finding["kind"] != "share":
+        yield _change(finding, common)
+
+
+def _value(identity: str, side: View, measure: View, common: View) -> View:
+    decimals = measure["decimals"]
+    interval = None
+    if side["low"] is not None:
+        ends = (numbers.shown(side[end], decimals) for end in ("low", "high"))
+        interval = " to ".join(ends)
+    return _fact(
+        identity,
+        side["value"],
+        measure["unit"],
+        numbers.shown(side["value"], decimals),
+        f"{numbers.said(side['value'], decimals)} {measure['unit']}",
+        low=side["low"],
+        high=side["high"],
+        interval=interval,
+        **common,
+    )
+
+
+def _difference(finding: View, measure: View, common: View) -> View:
+    share = finding["kind"] == "share"
+    decimals = max(1, measure["decimals"]) if share else measure["decimals"]
+    value, low, high = (finding[f"difference{end}"] for end in ("", "_low", "_high"))
+    shown = numbers.points(value, decimals) if share else numbers.shown(value, decimals, True)
+    unit = "percentage points" if share else measure["unit"]
+    said = numbers.said(abs(value), decimals)
+    way = "up" if value > 0 else "down"
+    return _fact(
+        f"{finding['id']}.difference",
+        value,
+        unit,
+        shown,
+        f"{said} {unit} {way}",
+        low=low,
+        high=high,
+        interval=numbers.between(low, high, decimals),
+        **common,
+    )
+
+
+def _change(finding: View, common: View) -> View:
+    value, low, high = (finding[f"change{end}"] for end in ("", "_low", "_high"))
+    way = "up" if value > 0 else "down"
+    return _fact(
+        f"{finding['id']}.change",
+        value,
+        "per cent",
+        numbers.percent(value),
+        f"{numbers.said_percent(value, (high - low) / 2)} {way}",
+        low=low,
+        high=high,
+        interval=f"{numbers.between(low * 100, high * 100, 1)}",
+        **common,
+    )
+
+
+def _of_series(key: str, beat: str, measure: View, name: str, series: list[View]) -> Iterator[View]:
+    common = {"beat": beat, "measure": name, "definition": measure["defined"]}
+    for point in series:
+        if point["value"] is not None:
+            yield _value(f"{key}.{slug(point['season'])}", point, measure, common)
+
+
+def to_csv(facts: list[View]) -> str:
+    """The facts as a table; empty where there is nothing to say."""
+    out = io.StringIO()
+    writer = csv.DictWriter(out, COLUMNS, lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(facts)
+    return out.getvalue()

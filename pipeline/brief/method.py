@@ -1,0 +1,59 @@
+"""How it was done, in plain words, with the numbers of this brief."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pipeline.wording import numbers
+from pipeline.wording.labels import listed
+
+View = dict[str, Any]
+
+
+def method_lines(view: View, findings: View) -> list[str]:
+    """One paragraph a step."""
+    statistics, family = view["project"]["statistics"], findings["family"]
+    least = statistics["least_matches"]
+    alpha = numbers.percent(family["alpha"], 0, signed=False)
+    rate = numbers.percent(family["table_rate"], 0, signed=False)
+    lines = [
+        "Every number is one sum over balls divided by another, added up match by match. The match "
+        "is the unit that varies: balls of one match share a pitch, a day and two sides, so they "
+        "are not independent.",
+        "Each 95% interval comes from leaving out one match at a time (the jackknife), on the log "
+        "scale, so that changes are percentages; changes in units use the same method unlogged. "
+        f"With fewer than {least} matches on a side there is no interval and no verdict.",
+        "Groups that share matches, such as pace and spin, are left out together, so that what "
+        "the match did to both cancels.",
+        f"{numbers.counted(family['looked_at'], 'comparison')} were looked at. The "
+        f"{family['headlines']} headline numbers are held to {alpha} between them (Holm), the "
+        f"{family['tables']} others to a {rate} share of false calls (Benjamini and Hochberg).",
+        "Changed: beyond chance after that. Held: surely inside a margin fixed in advance. Can’t "
+        "tell: neither. In each table, “could see” is the smallest true change that such data "
+        "would show four times in five.",
+        f"Beside each test, whole matches were shuffled {statistics['permutations']:,} times; "
+        "where that gives another answer, the row says so.",
+    ]
+    if findings["windows"] and view["event"]:
+        lines.append(_windows_line(view, findings))
+    lines.append(_unknown_line(findings))
+    return lines
+
+
+def _windows_line(view: View, findings: View) -> str:
+    windows, event = findings["windows"], view["event"]
+    before, after = (listed(windows[side]) for side in ("before", "after"))
+    line = f"Before {event['name']} ({event['date']}) are the seasons {before}; after it, {after}."
+    if windows["transition"]:
+        line += f" It came during {windows['transition']}, which is in neither."
+    return f"{line} Drift across those years is not taken out."
+
+
+def _unknown_line(findings: View) -> str:
+    data = findings["data"]
+    names = {"bowler_kind": "bowling kind", "bowler_arm": "bowling arm", "batter_hand": "hand"}
+    parts = [
+        f"{names[name]} for {numbers.percent(1 - count / data['balls'], 1, signed=False)}"
+        for name, count in data["unknown_balls"].items()
+    ]
+    return f"Known, as a share of the balls: {listed(parts)}."

@@ -1,0 +1,1 @@
+"""Charts: a frame for the video, a vector chart for the brief, and the data behind each."""

@@ -1,0 +1,72 @@
+"""The words on a chart: headings, samples, credits, and the text for those who can't see it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pipeline.wording import labels, numbers
+
+View = dict[str, Any]
+
+
+def heading(beat: View, measure: View) -> str:
+    """The beat's own title, or the measure's name."""
+    return beat["title"] or labels.capitalised(measure["label"])
+
+
+def subtitle(view: View, beat: View, measure: View, windows: View | None) -> str:
+    """What is measured, on which balls, in which windows."""
+    unit = measure["unit"]
+    name = labels.capitalised(measure["label"])
+    where = labels.where_phrase(beat["where"], view["format"])
+    text = f"{name}{where}, {unit}"
+    if beat["kind"] == "before_after" and windows:
+        before, after = labels.span(windows["before"]), labels.span(windows["after"])
+        text += f" · {before} against {after}"
+    elif beat["kind"] == "trend":
+        text += ", by season"
+    return text
+
+
+def foot(view: View, sample: dict[str, int]) -> tuple[str, str]:
+    """(sample and credit, the notice that goes with the data)."""
+    credit = "; ".join(source["credit"] for source in view["credits"])
+    notices = [source["notice"] for source in view["credits"] if source["notice"]]
+    counts = f"{numbers.matches(sample['matches'])}, {numbers.counted(sample['balls'], 'ball')}"
+    return f"{counts} · {credit}", "; ".join(dict.fromkeys(notices))
+
+
+def effect(finding: View) -> tuple[str, str]:
+    """(the change, its 95 % interval): points for a share, else per cent."""
+    if finding["refused"]:
+        return "", "too little to say"
+    if finding["kind"] == "share":
+        low, high = finding["difference_low"], finding["difference_high"]
+        return numbers.points(finding["difference"]), numbers.between(low, high, 1)
+    low, high = finding["change_low"] * 100, finding["change_high"] * 100
+    return numbers.percent(finding["change"]), numbers.between(low, high, 1)
+
+
+def describe_comparison(findings: list[View], names: list[str], sides: tuple[str, str]) -> str:
+    """Alternative text: each row's two values, change, interval and verdict."""
+    rows = []
+    for finding, name in zip(findings, names, strict=True):
+        decimals = finding["decimals"]
+        if finding["refused"]:
+            rows.append(f"{name}: too little to say")
+            continue
+        a, b = (numbers.shown(finding[s]["value"], decimals) for s in ("a", "b"))
+        change, interval = effect(finding)
+        values = f"{sides[0]} {a}, {sides[1]} {b}"
+        rows.append(f"{name}: {values}, {change} ({interval}), {finding['verdict']}")
+    return "; ".join(rows)
+
+
+def describe_series(series: list[View], decimals: int) -> str:
+    """Alternative text of a trend: each season's value."""
+    said = [
+        f"{point['season']} {numbers.shown(point['value'], decimals)}"
+        for point in series
+        if point["value"] is not None
+    ]
+    return ", ".join(said)

@@ -1,0 +1,87 @@
+"""The only place where numbers are rounded: how they are shown and how they are said.
+
+Shown numbers use a true minus sign and thousands commas; said numbers are British English words.
+"""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+from math import floor, log10
+
+from num2words import num2words
+
+MINUS = "\N{MINUS SIGN}"
+
+
+def rounded(value: float, decimals: int) -> Decimal:
+    """Half away from zero, on the shortest decimal of the float; never a negative zero."""
+    result = Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)
+    return abs(result) if result == 0 else result
+
+
+def shown(value: float, decimals: int, signed: bool = False) -> str:
+    """'4.54', '1,204', '−0.48'; with `signed` also '+0.11'."""
+    number = rounded(value, decimals)
+    sign = MINUS if number < 0 else "+" if signed and number > 0 else ""
+    return f"{sign}{abs(number):,}"
+
+
+def percent(fraction: float, decimals: int = 1, signed: bool = True) -> str:
+    """A change of 0.033 as '+3.3%'."""
+    return f"{shown(fraction * 100, decimals, signed)}%"
+
+
+def points(value: float, decimals: int = 1) -> str:
+    """A difference of two shares as '+1.1 pts'."""
+    return f"{shown(value, decimals, signed=True)} pts"
+
+
+def between(low: float, high: float, decimals: int) -> str:
+    """An interval as '−3.0 to +0.8'."""
+    return f"{shown(low, decimals, signed=True)} to {shown(high, decimals, signed=True)}"
+
+
+def p_shown(p: float) -> str:
+    """'p = 0.012', or 'p < 0.001'."""
+    return "p < 0.001" if p < 0.001 else f"p = {shown(p, 3)}"
+
+
+def bearable(half_width: float, most: int) -> int:
+    """Decimals an interval of this half-width can bear: its last digit is no finer than that."""
+    if half_width <= 0:
+        return most
+    return max(0, min(most, -floor(log10(half_width))))
+
+
+def said(value: float, decimals: int) -> str:
+    """'four point five', 'thirty-one', 'minus two'; a whole number drops its zeros."""
+    number = rounded(value, decimals)
+    if number == number.to_integral_value():
+        number = number.to_integral_value()
+    return num2words(number, lang="en_GB").replace(",", "")
+
+
+def said_percent(fraction: float, half_width: float) -> str:
+    """The size of a change as 'about eleven per cent', to what its interval can bear."""
+    size = abs(fraction) * 100
+    decimals = bearable(half_width * 100, 1)
+    if rounded(size, decimals) == 0:
+        return "less than one per cent" if decimals == 0 else "almost nothing"
+    return f"about {said(size, decimals)} per cent"
+
+
+def said_points(value: float, half_width: float) -> str:
+    """The size of a difference of shares as 'two point seven points'."""
+    decimals = bearable(half_width, 1)
+    number = rounded(abs(value), decimals)
+    return f"{said(abs(value), decimals)} {'point' if number == 1 else 'points'}"
+
+
+def counted(number: int, noun: str, plural: str | None = None) -> str:
+    """'1 match', '1,204 balls'."""
+    word = noun if number == 1 else plural or f"{noun}s"
+    return f"{number:,} {word}"
+
+
+def matches(number: int) -> str:
+    return counted(number, "match", "matches")
