@@ -8,6 +8,7 @@ from collections.abc import Hashable, Sequence
 from demo_data import planted
 
 SWEEPS = 100
+WINDOW = 5  # seasons on either side of the event
 
 
 def match_effect(rng: random.Random) -> float:
@@ -17,17 +18,19 @@ def match_effect(rng: random.Random) -> float:
 
 
 def season_effects(rng: random.Random) -> dict[int, float]:
-    """Draw season multipliers that imitate neither a level, nor a trend, nor the step.
+    """Draw season multipliers in which no level, trend or step at the event is hidden.
 
-    They are also neutral in the five seasons on either side of the event, the usual windows.
+    They also cancel between the five seasons on either side of the event, the usual windows.
     """
     event = planted.EVENT_SEASON
     columns = [
         [1.0 for _ in planted.SEASONS],
         [float(season - event) for season in planted.SEASONS],
         [float(season >= event) for season in planted.SEASONS],
-        [float(event - 5 <= season < event) for season in planted.SEASONS],
-        [float(event <= season < event + 5) for season in planted.SEASONS],
+        [
+            float(event <= season < event + WINDOW) - float(event - WINDOW <= season < event)
+            for season in planted.SEASONS
+        ],
     ]
     raw = [rng.gauss(0, 1) for _ in planted.SEASONS]
     noise = _scaled(_residual(raw, columns), planted.SEASON_SD)

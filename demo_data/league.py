@@ -36,9 +36,7 @@ GROUNDS = {
     "Tolmere": Ground("Gullwick Field", "Tolmere", "coast", ("Gullwick Field",)),
     "Quillport": Ground("Lanternquay", "Quillport", "coast", ("Lanternquay",)),
     "Ostrel": Ground("Kelpgate Ground", "Ostrel", "coast", ("Kelpgate Ground",)),
-    "Fennmoor": Ground(
-        "Reedlatch Park", "Fennmoor", "inland", ("Reedlatch Park", "Reedlatch Pk")
-    ),
+    "Fennmoor": Ground("Reedlatch Park", "Fennmoor", "inland", ("Reedlatch Park", "Reedlatch Pk")),
     "Highcairn": Ground("Stonewether Field", "Highcairn", "inland", ("Stonewether Field",)),
     "Varrowdale": Ground("Orchardrow Ground", "Varrowdale", "inland", ("Orchardrow Ground",)),
     "Ashendyke": Ground("Cinderlane Park", "Ashendyke", "inland", ("Cinderlane Park",)),

@@ -20,11 +20,11 @@ PHASES = {EARLY: (1, 10), MIDDLE: (11, 40), END: (41, 50)}
 
 # Runs charged to the bowler per six valid balls: inland, first season, a batter of the top eight.
 BASE_ECONOMY = {
-    ("pace", EARLY): 4.5,
-    ("pace", MIDDLE): 4.9,
+    ("pace", EARLY): 4.4,
+    ("pace", MIDDLE): 4.8,
     ("pace", END): 6.9,
-    ("spin", EARLY): 4.4,
-    ("spin", MIDDLE): 4.5,
+    ("spin", EARLY): 4.3,
+    ("spin", MIDDLE): 4.4,
     ("spin", END): 6.6,
 }
 
@@ -45,8 +45,11 @@ STEP = {
 # in the middle overs stays a four; the others become ones and twos in these proportions.
 FOURS_KEPT = 0.60
 FOURS_BECOME = {1: 0.7, 2: 0.3}
-# What follows for fours per ball off spin in the middle overs (about; the step above is exact).
-FOURS_STEP_ABOUT = 0.59
+# What follows for fours per ball off spin in the middle overs, against what they would have been
+# without the long grass (about; the step above is exact).
+FOURS_STEP_ABOUT = 0.58
+# The same between windows whose centres are five seasons apart: the drift brings some fours back.
+FOURS_FIVE_SEASONS_ABOUT = 0.61
 
 # Share of the balls bowled by spin.
 SPIN_SHARE_BEFORE = {EARLY: 0.08, MIDDLE: 0.36, END: 0.22}

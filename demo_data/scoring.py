@@ -130,6 +130,7 @@ class Ladder:
     """
 
     def __init__(self, shape: tuple[float, ...]) -> None:
+        """Tilt the shape by every step of the grid."""
         self.rungs = [_tilted(shape, tilt) for tilt in TILT_GRID]
         self.means = [_mean(rung) for rung in self.rungs]
         assert all(low < high for low, high in pairwise(self.means))

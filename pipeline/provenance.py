@@ -24,7 +24,7 @@ def file_hash(path: Path | str) -> str:
 
 
 def content_hash(path: Path | str | None) -> str:
-    """sha256 of a file, or of a folder's names and contents; 'none' for no path or nothing there."""
+    """sha256 of a file, or of a folder's names and contents; 'none' when nothing is there."""
     if path is None or not Path(path).exists():
         return "none"
     path = Path(path)

@@ -73,7 +73,7 @@ def _card(finding: View, beat: View, measure: View, view: View) -> View:
     return {
         **card,
         "number": number,
-        "values": values,
+        "sides": values,
         "detail": f"{detail}{' points' if finding['kind'] == 'share' else ' per cent'}",
         "verdict": finding["verdict"],
     }

@@ -60,12 +60,24 @@ def _check_filter(values: list[str] | None, info: ValidationInfo) -> list[str] |
 
 
 CutName = Annotated[str, AfterValidator(_check_cut)]
-CutNames = Annotated[list[CutName], BeforeValidator(_as_list), Field(max_length=2)]
+CutNames = Annotated[
+    list[CutName],
+    BeforeValidator(_as_list, json_schema_input_type=str | list[str]),
+    Field(max_length=2),
+]
 FormatName = Annotated[Slug, _known("format", "formats.yaml")]
 MeasureName = Annotated[Slug, _known("measure", "measures.yaml")]
 SourceName = Annotated[Slug, _known("source", "sources.yaml")]
-Measures = Annotated[list[MeasureName], BeforeValidator(_as_list), Field(min_length=1)]
-Values = Annotated[list[str], BeforeValidator(_strings), Field(min_length=1)]
+Measures = Annotated[
+    list[MeasureName],
+    BeforeValidator(_as_list, json_schema_input_type=str | list[str]),
+    Field(min_length=1),
+]
+Values = Annotated[
+    list[str],
+    BeforeValidator(_strings, json_schema_input_type=str | int | list[str | int]),
+    Field(min_length=1),
+]
 Filter = Annotated[Values | None, AfterValidator(_check_filter)]
 
 
@@ -96,7 +108,12 @@ class Data(Strict):
     format: FormatName
     gender: Literal["female", "male"] | None = None
     team_type: str | None = None
-    source: Annotated[list[SourceName], BeforeValidator(_as_list)] | None = None
+    source: (
+        Annotated[
+            list[SourceName], BeforeValidator(_as_list, json_schema_input_type=str | list[str])
+        ]
+        | None
+    ) = None
 
 
 class Event(Strict):

@@ -81,6 +81,10 @@ def sureness(finding: View, beat: View, form: View) -> str:
     if finding["verdict"] == "held":
         return _held(finding, beat)
     low, high = _ends(finding)
+    if finding["because"] == "lost_among_many":
+        family = numbers.said(finding["family_size"], 0)
+        reach = _range(low, high)
+        return f"Alone it would pass; as one of {family} looks it doesn’t: anything {reach} fits."
     if finding["verdict"] == "can't tell":
         return f"The data can’t tell that from no difference: anything {_range(low, high)} fits."
     word = "gap" if beat["kind"] == "groups" else "change"

@@ -1,0 +1,57 @@
+# make brief: build every topic and print where the PDFs are. make test: lint and all tests.
+# Both set up .venv from requirements.lock when it is missing or older than the lock.
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+DEBIAN := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
+
+.PHONY: brief test lint bench schema demo lock clean
+
+brief: $(VENV)/ready
+	@$(BIN)/snakemake --quiet progress rules host --until metrics
+	@$(BIN)/snakemake --quiet progress rules host
+	@ls output/*/brief.pdf
+
+test: lint
+	@$(BIN)/python -m pytest -n 2
+
+lint: $(VENV)/ready
+	@$(BIN)/ruff check .
+	@$(BIN)/ruff format --check .
+	@$(BIN)/snakefmt --check Snakefile 2>&1 | tail -n 3
+
+bench: $(VENV)/ready
+	@$(BIN)/python -m tests.bench
+
+schema: $(VENV)/ready
+	@$(BIN)/python -m pipeline.config
+
+demo: $(VENV)/ready
+	@$(BIN)/python demo_data/generate.py
+
+lock:
+	uv pip compile --universal --python-version 3.11 --generate-hashes --extra test \
+	  --no-emit-index-url --no-header -q -o requirements.lock pyproject.toml
+
+clean:
+	rm -rf output/* .snakemake
+
+$(VENV)/ready: requirements.lock
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
+	  || { echo "Python 3.11 or newer is needed; set PYTHON=/path/to/python3"; exit 1; }
+	@$(PYTHON) -m venv --clear $(VENV) || { echo "python venv is missing: apt-get install python3-venv"; exit 1; }
+	@echo "Setting up $(VENV) from requirements.lock ..."
+	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.lock
+	@$(BIN)/python -c 'import weasyprint' 2>/dev/null || $(MAKE) --no-print-directory libraries
+	@touch $@
+
+# WeasyPrint's system libraries: installed when that is possible, else the line to type.
+.PHONY: libraries
+libraries:
+	@if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+	  apt-get update -qq && apt-get install -y -qq --no-install-recommends $(DEBIAN) >/dev/null; fi
+	@$(BIN)/python -c 'import weasyprint' 2>/dev/null || { \
+	  echo "WeasyPrint needs system libraries. Type the line for your system, then make again:"; \
+	  echo "  Debian or Ubuntu: sudo apt-get install $(DEBIAN)"; \
+	  echo "  Fedora:           sudo dnf install pango harfbuzz"; \
+	  echo "  macOS:            brew install pango"; exit 1; }

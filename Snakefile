@@ -1,0 +1,150 @@
+"""Good Length: match files and a topic in, a brief out. Stages and hand-overs: DEVELOPERS.md."""
+
+import sys
+
+sys.path.insert(0, workflow.basedir)
+
+from pipeline.config import views
+from pipeline.config.load import load
+from pipeline.errors import UserError
+from pipeline.provenance import content_hash, stage_hash, value_hash
+
+CONFIG = config.get("folder", "config")
+OUT = config.get("output", "output")
+DATA = f"{OUT}/data"
+
+try:
+    PROJECT = load(CONFIG)
+except UserError as error:
+    print(error, file=sys.stderr)
+    sys.exit(1)
+
+SOURCES = list(PROJECT.sources)
+TOPICS = list(PROJECT.topics)
+RAW = ["deliveries", "dismissals", "matches", "innings", "people"]
+BRIEF = ["brief.pdf", "brief.html", "facts.json", "facts.csv", "talking-points.md"]
+
+
+wildcard_constraints:
+    source="|".join(SOURCES),
+    topic="|".join(TOPICS),
+
+
+def charts_of(topic):
+    names = [f"{b.id}.{m}" for b in PROJECT.topics[topic].beats for m in b.measure]
+    return [f"{name}.{kind}" for name in names for kind in ("png", "svg", "csv")]
+
+
+def seen(stage, view, *files):
+    """What a stage was made from: its code, its view of the configuration, raw inputs' content."""
+    return value_hash([stage_hash(stage), view, [content_hash(file) for file in files]])
+
+
+rule all:
+    input:
+        expand(f"{OUT}/{{topic}}/{{name}}", topic=TOPICS, name=BRIEF),
+        [f"{OUT}/{topic}/charts/{name}" for topic in TOPICS for name in charts_of(topic)],
+
+
+for topic in TOPICS:
+
+    rule:
+        name:
+            topic
+        input:
+            expand(f"{OUT}/{topic}/{{name}}", name=BRIEF),
+
+
+rule ingest:
+    input:
+        lambda w: ancient(PROJECT.sources[w.source].path),
+    output:
+        update(expand(f"{DATA}/{{{{source}}}}/{{name}}.parquet", name=RAW)),
+        report=update(f"{DATA}/{{source}}/report.json"),
+    params:
+        seen=lambda w: seen(
+            "ingest",
+            views.ingest(PROJECT, w.source),
+            PROJECT.sources[w.source].path,
+        ),
+    shell:
+        "{sys.executable} -m pipeline.ingest --config {CONFIG} --source {wildcards.source}"
+        " --out {DATA}/{wildcards.source}"
+
+
+rule clean:
+    input:
+        expand(f"{DATA}/{{source}}/{{name}}.parquet", source=SOURCES, name=RAW),
+        expand(f"{DATA}/{{source}}/report.json", source=SOURCES),
+    output:
+        update(f"{DATA}/deliveries.parquet"),
+        update(f"{DATA}/matches.parquet"),
+        update(f"{DATA}/quality.json"),
+    params:
+        seen=seen(
+            "clean",
+            views.clean(PROJECT),
+            PROJECT.project.players,
+            PROJECT.project.grounds,
+        ),
+    shell:
+        "{sys.executable} -m pipeline.clean --config {CONFIG} --data {DATA}"
+
+
+rule metrics:
+    input:
+        f"{DATA}/deliveries.parquet",
+        f"{DATA}/matches.parquet",
+    output:
+        update(f"{OUT}/{{topic}}/tallies.parquet"),
+        update(f"{OUT}/{{topic}}/selection.json"),
+    params:
+        seen=lambda w: seen("metrics", views.metrics(PROJECT, w.topic)),
+    shell:
+        "{sys.executable} -m pipeline.metrics --config {CONFIG} --topic {wildcards.topic}"
+        " --data {DATA} --out {OUT}/{wildcards.topic}"
+
+
+rule significance:
+    input:
+        f"{OUT}/{{topic}}/tallies.parquet",
+        f"{OUT}/{{topic}}/selection.json",
+    output:
+        update(f"{OUT}/{{topic}}/findings.json"),
+    params:
+        seen=lambda w: seen("significance", views.significance(PROJECT, w.topic)),
+    shell:
+        "{sys.executable} -m pipeline.significance --config {CONFIG} --topic {wildcards.topic}"
+        " --out {OUT}/{wildcards.topic}"
+
+
+# One rule a topic, since the charts a topic makes are known only from its beats.
+for topic in TOPICS:
+
+    rule:
+        name:
+            f"charts_{topic}"
+        input:
+            f"{OUT}/{topic}/findings.json",
+        output:
+            update(expand(f"{OUT}/{topic}/charts/{{name}}", name=charts_of(topic))),
+            update(f"{OUT}/{topic}/charts/charts.json"),
+        params:
+            seen=seen("charts", views.charts(PROJECT, topic)),
+            topic=topic,
+        shell:
+            "{sys.executable} -m pipeline.charts --config {CONFIG} --topic {params.topic}"
+            " --out {OUT}/{params.topic}"
+
+
+rule brief:
+    input:
+        f"{OUT}/{{topic}}/findings.json",
+        f"{OUT}/{{topic}}/charts/charts.json",
+    output:
+        update(expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=BRIEF)),
+    params:
+        seen=lambda w: seen("brief", views.brief(PROJECT, w.topic), "templates"),
+    shell:
+        "{sys.executable} -m pipeline.brief --config {CONFIG} --topic {wildcards.topic}"
+        " --out {OUT}/{wildcards.topic}"

@@ -1,0 +1,153 @@
+"""Generate the invented demo league: match files, players, grounds and the README's table.
+
+Run `python demo_data/generate.py`. The same seed gives the same files.
+"""
+
+import csv
+import io
+import json
+import random
+import sys
+import zipfile
+from dataclasses import dataclass
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
+
+from demo_data import effects, league, people, planted, truths
+from demo_data.league import GROUNDS, REGION_OF_CLUB, Fixture
+from demo_data.match import Match
+from demo_data.people import Player, Squad
+from demo_data.sides import Conditions, pick_side
+from demo_data.skills import Skills, skills
+
+FOLDER = Path(__file__).resolve().parent
+ZIP_NAME = "tidewater-shield.zip"
+ZIP_TIME = (2023, 1, 1, 0, 0, 0)
+TABLE_START, TABLE_END = "<!-- planted:start -->", "<!-- planted:end -->"
+
+# Incidents and in how many matches each happens.
+INCIDENTS = {"tie": 2, "rain": 8, "no result": 3, "penalty pre": 1, "penalty post": 1}
+# How often a reserve plays; together they bowl about 3 % of the balls, in either kind.
+REST_CHANCE = {"pace": 0.16, "spin": 0.10}
+
+
+@dataclass(frozen=True)
+class League:
+    """All that is drawn before the first ball."""
+
+    players: list[Player]
+    squads: dict[tuple[str, int], Squad]
+    skills: Skills
+    seasons: dict[int, float]
+    grounds: dict[str, float]
+    fixtures: list[Fixture]
+    incidents: dict[str, str]
+
+
+def build_league(rng: random.Random) -> League:
+    """Draw people, effects and fixtures."""
+    everyone = people.players(rng)
+    squads = people.squads(everyone)
+    skill = skills(rng, everyone, squads)
+    seasons = effects.season_effects(rng)
+    grounds = effects.ground_effects(rng, REGION_OF_CLUB)
+    fixtures = [f for season in planted.SEASONS for f in league.fixtures(rng, season)]
+    incidents = [name for name, number in INCIDENTS.items() for _ in range(number)]
+    chosen = rng.sample(fixtures, len(incidents))
+    special = {f.match_id: name for f, name in zip(chosen, incidents, strict=True)}
+    return League(everyone, squads, skill, seasons, grounds, fixtures, special)
+
+
+def play_fixture(rng: random.Random, drawn: League, fixture: Fixture) -> dict:
+    """Play one match under its season, ground and match effects."""
+    season, home = fixture.season, fixture.home
+    effect = effects.match_effect(rng) * drawn.seasons[season] * drawn.grounds[home]
+    conditions = Conditions(season, REGION_OF_CLUB[home], effect, drawn.skills)
+    home_side, away_side = (
+        pick_side(rng, club, drawn.squads[club, season], REST_CHANCE)
+        for club in (home, fixture.away)
+    )
+    special = drawn.incidents.get(fixture.match_id, "")
+    return Match(rng, fixture, conditions, (home_side, away_side), special).play()
+
+
+def contents(seed: int = planted.SEED) -> dict[str, bytes]:
+    """Return every generated file but the README: match files by member name, and both tables.
+
+    Compressed bytes may differ between machines; these contents may not.
+    """
+    rng = random.Random(seed)
+    drawn = build_league(rng)
+    files = {
+        f"{fixture.match_id}.json": _json(play_fixture(rng, drawn, fixture))
+        for fixture in drawn.fixtures
+    }
+    files["players.csv"] = _players_csv(drawn.players)
+    files["grounds.csv"] = _grounds_csv()
+    return files
+
+
+def match_members(seed: int = planted.SEED) -> dict[str, bytes]:
+    """Return the members of the zip file."""
+    return {name: data for name, data in contents(seed).items() if name.endswith(".json")}
+
+
+def _json(record: dict) -> bytes:
+    return json.dumps(record, ensure_ascii=False, separators=(",", ":")).encode()
+
+
+def _csv(rows: list[tuple[str, ...]]) -> bytes:
+    text = io.StringIO()
+    csv.writer(text, lineterminator="\n").writerows(rows)
+    return text.getvalue().encode()
+
+
+def _players_csv(everyone: list[Player]) -> bytes:
+    rows = [
+        (p.player_id, p.name, p.hand, p.style, p.tags)
+        for p in sorted(everyone, key=lambda player: player.player_id)
+    ]
+    return _csv([("id", "name", "batting_hand", "bowling_style", "tags"), *rows])
+
+
+def _grounds_csv() -> bytes:
+    rows = [
+        (spelling, ground.name, ground.city, league.COUNTRY, ground.region)
+        for ground in GROUNDS.values()
+        for spelling in ground.spellings
+    ]
+    return _csv([("venue", "ground", "city", "country", "region"), *rows])
+
+
+def write_zip(path: Path, members: dict[str, bytes]) -> None:
+    """Write the members in order with a fixed date, so that a second run gives the same file."""
+    with zipfile.ZipFile(path, "w") as archive:
+        for name in sorted(members):
+            info = zipfile.ZipInfo(name, ZIP_TIME)
+            info.external_attr = 0o644 << 16
+            archive.writestr(info, members[name], zipfile.ZIP_DEFLATED, compresslevel=9)
+
+
+def write_table(readme: Path) -> None:
+    """Put the table of planted effects between its two markers."""
+    text = readme.read_text(encoding="utf-8")
+    before, rest = text.split(TABLE_START)
+    _, after = rest.split(TABLE_END)
+    table = f"{TABLE_START}\n\n{truths.table()}\n\n{TABLE_END}"
+    readme.write_text(before + table + after, encoding="utf-8")
+
+
+def main() -> None:
+    """Write all files of the demo league."""
+    files = contents()
+    members = {name: files.pop(name) for name in list(files) if name.endswith(".json")}
+    write_zip(FOLDER / ZIP_NAME, members)
+    for name, data in files.items():
+        (FOLDER / name).write_bytes(data)
+    write_table(FOLDER / "README.md")
+    print(f"wrote {ZIP_NAME} ({len(members)} matches), {', '.join(sorted(files))}")
+
+
+if __name__ == "__main__":
+    main()
