@@ -277,10 +277,16 @@ def _style_ticks(canvas: Canvas, axes: Any, pattern: str = "{}") -> None:
     ticks = [tick for tick in axes.get_xticks() if axes.get_xlim()[0] <= tick <= axes.get_xlim()[1]]
     steps = np.diff(ticks)
     decimals = 0 if not len(steps) else max(0, int(np.ceil(-np.log10(steps.min()) - 1e-9)))
-    words = [
-        pattern.format(numbers.shown(t, decimals)) if t or pattern == "{}" else "0" for t in ticks
-    ]
+    words = [_tick_word(tick, decimals, pattern) for tick in ticks]
     axes.set_xticks(ticks, words, fontproperties=font("Medium"), color=canvas.theme.muted)
     for label in axes.get_xticklabels():
         label.set_fontsize(points(canvas.sizes.small))
         label.set_fontfeatures(["tnum"])
+
+
+def _tick_word(tick: float, decimals: int, pattern: str) -> str:
+    """'10%', '1 pt', '2 pts'; zero needs no unit."""
+    if not tick and pattern != "{}":
+        return "0"
+    word = pattern.format(numbers.shown(tick, decimals))
+    return word.removesuffix("s") if abs(tick) == 1 else word

@@ -31,5 +31,5 @@ class Sizes:
 
 
 FRAME = Sizes(title=68, subtitle=44, body=44, small=42, number=50, mark=13, row=76)
-PAGE = Sizes(title=0, subtitle=0, body=33, small=29, number=35, mark=10, row=62)
+PAGE = Sizes(title=0, subtitle=0, body=33, small=29, number=34, mark=10, row=55)
 LIGHT = Theme()

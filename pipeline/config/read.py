@@ -11,7 +11,7 @@ from typing import Any, TypeVar, get_args
 from pydantic import BaseModel, ValidationError
 from ruamel.yaml import YAML
 from ruamel.yaml.comments import CommentedMap, CommentedSeq
-from ruamel.yaml.constructor import DuplicateKeyError
+from ruamel.yaml.constructor import DuplicateKeyError, RoundTripConstructor
 from ruamel.yaml.error import MarkedYAMLError
 
 from pipeline.errors import Problem, UserError, did_you_mean, nearest
@@ -57,7 +57,7 @@ def read_yaml(path: Path) -> Document:
     """Parse one file (YAML 1.2: `no` and `12:30` stay text); duplicate keys are errors."""
     file = str(path)
     try:
-        tree = YAML(typ="rt").load(path.read_text(encoding="utf-8"))
+        tree = _parser().load(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
         raise UserError(Problem(file, "no such file; it is part of every project")) from None
     except UnicodeDecodeError as error:
@@ -75,6 +75,19 @@ def read_yaml(path: Path) -> Document:
     if not isinstance(tree, CommentedMap):
         raise UserError(Problem(file, "expected 'key: value' lines, found none", 1, 1))
     return Document(file, tree)
+
+
+def _parser() -> YAML:
+    """Dates stay text, so that an impossible one is an error of its field, with its place."""
+
+    class DatesAsText(RoundTripConstructor):
+        pass
+
+    tag = "tag:yaml.org,2002:timestamp"
+    DatesAsText.add_constructor(tag, lambda constructor, node: constructor.construct_scalar(node))
+    yaml = YAML(typ="rt")
+    yaml.Constructor = DatesAsText
+    return yaml
 
 
 def validate(

@@ -50,7 +50,7 @@ def bearable(half_width: float, most: int) -> int:
     """Decimals an interval of this half-width can bear: its last digit is no finer than that."""
     if half_width <= 0:
         return most
-    return max(0, min(most, -floor(log10(half_width))))
+    return max(0, min(most, -floor(log10(half_width) + 1e-9)))
 
 
 def said(value: float, decimals: int) -> str:

@@ -1,0 +1,57 @@
+"""Shared fixtures: copies of the project, and the demo built once."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+PARTS = ("config", "demo_data", "pipeline", "profiles", "templates")
+
+
+def copy_project(folder: Path) -> Path:
+    """A working copy of the project without its outputs."""
+    for part in PARTS:
+        ignore = shutil.ignore_patterns("__pycache__")
+        shutil.copytree(ROOT / part, folder / part, ignore=ignore)
+    for name in ("Snakefile", "requirements.lock"):
+        shutil.copy(ROOT / name, folder / name)
+    return folder
+
+
+def snakemake(folder: Path, *words: str, **environment: str) -> subprocess.CompletedProcess[str]:
+    """Run the workflow in a folder; output is captured as text."""
+    command = [sys.executable, "-m", "snakemake", "--cores", "2", *words]
+    return subprocess.run(
+        command,
+        cwd=folder,
+        capture_output=True,
+        text=True,
+        env={**os.environ, **environment},
+        check=False,
+    )
+
+
+def jobs(folder: Path) -> dict[str, int]:
+    """Rules that a run would do now, with how many jobs of each ('all' left out)."""
+    text = snakemake(folder, "-n", "--quiet", "rules").stdout
+    planned = {}
+    for line in text.splitlines():
+        words = line.split()
+        if len(words) == 2 and words[1].isdigit() and words[0] not in ("all", "total"):
+            planned[words[0]] = int(words[1])
+    return planned
+
+
+@pytest.fixture(scope="session")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo, built once from its raw zip."""
+    folder = copy_project(tmp_path_factory.mktemp("built"))
+    done = snakemake(folder)
+    assert done.returncode == 0, done.stderr[-3000:]
+    return folder

@@ -1,0 +1,132 @@
+"""Configuration: the place of every mistake, near words, closed sections, current schemas."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import jsonschema
+import pytest
+from ruamel.yaml import YAML
+
+from pipeline.config.__main__ import SCHEMAS, schema
+from pipeline.config.fields import parse_margin, parse_over_range, parse_sum, parse_window
+from pipeline.config.load import load
+from pipeline.errors import UserError
+
+ROOT = Path(__file__).parents[1]
+
+
+@pytest.fixture()
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    shutil.copytree(ROOT / "config", tmp_path / "config")
+    (tmp_path / "demo_data").symlink_to(ROOT / "demo_data")
+    monkeypatch.chdir(tmp_path)
+    return tmp_path / "config"
+
+
+def problems(folder: Path, file: str, old: str, new: str) -> list[str]:
+    path = folder / file
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+    with pytest.raises(UserError) as caught:
+        load("config")
+    return [str(problem) for problem in caught.value.problems]
+
+
+def test_the_demo_configuration_is_valid(folder: Path):
+    assert set(load("config").topics) == {"long-grass", "sea-air"}
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ("kind: trend", "kind: trnd", "18:11: beats[1].kind: 'trnd' is not valid here (did you"),
+        ("question:", "quesion:", "4:1: quesion: unknown key (did you mean 'question'?)"),
+        ("id: kinds", "id: rate", "two beats have the id 'rate'"),
+        ("finding: wickets", "finding: wicket", "no beat 'wicket' (did you mean 'wickets'?)"),
+        ("phase: middle", "phase: midle", "'midle' is no phase of the innings (did you mean 'mi"),
+        ("date: 2017-03-01", "date: 2017-13-01", "event.date"),
+        ("headlines: [kinds", "headlines: [kind", "no beat 'kind' (did you mean 'kinds'?)"),
+    ],
+)
+def test_a_mistake_in_a_topic_is_placed_and_hinted(folder: Path, old: str, new: str, said: str):
+    found = problems(folder, "topics/long-grass.yaml", old, new)
+    assert any(said in problem for problem in found), found
+    assert all(problem.startswith("config/topics/long-grass.yaml:") for problem in found)
+
+
+def test_a_misspelt_kind_does_not_hide_its_beats_other_mistakes(folder: Path):
+    old = "kind: trend\n    measure: run_rate"
+    found = problems(folder, "topics/long-grass.yaml", old, "kind: trnd\n    measure: run_rat")
+    assert len(found) == 2
+
+
+def test_a_key_twice_is_an_error(folder: Path):
+    found = problems(folder, "project.yaml", "language: en-GB", "language: en-GB\nlanguage: en-GB")
+    assert "'language' stands twice" in found[0]
+
+
+def test_a_share_has_its_margin_in_points(folder: Path):
+    found = problems(folder, "measures.yaml", "margin: 0.6 points", "margin: 5 %")
+    assert "margin in points" in found[0]
+
+
+def test_a_missing_source_file_is_named(folder: Path):
+    found = problems(folder, "sources.yaml", "tidewater-shield.zip", "tidewater.zip")
+    assert "no file or folder 'demo_data/tidewater.zip'" in found[0]
+
+
+def test_wickets_cannot_be_cut_by_the_batters_hand(folder: Path):
+    old = "measure: [batting_strike_rate, boundary_share]"
+    found = problems(folder, "topics/sea-air.yaml", old, "measure: batting_average")
+    assert any("can't be cut by batter_hand" in problem for problem in found)
+
+
+def test_yaml_words_stay_text(folder: Path):
+    """YAML 1.2: 'no' is not false and 12:30 is not 750."""
+    path = folder / "topics" / "sea-air.yaml"
+    text = path.read_text("utf-8").replace("title: Is it really the sea air?", "title: no")
+    path.write_text(text.replace("say: Spinners hate it", "say: 12:30"), "utf-8")
+    topic = load("config").topics["sea-air"]
+    assert topic.title == "no" and topic.expected[1].say == "12:30"
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_the_schemas_are_current_and_valid(name: str):
+    text = (ROOT / "config" / "schema" / f"{name}.json").read_text("utf-8")
+    assert text == schema(name)
+    jsonschema.Draft202012Validator.check_schema(json.loads(text))
+
+
+@pytest.mark.parametrize("topic", ["long-grass", "sea-air"])
+def test_the_demo_topics_satisfy_the_schema(topic: str):
+    tree = YAML(typ="safe").load(ROOT / "config" / "topics" / f"{topic}.yaml")
+    plain = json.loads(json.dumps(tree, default=str))
+    jsonschema.validate(plain, json.loads(schema("topic")))
+
+
+def test_windows():
+    assert parse_window("5 seasons").seasons == 5
+    assert (parse_window("2012 to 2016").first, parse_window("2012/13 to 2016/17").last) == (
+        "2012",
+        "2016/17",
+    )
+    assert parse_window("2012-04-01 to 2016-09-30").dated
+    for wrong in ("five", "0 seasons", "2012-04-01 to 2016", "2012"):
+        with pytest.raises(ValueError, match=r"window|mixes"):
+            parse_window(wrong)
+
+
+def test_over_ranges_margins_and_sums():
+    assert parse_over_range("11-40") == (11, 40) and parse_over_range(7) == (7, 7)
+    assert parse_margin("5 %").unit == "percent" and parse_margin("0.6 points").unit == "points"
+    assert parse_sum("4*four + 6*six") == [(4, "four"), (6, "six")]
+    for wrong in ("four * six", "__import__('os')", "fours", "four +"):
+        with pytest.raises(ValueError):
+            parse_sum(wrong)
+    for wrong in ("40-11", "0-3", "x"):
+        with pytest.raises(ValueError):
+            parse_over_range(wrong)

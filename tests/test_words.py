@@ -1,0 +1,140 @@
+"""Numbers as shown and said, and sentences that never say more than their finding."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from pipeline.wording import numbers, sentences
+
+FORM = {"phases": {"middle": {"label": "overs 11–40", "overs": [11, 40]}}}
+BEAT = {"id": "b", "kind": "before_after", "where": {}}
+GROUPS = {"id": "g", "kind": "groups", "where": {}, "between": {"region": ["inland", "coast"]}}
+ECONOMY = {"label": "economy", "unit": "runs an over", "decimals": 2, "kind": "rate"}
+
+
+def finding(change: float, half: float, verdict: str, **more) -> dict:
+    a, b = 5.0, 5.0 * (1 + change)
+    return {
+        "values": {"bowler_kind": "spin", "phase": "middle"},
+        "sides": ["before", "after"],
+        "a": {"value": a, "low": a - 0.1, "high": a + 0.1},
+        "b": {"value": b, "low": b - 0.1, "high": b + 0.1},
+        "change": change,
+        "change_low": change - half,
+        "change_high": change + half,
+        "kind": "rate",
+        "verdict": verdict,
+        "because": "",
+        "refused": None,
+        "margin": {"size": 5.0, "unit": "percent"},
+        **more,
+    }
+
+
+def test_rounding_is_half_away_from_zero_and_never_minus_nought():
+    assert [numbers.shown(v, 1) for v in (0.25, -0.25, -0.04)] == ["0.3", "−0.3", "0.0"]
+    assert numbers.shown(2.675, 2) == "2.68" and numbers.shown(1234567, 0) == "1,234,567"
+
+
+def test_signs_percents_and_points():
+    assert numbers.percent(0.0334) == "+3.3%" and numbers.percent(-0.1) == "−10.0%"
+    assert numbers.points(1.08) == "+1.1 pts" and numbers.shown(0.0, 1, signed=True) == "0.0"
+
+
+def test_said_in_british_english():
+    assert numbers.said(4.5, 1) == "four point five" and numbers.said(31, 1) == "thirty-one"
+    assert numbers.said(1204, 0) == "one thousand two hundred and four"
+
+
+@pytest.mark.parametrize(("half", "decimals"), [(3.0, 0), (0.3, 1), (0.04, 2), (12.0, 0)])
+def test_no_digit_finer_than_the_interval(half: float, decimals: int):
+    assert numbers.bearable(half, 2) == decimals
+
+
+@pytest.mark.parametrize(
+    ("change", "half", "verdict", "expected"),
+    [
+        (
+            0.10,
+            0.03,
+            "changed",
+            "Economy for spin in overs 11 to 40 rose from five to five point five runs an over. "
+            "That is a real change: about ten per cent up, anywhere between seven and thirteen "
+            "per cent.",
+        ),
+        (
+            -0.10,
+            0.03,
+            "changed",
+            "Economy for spin in overs 11 to 40 fell from five to four point five runs an over. "
+            "That is a real change: about ten per cent down, anywhere between seven and thirteen "
+            "per cent.",
+        ),
+        (
+            0.01,
+            0.02,
+            "held",
+            "Economy for spin in overs 11 to 40 was five runs an over before, and five point one "
+            "after. It held: if anything changed, it is under five per cent.",
+        ),
+        (
+            0.02,
+            0.10,
+            "can't tell",
+            "Economy for spin in overs 11 to 40 was five runs an over before, and five point one "
+            "after. The data can’t tell that from no difference: anything from eight per cent "
+            "down to twelve up fits.",
+        ),
+    ],
+)
+def test_each_outcome_has_its_sentence(change: float, half: float, verdict: str, expected: str):
+    made = sentences.statement(finding(change, half, verdict), BEAT, ECONOMY, FORM)
+    assert " ".join(made) == expected
+
+
+def test_groups_name_both_sides():
+    values = {"values": {"bowler_kind": "pace"}, "sides": ["inland", "coast"]}
+    made = sentences.statement(finding(-0.06, 0.02, "changed", **values), GROUPS, ECONOMY, FORM)
+    assert made[0] == (
+        "Economy for pace is five runs an over at inland grounds, and four point seven at coast "
+        "grounds."
+    )
+    assert made[1].startswith("That is a real gap: about six per cent down")
+
+
+def test_a_refusal_says_no_number():
+    refused = finding(0.1, 0.1, "can't tell", refused="few_matches")
+    made = " ".join(sentences.statement(refused, BEAT, ECONOMY, FORM))
+    assert "no number worth saying" in made and not re.search(r"\d per|five", made)
+
+
+@given(
+    change=st.floats(-0.6, 1.5),
+    half=st.floats(0.001, 0.8),
+    verdict=st.sampled_from(["changed", "held", "can't tell"]),
+)
+def test_direction_words_agree_with_signs(change: float, half: float, verdict: str):
+    made = " ".join(sentences.statement(finding(change, half, verdict), BEAT, ECONOMY, FORM))
+    assert "  " not in made and "nan" not in made.split()
+    assert ("rose" in made) == (verdict == "changed" and change > 0)
+    assert ("fell" in made) == (verdict == "changed" and change <= 0)
+    assert ("real change" in made) == (verdict == "changed")
+
+
+@pytest.mark.parametrize(
+    ("means", "verdict", "change", "word"),
+    [
+        ("rises", "changed", 0.1, "Agrees"),
+        ("rises", "changed", -0.1, "Disagrees"),
+        ("rises", "held", 0.0, "Disagrees"),
+        ("holds", "held", 0.0, "Agrees"),
+        ("holds", "changed", 0.1, "Disagrees"),
+        ("falls", "can't tell", -0.1, "Can’t say"),
+    ],
+)
+def test_expected_against_found(means: str, verdict: str, change: float, word: str):
+    assert sentences.expected_found(means, finding(change, 0.05, verdict))[0] == word

@@ -1,0 +1,183 @@
+"""The whole workflow on the demo: what is built, what is rerun, what stays when something fails."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import shutil
+import zipfile
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from tests.conftest import copy_project, jobs, snakemake
+
+pytestmark = pytest.mark.slow
+TOPICS = ("long-grass", "sea-air")
+OLD = 978307200  # 1 January 2001: older than anything built
+
+
+@pytest.fixture()
+def project(built: Path, tmp_path: Path) -> Path:
+    """A built project of one's own, with the times of its files kept."""
+    folder = tmp_path / "project"
+    shutil.copytree(built, folder, symlinks=True)
+    return folder
+
+
+def edit(path: Path, old: str, new: str) -> None:
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+
+
+def outputs(folder: Path) -> dict[str, bytes]:
+    found = sorted((folder / "output").rglob("*"))
+    return {str(p.relative_to(folder)): p.read_bytes() for p in found if p.is_file()}
+
+
+def pdf_text(folder: Path, topic: str) -> list[str]:
+    pages = PdfReader(folder / "output" / topic / "brief.pdf").pages
+    return [re.sub(r"\s+", " ", page.extract_text()) for page in pages]
+
+
+@pytest.mark.parametrize("topic", TOPICS)
+def test_brief_holds_question_headlines_and_sources(built: Path, topic: str):
+    text = " ".join(pdf_text(built, topic))
+    facts = json.loads((built / "output" / topic / "facts.json").read_text("utf-8"))
+    assert "?" in text and "Tidewater Shield scorers’ file" in text and "CC0-1.0" in text
+    assert "Invented data: no real league" in text
+    headlines = [fact for fact in facts if fact["headline"]]
+    assert len(headlines) >= 12
+    for fact in headlines:
+        assert fact["display"] in text, fact["id"]
+
+
+@pytest.mark.parametrize("topic", TOPICS)
+def test_no_empty_page_and_no_broken_number(built: Path, topic: str):
+    pages = pdf_text(built, topic)
+    assert all(len(page) > 200 for page in pages)
+    broken = re.compile(r"\b(nan|none|inf|null|undefined)\b|\bobject at\b", re.IGNORECASE)
+    texts = {"pdf": " ".join(pages).replace("Counts as none", "")}
+    for name in ("facts.csv", "talking-points.md"):
+        texts[name] = (built / "output" / topic / name).read_text("utf-8")
+    for name, text in texts.items():
+        assert not broken.search(text), (name, broken.search(text))
+
+
+@pytest.mark.parametrize("topic", TOPICS)
+def test_pdf_is_tagged_titled_and_in_english(built: Path, topic: str):
+    reader = PdfReader(built / "output" / topic / "brief.pdf")
+    root = reader.trailer["/Root"]
+    assert root["/MarkInfo"]["/Marked"] and root["/Lang"] == "en-GB"
+    assert reader.metadata.title and reader.outline
+
+
+def test_a_second_run_does_nothing(built: Path):
+    assert jobs(built) == {}
+
+
+def test_same_inputs_give_the_same_bytes(built: Path, tmp_path: Path):
+    other = copy_project(tmp_path / "elsewhere")
+    done = snakemake(other, TZ="Pacific/Auckland", PYTHONHASHSEED="7", LANG="C")
+    assert done.returncode == 0, done.stderr[-2000:]
+    first, second = outputs(built), outputs(other)
+    assert first.keys() == second.keys()
+    kinds = (".pdf", ".svg", ".png", ".json", ".html", ".csv", ".md")
+    compared = [name for name in first if name.endswith(kinds)]
+    assert len(compared) > 30
+    assert [name for name in compared if first[name] != second[name]] == []
+
+
+def test_an_edited_note_reruns_the_brief_alone(project: Path):
+    edit(project / "config/topics/long-grass.yaml", "note: Begin", "note: Start")
+    assert jobs(project) == {"brief": 1}
+
+
+def test_an_edited_margin_reruns_significance_and_below(project: Path):
+    edit(project / "config/measures.yaml", "margin: 0.6 points", "margin: 0.7 points")
+    planned = jobs(project)
+    assert planned["significance"] == 2 and planned["brief"] == 2
+    assert not {"ingest", "clean", "metrics"} & set(planned)
+
+
+@pytest.mark.parametrize(
+    ("module", "first"),
+    [
+        ("pipeline/ingest/laws.py", "ingest"),
+        ("pipeline/clean/styles.py", "clean"),
+        ("pipeline/significance/ratio.py", "significance"),
+        ("pipeline/charts/trend.py", "charts_long-grass"),
+        ("pipeline/brief/method.py", "brief"),
+    ],
+)
+def test_an_edited_module_reruns_the_stages_that_use_it(project: Path, module: str, first: str):
+    order = ["ingest", "clean", "metrics", "significance", "charts_long-grass", "brief"]
+    (project / module).write_text((project / module).read_text("utf-8") + "\n", "utf-8")
+    planned = jobs(project)
+    assert first in planned
+    assert not set(order[: order.index(first)]) & set(planned)
+
+
+def test_swapped_input_with_an_older_date_is_noticed(project: Path):
+    archive = project / "demo_data" / "tidewater-shield.zip"
+    with zipfile.ZipFile(archive, "a") as opened:
+        opened.writestr("note.txt", "other content")
+    os.utime(archive, (OLD, OLD))
+    assert jobs(project)["ingest"] == 1
+
+
+def test_unchanged_tallies_stop_the_rerun(project: Path):
+    """A data fix that touches no topic's balls ends at metrics when run in two steps."""
+    before = outputs(project)
+    edit(project / "demo_data/players.csv", "id,name,", "id,name,")
+    with (project / "demo_data/players.csv").open("a", encoding="utf-8") as sheet:
+        sheet.write("ffffffff,N Obody,left,Legbreak,\n")
+    assert snakemake(project, "--until", "metrics").returncode == 0
+    assert jobs(project) == {}
+    assert outputs(project) == before
+
+
+def test_five_mistakes_five_lines_and_earlier_outputs_stay(project: Path):
+    topic = project / "config/topics/long-grass.yaml"
+    edit(topic, "format: one-day", "format: oneday")
+    edit(topic, "before: 5 seasons", "before: five")
+    edit(topic, "measure: run_rate", "measure: run_rat")
+    edit(topic, "by: [bowler_kind, phase]", "by: [bowler_knd, phase]")
+    edit(topic, "title: Where the runs went", "titel: Where the runs went")
+    before = outputs(project)
+    done = snakemake(project)
+    lines = [line for line in done.stderr.splitlines() if "long-grass.yaml" in line]
+    assert done.returncode == 1 and len(lines) == 5
+    assert "Traceback" not in done.stderr
+    assert all(re.match(r"config/topics/long-grass\.yaml:\d+:\d+: ", line) for line in lines)
+    assert outputs(project) == before
+
+
+def test_truncated_match_in_the_zip_is_named_and_outputs_stay(project: Path):
+    archive = project / "demo_data" / "tidewater-shield.zip"
+    members = {}
+    with zipfile.ZipFile(archive) as opened:
+        members = {name: opened.read(name) for name in opened.namelist()}
+    first, second = sorted(members)[:2]
+    members[first], members[second] = members[first][:2000], b"{}"
+    with zipfile.ZipFile(archive, "w") as opened:
+        for name, data in members.items():
+            opened.writestr(name, data)
+    before = outputs(project)
+    done = snakemake(project)
+    assert done.returncode == 1 and "Traceback" not in done.stderr
+    assert f"tidewater-shield.zip/{first}: not readable JSON" in done.stderr
+    assert f"tidewater-shield.zip/{second}: not as the layout says" in done.stderr
+    assert outputs(project) == before
+
+
+def test_a_topic_that_leaves_no_matches_says_what_there_is(project: Path):
+    topic = project / "config/topics/sea-air.yaml"
+    edit(topic, "competition: Tidewater Shield", "competition: Tidewater Shild")
+    done = snakemake(project)
+    assert done.returncode == 1 and "Traceback" not in done.stderr
+    message = "competition 'Tidewater Shild' isn't in the data; it has: Tidewater Shield"
+    assert message in done.stderr
