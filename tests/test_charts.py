@@ -31,8 +31,8 @@ def test_nothing_is_drawn_outside_the_safe_area(built: Path):
     for frame in frames(built):
         picture = Image.open(frame).convert("RGB")
         inked = Image.eval(picture.convert("L"), lambda value: 255 if value < 250 else 0).getbbox()
-        assert inked[0] >= SAFE[0] - 2 and inked[1] >= SAFE[1], (frame.name, inked)
-        assert inked[2] <= SAFE[2] + 2 and inked[3] <= SAFE[3], (frame.name, inked)
+        assert inked[0] >= SAFE[0] and inked[1] >= SAFE[1], (frame.name, inked)
+        assert inked[2] <= SAFE[2] and inked[3] <= SAFE[3], (frame.name, inked)
 
 
 def test_the_data_behind_a_chart_are_the_findings(built: Path):

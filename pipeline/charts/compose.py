@@ -54,7 +54,7 @@ def render(chart: Chart, view: View, findings: View, folder: Path) -> View:
     """Write the chart's PNG, SVG and CSV; return what the brief needs to know of them."""
     frame = Canvas(WIDTH, HEIGHT, LIGHT, FRAME)
     _head_and_foot(frame, chart, view, findings)
-    left_out = _draw(frame, chart, view, findings, EDGE_X, 212, WIDTH - 2 * EDGE_X, 700)
+    left_out = _draw(frame, chart, view, findings, EDGE_X, 212, WIDTH - 2 * EDGE_X - 6, 700)
     save(frame, folder / f"{chart.name}.png")
     page = Canvas(1728, _page_height(chart), LIGHT, PAGE)
     _draw(page, chart, view, findings, 4, 0, 1720, _page_height(chart))
