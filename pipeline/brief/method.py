@@ -28,8 +28,9 @@ def method_lines(view: View, findings: View) -> list[str]:
         f"{numbers.counted(family['looked_at'], 'comparison')} were looked at. The "
         f"{family['headlines']} headline numbers are held to {alpha} between them (Holm), the "
         f"{family['tables']} others to a {rate} share of false calls (Benjamini and Hochberg).",
-        "Changed: beyond chance after that. Held: surely inside a margin fixed in advance. Can’t "
-        "tell: neither. In each table, “could see” is the smallest true change that such data "
+        "Changed: beyond chance after that. Held: the 90% interval, which is the one that two "
+        "one-sided tests at 5% look at, lies inside a margin fixed in advance. Can’t tell: "
+        "neither. In each table, “could see” is the smallest true change that such data "
         "would show four times in five.",
         f"Beside each test, whole matches were shuffled {statistics['permutations']:,} times; "
         "where that gives another answer, the row says so.",

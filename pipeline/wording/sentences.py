@@ -189,7 +189,9 @@ def caution(note: View) -> str:
             return f"Shuffling whole matches gives another answer ({shown}): don’t lean on it."
         case "unknown_left_out":
             share = numbers.percent(note["share"], 1, signed=False)
-            return f"{share} of the balls are of unknown kind or hand; these rows leave them out."
+            return (
+                f"{share} of the balls are of unknown kind or hand; rows by either leave them out."
+            )
         case "transition_season":
             return (
                 f"The change came during {note['season']}; that season is left out of both sides."
