@@ -8,8 +8,8 @@ DEBIAN := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
 .PHONY: brief test lint bench schema demo lock clean
 
 brief: $(VENV)/ready
-	@$(BIN)/snakemake --quiet progress rules host --until metrics
-	@$(BIN)/snakemake --quiet progress rules host
+	@$(BIN)/snakemake --quiet all --until metrics
+	@$(BIN)/snakemake --quiet all
 	@ls output/*/brief.pdf
 
 test: lint
@@ -18,7 +18,7 @@ test: lint
 lint: $(VENV)/ready
 	@$(BIN)/ruff check .
 	@$(BIN)/ruff format --check .
-	@$(BIN)/snakefmt --check Snakefile 2>&1 | tail -n 3
+	@$(BIN)/snakefmt --check Snakefile
 
 bench: $(VENV)/ready
 	@$(BIN)/python -m tests.bench

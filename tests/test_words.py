@@ -50,6 +50,12 @@ def test_said_in_british_english():
     assert numbers.said(1204, 0) == "one thousand two hundred and four"
 
 
+def test_a_unit_agrees_with_one():
+    assert numbers.with_unit("one", "balls a wicket") == "one ball a wicket"
+    assert numbers.with_unit("one point two", "runs an over") == "one point two runs an over"
+    assert numbers.with_unit("one", "percentage points") == "one percentage point"
+
+
 @pytest.mark.parametrize(("half", "decimals"), [(3.0, 0), (0.3, 1), (0.04, 2), (12.0, 0)])
 def test_no_digit_finer_than_the_interval(half: float, decimals: int):
     assert numbers.bearable(half, 2) == decimals

@@ -71,7 +71,7 @@ def _value(identity: str, side: View, measure: View, common: View) -> View:
         side["value"],
         measure["unit"],
         numbers.shown(side["value"], decimals),
-        f"{numbers.said(side['value'], decimals)} {measure['unit']}",
+        numbers.with_unit(numbers.said(side["value"], decimals), measure["unit"]),
         low=side["low"],
         high=side["high"],
         interval=interval,
@@ -85,14 +85,15 @@ def _difference(finding: View, measure: View, common: View) -> View:
     value, low, high = (finding[f"difference{end}"] for end in ("", "_low", "_high"))
     shown = numbers.points(value, decimals) if share else numbers.shown(value, decimals, True)
     unit = "percentage points" if share else measure["unit"]
-    said = numbers.said(abs(value), decimals)
+    said = numbers.with_unit(numbers.said(abs(value), decimals), unit)
     way = "up" if value > 0 else "down"
+    level = numbers.rounded(value, decimals) == 0
     return _fact(
         f"{finding['id']}.difference",
         value,
         unit,
         shown,
-        f"{said} {unit} {way}",
+        "level, to that rounding" if level else f"{said} {way}",
         low=low,
         high=high,
         interval=numbers.between(low, high, decimals),

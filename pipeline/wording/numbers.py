@@ -5,6 +5,7 @@ Shown numbers use a true minus sign and thousands commas; said numbers are Briti
 
 from __future__ import annotations
 
+import re
 from decimal import ROUND_HALF_UP, Decimal
 from math import floor, log10
 
@@ -75,6 +76,13 @@ def said_points(value: float, half_width: float) -> str:
     decimals = bearable(half_width, 1)
     number = rounded(abs(value), decimals)
     return f"{said(abs(value), decimals)} {'point' if number == 1 else 'points'}"
+
+
+def with_unit(said_number: str, unit: str) -> str:
+    """'four point five runs an over', 'one run an over', 'one percentage point'."""
+    if said_number == "one":
+        unit = re.sub(r"^(percentage point|\w+)s\b", r"\1", unit)
+    return f"{said_number} {unit}"
 
 
 def counted(number: int, noun: str, plural: str | None = None) -> str:

@@ -50,25 +50,20 @@ def values_said(finding: View, measure: View) -> tuple[str, str]:
     return a, b
 
 
-def unit_said(measure: View) -> str:
-    """What follows the number: 'runs an over', 'per cent of balls'."""
-    return measure["unit"]
-
-
 def statement(finding: View, beat: View, measure: View, form: View) -> list[str]:
     """Two sentences: the number and the sureness; one when there is nothing to say."""
     what = subject(finding, beat, measure, form)
     if finding["refused"]:
         return [f"{capitalised(what)}: {REFUSALS[finding['refused']]}, so no number worth saying."]
     a, b = values_said(finding, measure)
-    unit = unit_said(measure)
+    unit = measure["unit"]
     if beat["kind"] == "groups":
         first, second = sides_said(finding, beat, form)
-        number = f"{capitalised(what)} is {a} {unit} {first}, and {b} {second}."
+        number = f"{capitalised(what)} is {numbers.with_unit(a, unit)} {first}, and {b} {second}."
     elif finding["verdict"] == "changed":
-        number = f"{capitalised(what)} {_moved(finding)} from {a} to {b} {unit}."
+        number = f"{capitalised(what)} {_moved(finding)} from {a} to {numbers.with_unit(b, unit)}."
     else:
-        number = f"{capitalised(what)} was {a} {unit} before, and {b} after."
+        number = f"{capitalised(what)} was {numbers.with_unit(a, unit)} before, and {b} after."
     return [number, sureness(finding, beat, form)]
 
 
