@@ -108,6 +108,20 @@ INNINGS = pa.schema(
     ]
 )
 
+# One row a match, window, cell and measure of a topic: the two sums, and the valid balls.
+TALLIES = pa.schema(
+    [
+        *[(name, pa.string()) for name in ("beat", "measure", "cell", "window")],
+        ("match_id", pa.string()),
+        ("season", pa.string()),
+        ("date", pa.date32()),
+        ("ground", pa.string()),
+        ("y", pa.int64()),
+        ("x", pa.int64()),
+        ("balls", pa.int64()),
+    ]
+)
+
 PEOPLE = pa.schema([("id", pa.string()), ("name", pa.string())])
 
 

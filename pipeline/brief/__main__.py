@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import json
 from datetime import date
 from pathlib import Path
@@ -10,19 +9,14 @@ from pathlib import Path
 from pipeline.brief.facts import facts_of, to_csv
 from pipeline.brief.pages import context
 from pipeline.brief.render import page, pdf, talking_points
+from pipeline.command import topic_call
 from pipeline.config import views
-from pipeline.config.load import DEFAULT, load
 from pipeline.errors import run_stage, write_atomically
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser(prog="python -m pipeline.brief", description=__doc__)
-    parser.add_argument("--config", type=Path, default=DEFAULT)
-    parser.add_argument("--topic", required=True)
-    parser.add_argument("--out", type=Path, required=True)
-    options = parser.parse_args()
-    view = views.brief(load(options.config, only=options.topic), options.topic)
-    write_brief(view, options.out)
+    call = topic_call("brief", __doc__, views.brief)
+    write_brief(call.view, call.out)
 
 
 def write_brief(view: views.View, out: Path) -> None:

@@ -7,8 +7,8 @@ import io
 from collections.abc import Iterator
 from typing import Any
 
-from pipeline.metrics.tally import slug
 from pipeline.wording import numbers
+from pipeline.wording.labels import slug
 
 View = dict[str, Any]
 COLUMNS = (

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from typing import Any
 
 import duckdb
@@ -14,19 +12,8 @@ from pipeline.config.cuts import CUTS
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.metrics.query import UNKNOWN, BeatQuery, beat_query, cut_sql, data_filter
 from pipeline.metrics.windows import Season, choose_windows, quoted
-
-TALLIES = pa.schema(
-    [
-        *[(name, pa.string()) for name in ("beat", "measure", "cell", "window")],
-        ("match_id", pa.string()),
-        ("season", pa.string()),
-        ("date", pa.date32()),
-        ("ground", pa.string()),
-        ("y", pa.int64()),
-        ("x", pa.int64()),
-        ("balls", pa.int64()),
-    ]
-)
+from pipeline.tables import TALLIES
+from pipeline.wording.labels import slug
 
 
 def tally(view: dict[str, Any], deliveries: str, matches: str) -> tuple[pa.Table, dict[str, Any]]:
@@ -128,12 +115,6 @@ def _describe(db: duckdb.DuckDBPyConnection, deliveries: str, chosen: str) -> di
     described = dict(zip(names, (row[0], row[1], str(row[2]), str(row[3])), strict=True))
     unknown = dict(zip(("bowler_kind", "bowler_arm", "batter_hand"), row[4:], strict=True))
     return {**described, "unknown_balls": unknown}
-
-
-def slug(text: str) -> str:
-    """A value as part of an id: 'Kelpgate Ground' as 'kelpgate-ground'."""
-    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
-    return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-") or "x"
 
 
 def _with_cells(

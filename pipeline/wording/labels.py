@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from typing import Any
 
 from pipeline.config.cuts import CUTS
@@ -79,3 +81,9 @@ def listed(items: list[str]) -> str:
     if len(items) < 2:
         return "".join(items)
     return f"{', '.join(items[:-1])} and {items[-1]}"
+
+
+def slug(text: str) -> str:
+    """A value as part of an id: 'Kelpgate Ground' as 'kelpgate-ground'."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
+    return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-") or "x"

@@ -1,0 +1,106 @@
+"""A beat's page: chart, lines to say, table, and three columns of care."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pipeline.brief.rows import table_row
+from pipeline.wording import labels, numbers, sentences
+
+View = dict[str, Any]
+MOST_SAID = 3  # findings put into words on a beat's page; the table holds them all
+
+
+def beat_page(position: int, beat: View, view: View, findings: View, charts: list[View]) -> View:
+    """A beat: for each measure its chart, lines to say and table, then three columns of care."""
+    mine = [finding for finding in findings["findings"] if finding["beat"] == beat["id"]]
+    words = next(b for b in view["words"]["beats"] if b["id"] == beat["id"])
+    title = beat["title"] or labels.capitalised(view["measures"][beat["measures"][0]]["label"])
+    return {
+        "id": beat["id"],
+        "position": position,
+        "count": len(view["beats"]),
+        "title": title,
+        "note": words["note"],
+        "parts": [_part(name, beat, mine, view, findings, charts) for name in beat["measures"]],
+        "challenged": _challenged(beat, view, findings),
+        "careful": _careful(mine),
+        "dont_say": _dont_say(beat, mine, view),
+    }
+
+
+def _part(
+    name: str, beat: View, mine: list[View], view: View, findings: View, charts: list[View]
+) -> View:
+    measure = view["measures"][name]
+    own = [finding for finding in mine if finding["measure"] == name]
+    chart = next(c for c in charts if c["chart"] == f"{beat['id']}.{name}")
+    sides = labels.side_labels(own[0], beat, view["format"]) if own else ("", "")
+    left_out = chart["rows_left_out"]
+    return {
+        "measure": measure["label"],
+        "unit": measure["unit"],
+        "share": measure["kind"] == "share",
+        "chart": chart,
+        "left_out": f"{left_out} more rows in the table." if left_out else "",
+        "sides": [labels.capitalised(side) for side in sides],
+        "lines": [
+            " ".join(sentences.statement(finding, beat, measure, view["format"]))
+            for finding in _worth_saying(own, findings["headlines"])
+        ],
+        "rows": [table_row(finding, beat, measure, view["format"]) for finding in own],
+    }
+
+
+def _worth_saying(own: list[View], headlines: list[str]) -> list[View]:
+    """Headlines first, then what changed, surest first; told in the table's order."""
+
+    def order(finding: View) -> tuple[bool, bool, float]:
+        p = 1.0 if finding["refused"] else finding["p"]
+        return (finding["id"] not in headlines, finding["verdict"] != "changed", p)
+
+    chosen = sorted(own, key=order)[:MOST_SAID]
+    return [finding for finding in own if finding in chosen]
+
+
+def _challenged(beat: View, view: View, findings: View) -> list[str]:
+    """Sample, interval and test, definition: what to answer."""
+    lines = []
+    for name in beat["measures"]:
+        sample = findings["samples"][f"{beat['id']}.{name}"]
+        measure = view["measures"][name]
+        counts = f"{numbers.counted(sample['balls'], 'ball')} in "
+        counts += numbers.matches(sample["matches"])
+        lines.append(f"{labels.capitalised(measure['label'])} is {measure['defined']}: {counts}.")
+    lines.append(
+        "Matches are the unit, not balls: each interval comes from leaving out one match at a time."
+    )
+    return list(dict.fromkeys(lines))
+
+
+def _careful(mine: list[View]) -> list[str]:
+    notes = [note for finding in mine for note in finding["notes"]]
+    found = list(dict.fromkeys(sentences.caution(note) for note in notes))
+    wide = sum(finding["because"] == "interval_too_wide" for finding in mine)
+    if wide:
+        rows = "row is" if wide == 1 else "rows are"
+        found.append(f"{numbers.counted(wide, rows, rows)} too uncertain to call either way.")
+    return found or ["Nothing beyond the interval itself."]
+
+
+def _dont_say(beat: View, mine: list[View], view: View) -> list[str]:
+    """The tempting sentence that the data do not carry."""
+    found = []
+    verdicts = {finding["verdict"] for finding in mine}
+    if "can't tell" in verdicts:
+        found.append("“No difference.” The data can’t tell, which is not the same.")
+    if "held" in verdicts:
+        found.append("“Exactly the same.” It held within a margin set in advance.")
+    if view["event"] and beat["kind"] != "groups" and "changed" in verdicts:
+        name = view["event"]["name"]
+        found.append(f"“Because of {name}.” This compares two windows; it does not say why.")
+    if beat["kind"] == "groups" and "changed" in verdicts:
+        found.append("“Because they are different.” Other things differ between the groups too.")
+    if len(verdicts - {"held"}) > 1 and len(mine) > 1:
+        found.append("“Only these rows changed.” Rows are judged one by one, not against another.")
+    return found

@@ -1,0 +1,74 @@
+"""The top sheet: headline cards, expected against found, cautions, the data line."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pipeline.brief.rows import table_row
+from pipeline.wording import labels, numbers, sentences
+
+View = dict[str, Any]
+Told = tuple[View, View, View]  # a headline's finding, beat and measure
+
+
+def card(finding: View, beat: View, measure: View, view: View) -> View:
+    """One headline number with its two values, units, interval and verdict."""
+    form = view["format"]
+    name = [labels.capitalised(measure["label"])]
+    cell = labels.cell_label(finding["values"], form)
+    name += [cell[:1].lower() + cell[1:]] if finding["values"] else []
+    name += [labels.where_label(beat["where"], form)] if beat["where"] else []
+    card = {"id": finding["id"], "name": ", ".join(part for part in name if part)}
+    card["beat"] = beat["id"]
+    if finding["refused"]:
+        reason = sentences.REFUSALS[finding["refused"]]
+        return {**card, "number": "no number", "detail": reason, "verdict": finding["verdict"]}
+    row = table_row(finding, beat, measure, form)
+    first, second = labels.side_labels(finding, beat, form)
+    number = row["difference"] if finding["kind"] == "share" else row["change"]
+    values = f"{first} {row['a']}, {second} {row['b']} {measure['unit']}"
+    extra = "" if finding["kind"] == "share" else f"{row['difference']} {measure['unit']}; "
+    detail = f"{extra}95% interval {row['interval']}"
+    return {
+        **card,
+        "number": number,
+        "sides": values,
+        "detail": f"{detail}{' points' if finding['kind'] == 'share' else ' per cent'}",
+        "verdict": finding["verdict"],
+    }
+
+
+def expected(view: View, by_id: dict[str, View]) -> list[View]:
+    rows = []
+    for item in view["expected"]:
+        finding = by_id[item["finding"]]
+        word, found = sentences.expected_found(item["means"], finding)
+        rows.append({"say": item["say"], "word": word, "found": labels.capitalised(found)})
+    return rows
+
+
+def cautions(view: View, findings: View, told: list[Told]) -> list[str]:
+    """The two or three that matter most: drift not tested, then those of the headlines."""
+    found = [sentences.NO_DRIFT_TEST] if view["event"] else []
+    family = findings["family"]
+    if family["cant_tell"]:
+        count = numbers.counted(family["cant_tell"], "comparison")
+        found.append(f"{count} of {family['looked_at']} can’t be called either way.")
+    notes = [note for finding, _, _ in told for note in finding["notes"]]
+    found += dict.fromkeys(sentences.caution(note) for note in notes)
+    return found[:3]
+
+
+def data_line(view: View, findings: View) -> str:
+    data, family = findings["data"], findings["family"]
+    parts = [
+        numbers.matches(data["matches"]),
+        numbers.counted(data["balls"], "ball"),
+        f"{data['first']} to {data['last']}",
+    ]
+    if findings["windows"]:
+        sides = (labels.span(findings["windows"][side]) for side in ("before", "after"))
+        parts.append(" against ".join(sides))
+    parts.append(f"{family['looked_at']} comparisons, {family['headlines']} of them headlines")
+    parts.append("; ".join(source["credit"] for source in view["credits"]))
+    return " · ".join(parts)

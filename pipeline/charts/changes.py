@@ -1,0 +1,96 @@
+"""The right panel of a comparison: each change with its interval, drawn and written."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from pipeline.charts.canvas import Canvas, points
+from pipeline.charts.panel import Columns, View, style_ticks
+from pipeline.charts.words import effect
+
+
+def draw_changes(
+    canvas: Canvas,
+    rows: list[View],
+    columns: Columns,
+    top: float,
+    height: float,
+    middle: list[float],
+    heading_top: float,
+) -> None:
+    theme, sizes = canvas.theme, canvas.sizes
+    axes = canvas.axes(columns.changes_left, top, columns.changes, height)
+    share = rows[0]["kind"] == "share"
+    name, factor = ("difference", 1.0) if share else ("change", 100.0)
+    ends = [
+        row[f"{name}{end}"] * factor
+        for row in rows
+        for end in ("_low", "_high")
+        if not row["refused"]
+    ]
+    low, high = min([*ends, 0.0]), max([*ends, 0.0])
+    pad = ((high - low) or 1.0) * 0.06
+    axes.set_xlim(low - pad, high + pad)
+    axes.set_ylim(len(rows), 0)
+    axes.set_yticks([])
+    axes.set_xticks(_few_ticks(low, high))
+    style_ticks(canvas, axes, "{} pts" if share else "{}%")
+    axes.axvline(0, color=theme.ink, linewidth=2)
+    for position, (row, y) in enumerate(zip(rows, middle, strict=True)):
+        _draw_change(canvas, axes, row, name, factor, position + 0.5)
+        _write_change(canvas, row, columns, y)
+    right = columns.numbers_left + columns.numbers
+    words = f"{'change' if rows[0]['sides'][0] == 'before' else 'gap'}, with 95% interval"
+    y = heading_top + sizes.body
+    canvas.text(right, y, words, sizes.small, colour=theme.muted, align="right")
+
+
+def _few_ticks(low: float, high: float) -> list[float]:
+    """Zero and one round number on the longer side."""
+    reach = high if high >= -low else low
+    if not reach:
+        return [0.0]
+    size = 10 ** np.floor(np.log10(abs(reach)))
+    step = max(size * digit for digit in (1, 2, 5) if size * digit <= abs(reach))
+    return sorted({0.0, float(np.sign(reach) * step)})
+
+
+def _draw_change(canvas: Canvas, axes: Any, row: View, name: str, factor: float, y: float) -> None:
+    if row["refused"]:
+        return
+    theme, sizes = canvas.theme, canvas.sizes
+    moved = row["verdict"] == "changed"
+    colour = theme.second if moved else theme.muted
+    ends = [row[f"{name}_low"] * factor, row[f"{name}_high"] * factor]
+    axes.plot(ends, [y, y], color=colour, linewidth=points(sizes.mark * 0.45), zorder=2)
+    axes.plot(
+        [row[name] * factor],
+        [y],
+        marker="D",
+        markersize=points(sizes.mark * 1.5),
+        markerfacecolor=colour if moved else theme.ground,
+        markeredgecolor=colour,
+        markeredgewidth=points(sizes.mark * 0.35),
+        zorder=3,
+    )
+
+
+def _write_change(canvas: Canvas, row: View, columns: Columns, y: float) -> None:
+    change, interval = effect(row)
+    right = columns.numbers_left + columns.numbers
+    sizes = canvas.sizes
+    if change:
+        canvas.text(
+            columns.numbers_left, y, change, sizes.number, "ExtraBold", vertical="center_baseline"
+        )
+    canvas.text(
+        right,
+        y,
+        interval,
+        sizes.small,
+        colour=canvas.theme.muted,
+        align="right",
+        vertical="center_baseline",
+    )
