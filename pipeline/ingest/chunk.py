@@ -72,7 +72,7 @@ class Chunk:
         lengths = np.array(self.lengths, np.int32).reshape(-1, 5)
         match, innings, batting, bowling, count = lengths.T
         over_number, over_length = np.array(self.overs, np.int32).reshape(-1, 2).T
-        starts = np.concatenate([[0], np.cumsum(over_length)[:-1]]).astype(np.int64)
+        starts = np.cumsum(over_length, dtype=np.int64) - over_length
         raw: dict[str, Any] = {
             "match_id": self.ids.column(np.repeat(match, count)),
             "innings": np.repeat(innings, count),

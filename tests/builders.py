@@ -1,0 +1,127 @@
+"""Tiny invented matches, and the files of each layout made from them."""
+
+from __future__ import annotations
+
+import csv
+import json
+import zipfile
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from pipeline.config.project import Source
+from pipeline.ingest.chunk import Tables
+from pipeline.ingest.read import read_source
+
+PEOPLE = {"A Batt": "id-a", "B Batt": "id-b", "C Batt": "id-c", "Q Bowl": "id-q"}
+
+
+def delivery(batter_runs: int = 0, wicket: dict | None = None, **extras: int) -> dict[str, Any]:
+    """One delivery by Q Bowl to A Batt; extras by kind."""
+    total = sum(extras.values())
+    made: dict[str, Any] = {
+        "batter": "A Batt",
+        "bowler": "Q Bowl",
+        "non_striker": "B Batt",
+        "runs": {"batter": batter_runs, "extras": total, "total": batter_runs + total},
+    }
+    if extras:
+        made["extras"] = extras
+    if wicket:
+        made["wickets"] = [wicket]
+    return made
+
+
+def match(deliveries: list[dict], version: str = "1.1.0", **info: Any) -> dict[str, Any]:
+    """A match of one over between Northmoor and Southfen."""
+    return {
+        "meta": {"data_version": version, "created": "2020-01-01", "revision": 1},
+        "info": {
+            "balls_per_over": 6,
+            "dates": ["2020-06-01"],
+            "event": {"name": "Pebble Cup"},
+            "gender": "female",
+            "match_type": "ODM",
+            "outcome": {"winner": "Northmoor", "by": {"runs": 3}},
+            "overs": 50,
+            "players": {"Northmoor": ["A Batt", "B Batt", "C Batt"], "Southfen": ["Q Bowl"]},
+            "registry": {"people": PEOPLE},
+            "season": "2020",
+            "team_type": "club",
+            "teams": ["Northmoor", "Southfen"],
+            "toss": {"winner": "Northmoor", "decision": "bat"},
+            "venue": "Pebble Field",
+            **info,
+        },
+        "innings": [{"team": "Northmoor", "overs": [{"over": 0, "deliveries": deliveries}]}],
+    }
+
+
+def source(path: Path, layout: str = "match-json", **more: Any) -> Source:
+    return Source(
+        id=more.pop("id", "pebbles"),
+        path=str(path),
+        layout=layout,
+        title="Pebble Cup",
+        publisher="nobody",
+        licence="CC0-1.0",
+        retrieved=date(2020, 7, 1),
+        **more,
+    )
+
+
+def write_zip(path: Path, members: dict[str, Any]) -> Path:
+    """Members may be matches (written as JSON), text or bytes."""
+    with zipfile.ZipFile(path, "w") as archive:
+        for name, content in members.items():
+            plain = isinstance(content, (str, bytes))
+            archive.writestr(name, content if plain else json.dumps(content))
+    return path
+
+
+def read(tmp_path: Path, *matches: dict[str, Any]) -> Tables:
+    """The tables of some matches through a zip; any problem fails the test."""
+    members = {f"m{i}.json": found for i, found in enumerate(matches, start=1)}
+    tables, problems = read_source(source(write_zip(tmp_path / "matches.zip", members)))
+    assert problems == []
+    return tables
+
+
+def rows_of(found: dict[str, Any], match_id: str = "m1") -> list[dict[str, Any]]:
+    """The same match as rows of the delivery-csv layout."""
+    rows, info = [], found["info"]
+    for over in found["innings"][0]["overs"]:
+        for position, ball in enumerate(over["deliveries"], start=1):
+            extras, wicket = ball.get("extras", {}), (ball.get("wickets") or [{}])[0]
+            rows.append(
+                {
+                    "match_id": match_id,
+                    "season": info["season"],
+                    "start_date": info["dates"][0],
+                    "venue": info["venue"],
+                    "innings": 1,
+                    "ball": f"{over['over']}.{position}",
+                    "batting_team": "Northmoor",
+                    "bowling_team": "Southfen",
+                    "striker": ball["batter"],
+                    "non_striker": ball["non_striker"],
+                    "bowler": ball["bowler"],
+                    "runs_off_bat": ball["runs"]["batter"],
+                    "extras": ball["runs"]["extras"],
+                    **{
+                        kind: extras.get(kind, "")
+                        for kind in ("wides", "noballs", "byes", "legbyes", "penalty")
+                    },
+                    "wicket_type": wicket.get("kind", ""),
+                    "player_dismissed": wicket.get("player_out", ""),
+                }
+            )
+    return rows
+
+
+def write_csv(path: Path, rows: list[dict[str, Any]]) -> Path:
+    with path.open("w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, list(rows[0]))
+        writer.writeheader()
+        writer.writerows(rows)
+    return path

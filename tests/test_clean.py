@@ -1,0 +1,110 @@
+"""Clean: sources merged, duplicates dropped, sheets joined, the unknown counted."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pyarrow.parquet as pq
+import pytest
+
+from pipeline.clean.__main__ import clean
+from pipeline.clean.sheets import read_grounds, read_players
+from pipeline.clean.styles import parse_style
+from pipeline.config.load import Config
+from pipeline.config.project import Project
+from pipeline.errors import UserError
+from pipeline.ingest.__main__ import ingest
+from tests.builders import delivery, match, source, write_zip
+
+PLAYERS = "id,name,batting_hand,bowling_style,tags\nid-a,A Batt,left,,\nid-q,Q Bowl,,Legbreak,\n"
+GROUNDS = "venue,ground,city,country,region\nPebble Field,The Pebbles,Pebbleton,,coast\n"
+
+
+def run(tmp_path: Path, **sources: dict) -> Path:
+    """Ingest and clean some sources, each given as its matches by name."""
+    (tmp_path / "players.csv").write_text(PLAYERS, "utf-8")
+    (tmp_path / "grounds.csv").write_text(GROUNDS, "utf-8")
+    declared = {}
+    for name, members in sources.items():
+        declared[name] = source(write_zip(tmp_path / f"{name}.zip", members), id=name)
+        ingest(declared[name], tmp_path / "data" / name)
+    sheets = {name: str(tmp_path / f"{name}.csv") for name in ("players", "grounds")}
+    project = Project(title="test", **sheets)
+    clean(Config(tmp_path, project, declared, {}, {}), tmp_path / "data")
+    return tmp_path / "data"
+
+
+def revised(runs: int, revision: int) -> dict:
+    found = match([delivery(runs)])
+    found["meta"]["revision"] = revision
+    return found
+
+
+def test_the_highest_revision_is_kept_with_its_deliveries_only(tmp_path: Path):
+    data = run(
+        tmp_path,
+        first={"m1.json": revised(1, 1), "m2.json": revised(2, 3)},
+        second={"m1.json": revised(4, 2), "m2.json": revised(6, 3)},
+    )
+    rows = pq.read_table(data / "deliveries.parquet").to_pylist()
+    assert [(row["match_id"], row["runs_batter"]) for row in rows] == [("m1", 4), ("m2", 2)]
+    kept = pq.read_table(data / "matches.parquet").to_pylist()
+    assert [row["source"] for row in kept] == ["second", "first"]
+    quality = json.loads((data / "quality.json").read_text("utf-8"))["clean"]
+    assert quality["matches_read"] == 4 and quality["duplicates_dropped"] == 2
+
+
+def test_players_and_grounds_are_joined_and_the_unknown_counted(tmp_path: Path):
+    other = delivery(1)
+    other.update(batter="B Batt", non_striker="A Batt", bowler="C Batt")
+    data = run(tmp_path, only={"m1.json": match([delivery(1), other])})
+    first, second = pq.read_table(data / "deliveries.parquet").to_pylist()
+    known = ("bowler_kind", "bowler_arm", "bowler_style", "batter_hand", "batting_position")
+    assert [first[name] for name in known] == ["spin", "right", "wrist spin", "left", 1]
+    assert [second[name] for name in known] == ["unknown", "unknown", "unknown", "unknown", 2]
+    (row,) = pq.read_table(data / "matches.parquet").to_pylist()
+    assert (row["ground"], row["region"], row["country"]) == ("The Pebbles", "coast", "unknown")
+    quality = json.loads((data / "quality.json").read_text("utf-8"))["clean"]
+    assert quality["valid_balls_unknown"] == {"bowler_kind": 1, "bowler_arm": 1, "batter_hand": 1}
+    assert quality["matches_without_country"] == 1
+
+
+@pytest.mark.parametrize(
+    ("text", "arm", "kind", "style"),
+    [
+        ("Right arm Fast medium", "right", "pace", "fast-medium"),
+        ("right-arm fast-medium", "right", "pace", "fast-medium"),
+        ("Left arm Medium fast", "left", "pace", "medium-fast"),
+        ("Slow left-arm orthodox", "left", "spin", "finger spin"),
+        ("Right arm Offbreak", "right", "spin", "finger spin"),
+        ("right-arm off-break", "right", "spin", "finger spin"),
+        ("Legbreak googly", "right", "spin", "wrist spin"),
+        ("Left arm Wrist spin", "left", "spin", "wrist spin"),
+        ("Right arm Medium, Right arm Offbreak", "right", "pace", "medium"),
+        ("", "unknown", "unknown", "unknown"),
+        ("juggler", "unknown", "unknown", "unknown"),
+    ],
+)
+def test_styles_in_both_spellings(text: str, arm: str, kind: str, style: str):
+    assert parse_style(text) == (arm, kind, style)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (PLAYERS + "id-a,Again,left,,\n", ":4:1: id 'id-a' stands on line 2 too"),
+        (PLAYERS.replace("batting_hand", "hand"), ":1:1: no column batting_hand"),
+        (PLAYERS.replace(",left,", ",lefft,"), "batting_hand 'lefft' (did you mean 'left'?)"),
+    ],
+)
+def test_mistakes_in_the_players_sheet_are_placed(tmp_path: Path, text: str, said: str):
+    (tmp_path / "players.csv").write_text(text, "utf-8")
+    with pytest.raises(UserError) as caught:
+        read_players(str(tmp_path / "players.csv"))
+    assert said in str(caught.value)
+
+
+def test_a_missing_sheet_is_named(tmp_path: Path):
+    with pytest.raises(UserError, match=r"no such file; it is named in project\.yaml"):
+        read_grounds(str(tmp_path / "grounds.csv"))
