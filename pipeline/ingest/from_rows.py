@@ -1,153 +1,31 @@
-"""The layouts with a row a delivery: `delivery-csv`, and `table` with its map of column names."""
+"""The layouts with a row a delivery: `delivery-csv`, and `table` with its map of columns."""
 
 from __future__ import annotations
 
-import io
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pandas as pd
 
 from pipeline.config.project import Source
-from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.errors import Problem
 from pipeline.ingest.chunk import Codes, Tables, finish
-from pipeline.ingest.files import list_members, read_members
-from pipeline.ingest.info_csv import parse_info
-from pipeline.ingest.laws import KINDS
-
-# The layout's names -> ours. `ball` is text: read as a number, "0.10" would collide with "0.1".
-DELIVERY_CSV = {
-    "start_date": "date",
-    "striker": "batter",
-    "runs_off_bat": "runs_batter",
-    "wicket_type": "dismissal",
-    "player_dismissed": "player_out",
-    "other_wicket_type": "other_dismissal",
-    "other_player_dismissed": "other_player_out",
-}
-NEEDED = (
-    *("match_id", "date", "season", "innings", "batting_team", "bowling_team"),
-    *("batter", "non_striker", "bowler", "runs_batter"),
-)
-RUNS = ("runs_batter", "wides", "noballs", "byes", "legbyes", "penalty")
-MATCH_TEXT = ("competition", "match_type", "gender", "team_type", "venue", "city", "winner")
-OPTIONAL = (
-    *("over", "ball", "extras", *RUNS[1:], "non_boundary", "delivered", *MATCH_TEXT),
-    *("dismissal", "player_out", "other_dismissal", "other_player_out"),
-    *("batter_id", "non_striker_id", "bowler_id", "player_out_id", "overs_limit", "revision"),
-)
+from pipeline.ingest.row_checks import numbered
+from pipeline.ingest.row_files import MATCH_TEXT, RUNS, load_rows
 
 
 def read_rows(source: Source) -> tuple[Tables, list[Problem]]:
     """The tables of one row-a-delivery source; bad matches are left out and named."""
-    frame, infos, problems = _load(source)
+    frame, infos = load_rows(source)
+    problems: list[tuple[str, Problem]] = []
     for name, value in {"gender": "unknown", **source.constants}.items():
         if name not in frame.columns:
             frame[name] = value
-    frame = _numbered(frame, problems)
+    frame = numbered(frame, problems)
     bad = {match for match, _ in problems}
     frame = frame[~frame["match_id"].isin(bad)].reset_index(drop=True)
     named = [problem for _, problem in problems]
     return _tables(frame, infos, source), named
-
-
-def _load(source: Source) -> tuple[pd.DataFrame, dict[str, dict], list[tuple[str, Problem]]]:
-    """All rows as text, with the file and line of each."""
-    path = Path(source.path)
-    if path.suffix == ".parquet":
-        frame = pd.read_parquet(path).astype(str).replace({"None": "", "nan": "", "<NA>": ""})
-        return _renamed(frame, source, str(path)), {}, []
-    frames, infos = [], {}
-    for name, data in read_members(path, list_members(path, ".csv")):
-        file = f"{path}/{name}" if path.name != name else str(path)
-        if isinstance(data, str):
-            raise UserError(Problem(file, data))
-        if name.endswith("_info.csv"):
-            infos[Path(name).stem.removesuffix("_info")] = parse_info(data, file)
-        else:
-            frames.append(_renamed(_read_csv(data, file), source, file))
-    if not frames:
-        raise UserError(Problem(str(path), "no file with deliveries in it (only info files)"))
-    return pd.concat(frames, ignore_index=True).fillna(""), infos, []
-
-
-def _read_csv(data: bytes, file: str) -> pd.DataFrame:
-    try:
-        text = data.decode("utf-8-sig")
-        return pd.read_csv(io.StringIO(text), dtype=str, keep_default_na=False)
-    except UnicodeDecodeError as error:
-        raise UserError(Problem(file, f"not UTF-8 text (byte {error.start})")) from None
-    except (pd.errors.ParserError, pd.errors.EmptyDataError) as error:
-        raise UserError(Problem(file, f"not a readable CSV: {error}")) from None
-
-
-def _renamed(frame: pd.DataFrame, source: Source, file: str) -> pd.DataFrame:
-    """Our column names; a header that lacks what is needed is an error that says what it has."""
-    names = DELIVERY_CSV
-    if source.columns is not None:
-        wrong = [name for name in source.columns if name not in (*NEEDED, *OPTIONAL)]
-        if wrong:
-            hint = did_you_mean(wrong[0], (*NEEDED, *OPTIONAL))
-            raise UserError(Problem(file, f"sources.yaml: columns: no column '{wrong[0]}'{hint}"))
-        names = {theirs: ours for ours, theirs in source.columns.items()}
-    there = list(frame.columns)
-    frame = frame.rename(columns=names)
-    missing = [name for name in NEEDED if name not in frame.columns]
-    if not {"over", "ball"} & set(frame.columns):
-        missing.append("over (or ball)")
-    if missing:
-        message = f"wrong header: nothing for {', '.join(missing)}; it has {', '.join(there)}"
-        raise UserError(Problem(file, message, 1, 1))
-    frame = frame[[name for name in (*NEEDED, *OPTIONAL) if name in frame.columns]].copy()
-    frame["file"], frame["line"] = file, np.arange(2, len(frame) + 2)
-    return frame
-
-
-def _numbered(frame: pd.DataFrame, problems: list[tuple[str, Problem]]) -> pd.DataFrame:
-    """Counts as whole numbers; blank means 0. Each value that is none is named with its line."""
-    for name in RUNS:
-        frame[name] = _whole(frame, name, problems) if name in frame.columns else 0
-    for name in ("non_boundary", "delivered"):
-        default = "1" if name == "delivered" else "0"
-        values = frame[name].replace("", default) if name in frame.columns else default
-        words = {"true": "1", "false": "0"}
-        frame[name] = pd.Series(values, frame.index).str.lower().replace(words).eq("1")
-    frame["innings"] = _whole(frame, "innings", problems)
-    if "over" in frame.columns:
-        frame["over"] = _whole(frame, "over", problems)
-    else:
-        frame["over"] = _whole(frame, "ball", problems, first_part=True) + 1
-    if "extras" in frame.columns:
-        parts = frame[list(RUNS[1:])].sum(axis=1)
-        recorded = _whole(frame, "extras", problems)
-        _report(frame, parts != recorded, "the kinds of extras don't add up to extras", problems)
-    for name in ("dismissal", "other_dismissal"):
-        if name in frame.columns:
-            unknown = ~frame[name].isin([*KINDS, ""])
-            _report(frame, unknown, "unknown kind of dismissal '{" + name + "}'", problems)
-    dates = pd.to_datetime(frame["date"], format="%Y-%m-%d", errors="coerce")
-    _report(frame, dates.isna(), "'{date}' is no date; expected YYYY-MM-DD", problems)
-    return frame
-
-
-def _whole(
-    frame: pd.DataFrame, name: str, problems: list[tuple[str, Problem]], first_part: bool = False
-) -> pd.Series:
-    text = frame[name].astype(str).str.strip().replace("", "0")
-    if first_part:
-        text = text.str.split(".").str[0]
-    valid = text.str.fullmatch(r"\d{1,3}(\.0)?")
-    _report(frame, ~valid, "'{" + name + "}' is no count for " + name, problems)
-    return text.where(valid, "0").str.removesuffix(".0").astype(int)
-
-
-def _report(
-    frame: pd.DataFrame, wrong: pd.Series, message: str, problems: list[tuple[str, Problem]]
-) -> None:
-    for row in frame[wrong].to_dict("records"):
-        problem = Problem(row["file"], message.format(**row), row["line"], 1)
-        problems.append((row["match_id"], problem))
 
 
 def _tables(frame: pd.DataFrame, infos: dict[str, dict], source: Source) -> Tables:

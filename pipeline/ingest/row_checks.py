@@ -1,0 +1,55 @@
+"""Rows of text into counts and dates; each value that is none is named with its line."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from pipeline.errors import Problem
+from pipeline.ingest.laws import KINDS
+from pipeline.ingest.row_files import RUNS
+
+
+def numbered(frame: pd.DataFrame, problems: list[tuple[str, Problem]]) -> pd.DataFrame:
+    """Counts as whole numbers; blank means 0. Each value that is none is named with its line."""
+    for name in RUNS:
+        frame[name] = _whole(frame, name, problems) if name in frame.columns else 0
+    for name in ("non_boundary", "delivered"):
+        default = "1" if name == "delivered" else "0"
+        values = frame[name].replace("", default) if name in frame.columns else default
+        words = {"true": "1", "false": "0"}
+        frame[name] = pd.Series(values, frame.index).str.lower().replace(words).eq("1")
+    frame["innings"] = _whole(frame, "innings", problems)
+    if "over" in frame.columns:
+        frame["over"] = _whole(frame, "over", problems)
+    else:
+        frame["over"] = _whole(frame, "ball", problems, first_part=True) + 1
+    if "extras" in frame.columns:
+        parts = frame[list(RUNS[1:])].sum(axis=1)
+        recorded = _whole(frame, "extras", problems)
+        _report(frame, parts != recorded, "the kinds of extras don't add up to extras", problems)
+    for name in ("dismissal", "other_dismissal"):
+        if name in frame.columns:
+            unknown = ~frame[name].isin([*KINDS, ""])
+            _report(frame, unknown, "unknown kind of dismissal '{" + name + "}'", problems)
+    dates = pd.to_datetime(frame["date"], format="%Y-%m-%d", errors="coerce")
+    _report(frame, dates.isna(), "'{date}' is no date; expected YYYY-MM-DD", problems)
+    return frame
+
+
+def _whole(
+    frame: pd.DataFrame, name: str, problems: list[tuple[str, Problem]], first_part: bool = False
+) -> pd.Series:
+    text = frame[name].astype(str).str.strip().replace("", "0")
+    if first_part:
+        text = text.str.split(".").str[0]
+    valid = text.str.fullmatch(r"\d{1,3}(\.0)?")
+    _report(frame, ~valid, "'{" + name + "}' is no count for " + name, problems)
+    return text.where(valid, "0").str.removesuffix(".0").astype(int)
+
+
+def _report(
+    frame: pd.DataFrame, wrong: pd.Series, message: str, problems: list[tuple[str, Problem]]
+) -> None:
+    for row in frame[wrong].to_dict("records"):
+        problem = Problem(row["file"], message.format(**row), row["line"], 1)
+        problems.append((row["match_id"], problem))

@@ -1,0 +1,88 @@
+"""Files with a row a delivery, read as text under our own column names."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+
+from pipeline.config.project import Source
+from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.ingest.files import list_members, read_members
+from pipeline.ingest.info_csv import parse_info
+
+# The layout's names -> ours. `ball` is text: read as a number, "0.10" would collide with "0.1".
+DELIVERY_CSV = {
+    "start_date": "date",
+    "striker": "batter",
+    "runs_off_bat": "runs_batter",
+    "wicket_type": "dismissal",
+    "player_dismissed": "player_out",
+    "other_wicket_type": "other_dismissal",
+    "other_player_dismissed": "other_player_out",
+}
+NEEDED = (
+    *("match_id", "date", "season", "innings", "batting_team", "bowling_team"),
+    *("batter", "non_striker", "bowler", "runs_batter"),
+)
+RUNS = ("runs_batter", "wides", "noballs", "byes", "legbyes", "penalty")
+MATCH_TEXT = ("competition", "match_type", "gender", "team_type", "venue", "city", "winner")
+OPTIONAL = (
+    *("over", "ball", "extras", *RUNS[1:], "non_boundary", "delivered", *MATCH_TEXT),
+    *("dismissal", "player_out", "other_dismissal", "other_player_out"),
+    *("batter_id", "non_striker_id", "bowler_id", "player_out_id", "overs_limit", "revision"),
+)
+
+
+def load_rows(source: Source) -> tuple[pd.DataFrame, dict[str, dict]]:
+    """All rows as text, with the file and line of each."""
+    path = Path(source.path)
+    if path.suffix == ".parquet":
+        frame = pd.read_parquet(path).astype(str).replace({"None": "", "nan": "", "<NA>": ""})
+        return _renamed(frame, source, str(path)), {}
+    frames, infos = [], {}
+    for name, data in read_members(path, list_members(path, ".csv")):
+        file = f"{path}/{name}" if path.name != name else str(path)
+        if isinstance(data, str):
+            raise UserError(Problem(file, data))
+        if name.endswith("_info.csv"):
+            infos[Path(name).stem.removesuffix("_info")] = parse_info(data, file)
+        else:
+            frames.append(_renamed(_read_csv(data, file), source, file))
+    if not frames:
+        raise UserError(Problem(str(path), "no file with deliveries in it (only info files)"))
+    return pd.concat(frames, ignore_index=True).fillna(""), infos
+
+
+def _read_csv(data: bytes, file: str) -> pd.DataFrame:
+    try:
+        text = data.decode("utf-8-sig")
+        return pd.read_csv(io.StringIO(text), dtype=str, keep_default_na=False)
+    except UnicodeDecodeError as error:
+        raise UserError(Problem(file, f"not UTF-8 text (byte {error.start})")) from None
+    except (pd.errors.ParserError, pd.errors.EmptyDataError) as error:
+        raise UserError(Problem(file, f"not a readable CSV: {error}")) from None
+
+
+def _renamed(frame: pd.DataFrame, source: Source, file: str) -> pd.DataFrame:
+    """Our column names; a header that lacks what is needed is an error that says what it has."""
+    names = DELIVERY_CSV
+    if source.columns is not None:
+        wrong = [name for name in source.columns if name not in (*NEEDED, *OPTIONAL)]
+        if wrong:
+            hint = did_you_mean(wrong[0], (*NEEDED, *OPTIONAL))
+            raise UserError(Problem(file, f"sources.yaml: columns: no column '{wrong[0]}'{hint}"))
+        names = {theirs: ours for ours, theirs in source.columns.items()}
+    there = list(frame.columns)
+    frame = frame.rename(columns=names)
+    missing = [name for name in NEEDED if name not in frame.columns]
+    if not {"over", "ball"} & set(frame.columns):
+        missing.append("over (or ball)")
+    if missing:
+        message = f"wrong header: nothing for {', '.join(missing)}; it has {', '.join(there)}"
+        raise UserError(Problem(file, message, 1, 1))
+    frame = frame[[name for name in (*NEEDED, *OPTIONAL) if name in frame.columns]].copy()
+    frame["file"], frame["line"] = file, np.arange(2, len(frame) + 2)
+    return frame
