@@ -24,13 +24,7 @@ SYSTEM_LIBRARIES = (
 
 def page(context: dict[str, Any], charts: Path) -> str:
     """The brief as one HTML page, with its fonts and charts inside it."""
-    environment = jinja2.Environment(
-        loader=jinja2.FileSystemLoader(TEMPLATES),
-        undefined=jinja2.StrictUndefined,
-        autoescape=True,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    environment = _environment(autoescape=True)
     environment.filters["chart"] = lambda name: _data_uri(charts / f"{name}.svg", "image/svg+xml")
     css = _with_fonts((TEMPLATES / "brief.css").read_text("utf-8"))
     return environment.get_template("brief.html.jinja").render(css=css, **context)
@@ -38,14 +32,19 @@ def page(context: dict[str, Any], charts: Path) -> str:
 
 def talking_points(context: dict[str, Any]) -> str:
     """The lines to say, as Markdown."""
-    environment = jinja2.Environment(
+    environment = _environment(autoescape=False)  # Markdown, not HTML
+    return environment.get_template("talking-points.md.jinja").render(**context)
+
+
+def _environment(autoescape: bool) -> jinja2.Environment:
+    """Templates that may use only what they are given: a missing value is an error."""
+    return jinja2.Environment(
         loader=jinja2.FileSystemLoader(TEMPLATES),
         undefined=jinja2.StrictUndefined,
-        autoescape=False,
+        autoescape=autoescape,
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    return environment.get_template("talking-points.md.jinja").render(**context)
 
 
 def pdf(html: str, newest: date) -> bytes:
