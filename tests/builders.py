@@ -79,6 +79,15 @@ def write_zip(path: Path, members: dict[str, Any]) -> Path:
     return path
 
 
+def write_folder(path: Path, members: dict[str, Any]) -> Path:
+    """Members may be matches (written as JSON) or text."""
+    path.mkdir()
+    for name, content in members.items():
+        text = content if isinstance(content, str) else json.dumps(content)
+        (path / name).write_text(text, "utf-8")
+    return path
+
+
 def read(tmp_path: Path, *matches: dict[str, Any]) -> Tables:
     """The tables of some matches through a zip; any problem fails the test."""
     members = {f"m{i}.json": found for i, found in enumerate(matches, start=1)}
@@ -117,6 +126,24 @@ def rows_of(found: dict[str, Any], match_id: str = "m1") -> list[dict[str, Any]]
                 }
             )
     return rows
+
+
+# What a table needs to be told to read rows_of's names.
+COLUMNS = {
+    **{ours: ours for ours in ("match_id", "season", "innings", "ball", "bowler")},
+    **{ours: ours for ours in ("batting_team", "bowling_team", "non_striker")},
+    **{"date": "start_date", "batter": "striker", "runs_batter": "runs_off_bat"},
+    **{"dismissal": "wicket_type", "player_out": "player_dismissed"},
+}
+
+
+def write_delivery_csv(folder: Path, found: dict[str, Any]) -> Path:
+    """A match as the delivery-csv layout has it: its rows, and its info file beside them."""
+    info = ["info,gender,female", "info,event,Pebble Cup"]
+    info += [f"info,registry,people,{name},{identity}" for name, identity in PEOPLE.items()]
+    write_folder(folder, {"m1_info.csv": "\n".join(info)})
+    write_csv(folder / "m1.csv", rows_of(found))
+    return folder
 
 
 def write_csv(path: Path, rows: list[dict[str, Any]]) -> Path:

@@ -21,10 +21,10 @@ PLAYERS = "id,name,batting_hand,bowling_style,tags\nid-a,A Batt,left,,\nid-q,Q B
 GROUNDS = "venue,ground,city,country,region\nPebble Field,The Pebbles,Pebbleton,,coast\n"
 
 
-def run(tmp_path: Path, **sources: dict) -> Path:
+def run(tmp_path: Path, grounds: str = GROUNDS, **sources: dict) -> Path:
     """Ingest and clean some sources, each given as its matches by name."""
     (tmp_path / "players.csv").write_text(PLAYERS, "utf-8")
-    (tmp_path / "grounds.csv").write_text(GROUNDS, "utf-8")
+    (tmp_path / "grounds.csv").write_text(grounds, "utf-8")
     declared = {}
     for name, members in sources.items():
         declared[name] = source(write_zip(tmp_path / f"{name}.zip", members), id=name)
@@ -70,6 +70,32 @@ def test_players_and_grounds_are_joined_and_the_unknown_counted(tmp_path: Path):
     assert quality["matches_without_country"] == 1
 
 
+def test_spellings_of_a_venue_are_one_ground(tmp_path: Path):
+    grounds = GROUNDS + "Pebble Fd,The Pebbles,Pebbleton,,coast\n"
+    venues = ("Pebble Field", "Pebble Fd", "Pebble Field ", "Elsewhere")
+    found = {f"m{i}.json": match([delivery(1)], venue=name) for i, name in enumerate(venues)}
+    data = run(tmp_path, grounds, only=found)
+    rows = pq.read_table(data / "matches.parquet").to_pylist()
+    assert [row["ground"] for row in rows] == ["The Pebbles"] * 3 + ["Elsewhere"]
+
+
+def test_a_blank_ground_keeps_the_venue(tmp_path: Path):
+    grounds = "venue,ground,city,country,region\nPebble Field,,,Shoreland,\n"
+    data = run(tmp_path, grounds, only={"m1.json": match([delivery(1)])})
+    (row,) = pq.read_table(data / "matches.parquet").to_pylist()
+    assert (row["ground"], row["country"]) == ("Pebble Field", "Shoreland")
+
+
+def test_batting_position_is_the_order_of_coming_in(tmp_path: Path):
+    """The opener at the other end is second, though the third faced a ball before."""
+    out = delivery(wicket={"kind": "bowled", "player_out": "A Batt"})
+    third = {**delivery(1), "batter": "C Batt"}
+    second = {**delivery(1), "batter": "B Batt", "non_striker": "C Batt"}
+    data = run(tmp_path, only={"m1.json": match([out, third, second])})
+    rows = pq.read_table(data / "deliveries.parquet").to_pylist()
+    assert [row["batting_position"] for row in rows] == [1, 3, 2]
+
+
 @pytest.mark.parametrize(
     ("text", "arm", "kind", "style"),
     [
@@ -103,6 +129,12 @@ def test_mistakes_in_the_players_sheet_are_placed(tmp_path: Path, text: str, sai
     with pytest.raises(UserError) as caught:
         read_players(str(tmp_path / "players.csv"))
     assert said in str(caught.value)
+
+
+def test_a_venue_given_twice_is_placed_though_spaces_differ(tmp_path: Path):
+    (tmp_path / "grounds.csv").write_text(GROUNDS + "Pebble Field ,Other,,,\n", "utf-8")
+    with pytest.raises(UserError, match=r":3:1: venue 'Pebble Field' stands on line 2 too"):
+        read_grounds(str(tmp_path / "grounds.csv"))
 
 
 def test_a_missing_sheet_is_named(tmp_path: Path):

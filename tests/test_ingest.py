@@ -10,7 +10,18 @@ import pytest
 from pipeline.errors import UserError
 from pipeline.ingest.__main__ import ingest
 from pipeline.ingest.read import read_source
-from tests.builders import delivery, match, read, rows_of, source, write_csv, write_zip
+from tests.builders import (
+    COLUMNS,
+    delivery,
+    match,
+    read,
+    rows_of,
+    source,
+    write_csv,
+    write_delivery_csv,
+    write_folder,
+    write_zip,
+)
 
 GOOD = [delivery(1), delivery(wides=1), delivery(byes=2, noballs=1), delivery(6)]
 
@@ -21,14 +32,16 @@ def reasons(path: Path, **more) -> list[str]:
 
 @pytest.mark.parametrize("version", ["1.0.0", "1.1.0", "1.2.0"])
 def test_versions_from_zip_and_folder_read_alike(tmp_path: Path, version: str):
-    found = match(GOOD, version)
-    zipped = read(tmp_path, found)
-    folder = tmp_path / "folder"
-    folder.mkdir()
-    (folder / "m1.json").write_text(json.dumps(found), "utf-8")
-    loose, problems = read_source(source(folder))
-    assert problems == [] and loose.deliveries.equals(zipped.deliveries)
-    assert loose.matches.equals(zipped.matches) and zipped.deliveries.num_rows == 4
+    wanted = read(tmp_path, match(GOOD, "1.1.0"))
+    members = {"m1.json": match(GOOD, version)}
+    for path in (
+        write_zip(tmp_path / "again.zip", members),
+        write_folder(tmp_path / "folder", members),
+    ):
+        found, problems = read_source(source(path))
+        assert problems == [] and found.deliveries.num_rows == 4
+        for name in ("deliveries", "dismissals", "matches", "innings", "people"):
+            assert getattr(found, name).equals(getattr(wanted, name)), name
 
 
 def test_an_unknown_version_is_refused(tmp_path: Path):
@@ -38,45 +51,40 @@ def test_an_unknown_version_is_refused(tmp_path: Path):
 
 def test_delivery_csv_gives_the_same_deliveries(tmp_path: Path):
     """Twelve deliveries in an over: 'x.10' is not 'x.1'."""
-    long_over = [*GOOD, *[delivery(wides=1) for _ in range(8)]]
-    found = match(long_over)
-    path = write_csv(tmp_path / "m1.csv", rows_of(found))
-    info = ["info,gender,female", "info,event,Pebble Cup"]
-    info += [
-        f"info,registry,people,{name},{identity}"
-        for name, identity in (("A Batt", "id-a"), ("B Batt", "id-b"), ("Q Bowl", "id-q"))
-    ]
-    (tmp_path / "m1_info.csv").write_text("\n".join(info), "utf-8")
-    path.rename(tmp_path / "rows.csv")
-    folder = tmp_path / "csv"
-    folder.mkdir()
-    (tmp_path / "rows.csv").rename(folder / "m1.csv")
-    (tmp_path / "m1_info.csv").rename(folder / "m1_info.csv")
-    rows, problems = read_source(source(folder, "delivery-csv"))
-    assert problems == []
+    found = match([*GOOD, *[delivery(wides=1) for _ in range(8)]])
+    path = write_delivery_csv(tmp_path / "csv", found)
+    rows, problems = read_source(source(path, "delivery-csv"))
     wanted = read(tmp_path, found).deliveries.to_pylist()
-    assert rows.deliveries.to_pylist() == wanted
+    assert problems == [] and rows.deliveries.to_pylist() == wanted
     assert [row["delivery"] for row in wanted] == list(range(1, 13))
-    assert rows.matches.to_pylist()[0]["competition"] == "Pebble Cup"
+    assert rows.matches["competition"].to_pylist() == ["Pebble Cup"]
+
+
+def test_a_wicket_reads_alike_in_both_layouts(tmp_path: Path):
+    found = match([delivery(1), delivery(wicket={"kind": "lbw", "player_out": "A Batt"})])
+    path = write_delivery_csv(tmp_path / "csv", found)
+    rows, wanted = read_source(source(path, "delivery-csv"))[0], read(tmp_path, found)
+    assert rows.deliveries.to_pylist() == wanted.deliveries.to_pylist()
+    assert rows.dismissals.to_pylist() == wanted.dismissals.to_pylist()
 
 
 def test_table_reads_through_its_map_of_columns(tmp_path: Path):
-    rows = [
-        {"game": "g1", "day": "2020-06-01", "yr": 2020, "inn": 1, "ov": 1, "bat": "A", "non": "B"}
-        | {"bowl": "Q", "r": runs, "one": "Northmoor", "two": "Southfen"}
-        for runs in (0, 4, 1)
-    ]
-    columns = {"match_id": "game", "date": "day", "season": "yr", "innings": "inn", "over": "ov"}
-    columns |= {"batter": "bat", "non_striker": "non", "bowler": "bowl", "runs_batter": "r"}
-    columns |= {"batting_team": "one", "bowling_team": "two"}
-    path = write_csv(tmp_path / "t.csv", rows)
+    path = write_csv(tmp_path / "t.csv", rows_of(match(GOOD[::3])))
     constants = {"match_type": "ODM", "gender": "female"}
-    given = source(path, "table", columns=columns, constants=constants)
+    given = source(path, "table", columns=COLUMNS, constants=constants)
     tables, problems = read_source(given)
     assert problems == []
-    assert tables.deliveries["runs_total"].to_pylist() == [0, 4, 1]
+    assert tables.deliveries["runs_total"].to_pylist() == [1, 6]
     assert tables.matches["match_type"].to_pylist() == ["ODM"]
-    assert tables.people["id"].to_pylist() == ["A (female)", "B (female)", "Q (female)"]
+    wanted = ["A Batt (female)", "B Batt (female)", "Q Bowl (female)"]
+    assert tables.people["id"].to_pylist() == wanted
+
+
+def test_a_map_that_names_no_column_of_ours_is_an_error(tmp_path: Path):
+    path = write_csv(tmp_path / "t.csv", rows_of(match(GOOD)))
+    given = source(path, "table", columns={**COLUMNS, "batters": "striker"})
+    with pytest.raises(UserError, match=r"columns: no column 'batters' \(did you mean 'batter'"):
+        read_source(given)
 
 
 def test_truncated_json_in_a_zip_is_named(tmp_path: Path):
@@ -84,6 +92,38 @@ def test_truncated_json_in_a_zip_is_named(tmp_path: Path):
     path = write_zip(tmp_path / "m.zip", {"a/m1.json": text[:300], "m2.json": text})
     (found,) = reasons(path)
     assert found.startswith(f"{path}/a/m1.json: not readable JSON")
+
+
+def test_a_damaged_member_is_named_and_the_others_read(tmp_path: Path):
+    path = write_zip(tmp_path / "m.zip", {"m1.json": match(GOOD), "m2.json": match(GOOD)})
+    path.write_bytes(path.read_bytes().replace(b"Pebble Cup", b"Rubble Cup", 1))
+    tables, (problem,) = read_source(source(path))
+    assert "m.zip/m1.json: damaged in the archive" in str(problem)
+    assert tables.matches["match_id"].to_pylist() == ["m2"]
+
+
+@pytest.mark.parametrize(
+    ("part", "key", "value", "said"),
+    [
+        ("meta", "revision", 10**12, "$.meta.revision"),
+        ("info", "balls_per_over", 1000, "$.info.balls_per_over"),
+        ("info", "overs", 100_000, "$.info.overs"),
+        ("info", "teams", ["Northmoor"], "expected two teams, found 1"),
+        ("info", "dates", [], "expected at least one date"),
+        ("info", "dates", ["June"], "$.info.dates"),
+    ],
+)
+def test_facts_out_of_bounds_are_named(tmp_path: Path, part: str, key: str, value, said: str):
+    found = match(GOOD)
+    found[part][key] = value
+    (reason,) = reasons(write_zip(tmp_path / "m.zip", {"m1.json": found, "m2.json": match(GOOD)}))
+    assert said in reason and "m.zip/m1.json" in reason
+
+
+def test_a_target_out_of_bounds_is_named(tmp_path: Path):
+    found = match(GOOD)
+    found["innings"][0]["target"] = {"runs": 99_999}
+    assert "target.runs" in reasons(write_zip(tmp_path / "m.zip", {"m1.json": found}))[0]
 
 
 @pytest.mark.parametrize(
@@ -144,16 +184,47 @@ def test_wrong_header_names_what_is_missing(tmp_path: Path):
         ("extras", "5", "the kinds of extras don't add up"),
         ("start_date", "June", "'June' is no date"),
         ("wicket_type", "abducted", "unknown kind of dismissal 'abducted'"),
+        ("wicket_type", "bowled", "a dismissal, but player_out is blank"),
+        ("innings", "", "innings is blank"),
+        ("ball", "", "ball is blank"),
+        ("match_id", "", "match_id is blank"),
+        ("striker", " ", "batter is blank"),
+        ("delivered", "maybe", "'maybe' is neither 0 nor 1: delivered"),
+        ("revision", "first", "'first' is no count for revision"),
     ],
 )
 def test_bad_values_in_rows_are_named_with_their_line(
     tmp_path: Path, column: str, value: str, said: str
 ):
-    rows = rows_of(match(GOOD))
+    rows = [{**row, "delivered": 1, "revision": 1} for row in rows_of(match(GOOD))]
     rows[1][column] = value
     path = write_csv(tmp_path / "m.csv", rows)
     found = reasons(path, layout="delivery-csv")
     assert any(said in reason and f"{path}:3:1" in reason for reason in found)
+
+
+@pytest.mark.parametrize("text", ["1", "1.0", "true", "True", ""])
+def test_spellings_of_a_delivered_ball(tmp_path: Path, text: str):
+    rows = [{**row, "delivered": text} for row in rows_of(match([delivery(1)]))]
+    path = write_csv(tmp_path / "m.csv", rows)
+    tables, problems = read_source(source(path, "delivery-csv"))
+    assert problems == [] and tables.deliveries["delivered"].to_pylist() == [True]
+
+
+def test_dismissals_without_a_column_of_players_out_are_not_lost(tmp_path: Path):
+    rows = rows_of(match(GOOD))
+    for row in rows:
+        del row["player_dismissed"]
+    with pytest.raises(UserError, match=r"nothing for player_out \(which dismissal needs\)"):
+        read_source(source(write_csv(tmp_path / "m.csv", rows), "delivery-csv"))
+
+
+@pytest.mark.parametrize("line", ["info,balls_per_over,six", "info,overs,100000"])
+def test_a_bad_number_in_an_info_file_is_placed(tmp_path: Path, line: str):
+    path = write_delivery_csv(tmp_path / "csv", match(GOOD))
+    (path / "m1_info.csv").write_text(f"info,gender,female\n{line}\n", "utf-8")
+    with pytest.raises(UserError, match=r"m1_info\.csv:2:1: '\w+' is no count for"):
+        read_source(source(path, "delivery-csv"))
 
 
 def test_archives_that_hold_nothing_are_errors(tmp_path: Path):
@@ -176,6 +247,34 @@ def test_two_files_of_one_name_are_named(tmp_path: Path):
     members = {"a/m1.json": match(GOOD), "b/m1.json": match(GOOD)}
     (reason,) = reasons(write_zip(tmp_path / "m.zip", members))
     assert "b/m1.json: same match id as a/m1.json" in reason
+
+
+def test_of_two_files_of_one_name_the_first_is_kept(tmp_path: Path):
+    members = {"a/m1.json": match([delivery(1)]), "b/m1.json": match([delivery(4)])}
+    path = write_zip(tmp_path / "m.zip", members)
+    ingest(source(path, on_error="quarantine"), tmp_path / "out")
+    report = json.loads((tmp_path / "out" / "report.json").read_text("utf-8"))
+    assert (report["matches"], report["deliveries"], report["runs"]) == (1, 1, 1)
+    assert len(report["quarantined"]) == 1
+
+
+def test_an_innings_in_two_csv_files_is_named_not_counted_twice(tmp_path: Path):
+    folder = write_folder(tmp_path / "csv", {})
+    for name, match_id in (("a", "m1"), ("b", "m1"), ("c", "m2")):
+        write_csv(folder / f"{name}.csv", rows_of(match(GOOD), match_id))
+    tables, (problem,) = read_source(source(folder, "delivery-csv"))
+    assert "b.csv: match m1, innings 1 is in" in str(problem) and "a.csv" in str(problem)
+    assert tables.matches["match_id"].to_pylist() == ["m2"]
+
+
+def test_innings_of_one_match_may_stand_in_two_csv_files(tmp_path: Path):
+    folder = write_folder(tmp_path / "csv", {})
+    for innings in (1, 2):
+        rows = [{**row, "innings": innings} for row in rows_of(match(GOOD))]
+        write_csv(folder / f"{innings}.csv", rows)
+    tables, problems = read_source(source(folder, "delivery-csv"))
+    assert problems == [] and tables.matches.num_rows == 1
+    assert tables.innings["innings"].to_pylist() == [1, 2]
 
 
 def test_several_dismissals_on_one_delivery_are_all_kept(tmp_path: Path):

@@ -24,13 +24,13 @@ SELECT k.match_id, k.date, k.season,
     coalesce(k.competition, 'unknown') AS competition,
     k.match_type, coalesce(k.gender, 'unknown') AS gender,
     coalesce(k.team_type, 'unknown') AS team_type,
-    coalesce(g.ground, k.venue, 'unknown') AS ground,
+    coalesce(nullif(g.ground, 'unknown'), k.venue, 'unknown') AS ground,
     coalesce(nullif(g.city, 'unknown'), k.city, 'unknown') AS city,
     coalesce(g.country, 'unknown') AS country,
     coalesce(g.region, 'unknown') AS region,
     k.team_1, k.team_2, k.toss_winner, k.toss_decision, k.winner, k.margin, k.method, k.result,
     k.overs_limit, k.balls_per_over, k.target, k.source, k.revision
-FROM kept k LEFT JOIN grounds g ON g.venue = k.venue
+FROM kept k LEFT JOIN grounds g ON g.venue = trim(k.venue)
 ORDER BY k.date, k.match_id
 """
 

@@ -51,7 +51,7 @@ def read_grounds(path: str | None) -> pa.Table:
     """One row a spelling of a venue: venue, ground, city, country, region; blank is unknown."""
     rows = _read(path, GROUND_COLUMNS, "venue")
     return pa.table(
-        {name: _text(row[name].strip() or "unknown" for _, row in rows) for name in GROUND_COLUMNS}
+        {name: _text(row[name] or "unknown" for _, row in rows) for name in GROUND_COLUMNS}
     )
 
 
@@ -66,7 +66,10 @@ def _read(path: str | None, columns: tuple[str, ...], key: str) -> list[tuple[in
     try:
         with Path(path).open(encoding="utf-8-sig", newline="") as file:
             reader = csv.DictReader(file)
-            rows = [(reader.line_num, {k: v or "" for k, v in row.items() if k}) for row in reader]
+            rows = [
+                (reader.line_num, {k: (v or "").strip() for k, v in row.items() if k})
+                for row in reader
+            ]
             header = reader.fieldnames or []
     except FileNotFoundError:
         message = "no such file; it is named in project.yaml"

@@ -22,10 +22,24 @@ def read_rows(source: Source) -> tuple[Tables, list[Problem]]:
         if name not in frame.columns:
             frame[name] = value
     frame = numbered(frame, problems)
+    problems += _in_two_files(frame)
     bad = {match for match, _ in problems}
     frame = frame[~frame["match_id"].isin(bad)].reset_index(drop=True)
     named = [problem for _, problem in problems]
     return _tables(frame, infos, source), named
+
+
+def _in_two_files(frame: pd.DataFrame) -> list[tuple[str, Problem]]:
+    """An innings told by two files would be counted twice; neither is taken."""
+    files = frame.drop_duplicates(["match_id", "innings", "file"])
+    first = files.groupby(["match_id", "innings"])["file"].transform("first")
+    return [
+        (match, Problem(file, f"match {match}, innings {innings} is in {other} too; keep one"))
+        for match, innings, file, other in zip(
+            files["match_id"], files["innings"], files["file"], first, strict=True
+        )
+        if file != other
+    ]
 
 
 def _tables(frame: pd.DataFrame, infos: dict[str, dict], source: Source) -> Tables:

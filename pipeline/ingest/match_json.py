@@ -11,6 +11,7 @@ from typing import Annotated, Literal
 import msgspec
 
 Count = Annotated[int, msgspec.Meta(ge=0, le=999)]
+Total = Annotated[int, msgspec.Meta(ge=0, le=9999)]
 
 
 class Runs(msgspec.Struct, gc=False):
@@ -48,7 +49,7 @@ class Over(msgspec.Struct):
 
 
 class Target(msgspec.Struct):
-    runs: int | None = None
+    runs: Total | None = None
     overs: int | float | str | None = None
 
 
@@ -101,11 +102,11 @@ class Info(msgspec.Struct):
     match_type: str
     season: str | int
     outcome: Outcome = msgspec.field(default_factory=Outcome)
-    balls_per_over: int = 6
+    balls_per_over: Annotated[int, msgspec.Meta(ge=1, le=99)] = 6
     city: str | None = None
     venue: str | None = None
     event: Event | None = None
-    overs: int | None = None
+    overs: Count | None = None
     team_type: str | None = None
     toss: Toss | None = None
     registry: Registry = msgspec.field(default_factory=Registry)
@@ -113,7 +114,7 @@ class Info(msgspec.Struct):
 
 class Meta(msgspec.Struct):
     data_version: Literal["1.0.0", "1.1.0", "1.2.0"]
-    revision: int = 1
+    revision: Annotated[int, msgspec.Meta(ge=0, le=999_999)] = 1
 
 
 class Match(msgspec.Struct):

@@ -33,7 +33,7 @@ def read_source(source: Source) -> tuple[Tables, list[Problem]]:
 
 def _read_json(source: Source) -> tuple[Tables, list[Problem]]:
     path = Path(source.path)
-    names = list_members(path, ".json")
+    names, repeated = _by_id(source, list_members(path, ".json"))
     chunks = [names[start : start + CHUNK] for start in range(0, len(names), CHUNK)]
     task = partial(read_chunk, path, source.id)
     found: list[Tables] = []
@@ -41,8 +41,7 @@ def _read_json(source: Source) -> tuple[Tables, list[Problem]]:
     for tables, wrong in progress(_run(task, chunks), len(chunks), f"ingest {source.id}"):
         found.append(tables)
         problems.extend(wrong)
-    problems += _repeated_ids(source, names)
-    return join(found), problems
+    return join(found), problems + repeated
 
 
 def _run(task: partial, chunks: list[list[str]]) -> Iterable[tuple[Tables, list[Problem]]]:
@@ -77,8 +76,8 @@ def _reason(error: Exception) -> str:
     return str(error)
 
 
-def _repeated_ids(source: Source, names: list[str]) -> list[Problem]:
-    """A match id is its file's name; two files of one name in one source can't both be it."""
+def _by_id(source: Source, names: list[str]) -> tuple[list[str], list[Problem]]:
+    """The first file of each match id (its name), and a problem for each that repeats one."""
     seen: dict[str, str] = {}
     problems = []
     for name in names:
@@ -86,8 +85,9 @@ def _repeated_ids(source: Source, names: list[str]) -> list[Problem]:
         if stem in seen:
             message = f"same match id as {seen[stem]}; keep one of the two"
             problems.append(Problem(f"{source.path}/{name}", message))
-        seen[stem] = name
-    return problems
+        else:
+            seen[stem] = name
+    return list(seen.values()), problems
 
 
 def join(found: list[Tables]) -> Tables:

@@ -6,18 +6,19 @@ import pandas as pd
 
 from pipeline.errors import Problem
 from pipeline.ingest.laws import KINDS
-from pipeline.ingest.row_files import RUNS
+from pipeline.ingest.row_files import NEEDED, RUNS
 
 
 def numbered(frame: pd.DataFrame, problems: list[tuple[str, Problem]]) -> pd.DataFrame:
     """Counts as whole numbers; blank means 0. Each value that is none is named with its line."""
+    _check_present(frame, problems)
     for name in RUNS:
         frame[name] = _whole(frame, name, problems) if name in frame.columns else 0
     for name in ("non_boundary", "delivered"):
-        default = "1" if name == "delivered" else "0"
-        values = frame[name].replace("", default) if name in frame.columns else default
-        words = {"true": "1", "false": "0"}
-        frame[name] = pd.Series(values, frame.index).str.lower().replace(words).eq("1")
+        frame[name] = _flag(frame, name, "1" if name == "delivered" else "0", problems)
+    for name in ("revision", "overs_limit"):
+        if name in frame.columns:
+            frame[name] = _whole(frame, name, problems)
     frame["innings"] = _whole(frame, "innings", problems)
     if "over" in frame.columns:
         frame["over"] = _whole(frame, "over", problems)
@@ -34,6 +35,27 @@ def numbered(frame: pd.DataFrame, problems: list[tuple[str, Problem]]) -> pd.Dat
     dates = pd.to_datetime(frame["date"], format="%Y-%m-%d", errors="coerce")
     _report(frame, dates.isna(), "'{date}' is no date; expected YYYY-MM-DD", problems)
     return frame
+
+
+def _check_present(frame: pd.DataFrame, problems: list[tuple[str, Problem]]) -> None:
+    """Blank runs are 0, but a blank innings is no innings 0, nor a blank name a player's."""
+    for name in (*NEEDED, "over", "ball"):
+        if name in frame.columns and name not in ("runs_batter", "date"):
+            _report(frame, frame[name].str.strip() == "", f"{name} is blank", problems)
+    for kind, player in (("dismissal", "player_out"), ("other_dismissal", "other_player_out")):
+        if kind in frame.columns:
+            nobody = (frame[kind] != "") & (frame[player] == "")
+            _report(frame, nobody, f"a {kind}, but {player} is blank", problems)
+
+
+def _flag(
+    frame: pd.DataFrame, name: str, default: str, problems: list[tuple[str, Problem]]
+) -> pd.Series:
+    text = frame[name] if name in frame.columns else pd.Series(default, frame.index)
+    words = {"": default, "true": "1", "false": "0"}
+    text = text.str.strip().str.lower().replace(words).str.removesuffix(".0")
+    _report(frame, ~text.isin(["0", "1"]), "'{" + name + "}' is neither 0 nor 1: " + name, problems)
+    return text.eq("1")
 
 
 def _whole(

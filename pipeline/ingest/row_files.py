@@ -80,6 +80,9 @@ def _renamed(frame: pd.DataFrame, source: Source, file: str) -> pd.DataFrame:
     missing = [name for name in NEEDED if name not in frame.columns]
     if not {"over", "ball"} & set(frame.columns):
         missing.append("over (or ball)")
+    for kind, player in (("dismissal", "player_out"), ("other_dismissal", "other_player_out")):
+        if kind in frame.columns and player not in frame.columns:
+            missing.append(f"{player} (which {kind} needs)")
     if missing:
         message = f"wrong header: nothing for {', '.join(missing)}; it has {', '.join(there)}"
         raise UserError(Problem(file, message, 1, 1))
