@@ -1,13 +1,16 @@
 """The project's own statistics against published examples; the source stands beside each check.
 
-Values marked "from memory" were typed from memory of the publication; the rest were found in a
-stored copy, or lie in the files of the package named.
+Unmarked values were found in a public copy of the source. After them come properties that follow
+from the definitions, on invented data.
 """
 
 from __future__ import annotations
 
 import numpy as np
 import pytest
+import statsmodels.api as sm
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from pipeline.significance import inference, ratio
 from pipeline.significance.ratio import Estimate, Sums
@@ -45,28 +48,78 @@ def test_city_influence_values():
     assert ours == pytest.approx(published, abs=2e-4)
 
 
-def test_city_delta_variance_and_interval():
-    """Davison & Hinkley 1997: nonparametric delta variance (1/n^2 form) and normal interval."""
+def city_delta_variance() -> float:
+    """The 1/n^2 form: ours has n/(n-1) in it, and is relative to the ratio."""
     sums, n = one(CITY_X, CITY_U), len(CITY_U)
-    value = ratio.ratio(sums)[0]
-    variance = (ratio.linearised_se(sums)[0] * value) ** 2 * (n - 1) / n
-    assert variance == pytest.approx(0.03248701, abs=2e-6)
-    ends = value + np.array([-1.959964, 1.959964]) * np.sqrt(variance)
-    assert ends == pytest.approx([1.167046, 1.873579], abs=1e-4)
+    return ratio.linearised_se(sums)[0] ** 2 * ratio.ratio(sums)[0] ** 2 * (n - 1) / n
 
 
-# Efron & Tibshirani 1993, table 10.1: the patch data (z and y of eight people); from memory.
+def test_city_delta_variance():
+    """Davison & Hinkley 1997, nonparametric delta variance of the ratio."""
+    assert city_delta_variance() == pytest.approx(0.03248701, abs=2e-6)
+
+
+def test_city_normal_interval():
+    """Davison & Hinkley 1997, normal 95 % interval of the ratio."""
+    half = 1.959964 * np.sqrt(city_delta_variance())
+    value = ratio.ratio(one(CITY_X, CITY_U))[0]
+    assert (value - half, value + half) == pytest.approx((1.167046, 1.873579), abs=1e-4)
+
+
+# Cochran 1977, chapter 6: 49 of 196 large cities, populations in 1920 and 1930, in thousands
+# (value from memory of the publication).
+LARGE_U, LARGE_X = np.array(
+    [
+        *((138, 143), (93, 104), (61, 69), (179, 260), (48, 75), (37, 63), (29, 50)),
+        *((23, 48), (30, 111), (2, 50), (38, 52), (46, 53), (71, 79), (25, 57)),
+        *((298, 317), (74, 93), (50, 58), (76, 80), (381, 464), (387, 459), (78, 106)),
+        *((60, 57), (507, 634), (50, 64), (77, 89), (64, 77), (40, 60), (136, 139)),
+        *((243, 291), (256, 288), (94, 85), (36, 46), (45, 53), (67, 67), (120, 115)),
+        *((172, 183), (66, 86), (46, 65), (121, 113), (44, 58), (64, 63), (56, 142)),
+        *((40, 64), (116, 130), (87, 105), (43, 61), (43, 50), (161, 232), (36, 54)),
+    ],
+    float,
+).T
+
+
+def test_large_cities_total():
+    """Cochran 1977, ch. 6: total of 1930 (value from memory of the publication)."""
+    assert (LARGE_U.sum(), LARGE_X.sum()) == (5054, 6262)
+    assert ratio.ratio(one(LARGE_X, LARGE_U))[0] * 22919 == pytest.approx(28397, abs=0.5)
+
+
+def test_large_cities_error():
+    """Cochran 1977, ch. 6: error of that total, 49 of 196 drawn without replacement.
+
+    (value from memory of the publication)
+    """
+    sums = one(LARGE_X, LARGE_U)
+    error = ratio.linearised_se(sums)[0] * ratio.ratio(sums)[0] * LARGE_U.mean()
+    assert 196 * np.sqrt(1 - 49 / 196) * error == pytest.approx(604, abs=0.5)
+
+
+# Efron & Tibshirani 1993, table 10.1: the patch data, z and y of eight people
+# (value from memory of the publication).
 PATCH_Z = np.array([8406, 2342, 8187, 8459, 4795, 3516, 4796, 10238.0])
 PATCH_Y = np.array([-1200, 2601, -2705, 1982, -1290, 351, -638, -2719.0])
 
 
-def test_patch_ratio_bias_and_error():
-    """Efron & Tibshirani 1993, section 10.3 and chapter 11 (values from memory)."""
-    sums = one(PATCH_Y, PATCH_Z)
-    estimate, n = ratio.plain_ratio(sums), len(PATCH_Y)
-    bias = (n - 1) * (ratio.delete_one(sums).mean() - estimate.value[0])
+def test_patch_ratio():
+    """Efron & Tibshirani 1993, patch data: ratio (value from memory of the publication)."""
+    estimate = ratio.plain_ratio(one(PATCH_Y, PATCH_Z))
     assert estimate.value[0] == pytest.approx(-0.0713, abs=5e-5)
+
+
+def test_patch_jackknife_bias():
+    """Efron & Tibshirani 1993, patch data: bias (value from memory of the publication)."""
+    sums = one(PATCH_Y, PATCH_Z)
+    bias = 7 * (ratio.delete_one(sums).mean() - ratio.ratio(sums)[0])
     assert bias == pytest.approx(0.0080, abs=5e-5)
+
+
+def test_patch_jackknife_error():
+    """Efron & Tibshirani 1993, patch data: error (value from memory of the publication)."""
+    estimate = ratio.plain_ratio(one(PATCH_Y, PATCH_Z))
     assert estimate.se[0] == pytest.approx(0.1055, abs=5e-5)
 
 
@@ -89,17 +142,21 @@ SLEEP_2 = [1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4]
 
 
 def test_sleep_welch():
-    """Student's sleep data: Welch's t, df, p and interval as R's t.test gives them."""
+    """Student 1908, as R's t.test(extra ~ group) gives it: Welch's t, df, p."""
     found = ratio.change(mean(SLEEP_2), mean(SLEEP_1), log=False)
     assert found.value[0] / found.se[0] == pytest.approx(-1.8608, abs=5e-4)
     assert found.df[0] == pytest.approx(17.776, abs=5e-4)
     assert found.p_value()[0] == pytest.approx(0.07939, abs=5e-5)
-    low, high = found.interval(0.95)
+
+
+def test_sleep_welch_interval():
+    """Student 1908, as R's t.test(extra ~ group) gives it: 95 % interval."""
+    low, high = ratio.change(mean(SLEEP_2), mean(SLEEP_1), log=False).interval(0.95)
     assert (low[0], high[0]) == pytest.approx((-3.3654832, 0.2054832), abs=1e-6)
 
 
 def test_sleep_paired():
-    """Student's sleep data, paired: the same matches on both sides, left out together."""
+    """Student 1908, as R's t.test(paired = TRUE) gives it: matches left out of both sides."""
     found = ratio.change_within(mean(SLEEP_2), mean(SLEEP_1), log=False)
     assert found.value[0] / found.se[0] == pytest.approx(-4.0621, abs=5e-5)
     assert found.p_value()[0] == pytest.approx(0.002833, abs=5e-6)
@@ -129,7 +186,7 @@ def test_wilson(successes: int, trials: int, low: float, high: float):
         (0, 10, 0, 20, -0.1611, 0.2775),
         (0, 10, 0, 10, -0.2775, 0.2775),
         (10, 10, 0, 20, 0.6791, 1.0),
-        (10, 10, 0, 10, 0.6075, 1.0),  # from memory
+        (10, 10, 0, 10, 0.6075, 1.0),  # (value from memory of the publication)
     ],
 )
 def test_newcombe(a: int, m: int, b: int, n: int, low: float, high: float):
@@ -137,7 +194,7 @@ def test_newcombe(a: int, m: int, b: int, n: int, low: float, high: float):
     assert inference.newcombe(a, m, b, n) == pytest.approx((low, high), abs=6e-5)
 
 
-# Benjamini & Hochberg 1995, section 3.2: fifteen p-values (as in scipy's documentation).
+# Benjamini & Hochberg 1995, section 3.2: fifteen p-values (lies in package scipy).
 BH = np.array(
     [
         *(0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459),
@@ -147,14 +204,14 @@ BH = np.array(
 
 
 def test_benjamini_hochberg_example():
-    """Benjamini & Hochberg 1995: four rejections at 5 %; Bonferroni and Holm have three."""
+    """Benjamini & Hochberg 1995: 4 rejected, 3 by Bonferroni (lies in package scipy)."""
     assert (inference.benjamini_hochberg(BH) < 0.05).sum() == 4
-    assert (inference.holm(BH) < 0.05).sum() == 3
     assert (BH * 15 < 0.05).sum() == 3
+    assert (inference.holm(BH) < 0.05).sum() == 3  # computed: not in the paper
 
 
 def test_benjamini_hochberg_adjusted():
-    """Adjusted values printed in the documentation of scipy.stats.false_discovery_control."""
+    """Adjusted values of false_discovery_control's docstring (lies in package scipy)."""
     published = [
         *(0.0015, 0.003, 0.0095, 0.035625, 0.0603, 0.06385714, 0.06385714, 0.0645, 0.0765),
         *(0.486, 0.58118182, 0.714875, 0.75323077, 0.81321429, 1.0),
@@ -162,7 +219,7 @@ def test_benjamini_hochberg_adjusted():
     assert inference.benjamini_hochberg(BH) == pytest.approx(published, abs=5e-9)
 
 
-# The test vector of R's multtest, as kept in statsmodels' own tests.
+# The test vector of R's multtest (lies in package statsmodels).
 MULTTEST = np.sort(
     [
         *(0.838541367553, 0.642193923795, 0.680845947633, 0.967833824309, 0.71626938238),
@@ -176,32 +233,164 @@ MULTTEST = np.sort(
     [
         (
             inference.holm,
-            [5.23656777208e-04, 2.53264555782e-03, 1.1990184863680e-01, 1.4191288215860e-01, 1.0],
+            [
+                5.2365677720800005e-04,
+                2.5326455578199999e-03,
+                0.11990184863680001,
+                0.14191288215860001,
+                1,
+            ],
         ),
         (
             inference.benjamini_hochberg,
-            [5.23656777208e-04, 1.40702530991e-03, 4.99591036e-02, 5.06831722e-02, 3.541939054e-01],
+            [
+                *(5.2365677720800005e-04, 1.4070253098999999e-03, 4.9959103598666670e-02),
+                *(5.0683172199499998e-02, 3.5419390544599999e-01),
+            ],
         ),
     ],
 )
 def test_multtest_vector(method, published: list[float]):
-    """R's multtest, values in statsmodels/stats/tests/test_multi.py (first five)."""
-    assert method(MULTTEST)[:5] == pytest.approx(published, abs=1e-9)
+    """R's multtest, first five adjusted values (lies in package statsmodels)."""
+    assert method(MULTTEST)[:5] == pytest.approx(published, abs=1e-10)
 
 
-def test_equivalence_of_two_means():
-    """Lakens 2017, TOSTER's worked example: both one-sided tests, df and 90 % interval."""
+def lakens() -> Estimate:
+    """Lakens 2017, the TOSTER example: 5.25 (SD .95, n 95) less 5.22 (SD .83, n 89)."""
     a = Estimate(np.array([5.22]), np.array([0.83 / np.sqrt(89)]), np.array([88.0]))
     b = Estimate(np.array([5.25]), np.array([0.95 / np.sqrt(95)]), np.array([94.0]))
-    found = ratio.welch(a, b)
-    assert found.df[0] == pytest.approx(181.1344, abs=5e-5)
+    return ratio.welch(a, b)
+
+
+def test_equivalence_statistics():
+    """Lakens 2017, TOSTER: t of both one-sided tests, and Welch's df."""
+    found = lakens()
     assert (found.value[0] + 0.384) / found.se[0] == pytest.approx(3.153015, abs=5e-6)
-    low, high = np.float64(-0.384), np.float64(0.384)
-    assert inference.tost(found, low, high)[0] == pytest.approx(0.003838994, abs=5e-8)
-    ends = [end[0] for end in found.interval(0.90)]
+    assert (found.value[0] - 0.384) / found.se[0] == pytest.approx(-2.696056, abs=5e-6)
+    assert found.df[0] == pytest.approx(181.1344, abs=5e-5)
+
+
+def test_equivalence_p_values():
+    """Lakens 2017, TOSTER: p1 and p2; tost is the larger, and p1 alone with no upper margin."""
+    low, high = np.array([-0.384]), np.array([0.384])
+    assert inference.tost(lakens(), low, np.array([np.inf]))[0] == pytest.approx(
+        0.0009458745, abs=5e-9
+    )
+    assert inference.tost(lakens(), low, high)[0] == pytest.approx(0.003838994, abs=5e-8)
+
+
+def test_equivalence_interval():
+    """Lakens 2017, TOSTER: 90 % interval."""
+    ends = [end[0] for end in lakens().interval(0.90)]
     assert ends == pytest.approx([-0.1870843, 0.2470843], abs=5e-7)
 
 
 def test_detectable_change_is_two_point_eight_errors():
-    """Cohen 1988: 80 % power at 5 % two-sided needs 2.80 standard errors (from memory)."""
+    """Cohen 1988: 80 % power at 5 % two-sided (value from memory of the publication)."""
     assert inference.detectable(np.array([1.0]))[0] == pytest.approx(2.80, abs=5e-3)
+
+
+# Properties, on invented matches of unequal size.
+SEEDS = st.integers(0, 10**6)
+EXAMPLES = settings(max_examples=25, deadline=None)
+
+
+def invented(seed: int, level: float = 0.8) -> Sums:
+    """Five to forty matches of one cell with a match effect, every total above nothing."""
+    rng = np.random.default_rng(seed)
+    x = rng.integers(30, 300, rng.integers(5, 41))
+    return one(1 + rng.poisson(x * level * rng.lognormal(0, 0.1, len(x))), x)
+
+
+def same(found: Estimate, expected: Estimate) -> None:
+    for ours, theirs in zip(vars(found).values(), vars(expected).values(), strict=True):
+        assert ours == pytest.approx(theirs, rel=1e-7, abs=1e-10)
+
+
+def test_every_match_twice_shrinks_the_linearised_error():
+    sums = invented(1)
+    twice, count = Sums(*(np.tile(part, (2, 1)) for part in sums)), len(sums.y)
+    assert ratio.ratio(twice) == pytest.approx(ratio.ratio(sums), rel=1e-12)
+    factor = np.sqrt((count - 1) / (2 * count - 1))
+    assert ratio.linearised_se(twice) == pytest.approx(ratio.linearised_se(sums) * factor)
+
+
+def test_equal_matches_give_the_mean_and_its_standard_error():
+    values = np.random.default_rng(2).normal(10, 2, 23)
+    found = ratio.plain_ratio(mean(values))
+    assert found.value[0] == pytest.approx(values.mean(), rel=1e-12)
+    assert found.se[0] == pytest.approx(values.std(ddof=1) / np.sqrt(23), rel=1e-9)
+
+
+@EXAMPLES
+@given(seed=SEEDS, log=st.booleans())
+def test_swapping_the_windows_flips_the_value_and_keeps_p(seed: int, log: bool):
+    a, b = invented(seed), invented(seed + 1, 0.9)
+    there, back = ratio.change(a, b, log), ratio.change(b, a, log)
+    same(Estimate(-back.value, back.se, back.df), there)
+    assert back.p_value() == pytest.approx(there.p_value(), rel=1e-9)
+
+
+@pytest.mark.parametrize("scale", [0.01, 6.0, 100.0])
+def test_scaling_the_numerator_changes_nothing(scale: float):
+    a, b = invented(3), invented(4, 0.9)
+    scaled = ratio.change(a._replace(y=a.y * scale), b._replace(y=b.y * scale))
+    same(scaled, ratio.change(a, b))
+    assert scaled.p_value() == pytest.approx(ratio.change(a, b).p_value(), rel=1e-7)
+
+
+@EXAMPLES
+@given(seed=SEEDS, log=st.booleans())
+def test_the_order_of_matches_changes_nothing(seed: int, log: bool):
+    a, b, rng = invented(seed), invented(seed + 1), np.random.default_rng(seed)
+    orders = [rng.permutation(len(sums.y)) for sums in (a, b)]
+    mixed = [Sums(*(part[o] for part in s)) for s, o in zip((a, b), orders, strict=True)]
+    same(ratio.change(*mixed, log), ratio.change(a, b, log))
+    assert ratio.linearised_se(mixed[0]) == pytest.approx(ratio.linearised_se(a), rel=1e-9)
+
+
+def test_holm_is_at_least_benjamini_hochberg():
+    rng = np.random.default_rng(5)
+    for count in (1, 2, 15, 200):
+        p = rng.random(count) ** 3
+        assert (inference.holm(p) >= inference.benjamini_hochberg(p) - 1e-15).all()
+
+
+@EXAMPLES
+@given(seed=SEEDS)
+def test_equivalent_exactly_when_the_interval_is_inside(seed: int):
+    found = ratio.change(invented(seed), invented(seed + 1))
+    low, high = found.interval(0.90)
+    widest = max(abs(low[0]), abs(high[0]))
+    for margin in (0.5 * widest, 0.999 * widest, 1.001 * widest, 2 * widest):
+        p = inference.tost(found, np.array([-margin]), np.array([margin]))[0]
+        assert (p < 0.05) == (-margin < low[0] and high[0] < margin)
+
+
+@EXAMPLES
+@given(seed=SEEDS)
+def test_linearised_error_is_that_of_a_clustered_regression(seed: int):
+    """statsmodels' factor G/(G-1) * (N-1)/(N-K) is our G/(G-1): N = G rows and K = 1."""
+    sums = invented(seed)
+    y, x, ones = sums.y[:, 0], sums.x[:, 0], np.ones(len(sums.y))
+    model = sm.GLM(y, ones, family=sm.families.Poisson(), offset=np.log(x))
+    clusters = {"groups": np.arange(len(y)), "use_correction": True}
+    fit = model.fit(cov_type="cluster", cov_kwds=clusters, tol=1e-14)
+    assert fit.params[0] == pytest.approx(np.log(ratio.ratio(sums)[0]), abs=1e-8)
+    assert fit.bse[0] == pytest.approx(ratio.linearised_se(sums)[0], rel=1e-8)
+
+
+@pytest.mark.parametrize("effect", [1.0, 1.1, 3.0])
+def test_permutation_between_windows_is_bounded_and_repeats(effect: float):
+    a, b = invented(6), invented(7, 0.8 * effect)
+    blocks = np.arange(len(a.y) + len(b.y)) % 2
+    draw = [inference.permute_windows(a, b, blocks, 199, np.random.default_rng(8))[0] for _ in "12"]
+    assert 1 / 200 <= draw[0] <= 1 and draw[0] == draw[1]
+
+
+@pytest.mark.parametrize("effect", [1.0, 1.1, 3.0])
+def test_permutation_within_matches_is_bounded_and_repeats(effect: float):
+    a = invented(9)
+    b = a._replace(y=np.random.default_rng(10).poisson(a.y * effect) + 1.0)
+    draw = [inference.permute_within(a, b, 199, np.random.default_rng(8))[0] for _ in "12"]
+    assert 1 / 200 <= draw[0] <= 1 and draw[0] == draw[1]
