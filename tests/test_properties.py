@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import statsmodels.api as sm
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pipeline.significance import inference, ratio
 from pipeline.significance.compare import compare
 from pipeline.significance.frames import Pair
-from pipeline.significance.ratio import Sums
+from pipeline.significance.ratio import Estimate, Sums
 from pipeline.significance.refusal import refusals
 
 SEEDS = st.integers(0, 10**6)
-COUNTS = st.integers(6, 60)
 STATISTICS = {"least_matches": 6, "few_matches": 20, "permutations": 99}
 MEASURE = {"per": 6, "kind": "rate", "margin": {"size": 5.0, "unit": "percent"}}
 
@@ -28,83 +28,114 @@ def matches(seed: int, count: int, level: float = 0.8) -> Sums:
     return Sums(y[:, None].astype(float), x[:, None].astype(float), np.ones((count, 1), bool))
 
 
-@given(seed=SEEDS, count=COUNTS)
-def test_every_match_twice_leaves_the_ratio_and_shrinks_the_error(seed: int, count: int):
-    once = matches(seed, count)
-    twice = Sums(*(np.concatenate([part, part]) for part in once))
-    assert ratio.ratio(twice) == pytest.approx(ratio.ratio(once))
+EXAMPLES = settings(max_examples=25, deadline=None)
+
+
+def one_cell(y: np.ndarray, x: np.ndarray) -> Sums:
+    """Columns of match totals, every row a match of the cell."""
+    totals = (np.asarray(part, float)[:, None] for part in (y, x))
+    return Sums(*totals, np.ones((len(y), 1), bool))
+
+
+def invented(seed: int, level: float = 0.8) -> Sums:
+    """Five to forty matches of one cell with a match effect, every total above nothing."""
+    rng = np.random.default_rng(seed)
+    x = rng.integers(30, 300, rng.integers(5, 41))
+    return one_cell(1 + rng.poisson(x * level * rng.lognormal(0, 0.1, len(x))), x)
+
+
+def same(found: Estimate, expected: Estimate) -> None:
+    for ours, theirs in zip(vars(found).values(), vars(expected).values(), strict=True):
+        assert ours == pytest.approx(theirs, rel=1e-7, abs=1e-10)
+
+
+def test_every_match_twice_shrinks_the_linearised_error():
+    sums = invented(1)
+    twice, count = Sums(*(np.tile(part, (2, 1)) for part in sums)), len(sums.y)
+    assert ratio.ratio(twice) == pytest.approx(ratio.ratio(sums), rel=1e-12)
     factor = np.sqrt((count - 1) / (2 * count - 1))
-    assert ratio.linearised_se(twice) == pytest.approx(ratio.linearised_se(once) * factor)
+    assert ratio.linearised_se(twice) == pytest.approx(ratio.linearised_se(sums) * factor)
 
 
-@given(seed=SEEDS, count=COUNTS)
-def test_equal_denominators_give_the_mean_and_its_error(seed: int, count: int):
-    values = np.random.default_rng(seed).normal(10, 2, count)
-    estimate = ratio.plain_ratio(
-        Sums(values[:, None], np.ones((count, 1)), np.ones((count, 1), bool))
-    )
-    assert estimate.value[0] == pytest.approx(values.mean())
-    assert estimate.se[0] == pytest.approx(values.std(ddof=1) / np.sqrt(count))
+def test_equal_matches_give_the_mean_and_its_standard_error():
+    values = np.random.default_rng(2).normal(10, 2, 23)
+    found = ratio.plain_ratio(one_cell(values, np.ones(23)))
+    assert found.value[0] == pytest.approx(values.mean(), rel=1e-12)
+    assert found.se[0] == pytest.approx(values.std(ddof=1) / np.sqrt(23), rel=1e-9)
 
 
-@given(seed=SEEDS, count=COUNTS, scale=st.floats(0.1, 50))
-def test_swapping_flips_and_scaling_changes_nothing(seed: int, count: int, scale: float):
-    a, b = matches(seed, count), matches(seed + 1, count + 3, 0.9)
-    there, back = ratio.change(a, b), ratio.change(b, a)
-    assert there.value == pytest.approx(-back.value)
-    assert there.p_value() == pytest.approx(back.p_value())
+@EXAMPLES
+@given(seed=SEEDS, log=st.booleans())
+def test_swapping_the_windows_flips_the_value_and_keeps_p(seed: int, log: bool):
+    a, b = invented(seed), invented(seed + 1, 0.9)
+    there, back = ratio.change(a, b, log), ratio.change(b, a, log)
+    same(Estimate(-back.value, back.se, back.df), there)
+    assert back.p_value() == pytest.approx(there.p_value(), rel=1e-9)
+
+
+@pytest.mark.parametrize("scale", [0.01, 6.0, 100.0])
+def test_scaling_the_numerator_changes_nothing(scale: float):
+    a, b = invented(3), invented(4, 0.9)
     scaled = ratio.change(a._replace(y=a.y * scale), b._replace(y=b.y * scale))
-    assert scaled.value == pytest.approx(there.value, abs=1e-9)
-    assert scaled.p_value() == pytest.approx(there.p_value())
+    same(scaled, ratio.change(a, b))
+    assert scaled.p_value() == pytest.approx(ratio.change(a, b).p_value(), rel=1e-7)
 
 
-@given(seed=SEEDS, count=COUNTS)
-def test_the_order_of_matches_changes_nothing(seed: int, count: int):
-    sums = matches(seed, count)
-    order = np.random.default_rng(seed).permutation(count)
-    shuffled = Sums(*(part[order] for part in sums))
-    assert ratio.log_ratio(shuffled).se == pytest.approx(ratio.log_ratio(sums).se)
+@EXAMPLES
+@given(seed=SEEDS, log=st.booleans())
+def test_the_order_of_matches_changes_nothing(seed: int, log: bool):
+    a, b, rng = invented(seed), invented(seed + 1), np.random.default_rng(seed)
+    orders = [rng.permutation(len(sums.y)) for sums in (a, b)]
+    mixed = [Sums(*(part[o] for part in s)) for s, o in zip((a, b), orders, strict=True)]
+    same(ratio.change(*mixed, log), ratio.change(a, b, log))
+    assert ratio.linearised_se(mixed[0]) == pytest.approx(ratio.linearised_se(a), rel=1e-9)
 
 
-@given(seed=SEEDS, count=COUNTS, margin=st.floats(0.01, 0.4))
-def test_inside_the_margin_if_and_only_if_both_tests_pass(seed: int, count: int, margin: float):
-    found = ratio.change(matches(seed, count), matches(seed + 7, count))
-    low, high = found.interval(0.90)
-    inside = bool(low[0] > -margin and high[0] < margin)
-    assert inside == bool(inference.tost(found, np.float64(-margin), np.float64(margin))[0] < 0.05)
+def test_holm_is_at_least_benjamini_hochberg():
+    rng = np.random.default_rng(5)
+    for count in (1, 2, 15, 200):
+        p = rng.random(count) ** 3
+        assert (inference.holm(p) >= inference.benjamini_hochberg(p) - 1e-15).all()
 
 
-@given(values=st.lists(st.floats(0, 1), min_size=1, max_size=30))
-def test_holm_is_never_under_benjamini_hochberg(values: list[float]):
-    p = np.array(values)
-    holm, bh = inference.holm(p), inference.benjamini_hochberg(p)
-    assert (holm >= bh - 1e-12).all() and (bh >= p - 1e-12).all() and (holm <= 1).all()
-
-
-@given(seed=SEEDS, count=COUNTS)
-@settings(max_examples=20, deadline=None)
-def test_linearised_error_agrees_with_a_clustered_regression(seed: int, count: int):
-    """statsmodels: Poisson GLM of y on a constant, offset log x, clusters = matches."""
-    import statsmodels.api as sm
-
-    sums = matches(seed, count)
-    y, x = sums.y[:, 0], sums.x[:, 0]
-    model = sm.GLM(y, np.ones(count), family=sm.families.Poisson(), offset=np.log(x))
-    covariance = {"groups": np.arange(count), "use_correction": False}
-    fit = model.fit(cov_type="cluster", cov_kwds=covariance, tol=1e-12)
-    factor = np.sqrt(count / (count - 1))
-    assert ratio.linearised_se(sums)[0] == pytest.approx(fit.bse[0] * factor, rel=1e-6)
-
-
+@EXAMPLES
 @given(seed=SEEDS)
-@settings(max_examples=15, deadline=None)
-def test_permutation_p_values_are_never_zero_and_repeat(seed: int):
-    a, b = matches(seed, 20), matches(seed + 3, 25, 1.6)
-    blocks = np.zeros(45, int)
-    first, again = (
-        inference.permute_windows(a, b, blocks, 99, np.random.default_rng(5)) for _ in range(2)
-    )
-    assert 0.01 <= first[0] <= 1 and first[0] == again[0]
+def test_equivalent_exactly_when_the_interval_is_inside(seed: int):
+    found = ratio.change(invented(seed), invented(seed + 1))
+    low, high = found.interval(0.90)
+    widest = max(abs(low[0]), abs(high[0]))
+    for margin in (0.5 * widest, 0.999 * widest, 1.001 * widest, 2 * widest):
+        p = inference.tost(found, np.array([-margin]), np.array([margin]))[0]
+        assert (p < 0.05) == (-margin < low[0] and high[0] < margin)
+
+
+@EXAMPLES
+@given(seed=SEEDS)
+def test_linearised_error_is_that_of_a_clustered_regression(seed: int):
+    """statsmodels' factor G/(G-1) * (N-1)/(N-K) is our G/(G-1): N = G rows and K = 1."""
+    sums = invented(seed)
+    y, x, ones = sums.y[:, 0], sums.x[:, 0], np.ones(len(sums.y))
+    model = sm.GLM(y, ones, family=sm.families.Poisson(), offset=np.log(x))
+    clusters = {"groups": np.arange(len(y)), "use_correction": True}
+    fit = model.fit(cov_type="cluster", cov_kwds=clusters, tol=1e-14)
+    assert fit.params[0] == pytest.approx(np.log(ratio.ratio(sums)[0]), abs=1e-8)
+    assert fit.bse[0] == pytest.approx(ratio.linearised_se(sums)[0], rel=1e-8)
+
+
+@pytest.mark.parametrize("effect", [1.0, 1.1, 3.0])
+def test_permutation_between_windows_is_bounded_and_repeats(effect: float):
+    a, b = invented(6), invented(7, 0.8 * effect)
+    blocks = np.arange(len(a.y) + len(b.y)) % 2
+    draw = [inference.permute_windows(a, b, blocks, 199, np.random.default_rng(8))[0] for _ in "12"]
+    assert 1 / 200 <= draw[0] <= 1 and draw[0] == draw[1]
+
+
+@pytest.mark.parametrize("effect", [1.0, 1.1, 3.0])
+def test_permutation_within_matches_is_bounded_and_repeats(effect: float):
+    a = invented(9)
+    b = a._replace(y=np.random.default_rng(10).poisson(a.y * effect) + 1.0)
+    draw = [inference.permute_within(a, b, 199, np.random.default_rng(8))[0] for _ in "12"]
+    assert 1 / 200 <= draw[0] <= 1 and draw[0] == draw[1]
 
 
 def test_a_block_never_loses_or_gains_a_side():
