@@ -180,3 +180,17 @@ def test_a_topic_that_leaves_no_matches_says_what_there_is(project: Path):
     assert done.returncode == 1 and "Traceback" not in done.stderr
     message = "competition 'Tidewater Shild' isn't in the data; it has: Tidewater Shield"
     assert message in done.stderr
+
+
+def test_an_expectation_of_no_finding_is_one_line(project: Path):
+    edit(
+        project / "config/topics/sea-air.yaml",
+        "coast.economy.spin, means",
+        "coast.economy.spn, means",
+    )
+    done = snakemake(project, "sea-air")
+    assert done.returncode == 1 and "Traceback" not in done.stderr
+    assert (
+        "expected: no finding 'coast.economy.spn' (did you mean 'coast.economy.spin'?)"
+        in done.stderr
+    )

@@ -42,7 +42,7 @@ def _part(
         "unit": measure["unit"],
         "share": measure["kind"] == "share",
         "chart": chart,
-        "left_out": f"{left_out} more rows in the table." if left_out else "",
+        "left_out": f"{numbers.counted(left_out, 'more row')} in the table." if left_out else "",
         "sides": [labels.capitalised(side) for side in sides],
         "lines": [
             " ".join(sentences.statement(finding, beat, measure, view["format"]))

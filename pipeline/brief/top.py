@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.brief.rows import table_row
+from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.wording import labels, numbers, sentences
 
 View = dict[str, Any]
@@ -39,6 +40,13 @@ def card(finding: View, beat: View, measure: View, view: View) -> View:
 
 
 def expected(view: View, by_id: dict[str, View]) -> list[View]:
+    """What people say beside what was found; a finding that isn't there is the topic's mistake."""
+    wrong = [item["finding"] for item in view["expected"] if item["finding"] not in by_id]
+    if wrong:
+        raise UserError(
+            Problem(view["file"], f"expected: no finding '{name}'{did_you_mean(name, by_id)}")
+            for name in wrong
+        )
     rows = []
     for item in view["expected"]:
         finding = by_id[item["finding"]]

@@ -7,7 +7,7 @@ from typing import Any
 
 from pipeline.config.cuts import CUTS
 from pipeline.config.fields import ADDENDS, parse_sum
-from pipeline.metrics.windows import Windows, quoted
+from pipeline.metrics.windows import Windows, quoted, quoted_list
 
 UNKNOWN = "unknown"
 
@@ -24,20 +24,16 @@ class BeatQuery:
 def data_filter(data: dict[str, Any], form: dict[str, Any]) -> list[str]:
     """Conditions on matches that hold for the whole topic."""
     found = [
-        f"m.match_type IN ({_listed(form['match_types'])})",
+        f"m.match_type IN ({quoted_list(form['match_types'])})",
         f"m.balls_per_over = {int(form['balls_per_over'])}",
     ]
     for key in ("competition", "source"):
         if data.get(key):
-            found.append(f"m.{key} IN ({_listed(data[key])})")
+            found.append(f"m.{key} IN ({quoted_list(data[key])})")
     for key in ("gender", "team_type"):
         if data.get(key):
             found.append(f"m.{key} = {quoted(data[key])}")
     return found
-
-
-def _listed(values: list[str]) -> str:
-    return ", ".join(quoted(value) for value in values)
 
 
 def cut_sql(cut: str, form: dict[str, Any]) -> str:
@@ -59,7 +55,7 @@ def filters(where: dict[str, Any], form: dict[str, Any]) -> list[str]:
         found.append(f"d.over BETWEEN {int(first)} AND {int(last)}")
     for cut in CUTS:
         if where.get(cut):
-            found.append(f"{cut_sql(cut, form)} IN ({_listed(where[cut])})")
+            found.append(f"{cut_sql(cut, form)} IN ({quoted_list(where[cut])})")
     return found
 
 
@@ -125,5 +121,5 @@ def _window(
     if beat["kind"] == "groups":
         ((cut, values),) = beat["between"].items()
         expression = cut_sql(cut, form)
-        return expression, [f"{expression} IN ({_listed(values)})"]
+        return expression, [f"{expression} IN ({quoted_list(values)})"]
     return "'season'", []

@@ -31,6 +31,7 @@ def tally(view: dict[str, Any], deliveries: str, matches: str) -> tuple[pa.Table
             message = f"beat '{beat['id']}': its filters leave no balls; widen 'where'"
             raise UserError(Problem(view["file"], message))
         wide, cells = _with_cells(wide, query, view["format"])
+        _check_cells(cells, beat["id"], view["file"])
         parts += [_long(wide, beat["id"], i, name) for i, name in enumerate(query.measures)]
         beats[beat["id"]] = {"query": query.text, "cells": cells}
     selection = {
@@ -107,7 +108,7 @@ def _describe(db: duckdb.DuckDBPyConnection, deliveries: str, chosen: str) -> di
         SELECT count(DISTINCT m.match_id), count_if(d.legal), min(m.date), max(m.date),
             count_if(d.legal AND d.bowler_kind = '{UNKNOWN}'),
             count_if(d.legal AND d.bowler_arm = '{UNKNOWN}'),
-            count_if(d.faced AND d.batter_hand = '{UNKNOWN}')
+            count_if(d.legal AND d.batter_hand = '{UNKNOWN}')
         FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
         """
     ).fetchall()[0]
@@ -140,6 +141,19 @@ def _with_cells(
         for parts in ordered
     ]
     return wide.append_column("cell", pa.array(names)), cells
+
+
+def _check_cells(cells: list[dict[str, Any]], beat: str, file: str) -> None:
+    """Two values that make one id would be added together unseen; that is an error."""
+    seen: dict[str, str] = {}
+    for cell in cells:
+        name = ", ".join(cell["values"].values())
+        if cell["id"] in seen:
+            message = (
+                f"beat '{beat}': '{name}' and '{seen[cell['id']]}' make one id, '{cell['id']}'"
+            )
+            raise UserError(Problem(file, f"{message}; give one of them another name in the data"))
+        seen[cell["id"]] = name
 
 
 def _overall() -> dict[str, Any]:

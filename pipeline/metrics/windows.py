@@ -27,15 +27,16 @@ class Windows:
 
     def sql(self) -> tuple[str, str]:
         """(the window of a match, the filter that keeps both windows)."""
-        before, after = (_listed(labels) for labels in (self.before, self.after))
+        before, after = (quoted_list(labels) for labels in (self.before, self.after))
         case = (
             f"CASE WHEN m.season IN ({before}) THEN 'before' "
             f"WHEN m.season IN ({after}) THEN 'after' END"
         )
-        return case, f"m.season IN ({_listed([*self.before, *self.after])})"
+        return case, f"m.season IN ({quoted_list([*self.before, *self.after])})"
 
 
-def _listed(labels: list[str]) -> str:
+def quoted_list(labels: list[str]) -> str:
+    """SQL text literals with commas between."""
     return ", ".join(quoted(label) for label in labels)
 
 
