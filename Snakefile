@@ -22,6 +22,11 @@ except UserError as error:
 SOURCES = list(PROJECT.sources)
 TOPICS = list(PROJECT.topics)
 RAW = ["deliveries", "dismissals", "matches", "innings", "people"]
+CLEAN = [
+    *[f"{name}.parquet" for name in ("deliveries", "dismissals", "matches", "innings")],
+    *["players-to-fill.csv", "grounds-to-fill.csv"],
+    *["corrections.json", "quality.json", "quality.html"],
+]
 BRIEF = ["brief.pdf", "brief.html", "facts.json", "facts.csv", "talking-points.md"]
 
 
@@ -77,15 +82,17 @@ rule clean:
         expand(f"{DATA}/{{source}}/{{name}}.parquet", source=SOURCES, name=RAW),
         expand(f"{DATA}/{{source}}/report.json", source=SOURCES),
     output:
-        update(f"{DATA}/deliveries.parquet"),
-        update(f"{DATA}/matches.parquet"),
-        update(f"{DATA}/quality.json"),
+        update(expand(f"{DATA}/{{name}}", name=CLEAN)),
     params:
         seen=seen(
             "clean",
             views.clean(PROJECT),
             PROJECT.project.players,
             PROJECT.project.grounds,
+            PROJECT.project.people,
+            PROJECT.project.corrections,
+            "templates/quality.html.jinja",
+            "templates/quality.css",
         ),
     shell:
         "{sys.executable} -m pipeline.clean --config {CONFIG} --data {DATA}"
@@ -95,6 +102,7 @@ rule metrics:
     input:
         f"{DATA}/deliveries.parquet",
         f"{DATA}/matches.parquet",
+        f"{DATA}/corrections.json",
     output:
         update(f"{OUT}/{{topic}}/tallies.parquet"),
         update(f"{OUT}/{{topic}}/selection.json"),

@@ -35,10 +35,10 @@ RAW = pa.schema(
     ]
 )
 
-# RAW without non_boundary, and what the Laws make of it.
+# RAW, and what the Laws make of it.
 DELIVERIES = pa.schema(
     [
-        *[field for field in RAW if field.name != "non_boundary"],
+        *RAW,
         ("legal", pa.bool_()),
         ("faced", pa.bool_()),
         ("runs_total", pa.int16()),
@@ -90,6 +90,7 @@ MATCHES = pa.schema(
         ("source", pa.string()),
         ("revision", pa.int32()),
         ("super_overs", pa.int8()),
+        ("names_on_both_sides", pa.string()),
     ]
 )
 
@@ -105,6 +106,7 @@ INNINGS = pa.schema(
         ("declared", pa.bool_()),
         ("forfeited", pa.bool_()),
         ("miscounted_overs", pa.int16()),
+        ("miscounted", pa.string()),  # the overs that the file marks as such, "14;20"
     ]
 )
 
@@ -122,7 +124,13 @@ TALLIES = pa.schema(
     ]
 )
 
-PEOPLE = pa.schema([("id", pa.string()), ("name", pa.string())])
+# One row a person, name and side as the files write them; `registered`: the file gave the id.
+PEOPLE = pa.schema(
+    [
+        *[(name, pa.string()) for name in ("id", "name", "gender", "team")],
+        ("registered", pa.bool_()),
+    ]
+)
 
 
 def write_table(path: Path | str, table: pa.Table, schema: pa.Schema) -> None:

@@ -5,13 +5,18 @@ from __future__ import annotations
 import csv
 import json
 import zipfile
+from collections import Counter
 from datetime import date
 from pathlib import Path
 from typing import Any
 
+import pyarrow as pa
+
 from pipeline.config.project import Source
-from pipeline.ingest.chunk import Tables
+from pipeline.errors import Problem
+from pipeline.ingest.columns import STREAMED, Tables, people_table
 from pipeline.ingest.read import read_source
+from pipeline.ingest.report import Report
 
 PEOPLE = {"A Batt": "id-a", "B Batt": "id-b", "C Batt": "id-c", "Q Bowl": "id-q"}
 
@@ -88,10 +93,29 @@ def write_folder(path: Path, members: dict[str, Any]) -> Path:
     return path
 
 
+def read_all(given: Source) -> tuple[Tables, list[Problem]]:
+    """A whole source at once: its tables and the problems found."""
+    found = list(read_source(given))
+    report = Report()
+    for part in found:
+        report.add(part.tables)
+    whole = {
+        name: pa.concat_tables([getattr(part.tables, name) for part in found]).unify_dictionaries()
+        for name in STREAMED
+    }
+    problems = [problem for part in found for problem in part.problems]
+    return Tables(**whole, people=people_table(report.people)), problems
+
+
+def strays_of(given: Source) -> dict[str, int]:
+    """Stray keys by place."""
+    return dict(sum((part.strays for part in read_source(given)), Counter()))
+
+
 def read(tmp_path: Path, *matches: dict[str, Any]) -> Tables:
     """The tables of some matches through a zip; any problem fails the test."""
     members = {f"m{i}.json": found for i, found in enumerate(matches, start=1)}
-    tables, problems = read_source(source(write_zip(tmp_path / "matches.zip", members)))
+    tables, problems = read_all(source(write_zip(tmp_path / "matches.zip", members)))
     assert problems == []
     return tables
 

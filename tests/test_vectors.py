@@ -13,9 +13,8 @@ import duckdb
 import pytest
 
 from pipeline.ingest.chunk import Tables
-from pipeline.ingest.read import read_source
 from pipeline.metrics.query import sum_sql
-from tests.builders import COLUMNS, delivery, match, read, rows_of, source, write_csv
+from tests.builders import COLUMNS, delivery, match, read, read_all, rows_of, source, write_csv
 
 NAMES = (
     *("legal", "faced", "runs_total", "runs_batter", "extras", "runs_bowler", "wickets"),
@@ -89,7 +88,7 @@ def test_run_out_before_the_ball_is_delivered(tmp_path: Path):
     rows = [{**row, "delivered": 0} for row in rows_of(match([delivery(wicket=out)]))]
     path = write_csv(tmp_path / "table.csv", rows)
     columns = {**COLUMNS, "delivered": "delivered"}
-    tables, problems = read_source(source(path, "table", columns=columns))
+    tables, problems = read_all(source(path, "table", columns=columns))
     found = sums(tables)
     assert problems == []
     assert (found["legal"], found["faced"], found["runs_bowler"]) == (0, 0, 0)

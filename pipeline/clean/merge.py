@@ -1,17 +1,19 @@
-"""The clean tables, as one pass of SQL over every source's raw ones."""
+"""The clean tables, as SQL over every source's raw ones."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
 
 import duckdb
 import pyarrow as pa
 
+from pipeline.sql import quoted
+
 # The highest revision of a match wins; between equals, the source named first in sources.yaml.
 KEPT = """
 CREATE TABLE kept AS
-SELECT * FROM (
+SELECT * EXCLUDE (choice) FROM (
     SELECT *, row_number() OVER (
         PARTITION BY match_id ORDER BY revision DESC, source_order
     ) AS choice
@@ -19,7 +21,46 @@ SELECT * FROM (
 ) WHERE choice = 1
 """
 
+# Every table of the kept version of each match, with merged people.
+KEPT_INNINGS = """
+CREATE TABLE kept_innings AS
+SELECT i.* EXCLUDE (source)
+FROM raw_innings i JOIN kept k ON k.match_id = i.match_id AND k.source = i.source
+ORDER BY i.match_id, i.innings
+"""
+
+PLAYED = """
+CREATE VIEW played AS
+SELECT d.* EXCLUDE (source) REPLACE (
+    coalesce(b.same_as, d.batter_id) AS batter_id,
+    coalesce(n.same_as, d.non_striker_id) AS non_striker_id,
+    coalesce(w.same_as, d.bowler_id) AS bowler_id,
+    coalesce(o.same_as, d.player_out_id) AS player_out_id
+)
+FROM raw_deliveries d
+JOIN kept k ON k.match_id = d.match_id AND k.source = d.source
+LEFT JOIN merges b ON b.id = d.batter_id
+LEFT JOIN merges n ON n.id = d.non_striker_id
+LEFT JOIN merges w ON w.id = d.bowler_id
+LEFT JOIN merges o ON o.id = d.player_out_id
+"""
+
+FALLEN = """
+CREATE VIEW fallen AS
+SELECT d.* EXCLUDE (source) REPLACE (coalesce(o.same_as, d.player_out_id) AS player_out_id)
+FROM raw_dismissals d
+JOIN kept k ON k.match_id = d.match_id AND k.source = d.source
+LEFT JOIN merges o ON o.id = d.player_out_id
+"""
+
+PEOPLE = """
+CREATE TABLE people AS
+SELECT DISTINCT coalesce(m.same_as, p.id) AS id, p.name, p.gender, p.team, p.registered
+FROM raw_people p LEFT JOIN merges m ON m.id = p.id
+"""
+
 MATCHES = """
+CREATE TABLE matches AS
 SELECT k.match_id, k.date, k.season,
     coalesce(k.competition, 'unknown') AS competition,
     k.match_type, coalesce(k.gender, 'unknown') AS gender,
@@ -29,15 +70,14 @@ SELECT k.match_id, k.date, k.season,
     coalesce(g.country, 'unknown') AS country,
     coalesce(g.region, 'unknown') AS region,
     k.team_1, k.team_2, k.toss_winner, k.toss_decision, k.winner, k.margin, k.method, k.result,
-    k.overs_limit, k.balls_per_over, k.target, k.source, k.revision
-FROM kept k LEFT JOIN grounds g ON g.venue = trim(k.venue)
+    k.overs_limit, k.balls_per_over, k.target, r.target_balls, r.reduced,
+    k.venue, k.city AS venue_city, k.super_overs, k.source, k.revision
+FROM kept k
+LEFT JOIN reductions r ON r.match_id = k.match_id
+LEFT JOIN grounds own ON own.venue = trim(k.venue) AND own.venue_city = trim(k.city)
+LEFT JOIN grounds plain ON plain.venue = trim(k.venue) AND plain.venue_city = ''
+LEFT JOIN grounds g ON g.row = coalesce(own.row, plain.row)
 ORDER BY k.date, k.match_id
-"""
-
-PLAYED = """
-CREATE VIEW played AS
-SELECT d.* EXCLUDE (source), k.date
-FROM raw_deliveries d JOIN kept k ON k.match_id = d.match_id AND k.source = d.source
 """
 
 # Batting position: the order in which batters are first seen at either end.
@@ -47,90 +87,105 @@ SELECT match_id, innings, id,
     row_number() OVER (PARTITION BY match_id, innings ORDER BY min(first_seen)) AS position
 FROM (
     SELECT match_id, innings, batter_id AS id, min((over::INT * 1000 + delivery) * 2) AS first_seen
-    FROM played GROUP BY ALL
+    FROM corrected GROUP BY ALL
     UNION ALL
     SELECT match_id, innings, non_striker_id, min((over::INT * 1000 + delivery) * 2 + 1)
-    FROM played GROUP BY ALL
+    FROM corrected GROUP BY ALL
 )
 GROUP BY match_id, innings, id
 """
 
 DELIVERIES = """
-SELECT d.* EXCLUDE (date),
+CREATE TABLE deliveries AS
+SELECT d.*,
     coalesce(b.kind, 'unknown') AS bowler_kind,
     coalesce(b.arm, 'unknown') AS bowler_arm,
     coalesce(b.style, 'unknown') AS bowler_style,
     coalesce(h.hand, 'unknown') AS batter_hand,
     p.position::TINYINT AS batting_position
-FROM played d
+FROM corrected d
+JOIN kept k ON k.match_id = d.match_id
 JOIN positions p ON p.match_id = d.match_id AND p.innings = d.innings AND p.id = d.batter_id
 LEFT JOIN players b ON b.id = d.bowler_id
 LEFT JOIN players h ON h.id = d.batter_id
-ORDER BY d.date, d.match_id, d.innings, d.over, d.delivery
+ORDER BY k.date, d.match_id, d.innings, d.over, d.delivery
+"""
+
+INNINGS = """
+CREATE TABLE innings AS
+SELECT i.match_id, i.innings, i.batting_team,
+    coalesce(s.runs, 0)::INT + i.penalty_pre + i.penalty_post AS runs,
+    i.penalty_pre + i.penalty_post AS penalty,
+    coalesce(s.wickets, 0)::INT AS wickets, coalesce(s.balls, 0)::INT AS balls,
+    i.target_runs, t.target_balls, i.declared, i.forfeited, i.miscounted_overs, i.miscounted
+FROM kept_innings i
+LEFT JOIN targets t ON t.match_id = i.match_id AND t.innings = i.innings
+LEFT JOIN (
+    SELECT match_id, innings, sum(runs_total) AS runs, sum(wickets) AS wickets,
+        count_if(legal) AS balls
+    FROM corrected GROUP BY ALL
+) s ON s.match_id = i.match_id AND s.innings = i.innings
+ORDER BY i.match_id, i.innings
+"""
+
+# Corrected deliveries in place of those they mend.
+CORRECTED = """
+CREATE VIEW corrected AS
+SELECT * FROM played p
+WHERE NOT EXISTS (
+    SELECT 1 FROM fixed f WHERE f.match_id = p.match_id AND f.innings = p.innings
+        AND f.over = p.over AND f.delivery = p.delivery
+)
+UNION ALL BY NAME SELECT * FROM fixed
+"""
+
+DISMISSALS = """
+SELECT * FROM fallen p
+WHERE NOT EXISTS (
+    SELECT 1 FROM fixed f WHERE f.match_id = p.match_id AND f.innings = p.innings
+        AND f.over = p.over AND f.delivery = p.delivery
+)
+UNION ALL BY NAME SELECT * FROM fixed_dismissals
+ORDER BY match_id, innings, over, delivery
 """
 
 
-def open_sources(
-    folders: dict[str, Path], players: pa.Table, grounds: pa.Table
-) -> duckdb.DuckDBPyConnection:
-    """A database with the raw tables of all sources (id -> folder) and the sheets."""
+def open_sources(folders: dict[str, Path], merges: pa.Table) -> duckdb.DuckDBPyConnection:
+    """A database with the raw tables of all sources (id -> folder) and the kept matches."""
     db = duckdb.connect()
-    db.register("players", players)
-    db.register("grounds", grounds)
-    order = ", ".join(f"({_quoted(name)}, {i})" for i, name in enumerate(folders))
-    matches = _union(folders, "matches")
+    put(db, "merges", merges)
+    order = ", ".join(f"({quoted(name)}, {i})" for i, name in enumerate(folders))
     db.execute(f"CREATE VIEW source_orders AS SELECT * FROM (VALUES {order}) t(name, source_order)")
     db.execute(
-        f"CREATE VIEW raw_matches AS SELECT m.* , o.source_order FROM ({matches}) m "
-        "JOIN source_orders o ON o.name = m.source"
+        f"CREATE VIEW raw_matches AS SELECT m.*, o.source_order FROM ({_union(folders, 'matches')})"
+        " m JOIN source_orders o ON o.name = m.source"
     )
-    db.execute(f"CREATE VIEW raw_deliveries AS {_union(folders, 'deliveries', tagged=True)}")
-    db.execute(KEPT)
-    db.execute(PLAYED)
-    db.execute(POSITIONS)
+    for name in ("deliveries", "dismissals", "innings", "people"):
+        db.execute(f"CREATE VIEW raw_{name} AS {_union(folders, name, tagged=True)}")
+    run(db, KEPT, KEPT_INNINGS, PLAYED, FALLEN, PEOPLE)
     return db
 
 
+def run(db: duckdb.DuckDBPyConnection, *statements: str) -> None:
+    for statement in statements:
+        db.execute(statement)
+
+
+def put(db: duckdb.DuckDBPyConnection, name: str, table: pa.Table) -> None:
+    """An Arrow table as a table of the database; coded columns as text."""
+    plain = [
+        field.with_type(pa.string()) if isinstance(field.type, pa.DictionaryType) else field
+        for field in table.schema
+    ]
+    db.register("given", table.cast(pa.schema(plain)))
+    db.execute(f"CREATE OR REPLACE TABLE {name} AS SELECT * FROM given")
+    db.unregister("given")
+
+
 def _union(folders: dict[str, Path], table: str, tagged: bool = False) -> str:
-    parts = []
-    for name, folder in folders.items():
-        tag = f", {_quoted(name)} AS source" if tagged else ""
-        parts.append(f"SELECT *{tag} FROM read_parquet({_quoted(folder / f'{table}.parquet')})")
+    parts: Iterable[str] = (
+        f"SELECT *{f', {quoted(name)} AS source' if tagged else ''} "
+        f"FROM read_parquet({quoted(folder / f'{table}.parquet')})"
+        for name, folder in folders.items()
+    )
     return " UNION ALL ".join(parts)
-
-
-def _quoted(value: Any) -> str:
-    text = str(value).replace("'", "''")
-    return f"'{text}'"
-
-
-def quality(db: duckdb.DuckDBPyConnection) -> dict[str, Any]:
-    """What the merge kept and what it does not know; shares are of valid balls."""
-    read, kept = db.execute(
-        "SELECT (SELECT count(*) FROM raw_matches), (SELECT count(*) FROM kept)"
-    ).fetchall()[0]
-    row = db.execute(
-        """
-        SELECT count(*), sum(legal::INT), sum(runs_total), sum(runs_bowler), sum(wickets),
-            sum((legal AND bowler_kind = 'unknown')::INT),
-            sum((legal AND bowler_arm = 'unknown')::INT),
-            sum((legal AND batter_hand = 'unknown')::INT)
-        FROM deliveries
-        """
-    ).fetchall()[0]
-    deliveries, legal, runs, charged, wickets, *unknown = (int(value or 0) for value in row)
-    grounds = db.execute("SELECT count(*) FROM matches WHERE country = 'unknown'").fetchall()[0][0]
-    return {
-        "matches_read": read,
-        "matches_kept": kept,
-        "duplicates_dropped": read - kept,
-        "deliveries": deliveries,
-        "valid_balls": legal,
-        "runs": runs,
-        "runs_charged": charged,
-        "wickets": wickets,
-        "valid_balls_unknown": dict(
-            zip(("bowler_kind", "bowler_arm", "batter_hand"), unknown, strict=True)
-        ),
-        "matches_without_country": grounds,
-    }

@@ -1,92 +1,105 @@
-"""The researcher's sheets: players.csv and grounds.csv, read and checked."""
+"""The researcher's sheets: players.csv, grounds.csv and people.csv, read and checked."""
 
 from __future__ import annotations
 
-import csv
-from pathlib import Path
-
 import pyarrow as pa
 
+from pipeline.clean.regions import area_of
 from pipeline.clean.styles import parse_style
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.sheets import Row, check_unique, read_sheet
 
 PLAYER_COLUMNS = ("id", "name", "batting_hand", "bowling_style", "tags")
 GROUND_COLUMNS = ("venue", "ground", "city", "country", "region")
+MERGE_COLUMNS = ("id", "same_as", "reason", "source")
 HANDS = {"left": "left", "right": "right", "": "unknown", "unknown": "unknown"}
+Rows = list[tuple[int, Row]]
 
 
-def read_players(path: str | None) -> pa.Table:
-    """One row a player: id, name, hand, arm, kind, style, tags (text, ';' between)."""
-    rows = _read(path, PLAYER_COLUMNS, "id")
-    problems, hands = [], []
+def read_players(path: str | None) -> Rows:
+    """players.csv as written, a row a player, with the line of each."""
+    rows = read_sheet(path, PLAYER_COLUMNS)
+    check_unique(str(path), rows, "id")
+    problems = []
     for line, row in rows:
-        hand = re_hand(row["batting_hand"])
+        hand = hand_of(row["batting_hand"])
         if hand not in HANDS:
             message = f"batting_hand '{hand}'{did_you_mean(hand, ['left', 'right'])}"
             problems.append(Problem(str(path), message, line, 1))
-        hands.append(HANDS.get(hand, "unknown"))
     if problems:
         raise UserError(problems)
-    styles = [parse_style(row["bowling_style"]) for _, row in rows]
+    return rows
+
+
+def players_table(rows: list[Row]) -> pa.Table:
+    """One row a player: id, name, hand, arm, kind, style, tags (text, ';' between)."""
+    styles = [parse_style(row["bowling_style"]) for row in rows]
     return pa.table(
         {
-            "id": _text(row["id"] for _, row in rows),
-            "name": _text(row["name"] for _, row in rows),
-            "hand": _text(hands),
+            "id": _text(row["id"] for row in rows),
+            "name": _text(row["name"] for row in rows),
+            "hand": _text(HANDS.get(hand_of(row["batting_hand"]), "unknown") for row in rows),
             "arm": _text(style.arm for style in styles),
             "kind": _text(style.kind for style in styles),
             "style": _text(style.style for style in styles),
-            "tags": _text(row["tags"] for _, row in rows),
+            "tags": _text(row["tags"] for row in rows),
         }
     )
 
 
-def re_hand(text: str) -> str:
+def hand_of(text: str) -> str:
     """'Left hand bat', 'left-handed' and 'left' are one."""
     word = text.strip().lower().split("-")[0].split(" ")[0]
     return word.removesuffix("handed")
 
 
-def read_grounds(path: str | None) -> pa.Table:
-    """One row a spelling of a venue: venue, ground, city, country, region; blank is unknown."""
-    rows = _read(path, GROUND_COLUMNS, "venue")
+def read_grounds(path: str | None) -> Rows:
+    """grounds.csv as written: a row a spelling of a venue.
+
+    `venue_city` is wanted only where one venue name is two grounds: the city the match file gives.
+    """
+    rows = read_sheet(path, GROUND_COLUMNS, ("venue_city",))
+    check_unique(str(path), rows, "venue", "venue_city")
+    return rows
+
+
+def grounds_table(rows: list[Row]) -> pa.Table:
+    """Blank is unknown; a blank region is the country's M49 area, where M49 knows the country."""
+    columns = {
+        name: _text(row[name] or "unknown" for row in rows)
+        for name in ("ground", "city", "country")
+    }
     return pa.table(
-        {name: _text(row[name] or "unknown" for _, row in rows) for name in GROUND_COLUMNS}
+        {
+            "venue": _text(row["venue"] for row in rows),
+            "venue_city": _text(row["venue_city"] for row in rows),
+            **columns,
+            "region": _text(row["region"] or area_of(row["country"]) or "unknown" for row in rows),
+        }
     )
+
+
+def read_merges(path: str | None) -> Rows:
+    """people.csv: ids that are one person. Chains are followed; a circle is an error."""
+    rows = read_sheet(path, MERGE_COLUMNS)
+    check_unique(str(path), rows, "id")
+    target = {row["id"]: row["same_as"] for _, row in rows}
+    problems = []
+    for line, row in rows:
+        seen, at = {row["id"]}, row["same_as"]
+        while at in target and at not in seen:
+            seen.add(at)
+            at = target[at]
+        if at in seen:
+            message = f"'{row['id']}' leads back to itself; name the id to keep in same_as"
+            problems.append(Problem(str(path), message, line, 1))
+        if not row["reason"]:
+            problems.append(Problem(str(path), "reason is blank; say how it is known", line, 1))
+        row["same_as"] = at
+    if problems:
+        raise UserError(problems)
+    return rows
 
 
 def _text(values) -> pa.Array:
     return pa.array(list(values), pa.string())
-
-
-def _read(path: str | None, columns: tuple[str, ...], key: str) -> list[tuple[int, dict]]:
-    """Rows with their line numbers; the header must be right and the key unique."""
-    if path is None:
-        return []
-    try:
-        with Path(path).open(encoding="utf-8-sig", newline="") as file:
-            reader = csv.DictReader(file)
-            rows = [
-                (reader.line_num, {k: (v or "").strip() for k, v in row.items() if k})
-                for row in reader
-            ]
-            header = reader.fieldnames or []
-    except FileNotFoundError:
-        message = "no such file; it is named in project.yaml"
-        raise UserError(Problem(str(path), message)) from None
-    except (UnicodeDecodeError, csv.Error) as error:
-        raise UserError(Problem(str(path), f"not a readable CSV: {error}")) from None
-    missing = [name for name in columns if name not in header]
-    if missing:
-        message = f"no column {', '.join(missing)}; expected {', '.join(columns)}"
-        raise UserError(Problem(str(path), message, 1, 1))
-    seen: dict[str, int] = {}
-    problems = []
-    for line, row in rows:
-        if row[key] in seen:
-            message = f"{key} '{row[key]}' stands on line {seen[row[key]]} too; keep one of them"
-            problems.append(Problem(str(path), message, line, 1))
-        seen[row[key]] = line
-    if problems:
-        raise UserError(problems)
-    return rows

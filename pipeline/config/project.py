@@ -104,7 +104,17 @@ class Project(Strict):
     players: str | None = Field(
         None, description="CSV: id, name, batting_hand, bowling_style, tags"
     )
-    grounds: str | None = Field(None, description="CSV: venue, ground, city, country, region")
+    grounds: str | None = Field(
+        None, description="CSV: venue, ground, city, country, region (and venue_city, if need be)"
+    )
+    people: str | None = Field(
+        None, description="CSV of ids that are one person: id, same_as, reason, source"
+    )
+    corrections: str | None = Field(
+        None,
+        description="CSV: match, innings, over, delivery, field, old, new, reason, source, by, "
+        "date (and player, venue, for fixes of those)",
+    )
     statistics: Statistics = Statistics()
 
 

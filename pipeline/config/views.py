@@ -28,6 +28,12 @@ def clean(config: Config) -> View:
         "sources": list(config.sources),
         "players": project.players,
         "grounds": project.grounds,
+        "people": project.people,
+        "corrections": project.corrections,
+        "match_types": sorted(
+            {kind for form in config.formats.values() for kind in form.match_types}
+        ),
+        "publisher": project.title,
     }
 
 

@@ -1,29 +1,72 @@
-"""Finding the match files of a source: a zip, a folder, or a single file."""
+"""Finding the match files of a source: a zip, a folder, or a single file.
+
+Nothing is ever unpacked to disk. Members that an honest archive does not hold (names that climb out
+of it, links, one name twice, gigabytes from kilobytes) are refused and named.
+"""
 
 from __future__ import annotations
 
+import os
+import stat
 import zipfile
+import zlib
 from collections.abc import Iterator
-from pathlib import Path
+from functools import lru_cache
+from pathlib import Path, PurePosixPath
 
 from pipeline.errors import Problem, UserError
 
 LARGEST_MEMBER = 64 * 1024 * 1024  # bytes; a match of five days is under one megabyte
 
 
-def list_members(path: Path, suffix: str) -> list[str]:
-    """Names of the files ending in `suffix`, sorted; for a single file, its own name."""
+def list_members(path: Path, suffix: str) -> tuple[list[str], list[Problem]]:
+    """Names of the files ending in `suffix`, sorted, and a problem for each that is refused."""
+    problems: list[Problem] = []
     if path.is_dir():
-        names = [str(p.relative_to(path)) for p in path.rglob(f"*{suffix}") if p.is_file()]
+        found = ((Path(top).relative_to(path), files) for top, _, files in os.walk(path))
+        names = [str(top / name) for top, files in found for name in files if name.endswith(suffix)]
     elif path.suffix == suffix:
         names = [path.name]
     else:
-        with open_zip(path) as archive:
-            names = [item.filename for item in archive.infolist() if not item.is_dir()]
-        names = [name for name in names if name.endswith(suffix)]
-    if not names:
+        names = _members_of_zip(path, suffix, problems)
+    if not names and not problems:
         raise UserError(Problem(str(path), f"no {suffix} file in it; check sources.yaml's path"))
-    return sorted(names)
+    return sorted(names), problems
+
+
+def _members_of_zip(path: Path, suffix: str, problems: list[Problem]) -> list[str]:
+    names: list[str] = []
+    seen: set[str] = set()
+    with open_zip(path) as archive:
+        for item in archive.infolist():
+            if item.is_dir() or not item.filename.endswith(suffix):
+                continue
+            reason = _refusal(item, seen)
+            seen.add(item.filename)
+            if reason:
+                problems.append(Problem(f"{path}/{item.filename}", reason))
+            else:
+                names.append(item.filename)
+    twice = {p.file.removeprefix(f"{path}/") for p in problems}
+    return [name for name in names if name not in twice]
+
+
+def _refusal(item: zipfile.ZipInfo, seen: set[str]) -> str | None:
+    """Why a member is not read, if it is not."""
+    name = PurePosixPath(item.filename.replace("\\", "/"))
+    if item.filename in seen:
+        return "stands twice in the archive; make the archive again with one of them"
+    if name.is_absolute() or ".." in name.parts or ":" in name.parts[0]:
+        return "its name leads out of the archive; make the archive again with plain names"
+    if stat.S_ISLNK(item.external_attr >> 16):
+        return "a link, not a file; make the archive again with the file itself"
+    if item.file_size > LARGEST_MEMBER:
+        return _too_large(item.file_size)
+    return None
+
+
+def _too_large(size: int) -> str:
+    return f"{size:,} bytes when unpacked; the most a match file may have is {LARGEST_MEMBER:,}"
 
 
 def open_zip(path: Path) -> zipfile.ZipFile:
@@ -35,26 +78,39 @@ def open_zip(path: Path) -> zipfile.ZipFile:
         raise UserError(Problem(str(path), message)) from None
 
 
+@lru_cache(maxsize=1)
+def _opened(path: Path, process: int) -> zipfile.ZipFile:
+    """One open archive a process: reading its list anew for every chunk would cost more than that.
+
+    `process` keeps a child from using its parent's open file.
+    """
+    return open_zip(path)
+
+
 def read_members(path: Path, names: list[str]) -> Iterator[tuple[str, bytes | str]]:
     """Each name with its bytes, or with a sentence on why it can't be read."""
     if path.is_dir():
         for name in names:
-            yield name, (path / name).read_bytes()
+            yield name, _read_file(path / name)
     elif not zipfile.is_zipfile(path):
-        yield names[0], path.read_bytes()
+        yield names[0], _read_file(path, limited=False)
     else:
-        with open_zip(path) as archive:
-            for name in names:
-                yield name, _read_member(archive, name)
+        for name in names:
+            yield name, _read_member(_opened(path, os.getpid()), name)
+
+
+def _read_file(path: Path, limited: bool = True) -> bytes | str:
+    size = path.stat().st_size
+    return _too_large(size) if limited and size > LARGEST_MEMBER else path.read_bytes()
 
 
 def _read_member(archive: zipfile.ZipFile, name: str) -> bytes | str:
-    size = archive.getinfo(name).file_size
-    if size > LARGEST_MEMBER:
-        return f"{size:,} bytes when unpacked; the most a match file may have is {LARGEST_MEMBER:,}"
+    """At most `LARGEST_MEMBER` bytes, whatever the archive's own list says of the size."""
     try:
-        return archive.read(name)
-    except (zipfile.BadZipFile, zipfile.zlib.error, EOFError) as error:
+        with archive.open(name) as member:
+            data = member.read(LARGEST_MEMBER + 1)
+    except (zipfile.BadZipFile, zlib.error, EOFError) as error:
         return f"damaged in the archive ({error}); fetch it again"
     except (RuntimeError, NotImplementedError) as error:
         return f"can't be unpacked ({error})"
+    return data if len(data) <= LARGEST_MEMBER else _too_large(len(data))

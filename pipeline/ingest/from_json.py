@@ -1,130 +1,184 @@
-"""One decoded match into a chunk's columns, checked as it goes."""
+"""One decoded match into a chunk's columns, checked as it goes.
+
+Whole innings are handled at once: a list for each field, then arrays, since a loop over deliveries
+would cost several times the decoding.
+"""
 
 from __future__ import annotations
 
-from operator import add
+from itertools import chain, pairwise
 from typing import Any
 
-from pipeline.ingest.chunk import BadMatch, Chunk
+import numpy as np
+
+from pipeline.ingest.chunk import BadMatch, Chunk, Played
+from pipeline.ingest.columns import Codes, Person, without_id
 from pipeline.ingest.laws import KINDS
-from pipeline.ingest.match_json import Delivery, Innings, Match
+from pipeline.ingest.match_json import Innings, Match
+
+MOST_PEOPLE = 256  # of one match: local codes are bytes
 
 
 def add_match(chunk: Chunk, match_id: str, match: Match, source: str) -> None:
     """Append a match, or raise BadMatch and leave the chunk as it was."""
-    _check_teams(match)
+    _check_match(match)
     played = [innings for innings in match.innings if not innings.super_over]
-    for number, innings in enumerate(played, start=1):
-        _check_innings(innings, number)
-    people = _identities(match)
-    chunk.names.update({identity: name for name, identity in people.items()})
-    codes = {name: chunk.people[identity] for name, identity in people.items()}
-    for number, innings in enumerate(played, start=1):
-        _add_innings(chunk, match_id, number, innings, match.info.teams, codes, people)
-    chunk.matches.append(_match_row(match_id, match, source))
+    people = _People(match)
+    read = [_read_innings(n, innings, match, people) for n, innings in enumerate(played, start=1)]
+    codes = people.codes(chunk.identities)
+    for innings in read:
+        for role in ("batter", "non_striker", "bowler"):
+            setattr(innings, role, codes[getattr(innings, role)])
+        chunk.add_innings(match_id, innings)
+    chunk.people |= set(people.found)
+    chunk.matches.append(_match_row(match_id, match, source, people.on_both_sides()))
+    chunk.innings += [_innings_row(match_id, n, i) for n, i in enumerate(played, start=1)]
 
 
-def _check_teams(match: Match) -> None:
+class _People:
+    """The people of one match: names of each side to local codes, by the registry where it can."""
+
+    def __init__(self, match: Match):
+        self._registry = match.info.registry.people
+        self._gender = match.info.gender
+        self.found: list[Person] = []
+        self.sides = {team: _Side(self, team) for team in match.info.teams}
+
+    def add(self, name: str, team: str) -> int:
+        identity = self._registry.get(name)
+        made = identity or without_id(name, self._gender, team)
+        self.found.append(Person(made, name, self._gender, team, identity is not None))
+        return len(self.found) - 1
+
+    def on_both_sides(self) -> str | None:
+        """Names that one id bears on both sides: two people whom the file does not tell apart."""
+        sides: dict[str, set[str]] = {}
+        for person in self.found:
+            sides.setdefault(person.id, set()).add(person.team)
+        shared = [person.name for person in self.found if len(sides[person.id]) > 1]
+        return "; ".join(sorted(set(shared))) or None
+
+    def codes(self, identities: Codes) -> np.ndarray:
+        """Local codes to the chunk's."""
+        return np.array([identities[person.id] for person in self.found], np.int32)
+
+
+class _Side:
+    """Names of one side to the match's local codes."""
+
+    def __init__(self, people: _People, team: str):
+        self._people, self._team = people, team
+        self._known: dict[str, int] = {}
+
+    def codes(self, names: list[str]) -> np.ndarray:
+        """A code for each name; names met for the first time are added."""
+        try:
+            found = list(map(self._known.__getitem__, names))
+        except KeyError:
+            for name in dict.fromkeys(names):
+                self.code(name)
+            found = list(map(self._known.__getitem__, names))
+        try:
+            return np.frombuffer(bytes(found), np.uint8)
+        except ValueError:
+            raise BadMatch(f"more than {MOST_PEOPLE} people in one match") from None
+
+    def code(self, name: str) -> int:
+        if name not in self._known:
+            self._known[name] = self._people.add(name, self._team)
+        return self._known[name]
+
+    def id_of(self, name: str) -> str:
+        return self._people.found[self.code(name)].id
+
+
+def _check_match(match: Match) -> None:
     teams = match.info.teams
-    if len(teams) != 2:
-        raise BadMatch(f"info.teams: expected two teams, found {len(teams)}")
+    if len(teams) != 2 or teams[0] == teams[1]:
+        raise BadMatch(f"info.teams: expected two teams, found {teams}")
     if not match.info.dates:
         raise BadMatch("info.dates: expected at least one date")
     for number, innings in enumerate(match.innings, start=1):
         if innings.team not in teams:
             raise BadMatch(f"innings {number}: team '{innings.team}' is not one of {teams}")
+        numbers = [over.over for over in innings.overs]
+        for before, over in pairwise(numbers):
+            if over <= before:
+                message = f"innings {number}: over {over + 1} comes after over {before + 1}"
+                raise BadMatch(f"{message}; each over stands once, in order")
 
 
-def _check_innings(innings: Innings, number: int) -> None:
-    """Runs must add up on every delivery, and every dismissal be of a kind the Laws know."""
-    for over in innings.overs:
-        runs = [delivery.runs for delivery in over.deliveries]
-        batter = [run.batter for run in runs]
-        extras = [run.extras for run in runs]
-        if list(map(add, batter, extras)) != [run.total for run in runs]:
-            _name_bad_total(over.deliveries, f"innings {number}, over {over.over + 1}")
-        for position, delivery in enumerate(over.deliveries):
-            if delivery.extras is not None or extras[position] or delivery.wickets is not None:
-                place = f"innings {number}, over {over.over + 1}, delivery {position + 1}"
-                _check_delivery(delivery, place)
-
-
-def _name_bad_total(deliveries: list[Delivery], place: str) -> None:
-    for position, delivery in enumerate(deliveries, start=1):
-        run = delivery.runs
-        if run.batter + run.extras != run.total:
-            raise BadMatch(
-                f"{place}, delivery {position}: batter {run.batter} + extras {run.extras} "
-                f"is not total {run.total}"
-            )
-
-
-def _check_delivery(delivery: Delivery, place: str) -> None:
-    extras = delivery.extras
-    parts = (
-        0
-        if extras is None
-        else extras.wides + extras.noballs + extras.byes + extras.legbyes + extras.penalty
+def _read_innings(number: int, innings: Innings, match: Match, people: _People) -> Played:
+    """An innings as arrays of local codes; raises BadMatch where runs do not add up."""
+    teams = match.info.teams
+    bowling = teams[1] if innings.team == teams[0] else teams[0]
+    bat, bowl = people.sides[innings.team], people.sides[bowling]
+    balls = list(chain.from_iterable([over.deliveries for over in innings.overs]))
+    runs = [ball.runs for ball in balls]
+    batter = _counts([run.batter for run in runs])
+    marked = [(row, ball) for row, ball in enumerate(balls) if ball.extras or ball.wickets]
+    extras = [(row, ball.extras) for row, ball in marked if ball.extras]
+    _check_runs(batter, runs, extras, innings, number)
+    return Played(
+        number=number,
+        batting=innings.team,
+        bowling=bowling,
+        overs=[over.over + 1 for over in innings.overs],
+        over_lengths=[len(over.deliveries) for over in innings.overs],
+        batter=bat.codes([ball.batter for ball in balls]),
+        non_striker=bat.codes([ball.non_striker for ball in balls]),
+        bowler=bowl.codes([ball.bowler for ball in balls]),
+        runs_batter=batter,
+        extras=[(r, e.wides, e.noballs, e.byes, e.legbyes, e.penalty) for r, e in extras],
+        wickets=[
+            (row, _known(wicket.kind, innings, number, row), bat.id_of(wicket.player_out))
+            for row, ball in marked
+            for wicket in ball.wickets or ()
+        ],
+        non_boundary=[row for row, run in enumerate(runs) if run.non_boundary],
     )
-    if parts != delivery.runs.extras:
-        raise BadMatch(
-            f"{place}: the kinds of extras add up to {parts}, not {delivery.runs.extras}"
-        )
-    for wicket in delivery.wickets or ():
-        if wicket.kind not in KINDS:
-            raise BadMatch(f"{place}: unknown kind of dismissal '{wicket.kind}'")
 
 
-def _identities(match: Match) -> dict[str, str]:
-    """Name to id: the registry's where it has one, else name and gender (counted by the reader)."""
-    known = match.info.registry.people
-    names: set[str] = set()
-    for innings in match.innings:
-        if innings.super_over:
-            continue
-        for over in innings.overs:
-            for delivery in over.deliveries:
-                names.add(delivery.batter)
-                names.add(delivery.bowler)
-                names.add(delivery.non_striker)
-                if delivery.wickets is not None:
-                    names.update(wicket.player_out for wicket in delivery.wickets)
-    return {name: known.get(name) or f"{name} ({match.info.gender})" for name in sorted(names)}
+def _counts(values: list[int]) -> np.ndarray:
+    """Runs off single deliveries (the layout's types bound them far below 256)."""
+    return np.frombuffer(bytes(values), np.uint8)
 
 
-def _add_innings(
-    chunk: Chunk,
-    match_id: str,
-    number: int,
-    innings: Innings,
-    teams: list[str],
-    codes: dict[str, int],
-    people: dict[str, str],
-) -> None:
-    first = chunk.rows
-    deliveries = [delivery for over in innings.overs for delivery in over.deliveries]
-    chunk.overs += [(over.over + 1, len(over.deliveries)) for over in innings.overs]
-    chunk.batter += [codes[delivery.batter] for delivery in deliveries]
-    chunk.non_striker += [codes[delivery.non_striker] for delivery in deliveries]
-    chunk.bowler += [codes[delivery.bowler] for delivery in deliveries]
-    chunk.runs_batter += [delivery.runs.batter for delivery in deliveries]
-    for row, delivery in enumerate(deliveries, start=first):
-        if (extras := delivery.extras) is not None:
-            chunk.extras.append(
-                (row, extras.wides, extras.noballs, extras.byes, extras.legbyes, extras.penalty)
-            )
-        if delivery.wickets is not None:
-            chunk.wickets += [(row, w.kind, people[w.player_out]) for w in delivery.wickets]
-        if delivery.runs.non_boundary:
-            chunk.non_boundary.append(row)
-    other = teams[1] if innings.team == teams[0] else teams[0]
-    sides = (chunk.teams[innings.team], chunk.teams[other])
-    chunk.lengths.append((chunk.ids[match_id], number, *sides, len(deliveries)))
-    chunk.innings.append(_innings_row(match_id, number, innings))
+def _check_runs(batter: np.ndarray, runs: list, extras: list, innings: Innings, n: int) -> None:
+    """Off the bat and extras make the total of each delivery; the kinds of extras their sum."""
+    recorded = _counts([run.extras for run in runs])
+    wrong = np.flatnonzero(batter + recorded != _counts([run.total for run in runs]))
+    if len(wrong):
+        run = runs[wrong[0]]
+        sums = f"batter {run.batter} + extras {run.extras} is not total {run.total}"
+        raise BadMatch(f"{_place(innings, n, int(wrong[0]))}: {sums}")
+    parts = np.zeros(len(runs), np.int16)
+    for row, given in extras:
+        parts[row] = given.wides + given.noballs + given.byes + given.legbyes + given.penalty
+    wrong = np.flatnonzero(parts != recorded)
+    if len(wrong):
+        sums = f"the kinds of extras add up to {parts[wrong[0]]}, not {recorded[wrong[0]]}"
+        raise BadMatch(f"{_place(innings, n, int(wrong[0]))}: {sums}")
+
+
+def _known(kind: str, innings: Innings, number: int, row: int) -> str:
+    if kind not in KINDS:
+        raise BadMatch(f"{_place(innings, number, row)}: unknown kind of dismissal '{kind}'")
+    return kind
+
+
+def _place(innings: Innings, number: int, row: int) -> str:
+    """A row of an innings as people say it."""
+    for over in innings.overs:
+        if row < len(over.deliveries):
+            return f"innings {number}, over {over.over + 1}, delivery {row + 1}"
+        row -= len(over.deliveries)
+    return f"innings {number}"
 
 
 def _innings_row(match_id: str, number: int, innings: Innings) -> dict[str, Any]:
     target, penalty = innings.target, innings.penalty_runs
+    marked = [over for over in innings.miscounted_overs if over.isdecimal()]
     return {
         "match_id": match_id,
         "innings": number,
@@ -136,10 +190,11 @@ def _innings_row(match_id: str, number: int, innings: Innings) -> dict[str, Any]
         "declared": innings.declared,
         "forfeited": innings.forfeited,
         "miscounted_overs": len(innings.miscounted_overs),
+        "miscounted": ";".join(str(int(over) + 1) for over in marked) or None,
     }
 
 
-def _match_row(match_id: str, match: Match, source: str) -> dict[str, Any]:
+def _match_row(match_id: str, match: Match, source: str, shared: str | None) -> dict[str, Any]:
     info, outcome = match.info, match.info.outcome
     targets = [innings.target.runs for innings in match.innings if innings.target]
     return {
@@ -165,5 +220,6 @@ def _match_row(match_id: str, match: Match, source: str) -> dict[str, Any]:
         "target": targets[-1] if targets else None,
         "source": source,
         "revision": match.meta.revision,
+        "names_on_both_sides": shared,
         "super_overs": sum(innings.super_over for innings in match.innings),
     }

@@ -9,24 +9,45 @@ import pandas as pd
 
 from pipeline.config.project import Source
 from pipeline.errors import Problem
-from pipeline.ingest.chunk import Codes, Tables, finish
+from pipeline.ingest.columns import Codes, Person, Tables, finish, without_id
 from pipeline.ingest.row_checks import numbered
 from pipeline.ingest.row_files import MATCH_TEXT, RUNS, load_rows
+
+# Who is on which side.
+ROLES = {
+    **dict.fromkeys(("batter", "non_striker", "player_out", "other_player_out"), "batting_team"),
+    "bowler": "bowling_team",
+}
 
 
 def read_rows(source: Source) -> tuple[Tables, list[Problem]]:
     """The tables of one row-a-delivery source; bad matches are left out and named."""
-    frame, infos = load_rows(source)
-    problems: list[tuple[str, Problem]] = []
+    frame, infos, problems = load_rows(source)
     for name, value in {"gender": "unknown", **source.constants}.items():
         if name not in frame.columns:
             frame[name] = value
     frame = numbered(frame, problems)
     problems += _in_two_files(frame)
     bad = {match for match, _ in problems}
-    frame = frame[~frame["match_id"].isin(bad)].reset_index(drop=True)
+    frame = frame[~frame["match_id"].isin(bad)]
+    extra = _super_overs(frame, infos)
+    aside = frame[extra].groupby("match_id")["innings"].nunique().to_dict()
     named = [problem for _, problem in problems]
-    return _tables(frame, infos, source), named
+    return _tables(frame[~extra].reset_index(drop=True), infos, source, aside), named
+
+
+def _super_overs(frame: pd.DataFrame, infos: dict[str, dict]) -> pd.Series:
+    """Rows of super overs: marked ones, and what comes after two innings of limited overs.
+
+    ASSUME: a match of limited overs has two innings, so a third is a super over (common practice).
+    Where no limit is known nothing is set aside.
+    """
+    given = {match: info["match"].get("overs_limit", "") for match, info in infos.items()}
+    limit = frame["match_id"].map(lambda match: given.get(str(match), "")).astype(str)
+    if "overs_limit" in frame.columns:
+        limit = limit.where(limit != "", frame["overs_limit"].astype(str))
+    limited = ~limit.isin(["", "0"])
+    return frame["super_over"] | (limited & (frame["innings"] > 2))
 
 
 def _in_two_files(frame: pd.DataFrame) -> list[tuple[str, Problem]]:
@@ -42,17 +63,20 @@ def _in_two_files(frame: pd.DataFrame) -> list[tuple[str, Problem]]:
     ]
 
 
-def _tables(frame: pd.DataFrame, infos: dict[str, dict], source: Source) -> Tables:
+def _tables(
+    frame: pd.DataFrame, infos: dict[str, dict], source: Source, aside: dict[str, int]
+) -> Tables:
     matches = [
         _match_row(match_id, rows.iloc[0], infos.get(str(match_id), {}), source)
+        | {"super_overs": aside.get(match_id, 0)}
         for match_id, rows in frame.groupby("match_id", sort=False)
     ]
     innings = [
         _innings_row(match_id, number, rows.iloc[0]["batting_team"], infos.get(str(match_id), {}))
         for (match_id, number), rows in frame.groupby(["match_id", "innings"], sort=False)
     ]
-    names: dict[str, str] = {}
-    people = _identities(frame, infos, names)
+    found: set[Person] = set()
+    people = _identities(frame, infos, found)
     raw: dict[str, Any] = {
         **{name: _coded(frame[name]) for name in ("match_id", "batting_team", "bowling_team")},
         "innings": frame["innings"].to_numpy(),
@@ -62,7 +86,7 @@ def _tables(frame: pd.DataFrame, infos: dict[str, dict], source: Source) -> Tabl
         **{name: frame[name].to_numpy(np.int16) for name in RUNS},
         **{name: frame[name].to_numpy(bool) for name in ("non_boundary", "delivered")},
     }
-    return finish(raw, _wickets(frame, people), matches, innings, dict(sorted(names.items())))
+    return finish(raw, _wickets(frame, people), matches, innings, found)
 
 
 def _coded(values: pd.Series) -> Any:
@@ -71,26 +95,30 @@ def _coded(values: pd.Series) -> Any:
 
 
 def _identities(
-    frame: pd.DataFrame, infos: dict[str, dict], names: dict[str, str]
+    frame: pd.DataFrame, infos: dict[str, dict], found: set[Person]
 ) -> dict[str, pd.Series]:
-    """Ids of the people on each row: a column of ids, the info file's, or name and gender."""
-    found = {}
-    for role in ("batter", "non_striker", "bowler", "player_out", "other_player_out"):
+    """Ids of the people on each row: a column of ids, the info file's, or name, gender and side."""
+    columns = {}
+    for role, side in ROLES.items():
         if role not in frame.columns:
             continue
         ids = frame.get(f"{role}_id", pd.Series("", frame.index))
-        column = []
-        for match, name, known, gender in zip(
-            frame["match_id"], frame[role], ids, frame["gender"], strict=True
-        ):
-            info = infos.get(str(match), {"people": {}, "match": {}})
-            gender = info["match"].get("gender", gender)
-            identity = known or info["people"].get(name) or f"{name} ({gender})"
-            column.append(identity)
-            if name:
-                names[identity] = name
-        found[role] = pd.Series(column, frame.index)
-    return found
+        keys = [frame["match_id"], frame[role], ids, frame["gender"], frame[side]]
+        rows = list(zip(*keys, strict=True))
+        people = {row: _person(*row, infos.get(str(row[0]))) for row in set(rows)}
+        columns[role] = pd.Series([people[row].id for row in rows], frame.index, dtype=str)
+        found |= {person for person in people.values() if person.name}
+    return columns
+
+
+def _person(
+    match: str, name: str, known: str, gender: str, team: str, info: dict[str, Any] | None
+) -> Person:
+    info = info or {"people": {}, "match": {}}
+    gender = info["match"].get("gender", gender)
+    identity = known or info["people"].get(name)
+    made = identity or without_id(name, gender, team)
+    return Person(made, name, gender, team, bool(identity))
 
 
 def _wickets(frame: pd.DataFrame, people: dict[str, pd.Series]) -> list[tuple[int, str, str]]:
@@ -114,13 +142,20 @@ def _match_row(match_id: str, row: pd.Series, info: dict[str, Any], source: Sour
         "season": str(row["season"]),
         "team_1": teams[0],
         "team_2": teams[-1],
+        "margin": _margin(info.get("match", {})),
         "result": given.get("result") or ("win" if text["winner"] else None),
         "overs_limit": int(limit) if limit.isdigit() else None,
         "balls_per_over": int(given.get("balls_per_over") or 6),
         "source": source.id,
         "revision": int(given.get("revision") or 1),
-        "super_overs": 0,
     }
+
+
+def _margin(given: dict[str, Any]) -> str | None:
+    """'3 runs', as the other layout has it."""
+    units = [unit for unit in ("innings", "runs", "wickets") if given.get(f"winner_{unit}")]
+    sizes = [f"{given[f'winner_{unit}']} {unit}" for unit in units]
+    return ", ".join(sizes) or None
 
 
 def _innings_row(match_id: str, number: int, team: str, info: dict[str, Any]) -> dict[str, Any]:

@@ -21,16 +21,25 @@ KEYS = {
     "balls_per_over": "balls_per_over",
     "overs": "overs_limit",
     "revision": "revision",
+    "toss_winner": "toss_winner",
+    "toss_decision": "toss_decision",
+    "method": "method",
+    "eliminator": "winner",
+    "bowl_out": "winner",
+    "winner_runs": "winner_runs",
+    "winner_wickets": "winner_wickets",
+    "winner_innings": "winner_innings",
 }
-DIGITS = {"balls_per_over": 2, "overs": 3, "revision": 4}  # the most a number may have
+DIGITS = {"balls_per_over": 2, "overs": 3, "revision": 6}  # the most a number may have
+DIGITS |= {f"winner_{unit}": 4 for unit in ("runs", "wickets", "innings")}
 
 
 def parse_info(data: bytes, file: str) -> dict[str, Any]:
-    """{'match': our columns, 'people': name -> id}; keys it doesn't know are passed over."""
-    try:
-        rows = list(csv.reader(io.StringIO(data.decode("utf-8-sig"))))
-    except (UnicodeDecodeError, csv.Error) as error:
-        raise UserError(Problem(file, f"not a readable CSV: {error}")) from None
+    """{'match': our columns, 'people': name -> id}; keys it doesn't know are passed over.
+
+    Raises UserError with the line of a number that is none.
+    """
+    rows = list(csv.reader(io.StringIO(decoded(data, file))))
     match: dict[str, str] = {}
     people: dict[str, str] = {}
     for line, row in enumerate(rows, start=1):
@@ -40,6 +49,16 @@ def parse_info(data: bytes, file: str) -> dict[str, Any]:
         elif len(row) >= 5 and row[:3] == ["info", "registry", "people"]:
             people[row[3]] = row[4]
     return {"match": match, "people": people}
+
+
+def decoded(data: bytes, file: str) -> str:
+    """A CSV file's bytes as text, or a UserError that says why they are none."""
+    if (nul := data.find(b"\0")) >= 0:
+        raise UserError(Problem(file, f"not a text file (a NUL byte at {nul}); fetch it again"))
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise UserError(Problem(file, f"not UTF-8 text (byte {error.start})")) from None
 
 
 def _check_number(key: str, value: str, file: str, line: int) -> None:

@@ -3,33 +3,53 @@
 from __future__ import annotations
 
 import sys
+from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 import pyarrow.compute as pc
 
-from pipeline.ingest.chunk import Tables
+from pipeline.ingest.columns import Person, Tables
 
 Item = TypeVar("Item")
+SUMS = {"valid_balls": "legal", "runs": "runs_total"} | {
+    name: name for name in ("wickets", "bowler_wickets")
+}
 
 
-def counts(tables: Tables, quarantined: list[str]) -> dict[str, Any]:
-    """One source's figures, as written to report.json."""
-    deliveries, matches = tables.deliveries, tables.matches
-    total = {"runs": "runs_total", "wickets": "wickets", "bowler_wickets": "bowler_wickets"}
-    unnamed = pc.sum(pc.match_substring_regex(tables.people["id"], r" \((fe)?male\)$")).as_py()
-    return {
-        "matches": matches.num_rows,
-        "innings": tables.innings.num_rows,
-        "deliveries": deliveries.num_rows,
-        "valid_balls": pc.sum(deliveries["legal"]).as_py() or 0,
-        **{name: pc.sum(deliveries[column]).as_py() or 0 for name, column in total.items()},
-        "people": tables.people.num_rows,
-        "people_without_id": unnamed or 0,
-        "super_overs_set_aside": pc.sum(matches["super_overs"]).as_py() or 0,
-        "miscounted_overs": pc.sum(tables.innings["miscounted_overs"]).as_py() or 0,
-        "quarantined": quarantined,
-    }
+@dataclass
+class Report:
+    """One source's figures, added up chunk by chunk."""
+
+    figures: Counter[str] = field(default_factory=Counter)
+    people: set[Person] = field(default_factory=set)
+
+    def add(self, tables: Tables) -> None:
+        figures, innings = self.figures, tables.innings
+        figures["matches"] += tables.matches.num_rows
+        figures["innings"] += innings.num_rows
+        figures["deliveries"] += tables.deliveries.num_rows
+        for name, column in SUMS.items():
+            figures[name] += _sum(tables.deliveries[column])
+        figures["super_overs_set_aside"] += _sum(tables.matches["super_overs"])
+        figures["overs_marked_miscounted"] += _sum(innings["miscounted_overs"])
+        figures["innings_forfeited"] += _sum(innings["forfeited"])
+        self.people |= {Person(**row) for row in tables.people.to_pylist()}
+
+    def as_written(self, quarantined: list[str], strays: Counter[str]) -> dict[str, Any]:
+        """The content of report.json."""
+        return {
+            **self.figures,
+            "people": len({person.id for person in self.people}),
+            "people_without_id": len({p.id for p in self.people if not p.registered}),
+            "stray_keys": dict(sorted(strays.items())),
+            "quarantined": quarantined,
+        }
+
+
+def _sum(column: Any) -> int:
+    return pc.sum(column).as_py() or 0
 
 
 def progress(items: Iterable[Item], total: int, what: str) -> Iterator[Item]:

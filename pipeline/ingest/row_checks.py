@@ -14,7 +14,7 @@ def numbered(frame: pd.DataFrame, problems: list[tuple[str, Problem]]) -> pd.Dat
     _check_present(frame, problems)
     for name in RUNS:
         frame[name] = _whole(frame, name, problems) if name in frame.columns else 0
-    for name in ("non_boundary", "delivered"):
+    for name in ("non_boundary", "delivered", "super_over"):
         frame[name] = _flag(frame, name, "1" if name == "delivered" else "0", problems)
     for name in ("revision", "overs_limit"):
         if name in frame.columns:
@@ -22,6 +22,7 @@ def numbered(frame: pd.DataFrame, problems: list[tuple[str, Problem]]) -> pd.Dat
     frame["innings"] = _whole(frame, "innings", problems)
     if "over" in frame.columns:
         frame["over"] = _whole(frame, "over", problems)
+        _report(frame, frame["over"] < 1, "over {over}: the first over is 1", problems)
     else:
         frame["over"] = _whole(frame, "ball", problems, first_part=True) + 1
     if "extras" in frame.columns:

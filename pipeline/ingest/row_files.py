@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from pathlib import Path
+from typing import NamedTuple
 
 import numpy as np
 import pandas as pd
@@ -11,7 +12,7 @@ import pandas as pd
 from pipeline.config.project import Source
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.ingest.files import list_members, read_members
-from pipeline.ingest.info_csv import parse_info
+from pipeline.ingest.info_csv import decoded, parse_info
 
 # The layout's names -> ours. `ball` is text: read as a number, "0.10" would collide with "0.1".
 DELIVERY_CSV = {
@@ -28,42 +29,65 @@ NEEDED = (
     *("batter", "non_striker", "bowler", "runs_batter"),
 )
 RUNS = ("runs_batter", "wides", "noballs", "byes", "legbyes", "penalty")
-MATCH_TEXT = ("competition", "match_type", "gender", "team_type", "venue", "city", "winner")
+MATCH_TEXT = (
+    *("competition", "match_type", "gender", "team_type", "venue", "city", "winner", "method"),
+    *("toss_winner", "toss_decision"),
+)
 OPTIONAL = (
-    *("over", "ball", "extras", *RUNS[1:], "non_boundary", "delivered", *MATCH_TEXT),
+    *("over", "ball", "extras", *RUNS[1:], "non_boundary", "delivered", "super_over", *MATCH_TEXT),
     *("dismissal", "player_out", "other_dismissal", "other_player_out"),
     *("batter_id", "non_striker_id", "bowler_id", "player_out_id", "overs_limit", "revision"),
 )
 
 
-def load_rows(source: Source) -> tuple[pd.DataFrame, dict[str, dict]]:
-    """All rows as text, with the file and line of each."""
+class Rows(NamedTuple):
+    """All rows as text with the file and line of each, the info files by match, the bad files."""
+
+    frame: pd.DataFrame
+    infos: dict[str, dict]
+    problems: list[tuple[str, Problem]]
+
+
+def load_rows(source: Source) -> Rows:
+    """Every file of the source; one that can't be read is a problem, and its match is left out."""
     path = Path(source.path)
     if path.suffix == ".parquet":
-        frame = pd.read_parquet(path).astype(str).replace({"None": "", "nan": "", "<NA>": ""})
-        return _renamed(frame, source, str(path)), {}
-    frames, infos = [], {}
-    for name, data in read_members(path, list_members(path, ".csv")):
+        return Rows(_renamed(_read_parquet(path), source, str(path)), {}, [])
+    frames: list[pd.DataFrame] = []
+    infos: dict[str, dict] = {}
+    names, refused = list_members(path, ".csv")
+    problems = [("", problem) for problem in refused]
+    for name, data in read_members(path, names):
         file = f"{path}/{name}" if path.name != name else str(path)
-        if isinstance(data, str):
-            raise UserError(Problem(file, data))
-        if name.endswith("_info.csv"):
-            infos[Path(name).stem.removesuffix("_info")] = parse_info(data, file)
-        else:
-            frames.append(_renamed(_read_csv(data, file), source, file))
+        match = Path(name).stem.removesuffix("_info")
+        try:
+            if isinstance(data, str):
+                raise UserError(Problem(file, data))
+            if name.endswith("_info.csv"):
+                infos[match] = parse_info(data, file)
+            else:
+                frames.append(_renamed(_read_csv(data, file), source, file))
+        except UserError as error:
+            problems += [(match, problem) for problem in error.problems]
     if not frames:
-        raise UserError(Problem(str(path), "no file with deliveries in it (only info files)"))
-    return pd.concat(frames, ignore_index=True).fillna(""), infos
+        empty = Problem(str(path), "no readable file with deliveries in it")
+        raise UserError([*(problem for _, problem in problems), empty])
+    return Rows(pd.concat(frames, ignore_index=True).fillna(""), infos, problems)
 
 
 def _read_csv(data: bytes, file: str) -> pd.DataFrame:
     try:
-        text = data.decode("utf-8-sig")
-        return pd.read_csv(io.StringIO(text), dtype=str, keep_default_na=False)
-    except UnicodeDecodeError as error:
-        raise UserError(Problem(file, f"not UTF-8 text (byte {error.start})")) from None
+        return pd.read_csv(io.StringIO(decoded(data, file)), dtype=str, keep_default_na=False)
     except (pd.errors.ParserError, pd.errors.EmptyDataError) as error:
         raise UserError(Problem(file, f"not a readable CSV: {error}")) from None
+
+
+def _read_parquet(path: Path) -> pd.DataFrame:
+    try:
+        frame = pd.read_parquet(path)
+    except (OSError, ValueError) as error:
+        raise UserError(Problem(str(path), f"not a Parquet table: {error}")) from None
+    return frame.astype(str).replace({"None": "", "nan": "", "<NA>": ""})
 
 
 def _renamed(frame: pd.DataFrame, source: Source, file: str) -> pd.DataFrame:

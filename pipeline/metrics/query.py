@@ -7,7 +7,8 @@ from typing import Any
 
 from pipeline.config.cuts import CUTS
 from pipeline.config.fields import ADDENDS, parse_sum
-from pipeline.metrics.windows import Windows, quoted, quoted_list
+from pipeline.metrics.windows import Windows
+from pipeline.sql import quoted, quoted_list
 
 UNKNOWN = "unknown"
 

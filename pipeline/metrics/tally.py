@@ -11,7 +11,8 @@ import pyarrow.compute as pc
 from pipeline.config.cuts import CUTS
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.metrics.query import UNKNOWN, BeatQuery, beat_query, cut_sql, data_filter
-from pipeline.metrics.windows import Season, choose_windows, quoted
+from pipeline.metrics.windows import Season, choose_windows
+from pipeline.sql import quoted
 from pipeline.tables import TALLIES
 from pipeline.wording.labels import slug
 

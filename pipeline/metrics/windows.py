@@ -7,6 +7,7 @@ from datetime import date
 from typing import Any
 
 from pipeline.errors import Problem, UserError
+from pipeline.sql import quoted_list
 
 
 @dataclass(frozen=True)
@@ -33,17 +34,6 @@ class Windows:
             f"WHEN m.season IN ({after}) THEN 'after' END"
         )
         return case, f"m.season IN ({quoted_list([*self.before, *self.after])})"
-
-
-def quoted_list(labels: list[str]) -> str:
-    """SQL text literals with commas between."""
-    return ", ".join(quoted(label) for label in labels)
-
-
-def quoted(value: object) -> str:
-    """A SQL text literal."""
-    text = str(value).replace("'", "''")
-    return f"'{text}'"
 
 
 def choose_windows(seasons: list[Season], event: dict[str, Any], file: str) -> Windows:

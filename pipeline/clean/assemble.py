@@ -1,0 +1,103 @@
+"""From the sources' raw tables and the researcher's sheets to the clean tables, in a database."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import duckdb
+import pyarrow as pa
+
+from pipeline.clean import merge
+from pipeline.clean.corrections import Correction, read_corrections
+from pipeline.clean.fix import fix_deliveries, fix_rows, fix_sheet, of_level
+from pipeline.clean.overs import balls_of
+from pipeline.clean.sheets import (
+    GROUND_COLUMNS,
+    PLAYER_COLUMNS,
+    grounds_table,
+    players_table,
+    read_grounds,
+    read_merges,
+    read_players,
+)
+from pipeline.config.project import Project
+from pipeline.errors import Problem, UserError
+
+
+def assemble(
+    project: Project, folders: dict[str, Path]
+) -> tuple[duckdb.DuckDBPyConnection, list[Correction]]:
+    """A database with deliveries, dismissals, matches, innings, people; and what was corrected.
+
+    Raises UserError for a sheet that can't be read and for a fix that no longer applies.
+    """
+    corrections = read_corrections(project.corrections)
+    merges = read_merges(project.people)
+    rows = [row for _, row in merges]
+    texts = {name: [row[name] for row in rows] for name in ("id", "same_as")}
+    db = merge.open_sources(folders, pa.table(texts, pa.schema([(n, pa.string()) for n in texts])))
+    _check_merges(db, project.people, merges)
+    fix_rows(db, "kept", ("match_id",), of_level(corrections, "match"))
+    fix_rows(db, "kept_innings", ("match_id", "innings"), of_level(corrections, "innings"))
+    _put_sheets(db, project, corrections)
+    _put_targets(db)
+    fixed, dismissals = fix_deliveries(db, of_level(corrections, "delivery"))
+    merge.put(db, "fixed", fixed)
+    merge.put(db, "fixed_dismissals", dismissals)
+    merge.run(db, merge.CORRECTED, merge.POSITIONS, merge.MATCHES, merge.DELIVERIES, merge.INNINGS)
+    return db, corrections
+
+
+def _check_merges(db: duckdb.DuckDBPyConnection, file: str | None, merges: list) -> None:
+    """An id that is nobody's is a slip of the pen, or a merge that no longer applies."""
+    there = {row[0] for row in db.execute("SELECT DISTINCT id FROM raw_people").fetchall()}
+    problems = [
+        Problem(str(file), f"nobody in the data has the id '{row['id']}'; drop the line", line, 1)
+        for line, row in merges
+        if row["id"] not in there
+    ]
+    if problems:
+        raise UserError(problems)
+
+
+def _put_sheets(
+    db: duckdb.DuckDBPyConnection, project: Project, corrections: list[Correction]
+) -> None:
+    players = [row for _, row in read_players(project.players)]
+    blank = dict.fromkeys(PLAYER_COLUMNS, "")
+    fixed = fix_sheet(players, "id", blank, of_level(corrections, "player"))
+    merge.put(db, "players", players_table(fixed))
+    grounds = [row for _, row in read_grounds(project.grounds)]
+    blank = dict.fromkeys((*GROUND_COLUMNS, "venue_city"), "")
+    plain = [row for row in grounds if not row["venue_city"]]
+    fixed = fix_sheet(plain, "venue", blank, of_level(corrections, "ground"))
+    merge.put(db, "grounds_given", grounds_table([*fixed, *(r for r in grounds if r not in plain)]))
+    db.execute("CREATE TABLE grounds AS SELECT *, row_number() OVER () AS row FROM grounds_given")
+
+
+def _put_targets(db: duckdb.DuckDBPyConnection) -> None:
+    """Reduced targets. A first innings' own limit is in no file, so it is never known."""
+    rows = db.sql(
+        "SELECT i.match_id, i.innings, i.target_overs, k.overs_limit, k.balls_per_over "
+        "FROM kept_innings i JOIN kept k USING (match_id) WHERE i.target_overs IS NOT NULL "
+        "ORDER BY i.match_id, i.innings"
+    ).to_arrow_table()
+    found = rows.to_pylist()
+    balls = [balls_of(row["target_overs"], row["balls_per_over"]) for row in found]
+    limits = [(row["overs_limit"] or 0) * row["balls_per_over"] for row in found]
+    reduced = [
+        None if not limit or count is None else count < limit
+        for count, limit in zip(balls, limits, strict=True)
+    ]
+    table = {
+        "match_id": pa.array([row["match_id"] for row in found], pa.string()),
+        "innings": pa.array([row["innings"] for row in found], pa.int8()),
+        "target_balls": pa.array(balls, pa.int32()),
+        "reduced": pa.array(reduced, pa.bool_()),
+    }
+    merge.put(db, "targets", pa.table(table))
+    db.execute(
+        "CREATE TABLE reductions AS "
+        "SELECT match_id, arg_max(target_balls, innings) AS target_balls, bool_or(reduced) AS "
+        "reduced FROM targets GROUP BY match_id"
+    )

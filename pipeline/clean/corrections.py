@@ -1,0 +1,174 @@
+"""corrections.csv: every fix with its reason, applied only where the data still say `old`.
+
+What a line mends follows from the places it fills: match, innings, over and delivery; match and
+innings; match; player; or venue.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.sheets import Row, read_sheet
+
+PLACES = ("match", "innings", "over", "delivery", "player", "venue")
+NEEDED = (
+    *("match", "innings", "over", "delivery", "field", "old", "new"),
+    *("reason", "source", "by", "date"),
+)
+# The places a line may fill, and what such a line mends.
+LEVELS = {
+    ("match", "innings", "over", "delivery"): "delivery",
+    ("match", "innings"): "innings",
+    ("match",): "match",
+    ("player",): "player",
+    ("venue",): "ground",
+}
+COUNTS = ("runs_batter", "wides", "noballs", "byes", "legbyes", "penalty")
+FLAGS = ("non_boundary", "delivered")
+FIELDS = {
+    "delivery": (
+        *COUNTS,
+        *FLAGS,
+        *("batter_id", "non_striker_id", "bowler_id", "dismissal", "player_out_id"),
+    ),
+    "innings": ("target_runs", "target_overs", "penalty_pre", "penalty_post"),
+    "match": (
+        *("date", "season", "competition", "match_type", "gender", "team_type", "venue", "city"),
+        *("toss_winner", "toss_decision", "winner", "margin", "method", "result"),
+        *("overs_limit", "balls_per_over", "target"),
+    ),
+    "player": ("name", "batting_hand", "bowling_style", "tags"),
+    "ground": ("ground", "city", "country", "region"),
+}
+WHOLE = {*COUNTS, *FLAGS, "target_runs", "penalty_pre", "penalty_post"} | {
+    *("overs_limit", "balls_per_over", "target")
+}
+
+
+@dataclass(frozen=True)
+class Correction:
+    """One line of the file; `place` holds the filled places only."""
+
+    file: str
+    line: int
+    level: str
+    place: dict[str, str]
+    field: str
+    old: str
+    new: str
+    reason: str
+    source: str
+    by: str
+    date: str
+
+    def problem(self, message: str) -> Problem:
+        return Problem(self.file, message, self.line, 1)
+
+    def where(self) -> str:
+        """'match m1, innings 1, over 3, delivery 2'."""
+        return ", ".join(f"{name} {value}" for name, value in self.place.items())
+
+    def record(self) -> dict[str, Any]:
+        """As written to quality.json and the briefs."""
+        names = ("level", "place", "field", "old", "new", "reason", "source", "by", "date")
+        return {name: getattr(self, name) for name in names}
+
+
+def read_corrections(path: str | None) -> list[Correction]:
+    """Every line, or every mistake in the file at once."""
+    found, problems = [], []
+    for line, row in read_sheet(path, NEEDED, ("player", "venue")):
+        made, wrong = _correction(str(path), line, row)
+        problems += [Problem(str(path), message, line, 1) for message in wrong]
+        if made:
+            found.append(made)
+    if problems:
+        raise UserError(problems)
+    return found
+
+
+def _correction(file: str, line: int, row: Row) -> tuple[Correction | None, list[str]]:
+    place = {name: row[name] for name in PLACES if row[name]}
+    level = LEVELS.get(tuple(place))
+    if level is None:
+        filled = ", ".join(place) or "nothing"
+        message = "fill match, innings, over and delivery; or match and innings; or match; or "
+        return None, [f"the place is unclear ({filled}): {message}player; or venue"]
+    wrong = []
+    for name in ("innings", "over", "delivery"):
+        if name in place and not place[name].isdecimal():
+            wrong.append(f"{name} '{place[name]}' is no number (the first is 1)")
+    if row["field"] not in FIELDS[level]:
+        wrong.append(
+            f"no {level} field '{row['field']}'{did_you_mean(row['field'], FIELDS[level])}"
+        )
+    elif row["field"] in WHOLE and row["new"] and not row["new"].isdecimal():
+        wrong.append(f"new '{row['new']}' is no count for {row['field']}")
+    if row["old"] == row["new"]:
+        wrong.append("old and new are the same; drop the line")
+    wrong += [f"{name} is blank" for name in ("reason", "source", "by") if not row[name]]
+    for name in ["date"] + (["new"] if row["field"] == "date" else []):
+        try:
+            date.fromisoformat(row[name])
+        except ValueError:
+            wrong.append(f"{name} '{row[name]}' is no date; write YYYY-MM-DD")
+    if wrong:
+        return None, wrong
+    rest = {name: row[name] for name in ("field", "old", "new", "reason", "source", "by", "date")}
+    return Correction(file, line, level, place, **rest), []
+
+
+def apply(
+    corrections: list[Correction],
+    find: Callable[[Correction], dict[str, Any] | None],
+    missing: Callable[[Correction], str],
+    change: Callable[[dict[str, Any], Correction], str | None],
+) -> None:
+    """Set each field where the data still say `old`; other lines are errors.
+
+    `find` gives the row that a line names (or None), `missing` says why there is none, and `change`
+    sets the value, or says why it can't be set.
+    """
+    problems = []
+    for correction in corrections:
+        row = find(correction)
+        if row is None:
+            problems.append(correction.problem(missing(correction)))
+            continue
+        says = shown(row[correction.field])
+        if says != correction.old:
+            message = (
+                f"{correction.where()}: {correction.field} is '{says}' in the data, not "
+                f"'{correction.old}'; this fix no longer applies: mend its old, or drop the line"
+            )
+            problems.append(correction.problem(message))
+            continue
+        refused = change(row, correction)
+        if refused:
+            problems.append(correction.problem(f"{correction.where()}: {refused}"))
+    if problems:
+        raise UserError(problems)
+
+
+def shown(value: Any) -> str:
+    """A value as the file writes it: blank for none, 1 and 0 for yes and no."""
+    if value is None:
+        return ""
+    return str(int(value)) if isinstance(value, bool) else str(value)
+
+
+def typed(field: str, text: str) -> Any:
+    """The file's text as the table's value."""
+    if field in FLAGS:
+        return text == "1"
+    if field in COUNTS or field.startswith("penalty_"):
+        return int(text or 0)
+    if field in WHOLE:
+        return int(text) if text else None
+    if field == "date":
+        return date.fromisoformat(text)
+    return text or None

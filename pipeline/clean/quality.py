@@ -1,0 +1,169 @@
+"""How good the data are: counts, disagreements and clashes, each with some examples."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import duckdb
+
+from pipeline.sql import quoted_list
+
+EXAMPLES = 20  # the most that are named; the count is whole
+Found = dict[str, Any]
+
+COUNTS = """
+SELECT (SELECT count(*) FROM raw_matches) AS matches_read,
+    (SELECT count(*) FROM kept) AS matches,
+    (SELECT count(*) FROM innings) AS innings,
+    (SELECT count(*) FROM raw_deliveries) AS deliveries_read,
+    count(*) AS deliveries, coalesce(count_if(legal), 0) AS valid_balls,
+    coalesce(sum(runs_total), 0)::BIGINT AS runs,
+    coalesce(sum(runs_bowler), 0)::BIGINT AS runs_charged,
+    coalesce(sum(wickets), 0)::BIGINT AS wickets,
+    (SELECT coalesce(sum(penalty), 0)::BIGINT FROM innings) AS penalty_runs_of_innings,
+    (SELECT coalesce(sum(super_overs), 0)::BIGINT FROM kept) AS super_overs_set_aside,
+    (SELECT count_if(forfeited) FROM innings) AS innings_forfeited,
+    (SELECT count(*) FROM matches WHERE reduced) AS targets_reduced
+FROM deliveries
+"""
+
+COVERAGE = """
+SELECT count_if(d.legal AND d.bowler_kind <> 'unknown'),
+    count_if(d.legal AND d.bowler_arm <> 'unknown'),
+    count_if(d.legal AND d.batter_hand <> 'unknown'),
+    count_if(d.legal AND m.country <> 'unknown'), count_if(d.legal)
+FROM deliveries d JOIN matches m USING (match_id)
+"""
+COVERED = ("bowler_kind", "bowler_arm", "batter_hand", "country")
+
+# Each looks for one thing that is odd; a row is one example, as text.
+ODD = {
+    # An over that is not the innings' last and has not as many valid balls as an over has.
+    "overs_of_odd_length": """
+        SELECT match_id || ', innings ' || innings || ', over ' || over || ': ' || o.balls
+            || ' balls' || CASE
+                WHEN list_contains(string_split(coalesce(i.miscounted, ''), ';'), over::VARCHAR)
+                THEN ' (marked in the file)' ELSE '' END
+        FROM (
+            SELECT match_id, innings, over, count_if(legal) AS balls,
+                max(over) OVER (PARTITION BY match_id, innings) AS last
+            FROM deliveries GROUP BY match_id, innings, over
+        ) o JOIN matches m USING (match_id) JOIN innings i USING (match_id, innings)
+        WHERE over < last AND o.balls <> m.balls_per_over
+        ORDER BY match_id, innings, over""",
+    "targets_that_disagree": """
+        SELECT match_id || ': innings 2 was set ' || b.target_runs || ', innings 1 made '
+            || a.runs
+        FROM innings a JOIN innings b USING (match_id) JOIN matches m USING (match_id)
+        WHERE a.innings = 1 AND b.innings = 2
+            AND m.method IS NULL AND NOT coalesce(m.reduced, false) AND b.target_runs <> a.runs + 1
+        ORDER BY match_id""",
+    "winners_that_disagree": """
+        SELECT match_id || ': ' || winner || ' won; by the balls ' || by_balls
+        FROM outcomes WHERE by_balls <> winner ORDER BY match_id""",
+    "margins_that_disagree": """
+        SELECT match_id || ': won by ' || margin || '; by the balls ' || difference
+            || ' runs'
+        FROM outcomes
+        WHERE by_balls = winner AND margin = run_margin || ' runs' AND run_margin <> difference
+        ORDER BY match_id""",
+    "one_name_several_people": """
+        SELECT name || ' (' || gender || '): ' || string_agg(id, ', ' ORDER BY id)
+        FROM (SELECT DISTINCT name, gender, id FROM people)
+        GROUP BY name, gender HAVING count(*) > 1 ORDER BY 1""",
+    "one_person_several_names": """
+        SELECT id || ': ' || string_agg(name, ', ' ORDER BY name)
+        FROM (SELECT DISTINCT id, name FROM people) GROUP BY id HAVING count(*) > 1 ORDER BY 1""",
+    "one_name_on_both_sides": """
+        SELECT match_id || ': ' || names_on_both_sides || ' under one id'
+        FROM kept WHERE names_on_both_sides IS NOT NULL ORDER BY match_id""",
+    "people_without_id": """
+        SELECT DISTINCT id FROM people WHERE NOT registered ORDER BY id""",
+    "sides_of_both_genders": """
+        SELECT team || ': ' || string_agg(DISTINCT gender, ', ' ORDER BY gender)
+        FROM people GROUP BY team HAVING count(DISTINCT gender) > 1 ORDER BY team""",
+    "venues_in_several_cities": """
+        SELECT venue || ': ' || string_agg(DISTINCT venue_city, ', ' ORDER BY venue_city)
+        FROM matches WHERE venue IS NOT NULL
+        GROUP BY venue HAVING count(DISTINCT venue_city) > 1 ORDER BY venue""",
+    "target_overs_that_cannot_be_read": """
+        SELECT i.match_id || ': ' || i.target_overs
+        FROM kept_innings i JOIN targets t USING (match_id, innings)
+        WHERE t.target_balls IS NULL ORDER BY 1""",
+}
+
+FORMATS = """
+SELECT coalesce(match_type, 'unknown') || ': ' || count(*) || ' matches' FROM matches
+WHERE match_type IS NULL OR match_type NOT IN ({types})
+GROUP BY match_type ORDER BY 1
+"""
+
+# Who won by the balls, where the balls can say: won outright, no method of calculation, no forfeit.
+OUTCOMES = """
+CREATE TABLE outcomes AS
+WITH totals AS (
+    SELECT match_id, batting_team, sum(runs)::INT AS runs, bool_or(forfeited) AS forfeited
+    FROM innings GROUP BY ALL
+), sides AS (
+    SELECT m.match_id, m.winner, m.margin, coalesce(a.runs, 0) AS runs_1,
+        coalesce(b.runs, 0) AS runs_2, m.team_1, m.team_2,
+        coalesce(a.forfeited, false) OR coalesce(b.forfeited, false) AS forfeited
+    FROM matches m
+    LEFT JOIN totals a ON a.match_id = m.match_id AND a.batting_team = m.team_1
+    LEFT JOIN totals b ON b.match_id = m.match_id AND b.batting_team = m.team_2
+    WHERE m.result = 'win' AND m.method IS NULL AND m.winner IS NOT NULL
+        AND NOT coalesce(m.reduced, false)
+        AND (SELECT count(*) FROM innings i WHERE i.match_id = m.match_id) > 1
+)
+SELECT match_id, winner, margin, try_cast(split_part(margin, ' ', 1) AS INT) AS run_margin,
+    abs(runs_1 - runs_2) AS difference,
+    CASE WHEN runs_1 > runs_2 THEN team_1 WHEN runs_2 > runs_1 THEN team_2 ELSE 'nobody' END
+        AS by_balls
+FROM sides WHERE NOT forfeited
+"""
+
+
+def quality(db: duckdb.DuckDBPyConnection, match_types: set[str]) -> Found:
+    """The merged data's figures; shares are of valid balls.
+
+    `match_types` are those that formats.yaml covers: no topic can use matches of another.
+    """
+    db.execute(OUTCOMES)
+    row = db.execute(COUNTS)
+    names = [column[0] for column in row.description]
+    counts = dict(zip(names, map(int, row.fetchall()[0]), strict=True))
+    counts["duplicates_dropped"] = counts["matches_read"] - counts["matches"]
+    checked = {
+        "winners": _one(db, "SELECT count(*) FROM outcomes"),
+        "targets": _one(
+            db,
+            "SELECT count(*) FROM innings i JOIN matches m USING (match_id) WHERE i.innings = 2 "
+            "AND i.target_runs IS NOT NULL AND m.method IS NULL AND NOT coalesce(m.reduced, false)",
+        ),
+        "winners_not_checked": _one(
+            db, "SELECT count(*) FROM matches WHERE match_id NOT IN (SELECT match_id FROM outcomes)"
+        ),
+    }
+    odd = {name: _listed(db, query) for name, query in ODD.items()}
+    outside = FORMATS.format(types=quoted_list(["", *sorted(match_types)]))
+    return {
+        "counts": counts,
+        "checked": checked,
+        "coverage": coverage(db),
+        "odd": {**odd, "match_types_of_no_format": _listed(db, outside)},
+    }
+
+
+def coverage(db: duckdb.DuckDBPyConnection) -> dict[str, float | None]:
+    """Share of valid balls whose bowler's kind and arm, batter's hand and country are known."""
+    *known, balls = db.execute(COVERAGE).fetchall()[0]
+    return {n: k / balls if balls else None for n, k in zip(COVERED, known, strict=True)}
+
+
+def _one(db: duckdb.DuckDBPyConnection, query: str) -> int:
+    return int(db.execute(query).fetchall()[0][0] or 0)
+
+
+def _listed(db: duckdb.DuckDBPyConnection, query: str) -> Found:
+    found = [row[0] for row in db.execute(query).fetchall()]
+    return {"count": len(found), "examples": found[:EXAMPLES]}

@@ -1,0 +1,94 @@
+"""The quality report for people: a short table on the terminal, and one page."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pipeline.pages import environment, style
+from pipeline.wording import numbers
+
+View = dict[str, Any]
+COVERED = {
+    "bowler_kind": "bowling kind",
+    "bowler_arm": "bowling arm",
+    "batter_hand": "batting hand",
+    "country": "country of the ground",
+}
+ODD = {
+    "overs_of_odd_length": "Overs of an odd length, the last of an innings aside",
+    "winners_that_disagree": "Winners that disagree with the balls",
+    "margins_that_disagree": "Margins in runs that disagree with the balls",
+    "targets_that_disagree": "Targets that disagree with the first innings",
+    "target_overs_that_cannot_be_read": "Target overs that can’t be read",
+    "one_name_several_people": "One name, several people",
+    "one_person_several_names": "One person, several names",
+    "one_name_on_both_sides": "One name on both sides of a match, not told apart",
+    "people_without_id": "People without an id: told by name, gender and side",
+    "sides_of_both_genders": "Sides of one name, men’s and women’s",
+    "venues_in_several_cities": "Venues of one name in several cities",
+    "match_types_of_no_format": "Match types that formats.yaml does not cover",
+}
+
+
+def summary(report: View) -> list[tuple[str, str]]:
+    """The figures of the short table, as (name, figure)."""
+    counts, checked, odd = report["counts"], report["checked"], report["odd"]
+    quarantined = sum(len(source["quarantined"]) for source in report["sources"])
+    strays = sum(sum(source["stray_keys"].values()) for source in report["sources"])
+    rows = [
+        ("matches kept", f"{counts['matches']:,} of {counts['matches_read']:,} read"),
+        ("duplicates dropped", f"{counts['duplicates_dropped']:,}"),
+        ("files quarantined", f"{quarantined:,}"),
+        ("innings", f"{counts['innings']:,}, {counts['innings_forfeited']:,} forfeited"),
+        ("deliveries kept", f"{counts['deliveries']:,} of {counts['deliveries_read']:,} read"),
+        ("super overs set aside", f"{counts['super_overs_set_aside']:,}"),
+        ("targets reduced", f"{counts['targets_reduced']:,}; first innings’ limits: not known"),
+        ("stray keys passed over", f"{strays:,}"),
+        ("overs of odd length", f"{odd['overs_of_odd_length']['count']:,}"),
+        ("targets that agree", _agree(checked["targets"], odd["targets_that_disagree"])),
+        ("winners that agree", _agree(checked["winners"], odd["winners_that_disagree"])),
+    ]
+    rows += [(f"known {COVERED[name]}", _share(v)) for name, v in report["coverage"].items()]
+    return [*rows, ("corrections applied", f"{len(report['corrections']):,}")]
+
+
+def _agree(checked: int, disagree: View) -> str:
+    return f"{checked - disagree['count']:,} of {checked:,} that can be checked"
+
+
+def _share(value: float | None) -> str:
+    return "no balls" if value is None else numbers.percent(value, 1, signed=False)
+
+
+def table(report: View) -> str:
+    """The summary as lines of text."""
+    rows = summary(report)
+    width = max(len(name) for name, _ in rows)
+    lines = [f"  {name:<{width}}  {figure}" for name, figure in rows]
+    return "\n".join(["quality of the data (all of it: quality.html)", *lines])
+
+
+def page(report: View, publisher: str) -> str:
+    """The whole report as one HTML page."""
+    odd = [
+        {"title": title, "name": name, **report["odd"][name]}
+        for name, title in ODD.items()
+        if report["odd"][name]["count"]
+    ]
+    fixes = [
+        {**fix, "where": ", ".join(f"{name} {value}" for name, value in fix["place"].items())}
+        for fix in report["corrections"]
+    ]
+    return (
+        environment()
+        .get_template("quality.html.jinja")
+        .render(
+            css=style("quality.css"),
+            publisher=publisher,
+            summary=summary(report),
+            sources=report["sources"],
+            odd=odd,
+            nothing=[title for name, title in ODD.items() if not report["odd"][name]["count"]],
+            corrections=fixes,
+        )
+    )

@@ -1,0 +1,105 @@
+"""Sheets to fill: what is unknown, the most balls first, in the columns of the real sheets.
+
+Suggested countries are candidates to confirm and are never used by any stage.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import duckdb
+
+from pipeline.clean.places import Gazetteer
+from pipeline.clean.sheets import GROUND_COLUMNS, PLAYER_COLUMNS
+from pipeline.sheets import csv_text
+
+Row = dict[str, Any]
+PLAYERS = """
+WITH bowled AS (
+    SELECT bowler_id AS id, count_if(legal) AS balls FROM deliveries
+    WHERE bowler_kind = 'unknown' GROUP BY ALL
+), batted AS (
+    SELECT batter_id AS id, count_if(legal) AS balls FROM deliveries
+    WHERE batter_hand = 'unknown' GROUP BY ALL
+), named AS (
+    SELECT id, min(name) AS name, string_agg(DISTINCT team, '; ' ORDER BY team) AS sides
+    FROM people GROUP BY id
+)
+SELECT id, coalesce(nullif(p.name, ''), n.name) AS name, n.sides,
+    CASE WHEN p.hand IN ('left', 'right') THEN p.hand ELSE '' END AS batting_hand,
+    '' AS bowling_style, coalesce(p.tags, '') AS tags,
+    coalesce(bowled.balls, 0)::BIGINT AS balls_bowled,
+    coalesce(batted.balls, 0)::BIGINT AS balls_faced
+FROM bowled FULL JOIN batted USING (id)
+LEFT JOIN named n USING (id) LEFT JOIN players p USING (id)
+WHERE coalesce(bowled.balls, 0) + coalesce(batted.balls, 0) > 0
+ORDER BY balls_bowled + balls_faced DESC, id
+"""
+
+GROUNDS = """
+SELECT coalesce(m.venue, '') AS venue, coalesce(m.venue_city, '') AS venue_city,
+    CASE WHEN m.ground = m.venue THEN '' ELSE m.ground END AS ground,
+    coalesce(m.city, '') AS city, count(DISTINCT m.match_id) AS matches,
+    count_if(d.legal) AS balls
+FROM matches m LEFT JOIN deliveries d USING (match_id)
+WHERE m.country = 'unknown'
+GROUP BY ALL ORDER BY balls DESC, venue, venue_city
+"""
+
+
+def players_to_fill(db: duckdb.DuckDBPyConnection) -> str:
+    """Players without bowling kind or hand, with the coverage reached by filling down to each."""
+    rows = _rows(db, PLAYERS)
+    kind = _known(db, "bowler_kind")
+    hand = _known(db, "batter_hand")
+    total = _one(db, "SELECT count_if(legal) FROM deliveries")
+    for row in rows:
+        kind, hand = kind + row["balls_bowled"], hand + row["balls_faced"]
+        row["needs"] = " and ".join(
+            name
+            for name, balls in (("bowling_style", "balls_bowled"), ("batting_hand", "balls_faced"))
+            if row[balls]
+        )
+        row["kind_known_to_here"] = _share(kind, total)
+        row["hand_known_to_here"] = _share(hand, total)
+    more = ("needs", "sides", "balls_bowled", "balls_faced")
+    columns = (*PLAYER_COLUMNS, *more, "kind_known_to_here", "hand_known_to_here")
+    return csv_text(rows, columns)
+
+
+def grounds_to_fill(db: duckdb.DuckDBPyConnection) -> str:
+    """Venues without a country, with the coverage reached and candidates to confirm."""
+    rows = _rows(db, GROUNDS)
+    total = _one(db, "SELECT count_if(legal) FROM deliveries")
+    known = _one(
+        db,
+        "SELECT count_if(d.legal) FROM deliveries d JOIN matches m USING (match_id) "
+        "WHERE m.country <> 'unknown'",
+    )
+    spellings = db.execute("SELECT venue, ground FROM grounds WHERE ground <> 'unknown'").fetchall()
+    gazetteer = Gazetteer(dict(spellings)) if rows else None
+    for row in rows:
+        known += row["balls"]
+        row["country_known_to_here"] = _share(known, total)
+        if gazetteer:
+            row["perhaps_ground"] = gazetteer.ground_like(row["venue"])
+            row["perhaps_country"] = gazetteer.countries_of(row["city"], row["venue"])
+    more = ("matches", "balls", "country_known_to_here", "perhaps_ground", "perhaps_country")
+    columns = (*GROUND_COLUMNS, "venue_city", *more)
+    return csv_text(rows, columns)
+
+
+def _known(db: duckdb.DuckDBPyConnection, column: str) -> int:
+    return _one(db, f"SELECT count_if(legal AND {column} <> 'unknown') FROM deliveries")
+
+
+def _share(part: int, whole: int) -> str:
+    return f"{100 * part / whole:.1f} %" if whole else ""
+
+
+def _one(db: duckdb.DuckDBPyConnection, query: str) -> int:
+    return int(db.execute(query).fetchall()[0][0] or 0)
+
+
+def _rows(db: duckdb.DuckDBPyConnection, query: str) -> list[Row]:
+    return db.sql(query).to_arrow_table().to_pylist()

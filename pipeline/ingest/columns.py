@@ -1,0 +1,124 @@
+"""Recorded columns into one source's tables: what the Laws add, and who took which wicket."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+import numpy as np
+import pyarrow as pa
+
+from pipeline import tables
+from pipeline.ingest.laws import CREDITED, NOT_OUT, score
+
+STREAMED = ("deliveries", "dismissals", "matches", "innings")  # in chunks; people once each
+EXTRAS = ("wides", "noballs", "byes", "legbyes", "penalty")
+
+
+class Codes(dict):
+    """Text to small numbers, in order of first sight."""
+
+    def __missing__(self, text: str) -> int:
+        self[text] = code = len(self)
+        return code
+
+    def column(self, codes: Any) -> pa.DictionaryArray:
+        values = pa.array(list(self), pa.string())
+        return pa.DictionaryArray.from_arrays(pa.array(codes, pa.int32()), values)
+
+
+class Person(NamedTuple):
+    """One person as one file writes them; `registered` when the file itself gives the id."""
+
+    id: str
+    name: str
+    gender: str
+    team: str
+    registered: bool
+
+
+def without_id(name: str, gender: str, team: str) -> str:
+    """The id of somebody whose file gives none: name, gender and side."""
+    return f"{name} ({gender}, {team})"
+
+
+@dataclass
+class Tables:
+    """One chunk's (or one source's) tables, of the schemas in pipeline.tables."""
+
+    deliveries: pa.Table
+    dismissals: pa.Table
+    matches: pa.Table
+    innings: pa.Table
+    people: pa.Table
+
+
+def finish(
+    raw: dict[str, Any],
+    wickets: list[tuple[int, str, str]],
+    matches: list[dict[str, Any]],
+    innings: list[dict[str, Any]],
+    people: set[Person],
+) -> Tables:
+    """Add what the Laws make of the recorded columns; `wickets` are (row, kind, player out)."""
+    scored = score(
+        *(raw[name] for name in ("runs_batter", *EXTRAS)), raw["non_boundary"], raw["delivered"]
+    )
+    columns = {**raw, **scored.__dict__, **_wicket_columns(wickets, len(raw["delivered"]))}
+    return Tables(
+        deliveries=_typed(columns, tables.DELIVERIES),
+        dismissals=_dismissals(columns, wickets),
+        matches=pa.Table.from_pylist(matches, tables.MATCHES),
+        innings=pa.Table.from_pylist(innings, tables.INNINGS),
+        people=people_table(people),
+    )
+
+
+def people_table(people: set[Person]) -> pa.Table:
+    """People in the order of their ids, names and sides."""
+    return pa.Table.from_pylist([person._asdict() for person in sorted(people)], tables.PEOPLE)
+
+
+def _typed(columns: dict[str, Any], schema: pa.Schema) -> pa.Table:
+    arrays = [
+        column if isinstance(column := columns[name], pa.Array) else pa.array(column)
+        for name in schema.names
+    ]
+    return pa.table(arrays, names=schema.names).cast(schema)
+
+
+def _wicket_columns(wickets: list[tuple[int, str, str]], length: int) -> dict[str, Any]:
+    """Wickets by delivery; the dismissal named is the first that is out."""
+    out = [wicket for wicket in wickets if wicket[1] not in NOT_OUT]
+    rows = [row for row, _, _ in out]
+    credited = [row for row, kind, _ in out if kind in CREDITED]
+    first = {row: (kind, player) for row, kind, player in reversed(out)}
+    kinds, players = zip(*first.values(), strict=True) if first else ((), ())
+    return {
+        "wickets": np.bincount(rows, minlength=length).astype(np.int16),
+        "bowler_wickets": np.bincount(credited, minlength=length).astype(np.int16),
+        "dismissal": _sparse(list(first), kinds, length),
+        "player_out_id": _sparse(list(first), players, length),
+    }
+
+
+def _sparse(rows: list[int], texts: tuple[str, ...], length: int) -> pa.DictionaryArray:
+    """A coded column that holds text in some rows and nothing in the others."""
+    codes, at = Codes(), np.full(length, -1, np.int32)
+    at[rows] = [codes[text] for text in texts]
+    return codes.column(pa.array(at, mask=at < 0))
+
+
+def _dismissals(columns: dict[str, Any], wickets: list[tuple[int, str, str]]) -> pa.Table:
+    rows, kinds, players = zip(*wickets, strict=True) if wickets else ((), (), ())
+    place = np.array(rows, np.int64)
+    return pa.table(
+        {
+            "match_id": columns["match_id"].take(pa.array(place)).cast(pa.string()),
+            **{name: np.asarray(columns[name])[place] for name in ("innings", "over", "delivery")},
+            "kind": pa.array(kinds, pa.string()),
+            "player_out_id": pa.array(players, pa.string()),
+            "out": [kind not in NOT_OUT for kind in kinds],
+            "bowler_credited": [kind in CREDITED for kind in kinds],
+        }
+    ).cast(tables.DISMISSALS)

@@ -1,0 +1,114 @@
+"""CSV in and out: headers checked with their lines; cells a spreadsheet would run made harmless."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import Any
+
+from pipeline.errors import Problem, UserError, did_you_mean
+
+# A spreadsheet runs a cell that begins so (OWASP, "CSV Injection"), unless it is a plain number.
+_RUN = re.compile(r"^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]")
+_NUMBER = re.compile(r"^[+-]?\d[\d,]*(\.\d+)?([eE][+-]?\d+)?%?$")
+Row = dict[str, str]
+
+
+def neutral(value: Any) -> Any:
+    """The same, or text with an apostrophe before it where a spreadsheet would run it."""
+    if isinstance(value, str) and _RUN.match(value) and not _NUMBER.match(value):
+        return f"'{value}"
+    return value
+
+
+def plain(text: str) -> str:
+    """A cell as it was before `neutral`."""
+    return text[1:] if text[:1] == "'" and _RUN.match(text[1:]) else text
+
+
+def csv_text(rows: Iterable[dict[str, Any]], columns: Sequence[str]) -> str:
+    """Rows as CSV under a header; other keys are passed over, None is empty."""
+    out = io.StringIO()
+    writer = csv.DictWriter(out, columns, extrasaction="ignore", lineterminator="\n")
+    writer.writeheader()
+    writer.writerows({key: neutral(value) for key, value in row.items()} for row in rows)
+    return out.getvalue()
+
+
+def read_sheet(
+    path: str | None, needed: Sequence[str], optional: Sequence[str] = ()
+) -> list[tuple[int, Row]]:
+    """Rows with their line numbers, cells stripped; every column is there, blank when absent.
+
+    Raises UserError for a file that can't be read, a wrong header, or a row of another length.
+    """
+    if path is None:
+        return []
+    file = str(path)
+    try:
+        text = Path(path).read_text("utf-8-sig")
+    except FileNotFoundError:
+        message = "no such file; it is named in project.yaml"
+        raise UserError(Problem(file, message)) from None
+    except UnicodeDecodeError as error:
+        message = f"not UTF-8 text (byte {error.start}); save it as UTF-8"
+        raise UserError(Problem(file, message)) from None
+    if "\0" in text:
+        raise UserError(Problem(file, "not a text file (a NUL byte in it)"))
+    reader = csv.reader(io.StringIO(text, newline=""))
+    try:
+        header = [name.strip() for name in next(reader, [])]
+        rows = [(reader.line_num, cells) for cells in reader if any(map(str.strip, cells))]
+    except csv.Error as error:
+        raise UserError(Problem(file, f"not a readable CSV: {error}", reader.line_num, 1)) from None
+    _check_header(file, header, needed, optional)
+    _check_lengths(file, header, rows)
+    blank = dict.fromkeys((*needed, *optional), "")
+    return [
+        (line, {**blank, **dict(zip(header, (plain(c.strip()) for c in cells), strict=False))})
+        for line, cells in rows
+    ]
+
+
+def _check_header(
+    file: str, header: list[str], needed: Sequence[str], optional: Sequence[str]
+) -> None:
+    missing = [name for name in needed if name not in header]
+    stray = [name for name in header if name not in (*needed, *optional)]
+    if missing:
+        hint = f" (it has {', '.join(stray)})" if stray else ""
+        message = f"no column {', '.join(missing)}{hint}; expected {', '.join(needed)}"
+        raise UserError(Problem(file, message, 1, 1))
+    if stray:
+        hint = did_you_mean(stray[0], [*needed, *optional])
+        raise UserError(Problem(file, f"unknown column '{stray[0]}'{hint}", 1, 1))
+
+
+def _check_lengths(file: str, header: list[str], rows: list[tuple[int, list[str]]]) -> None:
+    wrong = [
+        Problem(file, f"{len(cells)} cells under {len(header)} columns; quote commas", line, 1)
+        for line, cells in rows
+        if len(cells) > len(header)
+    ]
+    if wrong:
+        raise UserError(wrong)
+
+
+def check_unique(file: str, rows: list[tuple[int, Row]], *keys: str) -> None:
+    """Each key stands on one line only."""
+    seen: dict[tuple[str, ...], int] = {}
+    problems = []
+    for line, row in rows:
+        key = tuple(row[name] for name in keys)
+        if key in seen:
+            named = ", ".join(
+                f"{k} '{v}'" for k, v in zip(keys, key, strict=True) if v or k == keys[0]
+            )
+            message = f"{named} stands on line {seen[key]} too; keep one of them"
+            problems.append(Problem(file, message, line, 1))
+        seen[key] = line
+    if problems:
+        raise UserError(problems)
