@@ -79,16 +79,29 @@ def run_stage(main: Callable[[], None]) -> None:
 def replacing(path: Path | str) -> Iterator[Path]:
     """A temporary name beside the target, renamed onto it when the block ends well.
 
-    Readers see the old file or the new one, never half of one.
+    Readers see the old file or the new one, never half of one. What a killed run left is removed.
     """
     target = Path(path)
     target.parent.mkdir(parents=True, exist_ok=True)
+    for left in target.parent.glob(f".{target.name}.*"):
+        if not _alive(left.suffix[1:]):
+            left.unlink(missing_ok=True)
     temporary = target.with_name(f".{target.name}.{os.getpid()}")
     try:
         yield temporary
         os.replace(temporary, target)
     finally:
         temporary.unlink(missing_ok=True)
+
+
+def _alive(process: str) -> bool:
+    try:
+        os.kill(int(process), 0)
+    except (ValueError, ProcessLookupError):
+        return False
+    except PermissionError:
+        pass
+    return True
 
 
 def write_atomically(path: Path | str, content: bytes | str) -> None:

@@ -11,9 +11,13 @@ from pathlib import Path
 from typing import Any
 
 import pyarrow as pa
+import pyarrow.parquet as pq
 
-from pipeline.config.project import Source
+from pipeline.clean.__main__ import clean
+from pipeline.config.load import Config
+from pipeline.config.project import Format, Project, Source
 from pipeline.errors import Problem
+from pipeline.ingest.__main__ import ingest
 from pipeline.ingest.columns import STREAMED, Tables, people_table
 from pipeline.ingest.read import read_source
 from pipeline.ingest.report import Report
@@ -176,3 +180,39 @@ def write_csv(path: Path, rows: list[dict[str, Any]]) -> Path:
         writer.writeheader()
         writer.writerows(rows)
     return path
+
+
+PLAYERS = "id,name,batting_hand,bowling_style,tags\nid-a,A Batt,left,,\nid-q,Q Bowl,,Legbreak,\n"
+GROUNDS = "venue,ground,city,country,region\nPebble Field,The Pebbles,Pebbleton,,coast\n"
+FIXES = "match,innings,over,delivery,player,venue,field,old,new,reason,source,by,date\n"
+
+
+def cleaned(tmp_path: Path, sheets: dict[str, str] | None = None, **sources: dict) -> Path:
+    """Ingest and clean some sources, each given as its matches by name; the data folder.
+
+    `sheets` are the texts of players, grounds, people and corrections.
+    """
+    texts = {"players": PLAYERS, "grounds": GROUNDS, **(sheets or {})}
+    paths = {name: tmp_path / f"{name}.csv" for name in texts}
+    tmp_path.mkdir(exist_ok=True)
+    for name, text in texts.items():
+        paths[name].write_text(text, "utf-8")
+    declared = {}
+    for name, members in sources.items():
+        declared[name] = source(write_zip(tmp_path / f"{name}.zip", members), id=name)
+        ingest(declared[name], tmp_path / "data" / name)
+    project = Project(title="test", **{name: str(path) for name, path in paths.items()})
+    clean(Config(tmp_path, project, declared, {}, FORMATS), tmp_path / "data")
+    return tmp_path / "data"
+
+
+FORMATS = {"one-day": Format(label="one-day", match_types=["ODM"], overs=50)}
+
+
+def rows(data: Path, table: str) -> list[dict[str, Any]]:
+    """A clean table's rows."""
+    return pq.read_table(data / f"{table}.parquet").to_pylist()
+
+
+def quality_of(data: Path) -> dict[str, Any]:
+    return json.loads((data / "quality.json").read_text("utf-8"))

@@ -2,37 +2,15 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import pyarrow.parquet as pq
 import pytest
 
-from pipeline.clean.__main__ import clean
 from pipeline.clean.sheets import read_grounds, read_players
 from pipeline.clean.styles import parse_style
-from pipeline.config.load import Config
-from pipeline.config.project import Project
 from pipeline.errors import UserError
-from pipeline.ingest.__main__ import ingest
-from tests.builders import delivery, match, source, write_zip
-
-PLAYERS = "id,name,batting_hand,bowling_style,tags\nid-a,A Batt,left,,\nid-q,Q Bowl,,Legbreak,\n"
-GROUNDS = "venue,ground,city,country,region\nPebble Field,The Pebbles,Pebbleton,,coast\n"
-
-
-def run(tmp_path: Path, grounds: str = GROUNDS, **sources: dict) -> Path:
-    """Ingest and clean some sources, each given as its matches by name."""
-    (tmp_path / "players.csv").write_text(PLAYERS, "utf-8")
-    (tmp_path / "grounds.csv").write_text(grounds, "utf-8")
-    declared = {}
-    for name, members in sources.items():
-        declared[name] = source(write_zip(tmp_path / f"{name}.zip", members), id=name)
-        ingest(declared[name], tmp_path / "data" / name)
-    sheets = {name: str(tmp_path / f"{name}.csv") for name in ("players", "grounds")}
-    project = Project(title="test", **sheets)
-    clean(Config(tmp_path, project, declared, {}, {}), tmp_path / "data")
-    return tmp_path / "data"
+from tests.builders import GROUNDS, PLAYERS, cleaned, delivery, match, quality_of
 
 
 def revised(runs: int, revision: int) -> dict:
@@ -42,7 +20,7 @@ def revised(runs: int, revision: int) -> dict:
 
 
 def test_the_highest_revision_is_kept_with_its_deliveries_only(tmp_path: Path):
-    data = run(
+    data = cleaned(
         tmp_path,
         first={"m1.json": revised(1, 1), "m2.json": revised(2, 3)},
         second={"m1.json": revised(4, 2), "m2.json": revised(6, 3)},
@@ -51,37 +29,36 @@ def test_the_highest_revision_is_kept_with_its_deliveries_only(tmp_path: Path):
     assert [(row["match_id"], row["runs_batter"]) for row in rows] == [("m1", 4), ("m2", 2)]
     kept = pq.read_table(data / "matches.parquet").to_pylist()
     assert [row["source"] for row in kept] == ["second", "first"]
-    quality = json.loads((data / "quality.json").read_text("utf-8"))["clean"]
-    assert quality["matches_read"] == 4 and quality["duplicates_dropped"] == 2
+    counts = quality_of(data)["counts"]
+    assert counts["matches_read"] == 4 and counts["duplicates_dropped"] == 2
 
 
 def test_players_and_grounds_are_joined_and_the_unknown_counted(tmp_path: Path):
     other = delivery(1)
     other.update(batter="B Batt", non_striker="A Batt", bowler="C Batt")
-    data = run(tmp_path, only={"m1.json": match([delivery(1), other])})
+    data = cleaned(tmp_path, only={"m1.json": match([delivery(1), other])})
     first, second = pq.read_table(data / "deliveries.parquet").to_pylist()
     known = ("bowler_kind", "bowler_arm", "bowler_style", "batter_hand", "batting_position")
     assert [first[name] for name in known] == ["spin", "right", "wrist spin", "left", 1]
     assert [second[name] for name in known] == ["unknown", "unknown", "unknown", "unknown", 2]
     (row,) = pq.read_table(data / "matches.parquet").to_pylist()
     assert (row["ground"], row["region"], row["country"]) == ("The Pebbles", "coast", "unknown")
-    quality = json.loads((data / "quality.json").read_text("utf-8"))["clean"]
-    assert quality["valid_balls_unknown"] == {"bowler_kind": 1, "bowler_arm": 1, "batter_hand": 1}
-    assert quality["matches_without_country"] == 1
+    half = dict.fromkeys(("bowler_kind", "bowler_arm", "batter_hand"), 0.5)
+    assert quality_of(data)["coverage"] == {**half, "country": 0.0}
 
 
 def test_spellings_of_a_venue_are_one_ground(tmp_path: Path):
     grounds = GROUNDS + "Pebble Fd,The Pebbles,Pebbleton,,coast\n"
     venues = ("Pebble Field", "Pebble Fd", "Pebble Field ", "Elsewhere")
     found = {f"m{i}.json": match([delivery(1)], venue=name) for i, name in enumerate(venues)}
-    data = run(tmp_path, grounds, only=found)
+    data = cleaned(tmp_path, {"grounds": grounds}, only=found)
     rows = pq.read_table(data / "matches.parquet").to_pylist()
     assert [row["ground"] for row in rows] == ["The Pebbles"] * 3 + ["Elsewhere"]
 
 
 def test_a_blank_ground_keeps_the_venue(tmp_path: Path):
     grounds = "venue,ground,city,country,region\nPebble Field,,,Shoreland,\n"
-    data = run(tmp_path, grounds, only={"m1.json": match([delivery(1)])})
+    data = cleaned(tmp_path, {"grounds": grounds}, only={"m1.json": match([delivery(1)])})
     (row,) = pq.read_table(data / "matches.parquet").to_pylist()
     assert (row["ground"], row["country"]) == ("Pebble Field", "Shoreland")
 
@@ -91,7 +68,7 @@ def test_batting_position_is_the_order_of_coming_in(tmp_path: Path):
     out = delivery(wicket={"kind": "bowled", "player_out": "A Batt"})
     third = {**delivery(1), "batter": "C Batt"}
     second = {**delivery(1), "batter": "B Batt", "non_striker": "C Batt"}
-    data = run(tmp_path, only={"m1.json": match([out, third, second])})
+    data = cleaned(tmp_path, only={"m1.json": match([out, third, second])})
     rows = pq.read_table(data / "deliveries.parquet").to_pylist()
     assert [row["batting_position"] for row in rows] == [1, 3, 2]
 
@@ -108,6 +85,9 @@ def test_batting_position_is_the_order_of_coming_in(tmp_path: Path):
         ("Legbreak googly", "right", "spin", "wrist spin"),
         ("Left arm Wrist spin", "left", "spin", "wrist spin"),
         ("Right arm Medium, Right arm Offbreak", "right", "pace", "medium"),
+        ("Left arm slow", "left", "spin", "spin"),
+        ("Left arm Slow medium", "left", "pace", "slow-medium"),
+        ("Right-arm bowler", "right", "unknown", "unknown"),
         ("", "unknown", "unknown", "unknown"),
         ("juggler", "unknown", "unknown", "unknown"),
     ],

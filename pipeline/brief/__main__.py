@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from pipeline.brief.facts import facts_of, to_csv
+from pipeline.brief.moved import facts_before, moved
 from pipeline.brief.pages import context
 from pipeline.brief.render import page, pdf, talking_points
 from pipeline.command import topic_call
@@ -24,6 +25,7 @@ def write_brief(view: views.View, out: Path) -> None:
     findings = json.loads((out / "findings.json").read_text("utf-8"))
     charts = json.loads((out / "charts" / "charts.json").read_text("utf-8"))
     facts = facts_of(view, findings)
+    changes = moved(view["topic"], facts_before(out / "facts.json"), facts)
     content = context(view, findings, charts, facts)
     html = page(content, out / "charts")
     newest = max(date.fromisoformat(source["retrieved"]) for source in view["credits"])
@@ -36,6 +38,8 @@ def write_brief(view: views.View, out: Path) -> None:
     }
     for name, data in made.items():
         write_atomically(out / name, data)
+    if changes:
+        print("\n".join(changes))
 
 
 if __name__ == "__main__":

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterator
 from typing import Any
 
+from pipeline.sheets import csv_text
 from pipeline.wording import numbers
 from pipeline.wording.labels import slug
 
 View = dict[str, Any]
 COLUMNS = (
     *("id", "value", "low", "high", "unit", "display", "spoken", "interval"),
-    *("finding", "beat", "measure", "definition", "headline"),
+    *("finding", "beat", "measure", "definition", "headline", "verdict"),
 )
 
 
@@ -49,6 +48,7 @@ def _of_finding(finding: View, measure: View, headline: bool) -> Iterator[View]:
         "measure": finding["measure"],
         "definition": measure["defined"],
         "headline": headline,
+        "verdict": finding["verdict"],
     }
     for side, name in zip(("a", "b"), finding["sides"], strict=True):
         if finding[side]["value"] is not None:
@@ -126,8 +126,4 @@ def _of_series(key: str, beat: str, measure: View, name: str, series: list[View]
 
 def to_csv(facts: list[View]) -> str:
     """The facts as a table; empty where there is nothing to say."""
-    out = io.StringIO()
-    writer = csv.DictWriter(out, COLUMNS, lineterminator="\n")
-    writer.writeheader()
-    writer.writerows(facts)
-    return out.getvalue()
+    return csv_text(facts, COLUMNS)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.brief.coverage import known_line
 from pipeline.wording import numbers
 from pipeline.wording.labels import listed
 
@@ -37,8 +38,7 @@ def method_lines(view: View, findings: View) -> list[str]:
     ]
     if findings["windows"] and view["event"]:
         lines.append(_windows_line(view, findings))
-    lines.append(_unknown_line(findings))
-    return lines
+    return lines + _data_lines(findings)
 
 
 def _windows_line(view: View, findings: View) -> str:
@@ -50,11 +50,15 @@ def _windows_line(view: View, findings: View) -> str:
     return f"{line} Drift across those years is not taken out."
 
 
-def _unknown_line(findings: View) -> str:
-    data = findings["data"]
-    names = {"bowler_kind": "bowling kind", "bowler_arm": "bowling arm", "batter_hand": "hand"}
-    parts = [
-        f"{names[name]} for {numbers.percent(1 - count / data['balls'], 1, signed=False)}"
-        for name, count in data["unknown_balls"].items()
-    ]
-    return f"Known, as a share of the balls: {listed(parts)}."
+def _data_lines(findings: View) -> list[str]:
+    """What is known of the balls, and what the files cannot say."""
+    line = known_line(findings, [])
+    lines = [f"{line[:1].upper()}{line[1:]}."]
+    reduced = findings["data"]["targets_reduced"]
+    if reduced:
+        count = numbers.counted(reduced, "match has", "matches have")
+        lines.append(
+            f"{count} a reduced target. Whether a first innings was shortened is not in the files, "
+            "so it is not known."
+        )
+    return lines

@@ -49,7 +49,20 @@ def context(view: View, findings: View, charts: list[View], facts: list[View]) -
         "method": method_lines(view, findings),
         "measures": _definitions(view),
         "sources": view["credits"],
+        "corrections": [_fix(fix) for fix in findings["corrections"]],
         "facts": [fact for fact in facts if fact["finding"] or fact["beat"] is None],
+    }
+
+
+def _fix(fix: View) -> View:
+    where = ", ".join(f"{name} {value}" for name, value in fix["place"].items())
+    field = fix["field"].replace("_", " ")
+    return {
+        **fix,
+        "where": where,
+        "field": field,
+        "old": fix["old"] or "blank",
+        "new": fix["new"] or "blank",
     }
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.brief import coverage
 from pipeline.brief.rows import table_row
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.wording import labels, numbers, sentences
@@ -58,6 +59,7 @@ def expected(view: View, by_id: dict[str, View]) -> list[View]:
 def cautions(view: View, findings: View, told: list[Told]) -> list[str]:
     """The two or three that matter most: drift not tested, then those of the headlines."""
     found = [sentences.NO_DRIFT_TEST] if view["event"] else []
+    found += coverage.thin(view, findings)
     family = findings["family"]
     if family["cant_tell"]:
         count = numbers.counted(family["cant_tell"], "comparison")
@@ -77,6 +79,9 @@ def data_line(view: View, findings: View) -> str:
     if findings["windows"]:
         sides = (labels.span(findings["windows"][side]) for side in ("before", "after"))
         parts.append(" against ".join(sides))
+    parts.append(coverage.known_line(findings, coverage.used(view)))
+    if findings["corrections"]:
+        parts.append(numbers.counted(len(findings["corrections"]), "correction"))
     parts.append(f"{family['looked_at']} comparisons, {family['headlines']} of them headlines")
     parts.append("; ".join(source["credit"] for source in view["credits"]))
     return " · ".join(parts)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -14,6 +12,7 @@ from pipeline.charts.comparison import FOOT, HEAD, MOST_ROWS, draw_comparison
 from pipeline.charts.theme import FRAME, LIGHT, PAGE
 from pipeline.charts.trend import draw_trend, event_place
 from pipeline.errors import write_atomically
+from pipeline.sheets import csv_text
 from pipeline.wording import labels
 
 View = dict[str, Any]
@@ -140,18 +139,10 @@ def _alt(chart: Chart, view: View) -> str:
 
 def _csv(chart: Chart) -> str:
     """The numbers drawn, unrounded."""
-    out = io.StringIO()
     if chart.series is not None:
-        keys = ["season", "value", "low", "high", "matches", "balls"]
-        writer = csv.DictWriter(out, keys, extrasaction="ignore", lineterminator="\n")
-        writer.writeheader()
-        writer.writerows(chart.series)
-        return out.getvalue()
+        return csv_text(chart.series, ("season", "value", "low", "high", "matches", "balls"))
     rows = [_csv_row(finding) for finding in chart.findings]
-    writer = csv.DictWriter(out, list(rows[0]), lineterminator="\n")
-    writer.writeheader()
-    writer.writerows(rows)
-    return out.getvalue()
+    return csv_text(rows, list(rows[0]))
 
 
 def _csv_row(finding: View) -> View:

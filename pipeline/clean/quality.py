@@ -6,6 +6,7 @@ from typing import Any
 
 import duckdb
 
+from pipeline.config.cuts import COVERED
 from pipeline.sql import quoted_list
 
 EXAMPLES = 20  # the most that are named; the count is whole
@@ -26,15 +27,6 @@ SELECT (SELECT count(*) FROM raw_matches) AS matches_read,
     (SELECT count(*) FROM matches WHERE reduced) AS targets_reduced
 FROM deliveries
 """
-
-COVERAGE = """
-SELECT count_if(d.legal AND d.bowler_kind <> 'unknown'),
-    count_if(d.legal AND d.bowler_arm <> 'unknown'),
-    count_if(d.legal AND d.batter_hand <> 'unknown'),
-    count_if(d.legal AND m.country <> 'unknown'), count_if(d.legal)
-FROM deliveries d JOIN matches m USING (match_id)
-"""
-COVERED = ("bowler_kind", "bowler_arm", "batter_hand", "country")
 
 # Each looks for one thing that is odd; a row is one example, as text.
 ODD = {
@@ -156,8 +148,11 @@ def quality(db: duckdb.DuckDBPyConnection, match_types: set[str]) -> Found:
 
 def coverage(db: duckdb.DuckDBPyConnection) -> dict[str, float | None]:
     """Share of valid balls whose bowler's kind and arm, batter's hand and country are known."""
-    *known, balls = db.execute(COVERAGE).fetchall()[0]
-    return {n: k / balls if balls else None for n, k in zip(COVERED, known, strict=True)}
+    known = ", ".join(f"count_if(d.legal AND {sql} <> 'unknown')" for sql in COVERED.values())
+    *counts, balls = db.execute(
+        f"SELECT {known}, count_if(d.legal) FROM deliveries d JOIN matches m USING (match_id)"
+    ).fetchall()[0]
+    return {n: k / balls if balls else None for n, k in zip(COVERED, counts, strict=True)}
 
 
 def _one(db: duckdb.DuckDBPyConnection, query: str) -> int:

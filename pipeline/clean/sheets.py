@@ -32,7 +32,7 @@ def read_players(path: str | None) -> Rows:
 
 
 def players_table(rows: list[Row]) -> pa.Table:
-    """One row a player: id, name, hand, arm, kind, style, tags (text, ';' between)."""
+    """One row a player: id, name, hand, arm, kind, style, tags (';' between), style as written."""
     styles = [parse_style(row["bowling_style"]) for row in rows]
     return pa.table(
         {
@@ -43,6 +43,7 @@ def players_table(rows: list[Row]) -> pa.Table:
             "kind": _text(style.kind for style in styles),
             "style": _text(style.style for style in styles),
             "tags": _text(row["tags"] for row in rows),
+            "as_written": _text(row["bowling_style"] for row in rows),
         }
     )
 

@@ -4,16 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.config.cuts import COVERED_NAMES
 from pipeline.pages import environment, style
 from pipeline.wording import numbers
 
 View = dict[str, Any]
-COVERED = {
-    "bowler_kind": "bowling kind",
-    "bowler_arm": "bowling arm",
-    "batter_hand": "batting hand",
-    "country": "country of the ground",
-}
 ODD = {
     "overs_of_odd_length": "Overs of an odd length, the last of an innings aside",
     "winners_that_disagree": "Winners that disagree with the balls",
@@ -48,7 +43,7 @@ def summary(report: View) -> list[tuple[str, str]]:
         ("targets that agree", _agree(checked["targets"], odd["targets_that_disagree"])),
         ("winners that agree", _agree(checked["winners"], odd["winners_that_disagree"])),
     ]
-    rows += [(f"known {COVERED[name]}", _share(v)) for name, v in report["coverage"].items()]
+    rows += [(f"known {COVERED_NAMES[name]}", _share(v)) for name, v in report["coverage"].items()]
     return [*rows, ("corrections applied", f"{len(report['corrections']):,}")]
 
 

@@ -24,14 +24,13 @@ _STYLES = [
     (r"leg ?break|leg ?spin|googly", "spin", "wrist spin"),
     (r"off ?break|off ?spin", "spin", "finger spin"),
     (r"orthodox|slow left arm$|finger spin", "spin", "finger spin"),
-    (r"^slow$|slow bowler", "spin", "spin"),
     (r"fast medium", "pace", "fast-medium"),
     (r"medium fast", "pace", "medium-fast"),
     (r"slow medium|medium slow", "pace", "slow-medium"),
     (r"fast", "pace", "fast"),
     (r"medium", "pace", "medium"),
     (r"seam|swing|pace", "pace", "pace"),
-    (r"spin", "spin", "spin"),
+    (r"spin|\bslow\b", "spin", "spin"),
 ]
 
 
@@ -42,7 +41,7 @@ def parse_style(text: str | None) -> Style:
     for pattern, kind, style in _STYLES:
         if re.search(pattern, words):
             return Style(_arm(words), kind, style)
-    return UNKNOWN
+    return UNKNOWN._replace(arm=_arm(words))
 
 
 def _arm(words: str) -> str:

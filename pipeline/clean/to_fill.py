@@ -27,7 +27,7 @@ WITH bowled AS (
 )
 SELECT id, coalesce(nullif(p.name, ''), n.name) AS name, n.sides,
     CASE WHEN p.hand IN ('left', 'right') THEN p.hand ELSE '' END AS batting_hand,
-    '' AS bowling_style, coalesce(p.tags, '') AS tags,
+    coalesce(p.as_written, '') AS bowling_style, coalesce(p.tags, '') AS tags,
     coalesce(bowled.balls, 0)::BIGINT AS balls_bowled,
     coalesce(batted.balls, 0)::BIGINT AS balls_faced
 FROM bowled FULL JOIN batted USING (id)

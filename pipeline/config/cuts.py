@@ -55,3 +55,12 @@ CUTS = {
     "region": Cut("m.region", "region", phrase="at {} grounds"),
     "country": Cut("m.country", "country", phrase="in {}"),
 }
+
+# What may be unknown of a ball, and how it is said.
+COVERED = {name: CUTS[name].sql for name in ("bowler_kind", "bowler_arm", "batter_hand", "country")}
+COVERED_NAMES = {
+    "bowler_kind": "bowling kind",
+    "bowler_arm": "bowling arm",
+    "batter_hand": "batting hand",
+    "country": "country of the ground",
+}

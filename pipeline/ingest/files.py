@@ -79,10 +79,10 @@ def open_zip(path: Path) -> zipfile.ZipFile:
 
 
 @lru_cache(maxsize=1)
-def _opened(path: Path, process: int) -> zipfile.ZipFile:
-    """One open archive a process: reading its list anew for every chunk would cost more than that.
+def _opened(path: Path, process: int, state: tuple[int, ...]) -> zipfile.ZipFile:
+    """One open archive a process: reading its list anew for every chunk would cost too much.
 
-    `process` keeps a child from using its parent's open file.
+    `process` keeps a child from using its parent's open file, `state` anyone from a replaced one.
     """
     return open_zip(path)
 
@@ -95,8 +95,10 @@ def read_members(path: Path, names: list[str]) -> Iterator[tuple[str, bytes | st
     elif not zipfile.is_zipfile(path):
         yield names[0], _read_file(path, limited=False)
     else:
+        found = path.stat()
+        archive = _opened(path, os.getpid(), (found.st_mtime_ns, found.st_ino, found.st_size))
         for name in names:
-            yield name, _read_member(_opened(path, os.getpid()), name)
+            yield name, _read_member(archive, name)
 
 
 def _read_file(path: Path, limited: bool = True) -> bytes | str:

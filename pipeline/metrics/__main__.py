@@ -14,7 +14,8 @@ from pipeline.tables import TALLIES, write_table
 def main() -> None:
     call = topic_call("metrics", __doc__, views.metrics)
     deliveries, matches = (str(call.data / f"{n}.parquet") for n in ("deliveries", "matches"))
-    tallies, selection = tally(call.view, deliveries, matches)
+    corrections = json.loads((call.data / "corrections.json").read_text("utf-8"))
+    tallies, selection = tally(call.view, deliveries, matches, corrections)
     write_table(call.out / "tallies.parquet", tallies, TALLIES)
     text = json.dumps(selection, indent=1, ensure_ascii=False) + "\n"
     write_atomically(call.out / "selection.json", text)

@@ -10,6 +10,7 @@ import pyarrow.compute as pc
 
 from pipeline.config.cuts import CUTS
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.metrics.holdings import describe, touching
 from pipeline.metrics.query import UNKNOWN, BeatQuery, beat_query, cut_sql, data_filter
 from pipeline.metrics.windows import Season, choose_windows
 from pipeline.sql import quoted
@@ -17,11 +18,17 @@ from pipeline.tables import TALLIES
 from pipeline.wording.labels import slug
 
 
-def tally(view: dict[str, Any], deliveries: str, matches: str) -> tuple[pa.Table, dict[str, Any]]:
-    """All tallies of a topic, and the selection: windows, cells, queries, what the data hold."""
+def tally(
+    view: dict[str, Any], deliveries: str, matches: str, corrections: list[dict[str, Any]]
+) -> tuple[pa.Table, dict[str, Any]]:
+    """All tallies of a topic, and the selection: windows, cells, queries, what the data hold.
+
+    `corrections` are all that were applied; the selection keeps those that touch the topic's balls.
+    """
     db = duckdb.connect()
     chosen = _chosen_matches(db, view, matches)
     _check_filters(db, view, deliveries, chosen)
+    _check_sides(db, view, chosen)
     seasons = _seasons(db, chosen)
     windows = choose_windows(seasons, view["event"], view["file"]) if view["event"] else None
     parts, beats = [], {}
@@ -36,7 +43,8 @@ def tally(view: dict[str, Any], deliveries: str, matches: str) -> tuple[pa.Table
         parts += [_long(wide, beat["id"], i, name) for i, name in enumerate(query.measures)]
         beats[beat["id"]] = {"query": query.text, "cells": cells}
     selection = {
-        "data": _describe(db, deliveries, chosen),
+        "data": describe(db, deliveries, chosen),
+        "corrections": touching(db, corrections, deliveries, chosen),
         "seasons": [season.label for season in seasons],
         "season_ends": [[s.label, str(s.first), str(s.last), s.matches] for s in seasons],
         "windows": windows.__dict__ if windows else None,
@@ -95,28 +103,29 @@ def _check_filters(
         raise UserError(problems)
 
 
+def _check_sides(db: duckdb.DuckDBPyConnection, view: dict[str, Any], chosen: str) -> None:
+    """Women's and men's sides bear one name: cut by side, they would be added together unseen."""
+    sides = {"batting_team", "bowling_team"}
+    asked = [
+        beat["id"]
+        for beat in view["beats"]
+        if sides & {*beat.get("by", []), *beat.get("between", {})}
+        or any(beat["where"].get(side) for side in sides)
+    ]
+    if asked and len(there := _distinct(db, "m.gender", f"{chosen} m")) > 1:
+        message = (
+            f"beat '{asked[0]}' divides by side, and the data hold {' and '.join(there)} cricket"
+        )
+        raise UserError(
+            Problem(view["file"], f"{message}: set data.gender, since sides share names")
+        )
+
+
 def _seasons(db: duckdb.DuckDBPyConnection, chosen: str) -> list[Season]:
     rows = db.execute(
         f"SELECT season, min(date), max(date), count(*) FROM {chosen} GROUP BY season ORDER BY 2, 1"
     ).fetchall()
     return [Season(*row) for row in rows]
-
-
-def _describe(db: duckdb.DuckDBPyConnection, deliveries: str, chosen: str) -> dict[str, Any]:
-    """What the topic's data hold: matches, balls, dates, and the balls of unknown kind."""
-    row = db.execute(
-        f"""
-        SELECT count(DISTINCT m.match_id), count_if(d.legal), min(m.date), max(m.date),
-            count_if(d.legal AND d.bowler_kind = '{UNKNOWN}'),
-            count_if(d.legal AND d.bowler_arm = '{UNKNOWN}'),
-            count_if(d.legal AND d.batter_hand = '{UNKNOWN}')
-        FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
-        """
-    ).fetchall()[0]
-    names = ("matches", "balls", "first", "last")
-    described = dict(zip(names, (row[0], row[1], str(row[2]), str(row[3])), strict=True))
-    unknown = dict(zip(("bowler_kind", "bowler_arm", "batter_hand"), row[4:], strict=True))
-    return {**described, "unknown_balls": unknown}
 
 
 def _with_cells(

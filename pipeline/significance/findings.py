@@ -33,6 +33,7 @@ def find(view: View, selection: dict[str, Any], tallies: pd.DataFrame) -> dict[s
     family = judge(findings, view["headlines"], view["statistics"], view["file"])
     return {
         "data": selection["data"],
+        "corrections": selection["corrections"],
         "seasons": selection["seasons"],
         "season_ends": selection["season_ends"],
         "windows": selection["windows"],

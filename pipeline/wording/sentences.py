@@ -194,6 +194,12 @@ def caution(note: View) -> str:
     raise KeyError(note["code"])
 
 
+def coverage(what: str, unknown: float) -> str:
+    """Number first, then the reason, then what follows from it."""
+    share = numbers.percent(unknown, 1, signed=False)
+    return f"{share} of the balls are of unknown {what}; every row by it leaves them out."
+
+
 NO_DRIFT_TEST = (
     "Two windows are compared here. Whether the number was already on its way there before the "
     "event is not tested, so say what moved, not why."

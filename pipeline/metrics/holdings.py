@@ -1,0 +1,55 @@
+"""What a topic's data hold: matches, balls, what is known of them, and which fixes touch them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import duckdb
+
+from pipeline.config.cuts import COVERED
+from pipeline.sql import quoted
+
+Found = dict[str, Any]
+
+
+def describe(db: duckdb.DuckDBPyConnection, deliveries: str, chosen: str) -> Found:
+    """Matches, valid balls, dates, balls of unknown kind, arm, hand or country, reduced targets."""
+    unknown = ", ".join(
+        f"coalesce(count_if(d.legal AND {sql} = 'unknown'), 0)" for sql in COVERED.values()
+    )
+    row = db.execute(
+        f"""
+        SELECT count(DISTINCT m.match_id), count_if(d.legal), min(m.date), max(m.date),
+            count(DISTINCT CASE WHEN m.reduced THEN m.match_id END), {unknown}
+        FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
+        """
+    ).fetchall()[0]
+    names = ("matches", "balls", "first", "last", "targets_reduced")
+    described = dict(zip(names, (row[0], row[1], str(row[2]), str(row[3]), row[4]), strict=True))
+    return {**described, "unknown_balls": dict(zip(COVERED, row[5:], strict=True))}
+
+
+def touching(
+    db: duckdb.DuckDBPyConnection, corrections: list[Found], deliveries: str, chosen: str
+) -> list[Found]:
+    """The corrections that touch the topic: its matches, its players, its grounds."""
+    if not corrections:
+        return []
+    there = {
+        "match": _all(db, f"SELECT match_id FROM {chosen}"),
+        "venue": _all(db, f"SELECT venue FROM {chosen}"),
+        "player": _all(
+            db,
+            f"SELECT unnest([d.batter_id, d.non_striker_id, d.bowler_id]) "
+            f"FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} USING (match_id)",
+        ),
+    }
+    return [
+        fix
+        for fix in corrections
+        if all(value in there[name] for name, value in fix["place"].items() if name in there)
+    ]
+
+
+def _all(db: duckdb.DuckDBPyConnection, query: str) -> set[str]:
+    return {row[0] for row in db.execute(f"SELECT DISTINCT * FROM ({query})").fetchall()}

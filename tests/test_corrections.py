@@ -1,0 +1,204 @@
+"""Corrections and merged people: applied where they fit, else an error with its line."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from pipeline.clean.sheets import read_merges
+from pipeline.errors import UserError
+from tests.builders import FIXES, PLAYERS, cleaned, delivery, match, quality_of, rows
+
+WHY = "misheard,scorebook p. 3,R Searcher,2026-11-25"
+BALLS = [delivery(1), delivery(4), delivery(wicket={"kind": "caught", "player_out": "A Batt"})]
+FOUND = {"m1.json": match(BALLS)}
+
+
+def line(places: str, field: str, old: object, new: object) -> str:
+    return f"{places},{field},{old},{new},{WHY}\n"
+
+
+def ball(number: int, field: str, old: object, new: object) -> str:
+    return line(f"m1,1,1,{number},,", field, old, new)
+
+
+def fixed(tmp_path: Path, *lines: str, **sheets: str) -> Path:
+    return cleaned(tmp_path, {"corrections": FIXES + "".join(lines), **sheets}, only=FOUND)
+
+
+def message(tmp_path: Path, *lines: str, **sheets: str) -> list[str]:
+    with pytest.raises(UserError) as caught:
+        fixed(tmp_path, *lines, **sheets)
+    return [str(problem).removeprefix(f"{tmp_path}/") for problem in caught.value.problems]
+
+
+def test_a_corrected_delivery_is_scored_anew(tmp_path: Path):
+    """Four off the bat become four leg byes: no longer the bowler's, no longer a four."""
+    data = fixed(tmp_path, ball(2, "runs_batter", 4, 0), ball(2, "legbyes", 0, 4))
+    row = rows(data, "deliveries")[1]
+    assert (row["runs_total"], row["runs_bowler"], row["four"], row["faced"]) == (4, 0, False, True)
+    assert [r["runs_total"] for r in rows(data, "deliveries")] == [1, 4, 0]
+    report = quality_of(data)
+    assert [fix["field"] for fix in report["corrections"]] == ["runs_batter", "legbyes"]
+    assert report["corrections"][0]["reason"] == "misheard"
+    assert json.loads((data / "corrections.json").read_text("utf-8")) == report["corrections"]
+
+
+def test_a_wide_that_was_none(tmp_path: Path):
+    found = {"m1.json": match([delivery(wides=1)])}
+    text = FIXES + ball(1, "wides", 1, 0) + ball(1, "byes", 0, 1)
+    (row,) = rows(cleaned(tmp_path, {"corrections": text}, only=found), "deliveries")
+    assert (row["legal"], row["faced"], row["runs_bowler"]) == (True, True, 0)
+
+
+def test_a_dismissal_can_be_mended_made_and_taken_back(tmp_path: Path):
+    data = fixed(
+        tmp_path,
+        ball(3, "dismissal", "caught", "run out"),
+        ball(3, "player_out_id", "id-a", "id-b"),
+        ball(1, "dismissal", "", "bowled"),
+        ball(1, "player_out_id", "", "id-a"),
+    )
+    made = rows(data, "deliveries")
+    assert [(r["wickets"], r["bowler_wickets"]) for r in made] == [(1, 1), (0, 0), (1, 0)]
+    outs = [(d["delivery"], d["kind"], d["player_out_id"]) for d in rows(data, "dismissals")]
+    assert outs == [(1, "bowled", "id-a"), (3, "run out", "id-b")]
+    (tmp_path / "again").mkdir()
+    gone = fixed(
+        tmp_path / "again",
+        ball(3, "dismissal", "caught", ""),
+        ball(3, "player_out_id", "id-a", ""),
+    )
+    assert rows(gone, "dismissals") == [] and rows(gone, "innings")[0]["wickets"] == 0
+
+
+def test_matches_innings_players_and_grounds(tmp_path: Path):
+    data = fixed(
+        tmp_path,
+        line("m1,,,,,", "season", "2020", "2020/21"),
+        line("m1,,,,,", "overs_limit", "50", "40"),
+        line("m1,1,,,,", "penalty_post", "0", "5"),
+        line(",,,,id-q,", "bowling_style", "Legbreak", "Right arm Medium"),
+        line(",,,,id-b,", "batting_hand", "", "left"),
+        line(",,,,,Pebble Field", "country", "", "Sri Lanka"),
+        line(",,,,,Pebble Field", "region", "coast", ""),
+    )
+    (row,) = rows(data, "matches")
+    assert (row["season"], row["overs_limit"]) == ("2020/21", 40)
+    assert (row["country"], row["region"]) == ("Sri Lanka", "Southern Asia")
+    assert rows(data, "innings")[0]["runs"] == 10
+    assert {r["bowler_kind"] for r in rows(data, "deliveries")} == {"pace"}
+
+
+def test_a_fix_follows_on_from_the_one_before(tmp_path: Path):
+    data = fixed(tmp_path, ball(1, "runs_batter", 1, 2), ball(1, "runs_batter", 2, 3))
+    assert rows(data, "deliveries")[0]["runs_total"] == 3
+
+
+def test_fixes_that_no_longer_apply_are_named_with_their_lines(tmp_path: Path):
+    said = message(tmp_path, ball(1, "runs_batter", 1, 2), ball(2, "runs_batter", 6, 4))
+    (line_3,) = said
+    assert line_3.startswith("corrections.csv:3:1: match m1, innings 1, over 1, delivery 2: ")
+    assert "runs_batter is '4' in the data, not '6'; this fix no longer applies" in line_3
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (ball(9, "runs_batter", 1, 2), "no match m1, innings 1, over 1, delivery 9 in the data; "),
+        (ball(9, "runs_batter", 1, 2), "that over has 3 deliveries"),
+        (line("m9,,,,,", "season", "1", "2"), "no match m9 in the data"),
+        (line("m1,1,,,,", "runs", "1", "2"), "no innings field 'runs'"),
+        (ball(1, "run_batter", 1, 2), "no delivery field 'run_batter' (did you mean 'runs_batter'"),
+        (line("m1,,1,,,", "season", "1", "2"), "the place is unclear (match, over)"),
+        (line(",,,,,", "season", "1", "2"), "the place is unclear (nothing)"),
+        (line("m1,1,1,x,,", "wides", "0", "1"), "delivery 'x' is no number"),
+        (ball(1, "runs_batter", 1, "two"), "new 'two' is no count for runs_batter"),
+        (ball(1, "runs_batter", 1, 1), "old and new are the same"),
+        (ball(3, "dismissal", "caught", "abducted"), "'abducted' is no kind of dismissal"),
+        (ball(1, "dismissal", "", "bowled"), "dismissal and player_out_id go together"),
+        (ball(1, "batter_id", "id-a", ""), "batter_id can't be blank"),
+        (line("m1,,,,,", "date", "2020-06-01", "June"), "new 'June' is no date"),
+        (ball(1, "wides", 0, 1).replace("misheard", ""), "reason is blank"),
+        (ball(1, "wides", 0, 1).replace("2026-11-25", "today"), "date 'today' is no date"),
+        (ball(1, "wides", 0, 1).replace("scorebook p. 3", "a, b"), "quote commas"),
+    ],
+)
+def test_lines_that_cannot_be_are_named(tmp_path: Path, text: str, said: str):
+    found = message(tmp_path, text)
+    assert any(said in each and each.startswith("corrections.csv:2:1: ") for each in found)
+
+
+def test_every_mistake_in_the_file_is_listed_at_once(tmp_path: Path):
+    bad = ball(1, "wides", 0, "one"), ball(1, "widths", 0, 1), line("m1,,1,,,", "season", 1, 2)
+    assert len(message(tmp_path, *bad)) == 3
+
+
+def test_several_dismissals_on_a_delivery_are_left_to_the_source(tmp_path: Path):
+    outs = delivery()
+    outs["wickets"] = [
+        {"kind": kind, "player_out": name}
+        for kind, name in (("caught", "A Batt"), ("retired out", "B Batt"))
+    ]
+    text = {"corrections": FIXES + ball(1, "dismissal", "caught", "bowled")}
+    with pytest.raises(UserError, match="several dismissals fell on it"):
+        cleaned(tmp_path, text, only={"m1.json": match([outs])})
+    text = {"corrections": FIXES + ball(1, "byes", 0, 1)}
+    data = cleaned(tmp_path, text, only={"m1.json": match([outs])})
+    assert rows(data, "deliveries")[0]["wickets"] == 2 and len(rows(data, "dismissals")) == 2
+
+
+def test_a_newer_revision_that_mends_the_file_makes_the_fix_an_error(tmp_path: Path):
+    mended = match([delivery(1), delivery(6), *BALLS[2:]])
+    mended["meta"]["revision"] = 2
+    text = {"corrections": FIXES + ball(2, "runs_batter", 4, 6)}
+    with pytest.raises(UserError, match="runs_batter is '6' in the data, not '4'"):
+        cleaned(tmp_path, text, first=FOUND, second={"m1.json": mended})
+
+
+def test_a_person_under_two_ids_is_one(tmp_path: Path):
+    other = match(BALLS, registry={"people": {"A Batt": "id-x", "Q Bowl": "id-y"}})
+    merges = "id,same_as,reason,source\nid-y,id-x2,same birthday,book\nid-x2,id-q,married,book\n"
+    with pytest.raises(UserError, match=r"people\.csv:3:1: nobody in the data has the id 'id-x2'"):
+        cleaned(tmp_path, {"people": merges}, one={"m1.json": other})
+    merges = "id,same_as,reason,source\nid-y,id-q,same birthday,book\nid-x,id-a,same,book\n"
+    data = cleaned(tmp_path, {"people": merges}, one={"m1.json": match(BALLS), "m2.json": other})
+    made = rows(data, "deliveries")
+    assert {row["bowler_id"] for row in made} == {"id-q"}
+    assert {row["bowler_kind"] for row in made} == {"spin"}
+    assert {row["player_out_id"] for row in made} == {None, "id-a"}
+    assert [row["player_out_id"] for row in rows(data, "dismissals")] == ["id-a", "id-a"]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("a,b,why,\nb,a,why,\n", "people.csv:2:1: 'a' leads back to itself"),
+        ("a,a,why,\n", "'a' leads back to itself"),
+        ("a,b,,\n", "reason is blank"),
+        ("a,b,x,\na,c,y,\n", "people.csv:3:1: id 'a' stands on line 2 too"),
+    ],
+)
+def test_merges_that_cannot_be(tmp_path: Path, text: str, said: str):
+    (tmp_path / "people.csv").write_text("id,same_as,reason,source\n" + text, "utf-8")
+    with pytest.raises(UserError) as caught:
+        read_merges(str(tmp_path / "people.csv"))
+    assert said in str(caught.value)
+
+
+def test_a_chain_of_merges_ends_at_one_id(tmp_path: Path):
+    text = "id,same_as,reason,source\na,b,x,\nb,c,x,\n"
+    (tmp_path / "people.csv").write_text(text, "utf-8")
+    assert [row["same_as"] for _, row in read_merges(str(tmp_path / "people.csv"))] == ["c", "c"]
+
+
+def test_a_header_that_is_wrong_is_placed(tmp_path: Path):
+    with pytest.raises(UserError, match=r"corrections\.csv:1:1: no column source, by"):
+        cleaned(
+            tmp_path,
+            {"corrections": "match,innings,over,delivery,field,old,new,reason,date\n"},
+            only=FOUND,
+        )
+    assert PLAYERS.startswith("id,")
