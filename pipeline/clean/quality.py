@@ -7,7 +7,7 @@ from typing import Any
 import duckdb
 
 from pipeline.config.cuts import COVERED
-from pipeline.sql import quoted_list
+from pipeline.sql import count, quoted_list
 
 EXAMPLES = 20  # the most that are named; the count is whole
 Found = dict[str, Any]
@@ -126,13 +126,13 @@ def quality(db: duckdb.DuckDBPyConnection, match_types: set[str]) -> Found:
     counts = dict(zip(names, map(int, row.fetchall()[0]), strict=True))
     counts["duplicates_dropped"] = counts["matches_read"] - counts["matches"]
     checked = {
-        "winners": _one(db, "SELECT count(*) FROM outcomes"),
-        "targets": _one(
+        "winners": count(db, "SELECT count(*) FROM outcomes"),
+        "targets": count(
             db,
             "SELECT count(*) FROM innings i JOIN matches m USING (match_id) WHERE i.innings = 2 "
             "AND i.target_runs IS NOT NULL AND m.method IS NULL AND NOT coalesce(m.reduced, false)",
         ),
-        "winners_not_checked": _one(
+        "winners_not_checked": count(
             db, "SELECT count(*) FROM matches WHERE match_id NOT IN (SELECT match_id FROM outcomes)"
         ),
     }
@@ -153,10 +153,6 @@ def coverage(db: duckdb.DuckDBPyConnection) -> dict[str, float | None]:
         f"SELECT {known}, count_if(d.legal) FROM deliveries d JOIN matches m USING (match_id)"
     ).fetchall()[0]
     return {n: k / balls if balls else None for n, k in zip(COVERED, counts, strict=True)}
-
-
-def _one(db: duckdb.DuckDBPyConnection, query: str) -> int:
-    return int(db.execute(query).fetchall()[0][0] or 0)
 
 
 def _listed(db: duckdb.DuckDBPyConnection, query: str) -> Found:

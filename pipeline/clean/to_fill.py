@@ -12,6 +12,7 @@ import duckdb
 from pipeline.clean.places import Gazetteer
 from pipeline.clean.sheets import GROUND_COLUMNS, PLAYER_COLUMNS
 from pipeline.sheets import csv_text
+from pipeline.sql import count
 
 Row = dict[str, Any]
 PLAYERS = """
@@ -40,7 +41,7 @@ GROUNDS = """
 SELECT coalesce(m.venue, '') AS venue, coalesce(m.venue_city, '') AS venue_city,
     CASE WHEN m.ground = m.venue THEN '' ELSE m.ground END AS ground,
     coalesce(m.city, '') AS city, count(DISTINCT m.match_id) AS matches,
-    count_if(d.legal) AS balls
+    coalesce(count_if(d.legal), 0) AS balls
 FROM matches m LEFT JOIN deliveries d USING (match_id)
 WHERE m.country = 'unknown'
 GROUP BY ALL ORDER BY balls DESC, venue, venue_city
@@ -52,7 +53,7 @@ def players_to_fill(db: duckdb.DuckDBPyConnection) -> str:
     rows = _rows(db, PLAYERS)
     kind = _known(db, "bowler_kind")
     hand = _known(db, "batter_hand")
-    total = _one(db, "SELECT count_if(legal) FROM deliveries")
+    total = count(db, "SELECT count_if(legal) FROM deliveries")
     for row in rows:
         kind, hand = kind + row["balls_bowled"], hand + row["balls_faced"]
         row["needs"] = " and ".join(
@@ -70,8 +71,8 @@ def players_to_fill(db: duckdb.DuckDBPyConnection) -> str:
 def grounds_to_fill(db: duckdb.DuckDBPyConnection) -> str:
     """Venues without a country, with the coverage reached and candidates to confirm."""
     rows = _rows(db, GROUNDS)
-    total = _one(db, "SELECT count_if(legal) FROM deliveries")
-    known = _one(
+    total = count(db, "SELECT count_if(legal) FROM deliveries")
+    known = count(
         db,
         "SELECT count_if(d.legal) FROM deliveries d JOIN matches m USING (match_id) "
         "WHERE m.country <> 'unknown'",
@@ -90,15 +91,11 @@ def grounds_to_fill(db: duckdb.DuckDBPyConnection) -> str:
 
 
 def _known(db: duckdb.DuckDBPyConnection, column: str) -> int:
-    return _one(db, f"SELECT count_if(legal AND {column} <> 'unknown') FROM deliveries")
+    return count(db, f"SELECT count_if(legal AND {column} <> 'unknown') FROM deliveries")
 
 
 def _share(part: int, whole: int) -> str:
     return f"{100 * part / whole:.1f} %" if whole else ""
-
-
-def _one(db: duckdb.DuckDBPyConnection, query: str) -> int:
-    return int(db.execute(query).fetchall()[0][0] or 0)
 
 
 def _rows(db: duckdb.DuckDBPyConnection, query: str) -> list[Row]:

@@ -1,0 +1,74 @@
+"""The brief's small print: coverage, cautions, and what a rebuild moved."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from pipeline.brief.coverage import known_line, thin, used
+from pipeline.brief.moved import facts_before, moved
+
+
+def fact(identity: str, display: str, verdict: str = "changed", **more) -> dict:
+    said = more.pop("spoken", f"about {display}")
+    made = {"id": identity, "display": display, "spoken": said, "verdict": verdict}
+    return {**made, "headline": True, **more}
+
+
+def findings(kind: int, country: int = 0) -> dict:
+    unknown = {"bowler_kind": kind, "bowler_arm": kind, "batter_hand": 0, "country": country}
+    return {"data": {"balls": 1000, "unknown_balls": unknown}}
+
+
+def view(**beat) -> dict:
+    return {"beats": [{"where": {}, **beat}]}
+
+
+def test_moved_names_what_changed_from_what_to_what():
+    before = [
+        fact("a.change", "+9.6%", spoken="nearly half"),
+        fact("b.change", "+1.0%"),
+        fact("c.change", "+2.0%", headline=False),
+    ]
+    after = [
+        fact("a.change", "+10.4%", "can't tell", spoken="more than half"),
+        fact("b.change", "+1.0%"),
+        fact("c.change", "+3.0%", headline=False),
+        fact("d.change", "+4.0%"),
+    ]
+    assert moved("rope", before, after) == [
+        "rope: moved since the last build: 1 headline figures, 1 others",
+        "  a.change: +9.6% -> +10.4%",
+        "    said: nearly half -> more than half",
+        "    verdict: changed -> can't tell",
+    ]
+
+
+def test_nothing_is_said_where_nothing_moved_or_nothing_was_there(tmp_path: Path):
+    after = [fact("a.change", "+9.6%")]
+    assert moved("rope", after, after) == [] == moved("rope", [], after)
+    older = [{key: value for key, value in after[0].items() if key != "verdict"}]
+    assert moved("rope", older, after) == []
+    assert facts_before(tmp_path / "facts.json") == []
+    (tmp_path / "facts.json").write_text("{", "utf-8")
+    assert facts_before(tmp_path / "facts.json") == []
+    (tmp_path / "facts.json").write_text(json.dumps(after), "utf-8")
+    assert facts_before(tmp_path / "facts.json") == after
+
+
+def test_coverage_names_what_the_topic_leans_on():
+    kinds = view(by=["bowler_kind", "phase"])
+    assert used(kinds) == ["bowler_kind"]
+    assert used(view(between={"region": ["a", "b"]})) == ["country"]
+    assert used(view(where={"batter_hand": ["left"]})) == ["batter_hand"]
+    assert known_line(findings(69), used(kinds)) == "known, of the balls: bowling kind 93.1%"
+    assert "country of the ground 90.0%" in known_line(findings(0, 100), [])
+
+
+def test_under_95_per_cent_is_a_caution_where_it_is_leant_on():
+    kinds = view(by=["bowler_kind"])
+    assert thin(kinds, findings(50)) == []
+    assert thin(kinds, findings(51)) == [
+        "5.1% of the balls are of unknown bowling kind; every row by it leaves them out."
+    ]
+    assert thin(view(), findings(500)) == []
