@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from pipeline.brief.coverage import known_line, thin, used
+from pipeline.brief.coverage import known_line, thin
 from pipeline.brief.moved import facts_before, moved
+from pipeline.config.cuts import leant_on
 
 
 def fact(identity: str, display: str, verdict: str = "changed", **more) -> dict:
@@ -15,13 +16,8 @@ def fact(identity: str, display: str, verdict: str = "changed", **more) -> dict:
     return {**made, "headline": True, **more}
 
 
-def findings(kind: int, country: int = 0) -> dict:
-    unknown = {"bowler_kind": kind, "bowler_arm": kind, "batter_hand": 0, "country": country}
+def findings(**unknown: int) -> dict:
     return {"data": {"balls": 1000, "unknown_balls": unknown}}
-
-
-def view(**beat) -> dict:
-    return {"beats": [{"where": {}, **beat}]}
 
 
 def test_moved_names_what_changed_from_what_to_what():
@@ -56,19 +52,20 @@ def test_nothing_is_said_where_nothing_moved_or_nothing_was_there(tmp_path: Path
     assert facts_before(tmp_path / "facts.json") == after
 
 
-def test_coverage_names_what_the_topic_leans_on():
-    kinds = view(by=["bowler_kind", "phase"])
-    assert used(kinds) == ["bowler_kind"]
-    assert used(view(between={"region": ["a", "b"]})) == ["country"]
-    assert used(view(where={"batter_hand": ["left"]})) == ["batter_hand"]
-    assert known_line(findings(69), used(kinds)) == "known, of the balls: bowling kind 93.1%"
-    assert "country of the ground 90.0%" in known_line(findings(0, 100), [])
+def test_coverage_is_of_what_the_topic_leans_on():
+    def leaning(**beat) -> list[str]:
+        return leant_on([{"where": {}, **beat}])
+
+    assert leaning(by=["bowler_kind", "phase"]) == ["bowler_kind"]
+    assert leaning(between={"region": ["a", "b"]}) == ["country"]
+    assert leaning(where={"batter_hand": ["left"], "bowler_arm": None}) == ["batter_hand"]
+    assert leaning(by=["season"]) == []
+    assert known_line(findings(bowler_kind=69)) == "known, of the balls: bowling kind 93.1%"
+    assert known_line(findings()) == ""
 
 
-def test_under_95_per_cent_is_a_caution_where_it_is_leant_on():
-    kinds = view(by=["bowler_kind"])
-    assert thin(kinds, findings(50)) == []
-    assert thin(kinds, findings(51)) == [
+def test_under_95_per_cent_is_a_caution():
+    assert thin(findings(bowler_kind=50)) == []
+    assert thin(findings(bowler_kind=51)) == [
         "5.1% of the balls are of unknown bowling kind; every row by it leaves them out."
     ]
-    assert thin(view(), findings(500)) == []

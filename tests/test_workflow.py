@@ -6,7 +6,12 @@ import json
 import os
 import re
 import shutil
+import signal
+import subprocess
+import sys
+import time
 import zipfile
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -137,6 +142,96 @@ def test_unchanged_tallies_stop_the_rerun(project: Path):
     assert snakemake(project, "--until", "metrics").returncode == 0
     assert jobs(project) == {}
     assert outputs(project) == before
+
+
+def test_a_data_fix_rebuilds_what_it_reaches_and_says_what_moved(project: Path):
+    """A batting hand is filled in: one topic cuts by hand, the other does not."""
+    before = outputs(project)
+    edit(project / "demo_data/players.csv", "44112753,K Mirnulisk,,", "44112753,K Mirnulisk,left,")
+    first = snakemake(project, "--quiet", "all", "--until", "metrics")
+    assert "known batting hand           98.7%" in first.stdout
+    assert jobs(project) == {"significance": 1, "charts_sea-air": 1, "brief": 1}
+    done = snakemake(project, "--quiet", "all")
+    assert done.returncode == 0
+    lines = done.stdout.splitlines()
+    assert any(re.match(r"sea-air: moved since the last build: \d headline", x) for x in lines)
+    assert any(re.match(r"  hands\.batting_strike_rate\.left: [\d.]+ -> ", line) for line in lines)
+    assert "long-grass" not in done.stdout
+    after = outputs(project)
+    changed = {name.split("/")[1] for name in before if before[name] != after[name]}
+    assert changed == {"data", "sea-air"}
+
+
+def test_a_correction_is_listed_in_the_brief_and_moves_its_number(project: Path):
+    """Forty runs taken off one over of spin: the brief says so, and so does the terminal."""
+    fixes = project / "config/corrections.csv"
+    text = fixes.read_text("utf-8")
+    fixes.write_text(text.split("\n")[0] + "\n", "utf-8")
+    done = snakemake(project, "--quiet", "all")
+    assert done.returncode == 0 and "corrections applied          0" in done.stdout
+    page = " ".join(pdf_text(project, "long-grass"))
+    assert "Scorebook of match 5" not in page
+    fixes.write_text(text, "utf-8")
+    done = snakemake(project, "--quiet", "all")
+    assert done.returncode == 0 and "corrections applied          2" in done.stdout
+    page = " ".join(pdf_text(project, "long-grass"))
+    assert "Scorebook of match 5 of 2018, page 3" in page and "2 corrections" in page
+
+
+def test_a_fix_that_no_longer_applies_stops_with_its_line(project: Path):
+    before = outputs(project)
+    edit(project / "config/corrections.csv", "runs_batter,2,0", "runs_batter,3,0")
+    done = snakemake(project)
+    assert done.returncode == 1 and "Traceback" not in done.stderr
+    assert "config/corrections.csv:2:1: match ts-2018-05, innings 1" in done.stderr
+    assert outputs(project) == before
+
+
+def test_killing_any_stage_leaves_old_or_new_and_the_next_run_completes(project: Path):
+    old = outputs(project)
+    edit(project / "demo_data/players.csv", "44112753,K Mirnulisk,,", "44112753,K Mirnulisk,left,")
+    edit(project / "config/sources.yaml", "on_error: stop", "on_error: quarantine")
+    other = project.parent / "other"
+    shutil.copytree(project, other, symlinks=True)
+    assert snakemake(other).returncode == 0
+    new = outputs(other)
+    for stage in ("ingest", "clean", "metrics", "significance", "charts", "brief"):
+        for delay in (0.05, 0.6):
+            killed_in(project, stage, delay)
+            now = outputs(project)
+            assert set(old) <= set(now)
+            torn = [n for n in old if now[n] not in (old[n], new[n])]
+            assert torn == [], (stage, delay)
+    assert snakemake(project).returncode == 0
+    assert outputs(project) == new
+
+
+def killed_in(folder: Path, stage: str, delay: float) -> None:
+    """Run the workflow and kill the first process of a stage some time after it began."""
+    command = [sys.executable, "-m", "snakemake", "--cores", "2", "--quiet", "all"]
+    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+    with subprocess.Popen(command, cwd=folder, **quiet) as run:
+        while run.poll() is None:
+            if found := stage_processes(folder, stage):
+                time.sleep(delay)
+                for process in found:
+                    with suppress(ProcessLookupError):
+                        os.kill(process, signal.SIGKILL)
+                break
+            time.sleep(0.02)
+        run.wait()
+
+
+def stage_processes(folder: Path, stage: str) -> list[int]:
+    """Processes of a stage that work in this folder."""
+    found = []
+    for process in Path("/proc").glob("[0-9]*"):
+        with suppress(OSError):
+            words = (process / "cmdline").read_bytes().split(b"\0")
+            here = os.readlink(process / "cwd") == str(folder)
+            if here and f"pipeline.{stage}".encode() in words:
+                found.append(int(process.name))
+    return found
 
 
 def test_five_mistakes_five_lines_and_earlier_outputs_stay(project: Path):

@@ -1,53 +1,36 @@
-"""How much of a topic's balls has a known kind, arm, hand and country, and what follows from it."""
+"""How much of a topic's balls has the known kind, arm, hand or country that its beats lean on."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from pipeline.config.cuts import COVERED, COVERED_NAMES
+from pipeline.config.cuts import COVERED_NAMES
 from pipeline.wording import numbers, sentences
 from pipeline.wording.labels import listed
 
 View = dict[str, Any]
 ENOUGH = 0.95  # under this share of known balls the brief cautions
-# The cuts that lean on each thing known.
-LEANING = {
-    "bowler_kind": {"bowler_kind", "bowler_style"},
-    "bowler_arm": {"bowler_arm"},
-    "batter_hand": {"batter_hand"},
-    "country": {"country", "region"},
-}
 
 
 def known(findings: View) -> dict[str, float]:
-    """Shares of valid balls that are known."""
+    """Shares of valid balls that are known, of the things that the topic leans on."""
     data = findings["data"]
-    return {name: 1 - data["unknown_balls"][name] / data["balls"] for name in COVERED}
+    return {name: 1 - count / data["balls"] for name, count in data["unknown_balls"].items()}
 
 
-def used(view: View) -> list[str]:
-    """What the topic's beats divide or choose by."""
-    cuts: set[str] = set()
-    for beat in view["beats"]:
-        cuts |= {*beat.get("by", []), *beat.get("between", {}), *beat["where"]}
-    return [name for name, leaning in LEANING.items() if leaning & cuts]
-
-
-def known_line(findings: View, names: list[str]) -> str:
-    """'bowling kind known for 96.9% of balls'; all of it when the topic uses none."""
-    shares = known(findings)
+def known_line(findings: View) -> str:
+    """'known, of the balls: bowling kind 96.9%'; blank when the topic leans on nothing."""
     parts = [
-        f"{COVERED_NAMES[name]} {numbers.percent(shares[name], 1, signed=False)}"
-        for name in names or shares
+        f"{COVERED_NAMES[name]} {numbers.percent(share, 1, signed=False)}"
+        for name, share in known(findings).items()
     ]
-    return f"known, of the balls: {listed(parts)}"
+    return f"known, of the balls: {listed(parts)}" if parts else ""
 
 
-def thin(view: View, findings: View) -> list[str]:
-    """A caution for each thing used that is known for too few balls."""
-    shares = known(findings)
+def thin(findings: View) -> list[str]:
+    """A caution for each thing leant on that is known for too few balls."""
     return [
-        sentences.coverage(COVERED_NAMES[name], 1 - shares[name])
-        for name in used(view)
-        if shares[name] < ENOUGH
+        sentences.coverage(COVERED_NAMES[name], 1 - share)
+        for name, share in known(findings).items()
+        if share < ENOUGH
     ]

@@ -6,7 +6,7 @@ from typing import Any
 
 from pipeline.brief.coverage import known_line
 from pipeline.wording import numbers
-from pipeline.wording.labels import listed
+from pipeline.wording.labels import capitalised, listed
 
 View = dict[str, Any]
 
@@ -52,8 +52,8 @@ def _windows_line(view: View, findings: View) -> str:
 
 def _data_lines(findings: View) -> list[str]:
     """What is known of the balls, and what the files cannot say."""
-    line = known_line(findings, [])
-    lines = [f"{line[:1].upper()}{line[1:]}."]
+    line = known_line(findings)
+    lines = [f"{capitalised(line)}. Rows that need what is unknown leave it out."] if line else []
     reduced = findings["data"]["targets_reduced"]
     if reduced:
         count = numbers.counted(reduced, "match has", "matches have")

@@ -59,7 +59,7 @@ def expected(view: View, by_id: dict[str, View]) -> list[View]:
 def cautions(view: View, findings: View, told: list[Told]) -> list[str]:
     """The two or three that matter most: drift not tested, then those of the headlines."""
     found = [sentences.NO_DRIFT_TEST] if view["event"] else []
-    found += coverage.thin(view, findings)
+    found += coverage.thin(findings)
     family = findings["family"]
     if family["cant_tell"]:
         count = numbers.counted(family["cant_tell"], "comparison")
@@ -79,7 +79,8 @@ def data_line(view: View, findings: View) -> str:
     if findings["windows"]:
         sides = (labels.span(findings["windows"][side]) for side in ("before", "after"))
         parts.append(" against ".join(sides))
-    parts.append(coverage.known_line(findings, coverage.used(view)))
+    known = coverage.known_line(findings)
+    parts += [known] if known else []
     if findings["corrections"]:
         parts.append(numbers.counted(len(findings["corrections"]), "correction"))
     parts.append(f"{family['looked_at']} comparisons, {family['headlines']} of them headlines")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Any
 
 
 @dataclass(frozen=True)
@@ -64,3 +65,19 @@ COVERED_NAMES = {
     "batter_hand": "batting hand",
     "country": "country of the ground",
 }
+# The cuts that lean on each thing known.
+_LEANING = {
+    "bowler_kind": {"bowler_kind", "bowler_style"},
+    "bowler_arm": {"bowler_arm"},
+    "batter_hand": {"batter_hand"},
+    "country": {"country", "region"},
+}
+
+
+def leant_on(beats: list[dict[str, Any]]) -> list[str]:
+    """What must be known of a ball for these beats' cuts and filters to place it."""
+    cuts: set[str] = set()
+    for beat in beats:
+        where = {name for name, value in beat["where"].items() if value}
+        cuts |= {*beat.get("by", []), *beat.get("between", {}), *where}
+    return [name for name, leaning in _LEANING.items() if leaning & cuts]

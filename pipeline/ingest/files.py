@@ -6,8 +6,10 @@ of it, links, one name twice, gigabytes from kilobytes) are refused and named.
 
 from __future__ import annotations
 
+import lzma
 import os
 import stat
+import struct
 import zipfile
 import zlib
 from collections.abc import Iterator
@@ -17,6 +19,12 @@ from pathlib import Path, PurePosixPath
 from pipeline.errors import Problem, UserError
 
 LARGEST_MEMBER = 64 * 1024 * 1024  # bytes; a match of five days is under one megabyte
+
+# What the library raises for an archive whose bytes are not as they were written.
+DAMAGED = (
+    *(zipfile.BadZipFile, zlib.error, lzma.LZMAError, struct.error),
+    *(EOFError, OSError, ValueError, KeyError),
+)
 
 
 def list_members(path: Path, suffix: str) -> tuple[list[str], list[Problem]]:
@@ -73,7 +81,7 @@ def open_zip(path: Path) -> zipfile.ZipFile:
     """Open an archive, or say what is wrong with it."""
     try:
         return zipfile.ZipFile(path)
-    except zipfile.BadZipFile as error:
+    except DAMAGED as error:
         message = f"not a readable zip archive ({error}); fetch it again"
         raise UserError(Problem(str(path), message)) from None
 
@@ -111,7 +119,7 @@ def _read_member(archive: zipfile.ZipFile, name: str) -> bytes | str:
     try:
         with archive.open(name) as member:
             data = member.read(LARGEST_MEMBER + 1)
-    except (zipfile.BadZipFile, zlib.error, EOFError) as error:
+    except DAMAGED as error:
         return f"damaged in the archive ({error}); fetch it again"
     except (RuntimeError, NotImplementedError) as error:
         return f"can't be unpacked ({error})"

@@ -12,21 +12,26 @@ from pipeline.sql import quoted
 Found = dict[str, Any]
 
 
-def describe(db: duckdb.DuckDBPyConnection, deliveries: str, chosen: str) -> Found:
-    """Matches, valid balls, dates, balls of unknown kind, arm, hand or country, reduced targets."""
-    unknown = ", ".join(
-        f"coalesce(count_if(d.legal AND {sql} = 'unknown'), 0)" for sql in COVERED.values()
+def describe(
+    db: duckdb.DuckDBPyConnection, deliveries: str, chosen: str, leaning: list[str]
+) -> Found:
+    """Matches, valid balls, dates, reduced targets, and balls of unknown kind, hand and so on.
+
+    Only of what is leant on: a topic that asks for no hand is not made again when one is filled in.
+    """
+    unknown = "".join(
+        f", coalesce(count_if(d.legal AND {COVERED[name]} = 'unknown'), 0)" for name in leaning
     )
     row = db.execute(
         f"""
         SELECT count(DISTINCT m.match_id), count_if(d.legal), min(m.date), max(m.date),
-            count(DISTINCT CASE WHEN m.reduced THEN m.match_id END), {unknown}
+            count(DISTINCT CASE WHEN m.reduced THEN m.match_id END){unknown}
         FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
         """
     ).fetchall()[0]
     names = ("matches", "balls", "first", "last", "targets_reduced")
     described = dict(zip(names, (row[0], row[1], str(row[2]), str(row[3]), row[4]), strict=True))
-    return {**described, "unknown_balls": dict(zip(COVERED, row[5:], strict=True))}
+    return {**described, "unknown_balls": dict(zip(leaning, row[5:], strict=True))}
 
 
 def touching(

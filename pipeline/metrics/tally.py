@@ -8,7 +8,7 @@ import duckdb
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from pipeline.config.cuts import CUTS
+from pipeline.config.cuts import CUTS, leant_on
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.metrics.holdings import describe, touching
 from pipeline.metrics.query import UNKNOWN, BeatQuery, beat_query, cut_sql, data_filter
@@ -43,7 +43,7 @@ def tally(
         parts += [_long(wide, beat["id"], i, name) for i, name in enumerate(query.measures)]
         beats[beat["id"]] = {"query": query.text, "cells": cells}
     selection = {
-        "data": describe(db, deliveries, chosen),
+        "data": describe(db, deliveries, chosen, leant_on(view["beats"])),
         "corrections": touching(db, corrections, deliveries, chosen),
         "seasons": [season.label for season in seasons],
         "season_ends": [[s.label, str(s.first), str(s.last), s.matches] for s in seasons],
