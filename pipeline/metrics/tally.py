@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import duckdb
+import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 
@@ -134,23 +135,41 @@ def _with_cells(
     """Name each row's cell; list the cells in the order they are told (closed cuts, then A-Z)."""
     if not query.cuts:
         return wide.append_column("cell", pa.array(["all"] * wide.num_rows)), [_overall()]
-    overall = wide["overall"].to_pylist()
-    values = list(zip(*(wide[cut].to_pylist() for cut in query.cuts), strict=True))
-    names = [
-        "all" if flag else "-".join(slug(str(part)) for part in parts)
-        for flag, parts in zip(overall, values, strict=True)
-    ]
-    seen = {parts for flag, parts in zip(overall, values, strict=True) if not flag}
-    ordered = sorted(seen, key=lambda parts: _order(parts, query.cuts, form))
+    combined, seen = _combined(wide, query.cuts)
+    ordered = sorted(set(seen) - {None}, key=lambda parts: _order(parts, query.cuts, form))
     cells = [_overall()] + [
         {
-            "id": "-".join(slug(str(part)) for part in parts),
+            "id": _cell_id(parts),
             "values": dict(zip(query.cuts, parts, strict=True)),
             "known": UNKNOWN not in parts,
         }
         for parts in ordered
     ]
-    return wide.append_column("cell", pa.array(names)), cells
+    names = pa.array(["all" if parts is None else _cell_id(parts) for parts in seen], pa.string())
+    return wide.append_column("cell", names.take(pa.array(combined))), cells
+
+
+def _cell_id(parts: tuple[str, ...]) -> str:
+    return "-".join(slug(part) for part in parts)
+
+
+def _combined(wide: pa.Table, cuts: list[str]) -> tuple[np.ndarray, list[tuple[str, ...] | None]]:
+    """Each row's combination of values as a number, and what the numbers stand for.
+
+    None stands for the row of all balls. Only the few combinations are ever handled one by one.
+    """
+    codes = np.zeros(wide.num_rows, np.int64)
+    for cut in cuts:
+        column = wide[cut].combine_chunks().dictionary_encode(null_encoding="encode")
+        values = column.dictionary.to_pylist()
+        codes = codes * len(values) + column.indices.to_numpy()
+    overall = wide["overall"].to_numpy() != 0
+    codes[overall] = -1
+    _, first, combined = np.unique(codes, return_index=True, return_inverse=True)
+    parts = [tuple(str(wide[cut][int(row)].as_py()) for cut in cuts) for row in first]
+    return combined, [
+        None if overall[row] else each for row, each in zip(first, parts, strict=True)
+    ]
 
 
 def _check_cells(cells: list[dict[str, Any]], beat: str, file: str) -> None:

@@ -1,0 +1,95 @@
+"""Tallies of a ten-million-delivery table against the same sums in hand-written SQL."""
+
+from __future__ import annotations
+
+import statistics
+from pathlib import Path
+
+import duckdb
+
+from pipeline.metrics.tally import tally
+from tests.bench.clock import seconds
+
+ROWS, MATCHES, RUNS = 10_000_000, 16_000, 3
+TABLES = {
+    "matches": """
+        SELECT 'm' || i AS match_id, DATE '2000-01-01' + (i // 40)::INT AS date,
+            (2000 + i // 800)::VARCHAR AS season, 'Pebble Cup' AS competition, 'ODM' AS match_type,
+            'female' AS gender, 'club' AS team_type, 'Field ' || (i % 20) AS ground,
+            'Field ' || (i % 20) AS venue, 'unknown' AS country, 'unknown' AS region,
+            6 AS balls_per_over, 'bench' AS source, false AS reduced
+        FROM range({matches}) t(i) ORDER BY date, match_id""",
+    "deliveries": """
+        SELECT 'm' || (i // {each}) AS match_id, ((i // 312) % 2 + 1)::TINYINT AS innings,
+            ((i % 312) // 6 + 1)::SMALLINT AS over, (i % 7 = 0)::SMALLINT AS wides,
+            (hash(i) % 7)::SMALLINT AS runs_batter, (hash(i) % 7 + 1)::SMALLINT AS runs_total,
+            (hash(i) % 7 + 1)::SMALLINT AS runs_bowler, i % 7 <> 0 AS legal,
+            (hash(i) % 40 = 0)::SMALLINT AS wickets, (hash(i) % 43 = 0)::SMALLINT AS bowler_wickets,
+            CASE hash(i // 6) % 5 WHEN 0 THEN 'unknown' WHEN 1 THEN 'spin' ELSE 'pace' END
+                AS bowler_kind
+        FROM range({rows}) t(i)""",
+}
+VIEW = {
+    "file": "bench",
+    "data": {"competition": None, "gender": None, "team_type": None, "source": None},
+    "format": {
+        "match_types": ["ODM"],
+        "balls_per_over": 6,
+        "phases": {
+            "powerplay": {"overs": [1, 10]},
+            "middle": {"overs": [11, 40]},
+            "death": {"overs": [41, 50]},
+        },
+    },
+    "event": None,
+    "beats": [
+        {
+            "id": "kinds",
+            "kind": "trend",
+            "measures": ["economy", "average"],
+            "by": ["bowler_kind", "phase"],
+            "where": {},
+        }
+    ],
+    "measures": {
+        "economy": {"numerator": "runs_bowler", "denominator": "legal"},
+        "average": {"numerator": "runs_bowler", "denominator": "bowler_wickets"},
+    },
+}
+# What somebody would write for the same sums, and the same data line.
+BY_HAND = """
+SELECT match_id, season, date, ground, bowler_kind,
+    CASE WHEN over <= 10 THEN 'powerplay' WHEN over <= 40 THEN 'middle'
+        WHEN over <= 50 THEN 'death' ELSE 'unknown' END AS phase,
+    sum(runs_bowler), count_if(legal), sum(bowler_wickets)
+FROM '{folder}/deliveries.parquet' JOIN '{folder}/matches.parquet' USING (match_id)
+WHERE match_type = 'ODM' AND balls_per_over = 6
+GROUP BY GROUPING SETS
+    ((match_id, season, date, ground), (match_id, season, date, ground, bowler_kind, phase))
+"""
+HOLDINGS = """
+SELECT count(DISTINCT match_id), count_if(legal), count_if(legal AND bowler_kind = 'unknown')
+FROM '{folder}/deliveries.parquet' JOIN '{folder}/matches.parquet' USING (match_id)
+"""
+
+
+def figures(root: Path) -> dict[str, float]:
+    folder = root / "clean"
+    folder.mkdir()
+    sizes = {"rows": ROWS, "matches": MATCHES, "each": ROWS // MATCHES}
+    with duckdb.connect() as db:
+        for name, query in TABLES.items():
+            db.execute(f"COPY ({query.format(**sizes)}) TO '{folder}/{name}.parquet'")
+    paths = (str(folder / f"{name}.parquet") for name in ("deliveries", "matches"))
+    deliveries, matches = paths
+    ours = statistics.median(
+        seconds(lambda: tally(VIEW, deliveries, matches, [])) for _ in range(RUNS)
+    )
+    hand = statistics.median(seconds(lambda: by_hand(folder)) for _ in range(RUNS))
+    return {"tallies_seconds": round(ours, 2), "tallies_vs_sql": round(ours / hand, 2)}
+
+
+def by_hand(folder: Path) -> None:
+    with duckdb.connect() as db:
+        for query in (BY_HAND, HOLDINGS):
+            db.sql(query.format(folder=folder)).to_arrow_table()
