@@ -1,3 +1,1 @@
 """Good Length: from ball-by-ball cricket data and a topic file to a script-ready brief."""
-
-__version__ = "0.1.0"

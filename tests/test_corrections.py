@@ -110,6 +110,8 @@ def test_fixes_that_no_longer_apply_are_named_with_their_lines(tmp_path: Path):
         (ball(9, "runs_batter", 1, 2), "no match m1, innings 1, over 1, delivery 9 in the data; "),
         (ball(9, "runs_batter", 1, 2), "that over has 3 deliveries"),
         (line("m9,,,,,", "season", "1", "2"), "no match m9 in the data"),
+        (line(",,,,id-z,", "name", "", "Z"), "no player id-z in the data or the sheet"),
+        (line(",,,,,Elsewhere", "city", "", "Z"), "no venue Elsewhere in the data or the sheet"),
         (line("m1,1,,,,", "runs", "1", "2"), "no innings field 'runs'"),
         (ball(1, "run_batter", 1, 2), "no delivery field 'run_batter' (did you mean 'runs_batter'"),
         (line("m1,,1,,,", "season", "1", "2"), "the place is unclear (match, over)"),

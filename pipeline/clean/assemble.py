@@ -50,7 +50,7 @@ def assemble(
 
 def _check_merges(db: duckdb.DuckDBPyConnection, file: str | None, merges: list) -> None:
     """An id that is nobody's is a slip of the pen, or a merge that no longer applies."""
-    there = {row[0] for row in db.execute("SELECT DISTINCT id FROM raw_people").fetchall()}
+    there = _names(db, "raw_people", "id")
     problems = [
         Problem(str(file), f"nobody in the data has the id '{row['id']}'; drop the line", line, 1)
         for line, row in merges
@@ -60,17 +60,25 @@ def _check_merges(db: duckdb.DuckDBPyConnection, file: str | None, merges: list)
         raise UserError(problems)
 
 
+def _names(db: duckdb.DuckDBPyConnection, table: str, column: str) -> set[str]:
+    return {row[0] for row in db.execute(f"SELECT DISTINCT {column} FROM {table}").fetchall()}
+
+
 def _put_sheets(
     db: duckdb.DuckDBPyConnection, project: Project, corrections: list[Correction]
 ) -> None:
     players = [row for _, row in read_players(project.players)]
     blank = dict.fromkeys(PLAYER_COLUMNS, "")
-    fixed = fix_sheet(players, "id", blank, of_level(corrections, "player"))
+    fixed = fix_sheet(
+        players, "id", blank, _names(db, "people", "id"), of_level(corrections, "player")
+    )
     merge.put(db, "players", players_table(fixed))
     grounds = [row for _, row in read_grounds(project.grounds)]
     blank = dict.fromkeys((*GROUND_COLUMNS, "venue_city"), "")
     plain = [row for row in grounds if not row["venue_city"]]
-    fixed = fix_sheet(plain, "venue", blank, of_level(corrections, "ground"))
+    fixed = fix_sheet(
+        plain, "venue", blank, _names(db, "kept", "venue"), of_level(corrections, "ground")
+    )
     merge.put(db, "grounds_given", grounds_table([*fixed, *(r for r in grounds if r not in plain)]))
     db.execute("CREATE TABLE grounds AS SELECT *, row_number() OVER () AS row FROM grounds_given")
 

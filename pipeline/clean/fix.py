@@ -23,16 +23,23 @@ def of_level(corrections: list[Correction], level: str) -> list[Correction]:
     return [correction for correction in corrections if correction.level == level]
 
 
-def fix_sheet(rows: list[Row], key: str, blank: Row, corrections: list[Correction]) -> list[Row]:
-    """A sheet with its corrections; one that it lacks is begun, since all its fields are blank."""
+def fix_sheet(
+    rows: list[Row], key: str, blank: Row, there: set[str], corrections: list[Correction]
+) -> list[Row]:
+    """A sheet with its corrections.
+
+    One that the sheet lacks is begun, all its fields blank, if the data have it (`there`).
+    """
     by_key: dict[str, Row] = {row[key]: dict(row) for row in rows}
     place = "player" if key == "id" else key
 
-    def find(correction: Correction) -> Row:
+    def find(correction: Correction) -> Row | None:
         name = correction.place[place]
+        if name in by_key or name not in there:
+            return by_key.get(name)
         return by_key.setdefault(name, {**blank, key: name})
 
-    apply(corrections, find, lambda _: "", _set_text)
+    apply(corrections, find, lambda c: f"no {c.where()} in the data or the sheet", _set_text)
     return list(by_key.values())
 
 

@@ -83,7 +83,11 @@ def page(report: View, publisher: str) -> str:
             summary=summary(report),
             sources=report["sources"],
             odd=odd,
-            nothing=[title for name, title in ODD.items() if not report["odd"][name]["count"]],
+            nothing=[
+                title[0].lower() + title[1:]
+                for name, title in ODD.items()
+                if not report["odd"][name]["count"]
+            ],
             corrections=fixes,
         )
     )

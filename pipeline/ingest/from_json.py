@@ -7,13 +7,13 @@ would cost several times the decoding.
 from __future__ import annotations
 
 from itertools import chain, pairwise
-from typing import Any
 
 import numpy as np
 
 from pipeline.ingest.chunk import BadMatch, Chunk, Played
 from pipeline.ingest.columns import Codes, Person, without_id
 from pipeline.ingest.laws import KINDS
+from pipeline.ingest.json_facts import innings_row, match_row
 from pipeline.ingest.match_json import Innings, Match
 
 MOST_PEOPLE = 256  # of one match: local codes are bytes
@@ -31,8 +31,8 @@ def add_match(chunk: Chunk, match_id: str, match: Match, source: str) -> None:
             setattr(innings, role, codes[getattr(innings, role)])
         chunk.add_innings(match_id, innings)
     chunk.people |= set(people.found)
-    chunk.matches.append(_match_row(match_id, match, source, people.on_both_sides()))
-    chunk.innings += [_innings_row(match_id, n, i) for n, i in enumerate(played, start=1)]
+    chunk.matches.append(match_row(match_id, match, source, people.on_both_sides()))
+    chunk.innings += [innings_row(match_id, n, i) for n, i in enumerate(played, start=1)]
 
 
 class _People:
@@ -174,52 +174,3 @@ def _place(innings: Innings, number: int, row: int) -> str:
             return f"innings {number}, over {over.over + 1}, delivery {row + 1}"
         row -= len(over.deliveries)
     return f"innings {number}"
-
-
-def _innings_row(match_id: str, number: int, innings: Innings) -> dict[str, Any]:
-    target, penalty = innings.target, innings.penalty_runs
-    marked = [over for over in innings.miscounted_overs if over.isdecimal()]
-    return {
-        "match_id": match_id,
-        "innings": number,
-        "batting_team": innings.team,
-        "target_runs": target.runs if target else None,
-        "target_overs": str(target.overs) if target and target.overs is not None else None,
-        "penalty_pre": penalty.pre if penalty else 0,
-        "penalty_post": penalty.post if penalty else 0,
-        "declared": innings.declared,
-        "forfeited": innings.forfeited,
-        "miscounted_overs": len(innings.miscounted_overs),
-        "miscounted": ";".join(str(int(over) + 1) for over in marked) or None,
-    }
-
-
-def _match_row(match_id: str, match: Match, source: str, shared: str | None) -> dict[str, Any]:
-    info, outcome = match.info, match.info.outcome
-    targets = [innings.target.runs for innings in match.innings if innings.target]
-    return {
-        "match_id": match_id,
-        "date": min(info.dates),
-        "season": str(info.season),
-        "competition": info.event.name if info.event else None,
-        "match_type": info.match_type,
-        "gender": info.gender,
-        "team_type": info.team_type,
-        "venue": info.venue,
-        "city": info.city,
-        "team_1": info.teams[0],
-        "team_2": info.teams[1],
-        "toss_winner": info.toss.winner if info.toss else None,
-        "toss_decision": info.toss.decision if info.toss else None,
-        "winner": outcome.winner or outcome.eliminator or outcome.bowl_out,
-        "margin": ", ".join(f"{size} {unit}" for unit, size in outcome.by.items()) or None,
-        "method": outcome.method,
-        "result": outcome.result or ("win" if outcome.winner else None),
-        "overs_limit": info.overs,
-        "balls_per_over": info.balls_per_over,
-        "target": targets[-1] if targets else None,
-        "source": source,
-        "revision": match.meta.revision,
-        "names_on_both_sides": shared,
-        "super_overs": sum(innings.super_over for innings in match.innings),
-    }

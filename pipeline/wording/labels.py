@@ -83,6 +83,12 @@ def listed(items: list[str]) -> str:
     return f"{', '.join(items[:-1])} and {items[-1]}"
 
 
+def field_label(field: str) -> str:
+    """A column that was corrected, as people say it: 'runs off the bat'."""
+    known = {"runs_batter": "runs off the bat", "noballs": "no-balls", "legbyes": "leg byes"}
+    return known.get(field, field.removesuffix("_id").replace("_", " "))
+
+
 def slug(text: str) -> str:
     """A value as part of an id: 'Kelpgate Ground' as 'kelpgate-ground'."""
     plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
