@@ -12,8 +12,8 @@ import numpy as np
 
 from pipeline.ingest.chunk import BadMatch, Chunk, Played
 from pipeline.ingest.columns import Codes, Person, without_id
-from pipeline.ingest.laws import KINDS
 from pipeline.ingest.json_facts import innings_row, match_row
+from pipeline.ingest.laws import KINDS
 from pipeline.ingest.match_json import Innings, Match
 
 MOST_PEOPLE = 256  # of one match: local codes are bytes
