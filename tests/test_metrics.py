@@ -15,7 +15,8 @@ SEASONS = [Season(str(y), date(y, 4, 1), date(y, 9, 30), 40) for y in range(2012
 
 def event(day: str, before: dict, after: dict) -> dict:
     empty = {"seasons": None, "first": None, "last": None}
-    return {"date": day, "before": {**empty, **before}, "after": {**empty, **after}}
+    windows = {"before": {**empty, **before}, "after": {**empty, **after}}
+    return {"date": day, "trend_from": None, **windows}
 
 
 def test_seasons_are_counted_from_the_event():

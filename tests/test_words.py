@@ -30,6 +30,7 @@ def finding(change: float, half: float, verdict: str, **more) -> dict:
         "verdict": verdict,
         "because": "",
         "refused": None,
+        "drift": None,
         "margin": {"size": 5.0, "unit": "percent"},
         **more,
     }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.brief.rows import table_row
-from pipeline.wording import labels, numbers, sentences
+from pipeline.wording import drift, labels, numbers, sentences
 
 View = dict[str, Any]
 MOST_SAID = 3  # findings put into words on a beat's page; the table holds them all
@@ -23,8 +23,8 @@ def beat_page(position: int, beat: View, view: View, findings: View, charts: lis
         "title": title,
         "note": words["note"],
         "parts": [_part(name, beat, mine, view, findings, charts) for name in beat["measures"]],
-        "challenged": _challenged(beat, view, findings),
-        "careful": _careful(mine),
+        "challenged": _challenged(beat, view, findings) + _on_drift(mine, view, findings),
+        "careful": _careful(mine, findings["rivals"] if beat["kind"] != "groups" else []),
         "dont_say": _dont_say(beat, mine, view),
     }
 
@@ -78,9 +78,21 @@ def _challenged(beat: View, view: View, findings: View) -> list[str]:
     return list(dict.fromkeys(lines))
 
 
-def _careful(mine: list[View]) -> list[str]:
+def _on_drift(mine: list[View], view: View, findings: View) -> list[str]:
+    """The numbers behind the second verdict of the lines said on the page."""
+    lines = []
+    for finding in _worth_saying(mine, findings["headlines"]):
+        line = drift.challenged(finding)
+        if line:
+            name = labels.cell_label(finding["values"], view["format"])
+            lines.append(f"{name}: {line[:1].lower()}{line[1:]}")
+    return lines
+
+
+def _careful(mine: list[View], rivals: list[str]) -> list[str]:
     notes = [note for finding in mine for note in finding["notes"]]
-    found = list(dict.fromkeys(sentences.caution(note) for note in notes))
+    found = [drift.rivals(rivals)] if rivals and mine else []
+    found += list(dict.fromkeys(sentences.caution(note) for note in notes))
     wide = sum(finding["because"] == "interval_too_wide" for finding in mine)
     if wide:
         rows = "row is" if wide == 1 else "rows are"

@@ -57,7 +57,41 @@ def _of_finding(finding: View, measure: View, headline: bool) -> Iterator[View]:
         return
     yield _difference(finding, measure, common)
     if finding["kind"] != "share":
-        yield _change(finding, common)
+        ends = (finding["change_low"], finding["change_high"])
+        yield _percent(f"{finding['id']}.change", finding["change"], ends, common)
+    drift = finding["drift"]
+    if drift and drift["p"] is not None:
+        of = " of the share itself" if finding["kind"] == "share" else ""
+        ends = (drift["step_low"], drift["step_high"])
+        yield _percent(f"{finding['id']}.drift", drift["per_season"], None, common, of)
+        yield _percent(f"{finding['id']}.step", drift["step"], ends, common, of)
+
+
+def _percent(
+    identity: str,
+    value: float,
+    ends: tuple[float, float] | None,
+    common: View,
+    of: str = "",
+) -> View:
+    """A fraction as per cent: a change, a season's drift, or the step on top of it."""
+    low, high = ends or (None, None)
+    half = (high - low) / 2 if ends else 0.001
+    said = numbers.said_percent(value, half)
+    way = "up" if value > 0 else "down"
+    said += of
+    unit = f"per cent{of}" if ends else f"per cent{of} a season"
+    return _fact(
+        identity,
+        value,
+        unit,
+        numbers.percent(value),
+        f"{said} {way}" if ends else f"{said} a season {way}",
+        low=low,
+        high=high,
+        interval=numbers.between(low * 100, high * 100, 1) if ends else None,
+        **common,
+    )
 
 
 def _value(identity: str, side: View, measure: View, common: View) -> View:
@@ -97,22 +131,6 @@ def _difference(finding: View, measure: View, common: View) -> View:
         low=low,
         high=high,
         interval=numbers.between(low, high, decimals),
-        **common,
-    )
-
-
-def _change(finding: View, common: View) -> View:
-    value, low, high = (finding[f"change{end}"] for end in ("", "_low", "_high"))
-    way = "up" if value > 0 else "down"
-    return _fact(
-        f"{finding['id']}.change",
-        value,
-        "per cent",
-        numbers.percent(value),
-        f"{numbers.said_percent(value, (high - low) / 2)} {way}",
-        low=low,
-        high=high,
-        interval=f"{numbers.between(low * 100, high * 100, 1)}",
         **common,
     )
 

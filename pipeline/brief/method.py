@@ -38,6 +38,8 @@ def method_lines(view: View, findings: View) -> list[str]:
     ]
     if findings["windows"] and view["event"]:
         lines.append(_windows_line(view, findings))
+        drift = _drift_line(findings)
+        lines += [drift] if drift else []
     return lines + _data_lines(findings)
 
 
@@ -47,7 +49,24 @@ def _windows_line(view: View, findings: View) -> str:
     line = f"Before {event['name']} ({event['date']}) are the seasons {before}; after it, {after}."
     if windows["transition"]:
         line += f" It came during {windows['transition']}, which is in neither."
-    return f"{line} Drift across those years is not taken out."
+    return line
+
+
+def _drift_line(findings: View) -> str | None:
+    """How the second question was asked, with this brief's seasons."""
+    checks = [finding["drift"] for finding in findings["findings"] if finding["drift"]]
+    if not checks:
+        return None
+    first = checks[0]
+    return (
+        f"Where something changed, the seasons {first['first']} to {first['last']} "
+        f"({first['seasons_before']} before, {first['seasons_after']} after) are asked whether "
+        "there is a step on top of the drift: a weighted line through the log rates of the "
+        "seasons, with a step at the event, and t with seasons minus three degrees of freedom. "
+        "Beyond the drift: the step is beyond chance after the same allowance for many looks. In "
+        "line with it: a step can’t be told from no step. It needs eight seasons before and three "
+        "after. The step is ranked among those at every date with three seasons on either side."
+    )
 
 
 def _data_lines(findings: View) -> list[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.wording import labels, numbers, sentences
+from pipeline.wording import drift, labels, numbers, sentences
 
 View = dict[str, Any]
 
@@ -23,6 +23,7 @@ def table_row(finding: View, beat: View, measure: View, form: View) -> View:
         "matches": f"{a['matches']:,} / {b['matches']:,}",
         "balls": f"{a['balls']:,} / {b['balls']:,}",
         "verdict": finding["verdict"],
+        "second": drift.second(finding),
         "refused": sentences.REFUSALS[finding["refused"]] if finding["refused"] else None,
     }
     if finding["refused"]:

@@ -7,7 +7,7 @@ from typing import Any
 from pipeline.brief import coverage
 from pipeline.brief.rows import table_row
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.wording import labels, numbers, sentences
+from pipeline.wording import drift, labels, numbers, sentences
 
 View = dict[str, Any]
 Told = tuple[View, View, View]  # a headline's finding, beat and measure
@@ -24,7 +24,13 @@ def card(finding: View, beat: View, measure: View, view: View) -> View:
     card["beat"] = beat["id"]
     if finding["refused"]:
         reason = sentences.REFUSALS[finding["refused"]]
-        return {**card, "number": "no number", "detail": reason, "verdict": finding["verdict"]}
+        return {
+            **card,
+            "number": "no number",
+            "detail": reason,
+            "verdict": finding["verdict"],
+            "second": None,
+        }
     row = table_row(finding, beat, measure, form)
     first, second = labels.side_labels(finding, beat, form)
     number = row["difference"] if finding["kind"] == "share" else row["change"]
@@ -37,6 +43,7 @@ def card(finding: View, beat: View, measure: View, view: View) -> View:
         "sides": values,
         "detail": f"{detail}{' points' if finding['kind'] == 'share' else ' per cent'}",
         "verdict": finding["verdict"],
+        "second": drift.second(finding),
     }
 
 
@@ -57,8 +64,9 @@ def expected(view: View, by_id: dict[str, View]) -> list[View]:
 
 
 def cautions(view: View, findings: View, told: list[Told]) -> list[str]:
-    """The two or three that matter most: drift not tested, then those of the headlines."""
-    found = [sentences.NO_DRIFT_TEST] if view["event"] else []
+    """The two or three that matter most: on the drift, on what is unknown, then the headlines'."""
+    found = drift.untested([finding for finding, _, _ in told])
+    found += [drift.rivals(findings["rivals"])] if findings["rivals"] else []
     found += coverage.thin(findings)
     family = findings["family"]
     if family["cant_tell"]:

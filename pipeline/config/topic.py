@@ -123,6 +123,9 @@ class Event(Strict):
     date: date
     before: WindowField
     after: WindowField
+    trend_from: Annotated[str, BeforeValidator(str)] | None = Field(
+        None, description="first season of the trend that the step is held against; all when absent"
+    )
 
 
 class OtherEvent(Strict):

@@ -60,6 +60,8 @@ def significance(config: Config, name: str) -> View:
         "file": str(config.topic_file(name)),
         "statistics": config.project.statistics.model_dump(mode="json"),
         "headlines": [finding_id(topic, reference) for reference in topic.headlines],
+        "event": _event(topic),
+        "also": [other.model_dump(mode="json") for other in topic.also],
         "beats": [_question(beat) for beat in topic.beats],
         "measures": {
             measure: _scale(config.measures[measure])
@@ -107,6 +109,7 @@ def _event(topic: Topic) -> View | None:
         "date": event.date.isoformat(),
         "before": event.before.model_dump(),
         "after": event.after.model_dump(),
+        "trend_from": event.trend_from,
     }
 
 

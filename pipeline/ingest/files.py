@@ -23,7 +23,7 @@ LARGEST_MEMBER = 64 * 1024 * 1024  # bytes; a match of five days is under one me
 # What the library raises for an archive whose bytes are not as they were written.
 DAMAGED = (
     *(zipfile.BadZipFile, zlib.error, lzma.LZMAError, struct.error),
-    *(EOFError, OSError, ValueError, KeyError),
+    *(EOFError, OSError, ValueError, KeyError, NotImplementedError),
 )
 
 
@@ -121,6 +121,6 @@ def _read_member(archive: zipfile.ZipFile, name: str) -> bytes | str:
             data = member.read(LARGEST_MEMBER + 1)
     except DAMAGED as error:
         return f"damaged in the archive ({error}); fetch it again"
-    except (RuntimeError, NotImplementedError) as error:
+    except RuntimeError as error:
         return f"can't be unpacked ({error})"
     return data if len(data) <= LARGEST_MEMBER else _too_large(len(data))

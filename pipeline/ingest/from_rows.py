@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 import numpy as np
@@ -138,7 +139,7 @@ def _match_row(match_id: str, row: pd.Series, info: dict[str, Any], source: Sour
     return {
         **text,
         "match_id": str(match_id),
-        "date": pd.Timestamp(row["date"]).date(),
+        "date": date.fromisoformat(row["date"]),
         "season": str(row["season"]),
         "team_1": teams[0],
         "team_2": teams[-1],

@@ -33,8 +33,10 @@ def numbered(frame: pd.DataFrame, problems: list[tuple[str, Problem]]) -> pd.Dat
         if name in frame.columns:
             unknown = ~frame[name].isin([*KINDS, ""])
             _report(frame, unknown, "unknown kind of dismissal '{" + name + "}'", problems)
-    dates = pd.to_datetime(frame["date"], format="%Y-%m-%d", errors="coerce")
-    _report(frame, dates.isna(), "'{date}' is no date; expected YYYY-MM-DD", problems)
+    text = frame["date"].astype(str)
+    dates = pd.to_datetime(text, format="%Y-%m-%d", errors="coerce")
+    wrong = dates.isna() | ~text.str.fullmatch(r"\d{4}-\d\d-\d\d")
+    _report(frame, wrong, "'{date}' is no date; expected YYYY-MM-DD", problems)
     return frame
 
 

@@ -117,8 +117,7 @@ def _window(
     """(the expression that says which side a ball is on, the conditions that go with it)."""
     if beat["kind"] == "before_after":
         assert windows is not None  # the topic's check made sure of the event
-        case, condition = windows.sql()
-        return case, [condition]
+        return windows.sql(), []
     if beat["kind"] == "groups":
         ((cut, values),) = beat["between"].items()
         expression = cut_sql(cut, form)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from pipeline.errors import Problem, UserError
+from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.sql import quoted_list
 
 
@@ -26,14 +26,13 @@ class Windows:
     after: list[str]
     transition: str | None
 
-    def sql(self) -> tuple[str, str]:
-        """(the window of a match, the filter that keeps both windows)."""
+    def sql(self) -> str:
+        """The window of a match; the other seasons are 'outside', for the drift."""
         before, after = (quoted_list(labels) for labels in (self.before, self.after))
-        case = (
+        return (
             f"CASE WHEN m.season IN ({before}) THEN 'before' "
-            f"WHEN m.season IN ({after}) THEN 'after' END"
+            f"WHEN m.season IN ({after}) THEN 'after' ELSE 'outside' END"
         )
-        return case, f"m.season IN ({quoted_list([*self.before, *self.after])})"
 
 
 def choose_windows(seasons: list[Season], event: dict[str, Any], file: str) -> Windows:
@@ -43,6 +42,10 @@ def choose_windows(seasons: list[Season], event: dict[str, Any], file: str) -> W
     earlier = [s for s in seasons if s.last < day]
     later = [s for s in seasons if s.first >= day]
     problems: list[Problem] = []
+    first = event["trend_from"]
+    if first and first not in (there := [s.label for s in seasons]):
+        message = f"no season '{first}'{did_you_mean(first, there)}"
+        problems.append(Problem(file, message, where="event.trend_from"))
     before = _pick(earlier, event["before"], "before", day, file, problems)
     after = _pick(later, event["after"], "after", day, file, problems)
     if problems:

@@ -6,6 +6,7 @@ from typing import Any
 
 import pandas as pd
 
+from pipeline.significance.beyond import drift_checks, judge_drift, rivals
 from pipeline.significance.compare import compare, describe
 from pipeline.significance.frames import by_season, pair
 from pipeline.significance.verdicts import judge
@@ -22,21 +23,25 @@ def find(view: View, selection: dict[str, Any], tallies: pd.DataFrame) -> dict[s
         for name in beat["measures"]:
             measure = view["measures"][name]
             rows = tallies[(tallies["beat"] == beat["id"]) & (tallies["measure"] == name)]
-            samples[f"{beat['id']}.{name}"] = _sample(rows)
+            compared = rows[rows["window"] != "outside"]
+            samples[f"{beat['id']}.{name}"] = _sample(compared)
             base = {"beat": beat["id"], "measure": name}
             if beat["kind"] == "trend":
                 series[f"{beat['id']}.{name}"] = _series(rows, selection, measure, view)
-                rows = _as_windows(rows, selection["windows"])
-            if not rows.empty:
-                findings += _comparisons(base, beat, rows, selection, measure, view)
+                compared = _as_windows(rows, selection["windows"])
+            if not compared.empty:
+                made = _comparisons(base, beat, compared, selection, measure, view)
+                findings += _with_drift(made, rows, selection, view)
     _mark_windows(findings, selection)
     family = judge(findings, view["headlines"], view["statistics"], view["file"])
+    judge_drift(findings, view["headlines"], view["statistics"]["alpha"])
     return {
         "data": selection["data"],
         "corrections": selection["corrections"],
         "seasons": selection["seasons"],
         "season_ends": selection["season_ends"],
         "windows": selection["windows"],
+        "rivals": _rivals(view, selection),
         "headlines": view["headlines"],
         "family": family,
         "findings": findings,
@@ -44,6 +49,23 @@ def find(view: View, selection: dict[str, Any], tallies: pd.DataFrame) -> dict[s
         "samples": samples,
         "queries": {beat: part["query"] for beat, part in selection["beats"].items()},
     }
+
+
+def _with_drift(
+    made: list[dict[str, Any]], rows: pd.DataFrame, selection: View, view: View
+) -> list[dict[str, Any]]:
+    """Before/after findings with what the seasons say; groups have no second question."""
+    if not made or made[0]["sides"] != ["before", "after"]:
+        return [{**finding, "drift": None} for finding in made]
+    cells = [finding["cell"] for finding in made]
+    checks = drift_checks(rows, cells, selection, view["event"])
+    return [{**finding, "drift": check} for finding, check in zip(made, checks, strict=True)]
+
+
+def _rivals(view: View, selection: View) -> list[str]:
+    if not selection["windows"]:
+        return []
+    return rivals(view["also"], selection["windows"], selection["season_ends"])
 
 
 def _sample(rows: pd.DataFrame) -> dict[str, int]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.wording import numbers
+from pipeline.wording.drift import drift_said, explained
 from pipeline.wording.labels import capitalised, cell_phrase, listed, value_phrase, where_phrase
 
 View = dict[str, Any]
@@ -51,7 +52,7 @@ def values_said(finding: View, measure: View) -> tuple[str, str]:
 
 
 def statement(finding: View, beat: View, measure: View, form: View) -> list[str]:
-    """Two sentences: the number and the sureness; one when there is nothing to say."""
+    """The number, the sureness, and the drift where something changed."""
     what = subject(finding, beat, measure, form)
     if finding["refused"]:
         return [f"{capitalised(what)}: {REFUSALS[finding['refused']]}, so no number worth saying."]
@@ -64,7 +65,8 @@ def statement(finding: View, beat: View, measure: View, form: View) -> list[str]
         number = f"{capitalised(what)} {_moved(finding)} from {a} to {numbers.with_unit(b, unit)}."
     else:
         number = f"{capitalised(what)} was {numbers.with_unit(a, unit)} before, and {b} after."
-    return [number, sureness(finding, beat, form)]
+    drift = drift_said(finding)
+    return [number, sureness(finding, beat, form), *([drift] if drift else [])]
 
 
 def _moved(finding: View) -> str:
@@ -139,6 +141,8 @@ def answer(headlines: list[tuple[View, View, View]], form: View) -> list[str]:
     moved = [item for item in headlines if item[0]["verdict"] == "changed"]
     for finding, beat, measure in moved[:2]:
         sentences.append(_one_breath(finding, beat, measure, form))
+    explanation = explained([finding for finding, _, _ in moved])
+    sentences += [explanation] if explanation else []
     held = [subject(f, b, m, form) for f, b, m in headlines if f["verdict"] == "held"]
     if held:
         sentences.append(f"{capitalised(listed(held[:2]))} held.")
@@ -198,9 +202,3 @@ def coverage(what: str, unknown: float) -> str:
     """Number first, then the reason, then what follows from it."""
     share = numbers.percent(unknown, 1, signed=False)
     return f"{share} of the balls are of unknown {what}; every row by it leaves them out."
-
-
-NO_DRIFT_TEST = (
-    "Two windows are compared here. Whether the number was already on its way there before the "
-    "event is not tested, so say what moved, not why."
-)

@@ -1,0 +1,128 @@
+"""The second verdict of before/after findings: beyond the drift, in line with it, not testable."""
+
+from __future__ import annotations
+
+import math
+from datetime import date
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from pipeline.significance.drift import (
+    LEAST_AFTER,
+    LEAST_BEFORE,
+    Seasons,
+    rank_among_dates,
+    step_and_drift,
+)
+from pipeline.significance.inference import benjamini_hochberg, holm
+
+BEYOND, IN_LINE, NOT_TESTABLE = "beyond the drift", "in line with the drift", "not testable"
+View = dict[str, Any]
+YEAR = 365.25  # days
+TESTED = ("per_season", "expected", "step", "step_low", "step_high", "p", "df", "rank", "dates")
+
+
+def drift_checks(
+    rows: pd.DataFrame, cells: list[str], selection: View, event: View
+) -> list[dict[str, Any]]:
+    """What the seasons say of each cell's change; `rows` hold every season of the topic's data.
+
+    `expected` is the change that the drift alone would have made between the windows' centres.
+    """
+    windows = selection["windows"]
+    kept = _seasons(selection["season_ends"], windows["transition"], event["trend_from"])
+    labels = [season["label"] for season in kept]
+    after = np.array(
+        [season["first"] >= date.fromisoformat(event["date"]) for season in kept], bool
+    )
+    counts = {"seasons_before": int((~after).sum()), "seasons_after": int(after.sum())}
+    counts |= {"first": labels[0], "last": labels[-1]}
+    few = _too_few(counts)
+    if few:
+        return [{**_untested(few), **counts} for _ in cells]
+    time = np.array([season["middle"] for season in kept])
+    seasons = Seasons(*_totals(rows, labels, cells), time - time[0])
+    step, slope = step_and_drift(seasons, after)
+    with np.errstate(all="ignore"):
+        low, high = step.interval(0.95)
+        p = step.p_value()
+    rank, dates = rank_among_dates(seasons, after)
+    apart = _apart(windows, dict(zip(labels, time, strict=True)))
+    found = []
+    for cell in range(len(cells)):
+        values = [
+            *(math.expm1(slope[cell]), math.expm1(slope[cell] * apart)),
+            *(math.expm1(end[cell]) for end in (step.value, low, high)),
+            *(p[cell], step.df[cell]),
+        ]
+        if not all(map(math.isfinite, values)):
+            found.append({**_untested("empty_season"), **counts})
+            continue
+        numbers = dict(zip(TESTED, [*map(float, values), int(rank[cell]), dates], strict=True))
+        found.append({"verdict": None, "because": None, **numbers, **counts})
+    return found
+
+
+def _untested(because: str) -> dict[str, Any]:
+    return {"verdict": NOT_TESTABLE, "because": because, **dict.fromkeys(TESTED)}
+
+
+def _too_few(counts: dict[str, Any]) -> str | None:
+    if counts["seasons_before"] < LEAST_BEFORE:
+        return "few_seasons_before"
+    return "few_seasons_after" if counts["seasons_after"] < LEAST_AFTER else None
+
+
+def _seasons(ends: list[list], transition: str | None, first: str | None) -> list[dict[str, Any]]:
+    """Seasons from the first wanted on, without the one that the event fell inside."""
+    labels = [label for label, *_ in ends]
+    begin = labels.index(first) if first in labels else 0
+    found = []
+    for label, start, end, _ in ends[begin:]:
+        if label != transition:
+            days = [date.fromisoformat(start), date.fromisoformat(end)]
+            middle = sum(day.toordinal() for day in days) / 2 / YEAR
+            found.append({"label": label, "first": days[0], "middle": middle})
+    return found
+
+
+def _totals(
+    rows: pd.DataFrame, labels: list[str], cells: list[str]
+) -> tuple[np.ndarray, np.ndarray]:
+    season = pd.Index(labels).get_indexer(rows["season"])
+    cell = pd.Index(cells).get_indexer(rows["cell"])
+    kept = (season >= 0) & (cell >= 0)
+    y, x = np.zeros((len(labels), len(cells))), np.zeros((len(labels), len(cells)))
+    np.add.at(y, (season[kept], cell[kept]), rows["y"].to_numpy()[kept])
+    np.add.at(x, (season[kept], cell[kept]), rows["x"].to_numpy()[kept])
+    return y, x
+
+
+def _apart(windows: View, middle: dict[str, float]) -> float:
+    """Years between the centres of the two windows."""
+    centres = [
+        float(np.mean([middle[label] for label in windows[side] if label in middle] or [math.nan]))
+        for side in ("before", "after")
+    ]
+    return centres[1] - centres[0]
+
+
+def judge_drift(findings: list[dict[str, Any]], headlines: list[str], alpha: float) -> None:
+    """Set the second verdict: headlines by Holm, the others by Benjamini and Hochberg, at alpha."""
+    tested = [f for f in findings if f.get("drift") and f["drift"]["p"] is not None]
+    for chosen, method in ((True, holm), (False, benjamini_hochberg)):
+        family = [f["drift"] for f in tested if (f["id"] in headlines) is chosen]
+        adjusted = method(np.array([drift["p"] for drift in family]))
+        for drift, value in zip(family, adjusted, strict=True):
+            drift["p_adjusted"] = float(value)
+            drift["verdict"] = BEYOND if value < alpha else IN_LINE
+            drift["because"] = "step_beyond_chance" if value < alpha else "step_within_chance"
+
+
+def rivals(also: list[View], windows: View, ends: list[list]) -> list[str]:
+    """Other events between the first season before and the last season after."""
+    spans = {label: (start, end) for label, start, end, _ in ends}
+    first, last = spans[windows["before"][0]][0], spans[windows["after"][-1]][1]
+    return [event["name"] for event in also if first <= event["date"] <= last]

@@ -1,0 +1,262 @@
+"""The second question: steps are told from drift, and drift alone is not called a step."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+import pytest
+import statsmodels.api as sm
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from demo_data import planted
+from pipeline.errors import UserError
+from pipeline.metrics.windows import Season, choose_windows
+from pipeline.significance.beyond import drift_checks, judge_drift, rivals
+from pipeline.significance.drift import Seasons, rank_among_dates, step_and_drift
+from pipeline.wording import drift as words
+
+
+def series(rng: np.random.Generator, seasons: int, cells: int, drift: float = 0.0) -> Seasons:
+    """Rates that drift, with season shocks and unequal weights; no step."""
+    time = np.arange(seasons, dtype=float)
+    x = rng.integers(8_000, 12_000, (seasons, cells)).astype(float)
+    rate = 0.8 * np.exp(drift * time[:, None] + rng.normal(0, 0.02, (seasons, cells)))
+    return Seasons(x * rate, x, time)
+
+
+def after(seasons: int, event: int) -> np.ndarray:
+    return np.arange(seasons) >= event
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_step_and_drift_agree_with_a_reference_library(seed: int):
+    """statsmodels WLS of the log rate, weights the denominators, on random data."""
+    found = series(np.random.default_rng(seed), 14, 4, 0.01)
+    step, slope = step_and_drift(found, after(14, 8))
+    low, high = step.interval(0.95)
+    for cell in range(4):
+        design = np.column_stack([np.ones(14), found.time, after(14, 8).astype(float)])
+        rate = np.log(found.y[:, cell] / found.x[:, cell])
+        fit = sm.WLS(rate, design, weights=found.x[:, cell]).fit()
+        assert step.value[cell] == pytest.approx(fit.params[2], abs=1e-10)
+        assert step.se[cell] == pytest.approx(fit.bse[2], rel=1e-8)
+        assert slope[cell] == pytest.approx(fit.params[1], abs=1e-10)
+        assert step.p_value()[cell] == pytest.approx(fit.pvalues[2], rel=1e-8)
+        assert (low[cell], high[cell]) == pytest.approx(tuple(fit.conf_int()[2]), rel=1e-8)
+
+
+@pytest.mark.parametrize(("seasons", "event"), [(14, 8), (14, 11), (20, 10)])
+@pytest.mark.parametrize("drift", [0.0, 0.012, -0.02])
+def test_pure_drift_is_called_a_step_about_one_time_in_twenty(
+    seasons: int, event: int, drift: float
+):
+    """4,000 series with season shocks; Monte Carlo error of the share about 0.35 points."""
+    rng = np.random.default_rng(seasons * 100 + event)
+    step, _ = step_and_drift(series(rng, seasons, 4_000, drift), after(seasons, event))
+    assert 0.03 < (step.p_value() < 0.05).mean() < 0.07
+
+
+def test_a_real_step_is_found():
+    """A step of six per cent, three times the season shocks, is seen nine times in ten."""
+    found = series(np.random.default_rng(3), 14, 2_000, 0.012)
+    found.y[8:] *= 1.06
+    step, slope = step_and_drift(found, after(14, 8))
+    assert (step.p_value() < 0.05).mean() > 0.6
+    assert step.value.mean() == pytest.approx(np.log(1.06), abs=0.002)
+    assert slope.mean() == pytest.approx(0.012, abs=0.001)
+
+
+def test_an_empty_season_leaves_its_cell_without_numbers_and_the_others_alone():
+    found = series(np.random.default_rng(4), 14, 3)
+    alone, _ = step_and_drift(found, after(14, 8))
+    found.y[2, 1] = 0
+    step, slope = step_and_drift(found, after(14, 8))
+    assert np.isnan(step.value[1]) and np.isnan(slope[1])
+    assert step.value[[0, 2]] == pytest.approx(alone.value[[0, 2]])
+
+
+@given(scale=st.floats(0.1, 10), shift=st.integers(-30, 30), seed=st.integers(0, 99))
+@settings(max_examples=40, deadline=None)
+def test_scale_and_calendar_change_no_step(scale: float, shift: int, seed: int):
+    found = series(np.random.default_rng(seed), 12, 2)
+    other = Seasons(found.y * scale, found.x, found.time + shift)
+    one, other_step = (step_and_drift(each, after(12, 8))[0] for each in (found, other))
+    assert other_step.value == pytest.approx(one.value, abs=1e-8)
+    assert other_step.p_value() == pytest.approx(one.p_value(), rel=1e-6)
+
+
+@given(seed=st.integers(0, 99))
+@settings(max_examples=20, deadline=None)
+def test_time_backwards_flips_the_step_and_keeps_its_p(seed: int):
+    found = series(np.random.default_rng(seed), 14, 2)
+    back = Seasons(found.y[::-1], found.x[::-1], found.time)
+    step, slope = step_and_drift(found, after(14, 8))
+    turned, reverse = step_and_drift(back, after(14, 6))
+    assert turned.value == pytest.approx(-step.value, abs=1e-10)
+    assert reverse == pytest.approx(-slope, abs=1e-10)
+    assert turned.p_value() == pytest.approx(step.p_value(), rel=1e-8)
+
+
+def test_the_real_date_is_ranked_among_all_admissible_ones():
+    found = series(np.random.default_rng(5), 14, 2)
+    found.y[8:, 0] *= 1.3
+    rank, dates = rank_among_dates(found, after(14, 8))
+    assert (rank[0], dates) == (1, 9)
+    _, more = rank_among_dates(found, after(14, 13))
+    assert more == 10  # a date too near the end is added to the nine
+
+
+ENDS = [[str(year), f"{year}-04-01", f"{year}-09-01", 40] for year in range(2009, 2023)]
+WINDOWS = {"before": ["2015", "2016"], "after": ["2017", "2018"], "transition": None}
+EVENT = {"date": "2017-03-01", "trend_from": None}
+
+
+def rows(step: float = 1.0) -> pd.DataFrame:
+    rng = np.random.default_rng(6)
+    made = []
+    for label, *_ in ENDS:
+        y = 8_000 * (step if label >= "2017" else 1) * np.exp(rng.normal(0, 0.01))
+        made.append({"season": label, "cell": "all", "y": round(y), "x": 10_000})
+    return pd.DataFrame(made)
+
+
+def check(event: dict | None = None, **selection) -> dict:
+    chosen = {"season_ends": ENDS, "windows": WINDOWS, **selection}
+    return drift_checks(rows(), ["all"], chosen, event or EVENT)[0]
+
+
+def test_drift_is_not_tested_on_too_few_seasons():
+    assert check()["because"] is None
+    late = check({**EVENT, "trend_from": "2010"})
+    assert (late["because"], late["seasons_before"]) == ("few_seasons_before", 7)
+    soon = check(season_ends=ENDS[:10])
+    assert (soon["because"], soon["seasons_after"]) == ("few_seasons_after", 2)
+    assert soon["verdict"] == "not testable" and soon["p"] is None
+    empty = drift_checks(rows()[lambda x: x["season"] != "2012"], ["all"], SELECTION, EVENT)[0]
+    assert empty["because"] == "empty_season"
+
+
+SELECTION = {"season_ends": ENDS, "windows": WINDOWS}
+
+
+def test_the_season_of_the_event_is_on_neither_side():
+    within = {"date": "2017-06-01", "trend_from": None}
+    found = check(within, windows={**WINDOWS, "after": ["2018"], "transition": "2017"})
+    assert (found["seasons_before"], found["seasons_after"]) == (8, 5)
+
+
+def test_many_looks_are_allowed_for_and_headlines_come_apart():
+    found = [{"id": f"b.m.{n}", "drift": {"p": 0.02}} for n in range(4)]
+    judge_drift(found, ["b.m.0", "b.m.1", "b.m.2"], 0.05)
+    assert [f["drift"]["verdict"] for f in found] == ["in line with the drift"] * 3 + [
+        "beyond the drift"
+    ]
+
+
+def test_rivals_are_the_other_events_of_the_windows():
+    also = [
+        {"name": "the new ball", "date": "2016-05-01"},
+        {"name": "the old tax", "date": "2010-05-01"},
+        {"name": "the last day", "date": "2018-09-01"},
+    ]
+    assert rivals(also, WINDOWS, ENDS) == ["the new ball", "the last day"]
+
+
+def test_a_trend_from_a_season_that_is_not_there_is_named():
+    seasons = [
+        Season(label, *(pd.Timestamp(d).date() for d in ends), n) for label, *ends, n in ENDS
+    ]
+    window = {"seasons": 2, "first": None, "last": None}
+    event = {**EVENT, "trend_from": "2008", "before": window, "after": window}
+    with pytest.raises(UserError, match=r"event\.trend_from: no season '2008'"):
+        choose_windows(seasons, event, "topic.yaml")
+
+
+def finding(verdict: str, change: float, kind: str = "rate", **drift) -> dict:
+    base = {
+        "per_season": 0.02,
+        "expected": 0.10,
+        "step": -0.05,
+        "step_low": -0.07,
+        "step_high": -0.03,
+        "because": None,
+    }
+    return {
+        "verdict": "changed",
+        "change": change,
+        "kind": kind,
+        "drift": base | drift | {"verdict": verdict},
+    }
+
+
+@pytest.mark.parametrize(
+    ("found", "said"),
+    [
+        (
+            finding("beyond the drift", -0.05),
+            "It was rising by about two per cent a season anyway; this is a step of about five per "
+            "cent down on top of that.",
+        ),
+        (
+            finding("in line with the drift", 0.08),
+            "It was rising by about two per cent a season anyway, which alone would have put it up "
+            "about ten per cent.",
+        ),
+        (
+            finding("in line with the drift", -0.08),
+            "It was rising by about two per cent a season anyway; beside that, a step can’t be "
+            "told from no step.",
+        ),
+        (
+            finding("beyond the drift", 0.3, "share", step=0.3, per_season=-0.01),
+            "It was falling from season to season anyway; this is a step up on top of that.",
+        ),
+        (
+            finding("not testable", 0.08, because="few_seasons_before", seasons_before=5),
+            "Whether it was heading there already can’t be tested: there are 5 seasons before it, "
+            "and eight are needed.",
+        ),
+        ({"verdict": "held", "drift": {"verdict": "in line with the drift"}}, None),
+        ({"verdict": "changed", "drift": None}, None),
+    ],
+)
+def test_the_drift_in_words(found: dict, said: str | None):
+    assert words.drift_said(found) == said
+
+
+def test_the_answer_says_whether_what_moved_goes_beyond_the_drift():
+    beyond, line, untested = (
+        finding(verdict, 0.1)
+        for verdict in ("beyond the drift", "in line with the drift", "not testable")
+    )
+    assert words.explained([beyond]) == "That is beyond the drift that was there anyway."
+    assert words.explained([line, line]) == "Both are in line with the drift that was there anyway."
+    assert words.explained([beyond, line, untested]) == (
+        "One of three goes beyond the drift that was there anyway."
+    )
+    assert words.explained([line, untested]) == (
+        "Whether they were heading there already can’t all be tested."
+    )
+    assert words.explained([]) is None
+
+
+@pytest.mark.slow
+def test_the_planted_myth_and_the_planted_step(built: Path):
+    """The ends of innings drift up with no step in 2017; spin in the middle overs steps down."""
+    path = built / "output" / "long-grass" / "findings.json"
+    found = {f["id"]: f for f in json.loads(path.read_text("utf-8"))["findings"]}
+    for kind in planted.KINDS:
+        myth = found[f"kinds.economy.{kind}-death"]
+        assert (myth["verdict"], myth["drift"]["verdict"]) == ("changed", "in line with the drift")
+    real = found["kinds.economy.spin-middle"]
+    assert real["drift"]["verdict"] == "beyond the drift" and real["drift"]["rank"] == 1
+    truth = planted.STEP["spin", planted.MIDDLE] - 1
+    assert real["drift"]["step_low"] < truth < real["drift"]["step_high"]
+    for cell, phase in (("pace-middle", planted.MIDDLE), ("pace-death", planted.END)):
+        drift = found[f"kinds.economy.{cell}"]["drift"]
+        assert drift["step_low"] < 0 < drift["step_high"]
+        assert drift["per_season"] == pytest.approx(planted.DRIFT_PER_SEASON[phase], abs=0.01)
