@@ -8,6 +8,7 @@ from pipeline.brief.rows import table_row
 from pipeline.wording import drift, labels, numbers, sentences
 
 View = dict[str, Any]
+MOST_WARNED = 3  # tempting sentences a page; the first are the worst
 MOST_SAID = 3  # findings put into words on a beat's page; the table holds them all
 
 
@@ -72,9 +73,6 @@ def _challenged(beat: View, view: View, findings: View) -> list[str]:
         counts = f"{numbers.counted(sample['balls'], 'ball')} in "
         counts += numbers.matches(sample["matches"])
         lines.append(f"{labels.capitalised(measure['label'])} is {measure['defined']}: {counts}.")
-    lines.append(
-        "Matches are the unit, not balls: each interval comes from leaving out one match at a time."
-    )
     return list(dict.fromkeys(lines))
 
 
@@ -104,15 +102,18 @@ def _dont_say(beat: View, mine: list[View], view: View) -> list[str]:
     """The tempting sentence that the data do not carry."""
     found = []
     verdicts = {finding["verdict"] for finding in mine}
+    if view["event"] and beat["kind"] != "groups" and "changed" in verdicts:
+        seconds = {drift.second(finding) for finding in mine}
+        reason = "This compares two windows; it does not say why."
+        if drift.IN_LINE in seconds:
+            reason = "Some of it was on its way there anyway, and a step is not a cause."
+        found.append(f"“Because of {view['event']['name']}.” {reason}")
     if "can't tell" in verdicts:
         found.append("“No difference.” The data can’t tell, which is not the same.")
     if "held" in verdicts:
         found.append("“Exactly the same.” It held within a margin set in advance.")
-    if view["event"] and beat["kind"] != "groups" and "changed" in verdicts:
-        name = view["event"]["name"]
-        found.append(f"“Because of {name}.” This compares two windows; it does not say why.")
     if beat["kind"] == "groups" and "changed" in verdicts:
         found.append("“Because they are different.” Other things differ between the groups too.")
     if len(verdicts - {"held"}) > 1 and len(mine) > 1:
         found.append("“Only these rows changed.” Rows are judged one by one, not against another.")
-    return found
+    return found[:MOST_WARNED]

@@ -80,16 +80,16 @@ def challenged(finding: View) -> str | None:
         return None
     ends = numbers.between(drift["step_low"] * 100, drift["step_high"] * 100, 1)
     return (
-        f"Drift {numbers.percent(drift['per_season'])} a season over {drift['seasons_before']} "
-        f"seasons before and {drift['seasons_after']} after; step on top of it "
-        f"{numbers.percent(drift['step'])}, 95% interval {ends}; {placed(drift)}."
+        f"Drift {numbers.percent(drift['per_season'])} a season ({drift['seasons_before']} before, "
+        f"{drift['seasons_after']} after); step on top {numbers.percent(drift['step'])}, 95% "
+        f"interval {ends}, {placed(drift)}."
     )
 
 
 def placed(drift: View) -> str:
-    """'the largest of 9 dates', 'number 4 of 9 dates'."""
+    """'the largest of 9 dates', 'number 4 of 9 dates' tried."""
     place = "the largest" if drift["rank"] == 1 else f"number {drift['rank']}"
-    return f"{place} of {numbers.counted(drift['dates'], 'date')} tried"
+    return f"{place} of {numbers.counted(drift['dates'], 'date')}"
 
 
 def explained(moved: list[View]) -> str | None:
