@@ -124,6 +124,16 @@ def change_within(a: Sums, b: Sums, log: bool = True) -> Estimate:
     return Estimate(value, _root(jackknife_variance(replicates, here)), _df(here))
 
 
+def gap(a_before: Sums, a_after: Sums, b_before: Sums, b_after: Sums, log: bool = True) -> Estimate:
+    """How much more b changed than a did: the difference of their two changes.
+
+    Inside each window the two groups share matches and are jackknifed together; the windows are
+    different matches. "Significant here, not there" is no such difference (Gelman & Stern 2006).
+    """
+    before = change_within(a_before, b_before, log)
+    return welch(before, change_within(a_after, b_after, log))
+
+
 def influence(sums: Sums) -> np.ndarray:
     """Each match's linear influence on its cell's log ratio: (y - R x) / sum(y)."""
     with np.errstate(divide="ignore", invalid="ignore"):

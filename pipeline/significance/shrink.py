@@ -1,0 +1,76 @@
+"""Many players at once: how far each is told apart from the rest, with the extremes drawn in.
+
+Normal-normal shrinkage of estimates with known errors (Efron & Morris 1975; Spiegelhalter 2005);
+the spread between players by Paule and Mandel (1982), never below nought.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from scipy.optimize import brentq
+from scipy.stats import t as student
+
+
+class Shrunk(NamedTuple):
+    """`mean` and its error, the variance between players, and each player's shrunk value.
+
+    `se` is of the shrunk value about the truth, to be used with t on `df`; so used, a nominal 95 %
+    covers about 93 % for forty players (tests/test_methods.py). `apart` marks players whose
+    interval leaves the mean out. Arrays are a value a player.
+    """
+
+    mean: float
+    mean_se: float
+    between: float
+    value: np.ndarray
+    se: np.ndarray
+    df: float
+    apart: np.ndarray
+
+
+def paule_mandel(estimate: np.ndarray, variance: np.ndarray) -> float:
+    """The variance between players at which the weighted squares are as many as they should be."""
+
+    def excess(between: float) -> float:
+        weight = 1 / (variance + between)
+        mean = (weight * estimate).sum() / weight.sum()
+        return float((weight * (estimate - mean) ** 2).sum() - (len(estimate) - 1))
+
+    if len(estimate) < 2 or excess(0.0) <= 0:
+        return 0.0
+    top = float(np.ptp(estimate) ** 2 + variance.max())
+    while excess(top) > 0:
+        top *= 2
+    return float(brentq(excess, 0.0, top, xtol=1e-14))
+
+
+def shrink(estimate: np.ndarray, variance: np.ndarray, confidence: float = 0.95) -> Shrunk:
+    """Each estimate drawn towards the mean by as much as its own error asks.
+
+    With no spread between players all shrunk values are the mean, and nobody is told apart.
+    """
+    between = paule_mandel(estimate, variance)
+    weight = 1 / (variance + between)
+    mean = float((weight * estimate).sum() / weight.sum())
+    kept = between / (between + variance)
+    value = mean + kept * (estimate - mean)
+    mean_variance = 1 / weight.sum()
+    own = kept * variance + (1 - kept) ** 2 * mean_variance
+    se = np.sqrt(own + _of_the_spread(estimate, variance, between, mean))
+    df = float(max(1, len(estimate) - 1))
+    apart = (between > 0) & (np.abs(value - mean) > student.ppf(0.5 + confidence / 2, df) * se)
+    return Shrunk(mean, float(np.sqrt(mean_variance)), between, value, se, df, apart)
+
+
+def _of_the_spread(
+    estimate: np.ndarray, variance: np.ndarray, between: float, mean: float
+) -> np.ndarray:
+    """What not knowing the spread between players adds to each variance (Morris 1983)."""
+    count = len(estimate)
+    if count <= 3:
+        return np.zeros(count)
+    drawn = variance / (variance + between)
+    typical = (variance.mean() + between) / (variance + between)
+    return 2 / (count - 3) * drawn**2 * typical * (estimate - mean) ** 2

@@ -1,0 +1,265 @@
+"""Mix, players, turning points and gaps: published examples, reference libraries, properties."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+import ruptures
+import statsmodels.api as sm
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.stats import t as student
+from statsmodels.stats.meta_analysis import combine_effects
+
+from pipeline.significance.breaks import bai_quantile, turning_point
+from pipeline.significance.mix import mix_split, parts
+from pipeline.significance.ratio import Estimate, Sums, change, gap, welch
+from pipeline.significance.shrink import paule_mandel, shrink
+
+seeds = st.integers(0, 10_000)
+
+
+def window(seed: int, matches: int = 30, groups: int = 3) -> Sums:
+    rng = np.random.default_rng(seed)
+    x = rng.integers(20, 120, (matches, groups)).astype(float)
+    rates = np.linspace(0.6, 1.4, groups) if groups > 1 else np.ones(1)
+    return Sums(x * rates * rng.uniform(0.5, 1.5, x.shape), x, np.ones_like(x, bool))
+
+
+def test_das_gupta_1993_example_5_1():
+    """Household heads by age, 1970 and 1985 (the same as Kitagawa's two components)."""
+    share = np.array(
+        [
+            [12.9, 10.9, 9.5, 8, 7.8, 8.4, 8.6, 7.8, 7, 5.9, 4.7, 3.6, 4.9],
+            [10.1, 11.2, 11.6, 10.9, 9.4, 7.7, 6.3, 6, 6.3, 5.9, 5.1, 4, 5.5],
+        ]
+    )
+    rate = np.array(
+        [
+            [1.9, 25.8, 45.7, 49.6, 51.2, 51.6, 51.8, 54.9, 58.7, 60.4, 62.8, 66.6, 66.8],
+            [2.2, 24.3, 45.8, 52.5, 56.1, 55.6, 56, 57.4, 57.2, 61.2, 63.9, 68.6, 72.2],
+        ]
+    )
+    mix, rates = parts(share[0] * rate[0], share[0], share[1] * rate[1], share[1])
+    assert (mix, rates) == pytest.approx((1.2269, 1.7403), abs=5e-5)
+    assert 100 * mix / (mix + rates) == pytest.approx(41.35, abs=5e-3)
+
+
+def test_charig_1986_is_flagged_as_simpsons():
+    """Kidney stones (from memory): B is worse for small and for large stones, better in all."""
+    treated = {"A": np.array([87.0, 263.0]), "B": np.array([270.0, 80.0])}
+    cured = {"A": np.array([81.0, 192.0]), "B": np.array([234.0, 55.0])}
+    a, b = (
+        Sums(
+            np.repeat(cured[k][None] / 10, 10, 0),
+            np.repeat(treated[k][None] / 10, 10, 0),
+            np.ones((10, 2), bool),
+        )
+        for k in "AB"
+    )
+    found = mix_split(a, b)
+    assert found.simpson and found.mix + found.rate == pytest.approx(289 / 350 - 273 / 350)
+    assert found.rate < 0 < found.mix
+
+
+def test_fleiss_1981_direct_standardisation():
+    """Birth order and mongolism by maternal age, per 100,000 (Fleiss 1981, p. 249): first two."""
+    people = [
+        [230061, 329449, 114920, 39487, 14208, 3052],
+        [72202, 326701, 208667, 83228, 28466, 5375],
+    ]
+    cases = [[107, 141, 60, 40, 39, 25], [25, 150, 110, 84, 82, 39]]
+    a, b = (
+        Sums(np.array([c], float), np.array([n], float), np.ones((1, 6), bool))
+        for c, n in zip(cases, people, strict=True)
+    )
+    pooled = np.array(people).sum(0)
+    wanted = [
+        (np.array(c) / n * pooled).sum() / pooled.sum() for c, n in zip(cases, people, strict=True)
+    ]
+    with np.errstate(all="ignore"):
+        found = mix_split(a, b)
+    assert (found.same_mix_a, found.same_mix_b) == pytest.approx(tuple(wanted), rel=1e-12)
+
+
+@given(seed=seeds)
+@settings(max_examples=60, deadline=None)
+def test_mix_and_rate_add_up_and_change_sign_with_the_windows(seed: int):
+    a, b = window(seed), window(seed + 1)
+    found, back = mix_split(a, b), mix_split(b, a)
+    crude = b.y.sum() / b.x.sum() - a.y.sum() / a.x.sum()
+    assert found.mix + found.rate == pytest.approx(crude, abs=1e-12)
+    assert (back.mix, back.rate) == pytest.approx((-found.mix, -found.rate), abs=1e-12)
+    assert (back.mix_se, back.rate_se) == pytest.approx((found.mix_se, found.rate_se))
+
+
+@given(seed=seeds)
+@settings(max_examples=30, deadline=None)
+def test_one_group_has_no_mix(seed: int):
+    found = mix_split(window(seed, groups=1), window(seed + 1, groups=1))
+    assert found.mix == 0 and found.mix_se == 0 and not found.simpson
+
+
+def test_the_error_of_the_rate_part_is_that_of_many_drawn_splits():
+    """Against the spread of 2,000 independent draws of both windows."""
+    drawn = [mix_split(window(2 * n), window(2 * n + 1)) for n in range(2_000)]
+    for part in ("mix", "rate"):
+        spread = np.std([getattr(each, part) for each in drawn])
+        error = np.mean([getattr(each, f"{part}_se") for each in drawn])
+        assert error == pytest.approx(spread, rel=0.08)
+
+
+def test_a_group_of_one_window_adds_to_the_mix_alone_and_one_of_none_is_refused():
+    y, x = np.array([50.0, 0.0]), np.array([100.0, 0.0])
+    mix, rate = parts(y, x, np.array([50.0, 90.0]), np.array([100.0, 100.0]))
+    assert rate == pytest.approx(0) and mix == pytest.approx(0.7 - 0.5)
+    with pytest.raises(ValueError, match="nothing in either window"):
+        parts(y, x, y, x)
+
+
+def test_rubin_1981_eight_schools():
+    """Coaching effects in eight schools (pooled mean 7.7, error 4.1; from memory)."""
+    effect = np.array([28, 8, -3, 7, -1, 1, 18, 12.0])
+    variance = np.array([15, 10, 16, 11, 9, 11, 10, 18.0]) ** 2
+    found = shrink(effect, variance)
+    assert (found.mean, found.mean_se) == pytest.approx((7.7, 4.1), abs=0.05)
+    assert found.between == 0 and not found.apart.any()
+    assert found.value == pytest.approx(np.full(8, found.mean))
+
+
+def test_efron_and_morris_1975_baseball():
+    """Eighteen batters after 45 at-bats: shrinking beats the raw averages threefold."""
+    hits = np.array([18, 17, 16, 15, 14, 14, 13, 12, 11, 11, 10, 10, 10, 10, 10, 9, 8, 7.0])
+    truth = [0.346, 0.298, 0.276, 0.222, 0.273, 0.270, 0.263, 0.210, 0.269]
+    truth += [0.230, 0.264, 0.256, 0.303, 0.264, 0.226, 0.285, 0.316, 0.200]
+    raw, true = (np.sqrt(45) * np.arcsin(2 * np.array(p) - 1) for p in (hits / 45, truth))
+    found = shrink(raw, np.ones(18))
+    lost = ((raw - true) ** 2).sum()
+    assert lost == pytest.approx(17.56, abs=0.05)  # published
+    assert ((found.value - true) ** 2).sum() < lost / 3
+    assert not found.apart.any()
+
+
+@given(seed=seeds, spread=st.floats(0.0, 0.5))
+@settings(max_examples=40, deadline=None)
+def test_the_spread_between_agrees_with_a_reference_library(seed: int, spread: float):
+    """statsmodels' Paule-Mandel estimate."""
+    rng = np.random.default_rng(seed)
+    variance = rng.uniform(0.01, 0.2, 12)
+    estimate = rng.normal(0, spread, 12) + rng.normal(0, np.sqrt(variance))
+    wanted = combine_effects(estimate, variance, method_re="pm").tau2
+    assert paule_mandel(estimate, variance) == pytest.approx(max(0.0, wanted), abs=1e-4)
+
+
+def test_shrunk_intervals_cover_and_few_are_told_apart_where_nobody_differs():
+    rng = np.random.default_rng(7)
+    inside, apart = [], []
+    for _ in range(400):
+        variance = rng.uniform(0.5, 2, 40)
+        truth = rng.normal(0, 1, 40)
+        found = shrink(truth + rng.normal(0, np.sqrt(variance)), variance)
+        inside.append(np.abs(found.value - truth) < student.ppf(0.975, found.df) * found.se)
+        apart.append(shrink(rng.normal(0, np.sqrt(variance)), variance).apart)
+    assert 0.92 < np.mean(inside) < 0.97  # the spread between players is itself estimated
+    assert np.mean(apart) < 0.01
+
+
+NILE = sm.datasets.nile.load_pandas().data["volume"].to_numpy(float)
+
+
+def test_the_nile_breaks_after_1898():
+    """Flow of the Nile at Aswan, 1871 to 1970: the published break, statistics and interval.
+
+    Zeileis et al. 2003 (strucchange): sup F 75.93, mean F 21.215, break 1898, interval 1895-1902.
+    """
+    found = turning_point(NILE, trend=False)
+    assert 1871 + found.last == 1898
+    assert (1871 + found.low, 1871 + found.high) == (1895, 1902)
+    assert found.sup_f == pytest.approx(75.93, abs=6e-4 * 10)
+    assert found.f.mean() == pytest.approx(21.215, abs=6e-3)
+    assert found.p == pytest.approx(0.001)
+
+
+def test_the_date_agrees_with_a_reference_library():
+    """ruptures with jump=1 (its default of 5 misses the Nile's break), on random series."""
+    rng = np.random.default_rng(8)
+    for _ in range(20):
+        values = rng.normal(0, 1, 60)
+        values[rng.integers(15, 45) :] += 2
+        found = turning_point(values, trend=False, draws=9)
+        segments = ruptures.Dynp(model="l2", min_size=9, jump=1).fit(values)
+        assert found.last + 1 == segments.predict(n_bkps=1)[0]
+
+
+def test_bai_1997_quantiles():
+    """Symmetric case: 7.7 and 11.0 (from memory)."""
+    assert [bai_quantile(p, 1, 1) for p in (0.95, 0.975)] == pytest.approx([7.7, 11.0], abs=0.05)
+    assert bai_quantile(0.05, 1, 1) == pytest.approx(-bai_quantile(0.95, 1, 1))
+
+
+@pytest.mark.parametrize("trend", [False, True])
+def test_noise_and_pure_drift_turn_nowhere(trend: bool):
+    rng = np.random.default_rng(9)
+    line = 0.3 * np.arange(20) if trend else 0
+    p = [turning_point(line + rng.normal(0, 1, 20), trend=trend, draws=199).p for _ in range(400)]
+    assert 0.03 < np.mean(np.array(p) < 0.05 + 1e-9) < 0.08
+
+
+def test_a_step_on_a_trend_is_found_at_its_date():
+    rng = np.random.default_rng(10)
+    values = 0.1 * np.arange(24) + 4 * (np.arange(24) >= 14) + rng.normal(0, 0.5, 24)
+    found = turning_point(values, weights=np.full(24, 3.0))
+    assert found.last == 13 and found.p < 0.01 and found.low <= 13 <= found.high
+
+
+def test_too_few_points_are_refused():
+    with pytest.raises(ValueError, match="5 points leave no date"):
+        turning_point(np.arange(5.0))
+
+
+def test_gelman_and_stern_2006():
+    """25 with error 10 and 10 with error 10: one is significant, the difference (z 1.1) is not."""
+    big, small = (Estimate(np.array([v]), np.array([10.0]), np.array([1e9])) for v in (25.0, 10.0))
+    difference = welch(small, big)
+    assert difference.se[0] == pytest.approx(14.1, abs=0.05)
+    assert difference.value[0] / difference.se[0] == pytest.approx(1.1, abs=0.05)
+    assert big.p_value()[0] == pytest.approx(0.012, abs=5e-4)
+    assert difference.p_value()[0] > 0.28
+
+
+def test_card_and_krueger_1994_difference_of_changes():
+    """Table 3: 0.59 (0.54) against -2.16 (1.25) is 2.76 (1.36), to the table's rounding."""
+    rows = ((-2.16, 1.25), (0.59, 0.54))
+    one, other = (Estimate(np.array([v]), np.array([s]), np.array([1e9])) for v, s in rows)
+    difference = welch(one, other)
+    assert (difference.value[0], difference.se[0]) == pytest.approx((2.76, 1.36), abs=0.011)
+
+
+@given(seed=seeds)
+@settings(max_examples=40, deadline=None)
+def test_a_gap_is_the_difference_of_the_two_changes(seed: int):
+    a0, a1, b0, b1 = (window(seed + n, groups=2) for n in range(4))
+    found = gap(a0, a1, b0, b1)
+    separate = change(b0, b1).value - change(a0, a1).value
+    assert found.value == pytest.approx(separate)
+    back = gap(b0, b1, a0, a1)
+    assert back.value == pytest.approx(-found.value) and back.p_value() == pytest.approx(
+        found.p_value()
+    )
+    assert gap(a0, a1, a0, a1).value == pytest.approx(np.zeros(2), abs=1e-12)
+
+
+def test_what_a_match_does_to_both_groups_cancels_in_the_gap():
+    """Match effects shared by two groups: the joint jackknife sees a fifth of the noise."""
+    rng = np.random.default_rng(11)
+
+    def pair() -> tuple[Sums, Sums]:
+        pitch = rng.normal(1, 0.2, (40, 1))
+        x = np.full((40, 1), 100.0)
+        here = np.ones((40, 1), bool)
+        return tuple(Sums(x * pitch * rng.normal(1, 0.02, (40, 1)), x, here) for _ in range(2))
+
+    (a0, b0), (a1, b1) = pair(), pair()
+    joint = gap(a0, a1, b0, b1).se[0]
+    apart = welch(change(a0, a1), change(b0, b1)).se[0]
+    assert joint < apart / 5
