@@ -19,7 +19,7 @@ SAFE = (96, 54, 1824, 1026)
 
 def frames(built: Path) -> list[Path]:
     found = sorted((built / "output").glob("*/charts/*.png"))
-    assert len(found) == 9
+    assert len(found) == 10
     return found
 
 

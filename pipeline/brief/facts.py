@@ -7,6 +7,7 @@ from typing import Any
 
 from pipeline.sheets import csv_text
 from pipeline.wording import numbers
+from pipeline.wording.drift import second
 from pipeline.wording.labels import slug
 
 View = dict[str, Any]
@@ -59,8 +60,10 @@ def _of_finding(finding: View, measure: View, headline: bool) -> Iterator[View]:
     if finding["kind"] != "share":
         ends = (finding["change_low"], finding["change_high"])
         yield _percent(f"{finding['id']}.change", finding["change"], ends, common)
+    if finding["balls_an_innings"]:
+        yield _balls(finding, common)
     drift = finding["drift"]
-    if drift and drift["p"] is not None:
+    if second(finding) and drift["p"] is not None:  # told only where something changed
         of = " of the share itself" if finding["kind"] == "share" else ""
         ends = (drift["step_low"], drift["step_high"])
         yield _percent(f"{finding['id']}.drift", drift["per_season"], None, common, of)
@@ -90,6 +93,23 @@ def _percent(
         low=low,
         high=high,
         interval=numbers.between(low * 100, high * 100, 1) if ends else None,
+        **common,
+    )
+
+
+def _balls(finding: View, common: View) -> View:
+    """A change of a share as balls of a full innings."""
+    value, low, high = (finding["balls_an_innings"][end] for end in ("value", "low", "high"))
+    said = numbers.with_unit(numbers.said(abs(value), 1), "balls an innings")
+    return _fact(
+        f"{finding['id']}.balls",
+        value,
+        "balls an innings",
+        numbers.shown(value, 1, signed=True),
+        f"{said} {'more' if value > 0 else 'fewer'}",
+        low=low,
+        high=high,
+        interval=numbers.between(low, high, 1),
         **common,
     )
 

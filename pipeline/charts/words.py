@@ -20,7 +20,7 @@ def subtitle(view: View, beat: View, measure: View, windows: View | None) -> str
     name = labels.capitalised(measure["label"])
     where = labels.where_phrase(beat["where"], view["format"])
     text = f"{name}{where}, {unit}"
-    if beat["kind"] == "before_after" and windows:
+    if beat["kind"] in ("before_after", "share") and windows:
         before, after = labels.span(windows["before"]), labels.span(windows["after"])
         text += f" · {before} against {after}"
     elif beat["kind"] == "trend":

@@ -10,7 +10,7 @@ from typing import Any
 
 from pipeline.config.project import Format, Measure
 from pipeline.config.read import Document
-from pipeline.config.topic import Topic
+from pipeline.config.topic import Topic, share_name
 from pipeline.errors import Problem, did_you_mean
 
 Place = tuple[str | int, ...]
@@ -46,8 +46,8 @@ def _check_beats(beats: list[dict[str, Any]], has_event: bool) -> Iterator[tuple
         if name in seen:
             yield ("beats", position, "id"), f"two beats have the id '{name}'; ids are unique"
         seen.add(name)
-        if beat.get("kind") == "before_after" and not has_event:
-            yield ("beats", position, "kind"), "a before_after beat needs the topic's 'event'"
+        if (kind := beat.get("kind")) in ("before_after", "share") and not has_event:
+            yield ("beats", position, "kind"), f"a {kind} beat needs the topic's 'event'"
 
 
 def _check_outs(
@@ -96,6 +96,8 @@ def _references(tree: dict[str, Any]) -> Iterator[tuple[Place, Any]]:
 
 
 def _measures(beat: dict[str, Any]) -> list[str]:
+    if beat.get("kind") == "share":
+        return [share_name(beat["of"])] if isinstance(beat.get("of"), dict) else []
     measure = beat.get("measure", [])
     return list(measure) if isinstance(measure, list) else [measure]
 

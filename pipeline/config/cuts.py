@@ -79,5 +79,5 @@ def leant_on(beats: list[dict[str, Any]]) -> list[str]:
     cuts: set[str] = set()
     for beat in beats:
         where = {name for name, value in beat["where"].items() if value}
-        cuts |= {*beat.get("by", []), *beat.get("between", {}), *where}
+        cuts |= {*beat.get("by", []), *beat.get("between", {}), *beat.get("of", {}), *where}
     return [name for name, leaning in _LEANING.items() if leaning & cuts]

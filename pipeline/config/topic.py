@@ -17,6 +17,7 @@ from pydantic import (
 from pipeline.config.cuts import CUTS
 from pipeline.config.fields import Line, OverRange, Slug, Strict, WindowField
 from pipeline.errors import did_you_mean
+from pipeline.wording.labels import slug
 
 
 def _as_list(value: Any) -> Any:
@@ -141,12 +142,17 @@ class Expectation(Strict):
     means: Literal["rises", "falls", "holds"]
 
 
-class Beat(Strict):
+class AnyKind(Strict):
+    """What every beat has."""
+
     id: Slug
     title: Line | None = Field(None, description="the beat's own heading; made when absent")
-    measure: Measures
     where: Selection = Selection()
     note: Line | None = Field(None, description="for the presenter; printed on the beat's page")
+
+
+class Beat(AnyKind):
+    measure: Measures
 
 
 class BeforeAfter(Beat):
@@ -185,7 +191,39 @@ class Trend(Beat):
     kind: Literal["trend"]
 
 
-AnyBeat = Annotated[BeforeAfter | Groups | Trend, Field(discriminator="kind")]
+class Share(AnyKind):
+    """Who bowls or faces how much of it, before and after, in share and in balls an innings."""
+
+    kind: Literal["share"]
+    of: dict[CutName, Values] = Field(description="one cut and its values: {bowler_arm: left}")
+    by: CutNames = []
+
+    @property
+    def measure(self) -> list[str]:
+        return [share_name(self.of)]
+
+    @field_validator("of")
+    @classmethod
+    def _one_kind_of_player(
+        cls, of: dict[str, list[str]], info: ValidationInfo
+    ) -> dict[str, list[str]]:
+        if len(of) != 1 or next(iter(of)) not in SHARED_OUT:
+            raise ValueError(f"'of' names one of {', '.join(SHARED_OUT)}: {{bowler_arm: left}}")
+        for cut, values in of.items():
+            check_values(cut, values, info)
+        return of
+
+
+SHARED_OUT = ("bowler_kind", "bowler_arm", "bowler_style", "batter_hand")
+
+
+def share_name(of: dict[str, Any]) -> str:
+    """The measure that a share beat makes: {bowler_arm: [left]} is 'left-share'."""
+    values = [value for listed in of.values() for value in _as_list(listed)]
+    return f"{'-'.join(slug(str(value)) for value in values)}-share"
+
+
+AnyBeat = Annotated[BeforeAfter | Groups | Trend | Share, Field(discriminator="kind")]
 
 
 class Topic(Strict):

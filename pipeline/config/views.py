@@ -11,7 +11,8 @@ from typing import Any
 from pipeline.config.check import finding_id
 from pipeline.config.load import Config
 from pipeline.config.project import Measure
-from pipeline.config.topic import Beat, Topic
+from pipeline.config.shares import measures_of
+from pipeline.config.topic import AnyKind, Topic
 
 View = dict[str, Any]
 
@@ -40,7 +41,7 @@ def clean(config: Config) -> View:
 def metrics(config: Config, name: str) -> View:
     topic = config.topics[name]
     form = config.formats[topic.data.format]
-    used = {measure: config.measures[measure] for beat in topic.beats for measure in beat.measure}
+    used = measures_of(topic, config.measures)
     return {
         "file": str(config.topic_file(name)),
         "data": topic.data.model_dump(mode="json"),
@@ -63,10 +64,9 @@ def significance(config: Config, name: str) -> View:
         "event": _event(topic),
         "also": [other.model_dump(mode="json") for other in topic.also],
         "beats": [_question(beat) for beat in topic.beats],
+        "format": config.formats[topic.data.format].model_dump(mode="json"),
         "measures": {
-            measure: _scale(config.measures[measure])
-            for beat in topic.beats
-            for measure in beat.measure
+            name: _scale(measure) for name, measure in measures_of(topic, config.measures).items()
         },
     }
 
@@ -113,13 +113,13 @@ def _event(topic: Topic) -> View | None:
     }
 
 
-def _question(beat: Beat) -> View:
+def _question(beat: AnyKind) -> View:
     """What a beat asks of the data, without its words."""
     asked = beat.model_dump(mode="json", exclude={"title", "note", "measure"})
     return {**asked, "measures": list(beat.measure)}
 
 
-def _filter(beat: Beat) -> View:
+def _filter(beat: AnyKind) -> View:
     """The keys of 'where' that are set."""
     return beat.where.model_dump(mode="json", exclude_none=True)
 
@@ -129,8 +129,8 @@ def _scale(measure: Measure) -> View:
 
 
 def _measures(config: Config, topic: Topic) -> View:
-    names = [measure for beat in topic.beats for measure in beat.measure]
-    return {name: config.measures[name].model_dump(mode="json") for name in names}
+    used = measures_of(topic, config.measures)
+    return {name: measure.model_dump(mode="json") for name, measure in used.items()}
 
 
 def _sources(config: Config, topic: Topic) -> list[View]:

@@ -60,8 +60,9 @@ def filters(where: dict[str, Any], form: dict[str, Any]) -> list[str]:
     return found
 
 
-def sum_sql(text: str) -> str:
-    """'4*four + six' as SQL over a group of deliveries."""
+def sum_sql(text: str, only: str = "") -> str:
+    """'4*four + six' as SQL over a group of deliveries; `only` is a condition on their sums."""
+    chosen = f" FILTER (WHERE {only})" if only else ""
     parts = []
     for factor, name in parse_sum(text):
         if name == "innings":
@@ -69,7 +70,7 @@ def sum_sql(text: str) -> str:
         elif name == "matches":
             summed = "1"
         else:
-            summed = f"sum({ADDENDS[name]})"
+            summed = f"coalesce(sum({ADDENDS[name]}){chosen}, 0)"
         parts.append(summed if factor == 1 else f"{factor} * {summed}")
     return " + ".join(parts)
 
@@ -85,11 +86,15 @@ def beat_query(
     window, conditions = _window(beat, form, windows)
     conditions = [*data_filter(view["data"], form), *conditions, *filters(beat["where"], form)]
     cuts = list(beat.get("by", []))
+    only = ""
+    for cut, values in beat.get("of", {}).items():  # of a share beat: one cut
+        conditions.append(f"{cut_sql(cut, form)} <> '{UNKNOWN}'")
+        only = f"{cut_sql(cut, form)} IN ({quoted_list(values)})"
     columns = [f"{cut_sql(cut, form)} AS {cut}" for cut in cuts]
     sums = []
     for index, measure in enumerate(beat["measures"]):
         declared = view["measures"][measure]
-        sums.append(f"{sum_sql(declared['numerator'])} AS y{index}")
+        sums.append(f"{sum_sql(declared['numerator'], only)} AS y{index}")
         sums.append(f"{sum_sql(declared['denominator'])} AS x{index}")
     keys = ["m.match_id", "m.season", "m.date", "m.ground", '"window"']
     groups = f"({', '.join(keys)})"
@@ -115,7 +120,7 @@ def _window(
     beat: dict[str, Any], form: dict[str, Any], windows: Windows | None
 ) -> tuple[str, list[str]]:
     """(the expression that says which side a ball is on, the conditions that go with it)."""
-    if beat["kind"] == "before_after":
+    if beat["kind"] in ("before_after", "share"):
         assert windows is not None  # the topic's check made sure of the event
         return windows.sql(), []
     if beat["kind"] == "groups":

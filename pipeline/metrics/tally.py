@@ -89,7 +89,7 @@ def _check_filters(
     problems = []
     source = f"read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)"
     for beat in view["beats"]:
-        asked = {**beat["where"], **beat.get("between", {})}
+        asked = {**beat["where"], **beat.get("between", {}), **beat.get("of", {})}
         for cut, values in asked.items():
             if cut == "overs" or not values or CUTS[cut].values or cut == "phase":
                 continue

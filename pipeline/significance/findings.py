@@ -92,9 +92,45 @@ def _comparisons(
         if unknown and cell["id"] != "all":
             result["notes"].append({"code": "unknown_left_out", "share": unknown})
         identity = finding_id(base["beat"], base["measure"], cell["id"])
-        labels = {"sides": list(sides), "cell": cell["id"], "values": cell["values"]}
+        felt = _balls(beat, cell["values"], result, view["format"])
+        labels = {
+            "balls_an_innings": felt,
+            "sides": list(sides),
+            "cell": cell["id"],
+            "values": cell["values"],
+        }
         found.append({"id": identity, **base, **labels, **result})
     return found
+
+
+def _balls(beat: View, values: View, result: View, form: View) -> dict[str, float] | None:
+    """A change of a share of the balls as balls of a full innings, where its length is known."""
+    if beat["kind"] != "share" or result["refused"]:
+        return None
+    balls = innings_balls(beat["where"], values, form)
+    if balls is None:
+        return None
+    return {
+        end or "value": result[f"difference{suffix}"] / 100 * balls
+        for end, suffix in (("", ""), ("low", "_low"), ("high", "_high"))
+    }
+
+
+def innings_balls(where: View, values: View, form: View) -> int | None:
+    """Valid balls of a full innings that a beat's filters and a row's phase leave; else None."""
+    ranges = [where["overs"]] if where.get("overs") else []
+    phases = [values["phase"]] if "phase" in values else where.get("phase") or []
+    if any(phase not in form["phases"] for phase in phases) or not form["overs"]:
+        return None
+    within = {o for phase in phases for o in _overs(form["phases"][phase]["overs"])}
+    overs = within or set(_overs((1, form["overs"])))
+    for each in ranges:
+        overs &= set(_overs(each))
+    return len(overs) * form["balls_per_over"]
+
+
+def _overs(ends: Any) -> range:
+    return range(ends[0], ends[1] + 1)
 
 
 def _sides(beat: View) -> tuple[str, str]:

@@ -58,7 +58,7 @@ def _explains(finding: View) -> bool:
 
 def _heading(drift: View, share: bool) -> str:
     """'It was rising by about two per cent a season anyway'."""
-    size = numbers.rounded(abs(drift["per_season"]) * 100, 1)
+    size = numbers.rounded(abs(drift["per_season"]) * 100, 0 if share else 1)
     if size == 0:
         return "It was going nowhere from season to season"
     way = "rising" if drift["per_season"] > 0 else "falling"

@@ -66,7 +66,24 @@ def statement(finding: View, beat: View, measure: View, form: View) -> list[str]
     else:
         number = f"{capitalised(what)} was {numbers.with_unit(a, unit)} before, and {b} after."
     drift = drift_said(finding)
+    felt = _felt(finding)
+    if felt:
+        drift = f"{felt} {drift}" if drift else felt
     return [number, sureness(finding, beat, form), *([drift] if drift else [])]
+
+
+def _felt(finding: View) -> str | None:
+    """A changed share as balls of a full innings: the same fact on the field."""
+    balls = finding.get("balls_an_innings")
+    if not balls or finding["verdict"] != "changed":
+        return None
+    decimals = numbers.bearable((balls["high"] - balls["low"]) / 2, 1)
+    number = numbers.rounded(abs(balls["value"]), decimals)
+    if number == 0:
+        return None
+    more = "more" if balls["value"] > 0 else "fewer"
+    noun = "ball" if number == 1 else "balls"
+    return f"That is about {numbers.said(float(number), decimals)} {noun} {more} an innings."
 
 
 def _moved(finding: View) -> str:
