@@ -12,9 +12,12 @@ from scipy.stats import t as student
 from statsmodels.stats.meta_analysis import combine_effects
 
 from pipeline.significance.breaks import bai_quantile, turning_point
+from pipeline.significance.compare import compare
+from pipeline.significance.frames import Pair
 from pipeline.significance.mix import mix_split, parts
 from pipeline.significance.ratio import Estimate, Sums, change, gap, welch
 from pipeline.significance.shrink import paule_mandel, shrink
+from pipeline.wording.sentences import caution
 
 seeds = st.integers(0, 10_000)
 
@@ -263,3 +266,39 @@ def test_what_a_match_does_to_both_groups_cancels_in_the_gap():
     joint = gap(a0, a1, b0, b1).se[0]
     apart = welch(change(a0, a1), change(b0, b1)).se[0]
     assert joint < apart / 5
+
+
+STATISTICS = {"least_matches": 6, "few_matches": 20, "permutations": 99}
+RATE = {"per": 6, "kind": "rate", "margin": {"size": 5.0, "unit": "percent"}}
+
+
+def compared(a: Sums, b: Sums) -> dict:
+    matches = len(a.y) + len(b.y)
+    pair = Pair(a, b, a.x.sum(0), b.x.sum(0), np.zeros(matches, int), False)
+    return compare(pair, RATE, STATISTICS)[0]
+
+
+def test_one_match_that_holds_a_quarter_is_a_note():
+    a, b = window(1, groups=1), window(2, groups=1)
+    assert not [n for n in compared(a, b)["notes"] if n["code"] == "one_match_dominates"]
+    a.y[0] = a.y[1:].sum() / 2  # a third of the whole
+    (note,) = [n for n in compared(a, b)["notes"] if n["code"] == "one_match_dominates"]
+    assert note["share"] == pytest.approx(1 / 3)
+    assert "One match holds 33% of the count" in caution(note)
+
+
+def test_scales_that_disagree_about_no_change_are_a_note():
+    """Small skewed windows, moved step by step until one interval lets nought go first."""
+    rng = np.random.default_rng(12)
+    x = np.full((8, 1), 60.0)
+    here = np.ones((8, 1), bool)
+    base, other = (x * rng.lognormal(0, 0.5, (8, 1)) for _ in range(2))
+    seen = set()
+    for factor in np.linspace(1.0, 3.0, 400):
+        found = compared(Sums(base, x, here), Sums(other * factor, x, here))
+        edges = [found["difference_low"] > 0, found["change_low"] > 0]
+        noted = any(n["code"] == "scale_disagrees" for n in found["notes"])
+        assert noted == (edges[0] != edges[1])
+        seen.add(noted)
+    assert seen == {True, False}
+    assert "includes no change" in caution({"code": "scale_disagrees"})

@@ -14,6 +14,7 @@ from pipeline.significance.refusal import refusals
 
 SEED = 1  # of the robustness check only; no headline number depends on it
 FEW_COUNTED = 30  # under 30 in the denominator is a caution by convention
+DOMINATES = 0.25  # of a side's numerator in one match: look at that match first
 
 
 def compare(pair: Pair, measure: dict[str, Any], statistics: dict[str, Any]) -> list[dict]:
@@ -52,10 +53,17 @@ def describe(
             "balls": int(balls[cell]),
             "numerator": int(sums.y[:, cell].sum()),
             "denominator": int(sums.x[:, cell].sum()),
+            "largest": _largest(sums.y[:, cell]),
             "refused": reason,
         }
         for cell, reason in enumerate(reasons)
     ]
+
+
+def _largest(numerators: np.ndarray) -> float:
+    """The share of the numerator that its largest match holds; nought of nothing."""
+    total = float(np.abs(numerators).sum())
+    return float(np.abs(numerators).max()) / total if total else 0.0
 
 
 def _number(value: float) -> float | None:
@@ -140,7 +148,17 @@ def _notes(
     counted = min(a["denominator"], b["denominator"])
     if counted < FEW_COUNTED:
         notes.append({"code": "few_counted", "count": counted})
+    largest = max(a["largest"], b["largest"])
+    if largest >= DOMINATES and fewest >= statistics["least_matches"]:
+        notes.append({"code": "one_match_dominates", "share": largest})
+    if values["p"] is not None and _out(values, "difference") != _out(values, "change"):
+        notes.append({"code": "scale_disagrees"})
     p, checked = values["p"], values["p_permutation"]
     if p is not None and (p < 0.05 < checked / 2 or checked < 0.05 < p / 2):
         notes.append({"code": "check_disagrees", "p": p, "p_permutation": checked})
     return notes
+
+
+def _out(values: dict[str, Any], scale: str) -> bool:
+    """Whether the interval on this scale leaves no change out."""
+    return not values[f"{scale}_low"] <= 0 <= values[f"{scale}_high"]

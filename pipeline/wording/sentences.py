@@ -200,6 +200,14 @@ def caution(note: View) -> str:
             return f"Only {count} on the thinner side: the interval is wide and could yet move."
         case "few_counted":
             return f"Only {note['count']:,} in the count it is divided by: treat it as a sketch."
+        case "one_match_dominates":
+            share = numbers.percent(note["share"], 0, signed=False)
+            return f"One match holds {share} of the count on its side: look at it first."
+        case "scale_disagrees":
+            return (
+                "At the edge: one of the two intervals, in units and in per cent, includes no "
+                "change and the other does not."
+            )
         case "check_disagrees":
             shown = f"{numbers.p_shown(note['p'])} against {numbers.p_shown(note['p_permutation'])}"
             return f"Shuffling whole matches gives another answer ({shown}): don’t lean on it."
