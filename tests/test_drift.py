@@ -174,6 +174,9 @@ def test_a_trend_from_a_season_that_is_not_there_is_named():
     event = {**EVENT, "trend_from": "2008", "before": window, "after": window}
     with pytest.raises(UserError, match=r"event\.trend_from: no season '2008'"):
         choose_windows(seasons, event, "topic.yaml")
+    with pytest.raises(UserError, match="'2016' is after 2015, the first season compared"):
+        choose_windows(seasons, {**event, "trend_from": "2016"}, "topic.yaml")
+    assert choose_windows(seasons, {**event, "trend_from": "2015"}, "t").before == ["2015", "2016"]
 
 
 def finding(verdict: str, change: float, kind: str = "rate", **drift) -> dict:

@@ -42,15 +42,31 @@ def choose_windows(seasons: list[Season], event: dict[str, Any], file: str) -> W
     earlier = [s for s in seasons if s.last < day]
     later = [s for s in seasons if s.first >= day]
     problems: list[Problem] = []
-    first = event["trend_from"]
-    if first and first not in (there := [s.label for s in seasons]):
-        message = f"no season '{first}'{did_you_mean(first, there)}"
-        problems.append(Problem(file, message, where="event.trend_from"))
     before = _pick(earlier, event["before"], "before", day, file, problems)
     after = _pick(later, event["after"], "after", day, file, problems)
+    problems += _check_trend(
+        [season.label for season in seasons], event["trend_from"], before, file
+    )
     if problems:
         raise UserError(problems)
     return Windows(before, after, inside[0] if inside else None)
+
+
+def _check_trend(
+    labels: list[str], first: str | None, before: list[str], file: str
+) -> list[Problem]:
+    """The trend begins at a season of the data, and no later than the first window."""
+    if first is None:
+        return []
+    where = "event.trend_from"
+    if first not in labels:
+        return [Problem(file, f"no season '{first}'{did_you_mean(first, labels)}", where=where)]
+    if before and labels.index(first) > labels.index(before[0]):
+        message = (
+            f"'{first}' is after {before[0]}, the first season compared; begin the trend there"
+        )
+        return [Problem(file, f"{message} or earlier", where=where)]
+    return []
 
 
 def _pick(
