@@ -17,6 +17,7 @@ from pipeline.errors import UserError
 from pipeline.metrics.windows import Season, choose_windows
 from pipeline.significance.beyond import drift_checks, judge_drift, rivals
 from pipeline.significance.drift import Seasons, rank_among_dates, step_and_drift
+from pipeline.significance.findings import _compared
 from pipeline.wording import drift as words
 
 
@@ -263,3 +264,10 @@ def test_the_planted_myth_and_the_planted_step(built: Path):
         drift = found[f"kinds.economy.{cell}"]["drift"]
         assert drift["step_low"] < 0 < drift["step_high"]
         assert drift["per_season"] == pytest.approx(planted.DRIFT_PER_SEASON[phase], abs=0.01)
+
+
+def test_a_group_may_be_called_outside():
+    """Only a window's 'outside' stands for the seasons that are not compared."""
+    found = pd.DataFrame({"window": ["inside", "outside"]})
+    assert len(_compared(found, {"kind": "groups"})) == 2
+    assert len(_compared(found, {"kind": "share"})) == 1

@@ -56,7 +56,7 @@ def context(view: View, findings: View, charts: list[View], facts: list[View]) -
 
 def _fix(fix: View) -> View:
     where = ", ".join(f"{name} {value}" for name, value in fix["place"].items())
-    field = fix["field"].replace("_", " ")
+    field = labels.field_label(fix["field"])
     return {
         **fix,
         "where": where,

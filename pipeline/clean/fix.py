@@ -60,7 +60,7 @@ def fix_rows(
     """Correct rows of a small table (`kept` matches, their innings) in place."""
     if not corrections:
         return
-    names = dict(zip(("match_id", "innings"), ("match", "innings"), strict=True))
+    names = {"match_id": "match", "innings": "innings"}
     rows = db.sql(f"SELECT * FROM {table}").to_arrow_table()
     records = rows.to_pylist()
     by_key = {tuple(str(row[key]) for key in keys): row for row in records}

@@ -102,11 +102,10 @@ def _totals(
 
 def _apart(windows: View, middle: dict[str, float]) -> float:
     """Years between the centres of the two windows."""
-    centres = [
-        float(np.mean([middle[label] for label in windows[side] if label in middle] or [math.nan]))
-        for side in ("before", "after")
-    ]
-    return centres[1] - centres[0]
+    before, after = (
+        float(np.mean([middle[label] for label in windows[side]])) for side in ("before", "after")
+    )
+    return after - before
 
 
 def judge_drift(findings: list[dict[str, Any]], headlines: list[str], alpha: float) -> None:

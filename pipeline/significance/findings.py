@@ -23,7 +23,7 @@ def find(view: View, selection: dict[str, Any], tallies: pd.DataFrame) -> dict[s
         for name in beat["measures"]:
             measure = view["measures"][name]
             rows = tallies[(tallies["beat"] == beat["id"]) & (tallies["measure"] == name)]
-            compared = rows[rows["window"] != "outside"]
+            compared = _compared(rows, beat)
             samples[f"{beat['id']}.{name}"] = _sample(compared)
             base = {"beat": beat["id"], "measure": name}
             if beat["kind"] == "trend":
@@ -31,7 +31,7 @@ def find(view: View, selection: dict[str, Any], tallies: pd.DataFrame) -> dict[s
                 compared = _as_windows(rows, selection["windows"])
             if not compared.empty:
                 made = _comparisons(base, beat, compared, selection, measure, view)
-                findings += _with_drift(made, rows, selection, view)
+                findings += _with_drift(made, beat, rows, selection, view)
     _mark_windows(findings, selection)
     family = judge(findings, view["headlines"], view["statistics"], view["file"])
     judge_drift(findings, view["headlines"], view["statistics"]["alpha"])
@@ -51,11 +51,16 @@ def find(view: View, selection: dict[str, Any], tallies: pd.DataFrame) -> dict[s
     }
 
 
+def _compared(rows: pd.DataFrame, beat: View) -> pd.DataFrame:
+    """The rows of both sides; a group may well be called 'outside', a window is not."""
+    return rows if beat["kind"] in ("groups", "trend") else rows[rows["window"] != "outside"]
+
+
 def _with_drift(
-    made: list[dict[str, Any]], rows: pd.DataFrame, selection: View, view: View
+    made: list[dict[str, Any]], beat: View, rows: pd.DataFrame, selection: View, view: View
 ) -> list[dict[str, Any]]:
     """Before/after findings with what the seasons say; groups have no second question."""
-    if not made or made[0]["sides"] != ["before", "after"]:
+    if beat["kind"] == "groups":
         return [{**finding, "drift": None} for finding in made]
     cells = [finding["cell"] for finding in made]
     checks = drift_checks(rows, cells, selection, view["event"])
@@ -110,22 +115,19 @@ def _balls(beat: View, values: View, result: View, form: View) -> dict[str, floa
     balls = innings_balls(beat["where"], values, form)
     if balls is None:
         return None
-    return {
-        end or "value": result[f"difference{suffix}"] / 100 * balls
-        for end, suffix in (("", ""), ("low", "_low"), ("high", "_high"))
-    }
+    ends = {"value": "difference", "low": "difference_low", "high": "difference_high"}
+    return {end: result[name] / 100 * balls for end, name in ends.items()}
 
 
 def innings_balls(where: View, values: View, form: View) -> int | None:
     """Valid balls of a full innings that a beat's filters and a row's phase leave; else None."""
-    ranges = [where["overs"]] if where.get("overs") else []
     phases = [values["phase"]] if "phase" in values else where.get("phase") or []
     if any(phase not in form["phases"] for phase in phases) or not form["overs"]:
         return None
     within = {o for phase in phases for o in _overs(form["phases"][phase]["overs"])}
     overs = within or set(_overs((1, form["overs"])))
-    for each in ranges:
-        overs &= set(_overs(each))
+    if where.get("overs"):
+        overs &= set(_overs(where["overs"]))
     return len(overs) * form["balls_per_over"]
 
 

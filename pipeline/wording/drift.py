@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.wording import numbers
+from pipeline.wording.labels import listed
 
 View = dict[str, Any]
 BEYOND, IN_LINE = "beyond the drift", "in line with the drift"
@@ -113,8 +114,7 @@ def explained(moved: list[View]) -> str | None:
 
 def rivals(names: list[str]) -> str:
     """Other events in the same seasons."""
-    listed = " and ".join(names)
-    return f"In the same seasons there was also {listed}: a step could be theirs."
+    return f"In the same seasons there was also {listed(names)}: a step could be theirs."
 
 
 def untested(findings: list[View]) -> list[str]:

@@ -52,7 +52,7 @@ def values_said(finding: View, measure: View) -> tuple[str, str]:
 
 
 def statement(finding: View, beat: View, measure: View, form: View) -> list[str]:
-    """The number, the sureness, and the drift where something changed."""
+    """The number, the sureness, and where something changed its feel and the drift."""
     what = subject(finding, beat, measure, form)
     if finding["refused"]:
         return [f"{capitalised(what)}: {REFUSALS[finding['refused']]}, so no number worth saying."]
@@ -65,11 +65,8 @@ def statement(finding: View, beat: View, measure: View, form: View) -> list[str]
         number = f"{capitalised(what)} {_moved(finding)} from {a} to {numbers.with_unit(b, unit)}."
     else:
         number = f"{capitalised(what)} was {numbers.with_unit(a, unit)} before, and {b} after."
-    drift = drift_said(finding)
-    felt = _felt(finding)
-    if felt:
-        drift = f"{felt} {drift}" if drift else felt
-    return [number, sureness(finding, beat, form), *([drift] if drift else [])]
+    said = [number, sureness(finding, beat, form), _felt(finding), drift_said(finding)]
+    return [sentence for sentence in said if sentence]
 
 
 def _felt(finding: View) -> str | None:
