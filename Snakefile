@@ -22,8 +22,9 @@ except UserError as error:
 SOURCES = list(PROJECT.sources)
 TOPICS = list(PROJECT.topics)
 RAW = ["deliveries", "dismissals", "matches", "innings", "people"]
+PLAYED = ("deliveries", "dismissals", "matches", "players")
 CLEAN = [
-    *[f"{name}.parquet" for name in ("deliveries", "dismissals", "matches", "innings")],
+    *[f"{name}.parquet" for name in (*PLAYED, "innings")],
     *["players-to-fill.csv", "grounds-to-fill.csv"],
     *["corrections.json", "quality.json", "quality.html"],
 ]
@@ -100,8 +101,7 @@ rule clean:
 
 rule metrics:
     input:
-        f"{DATA}/deliveries.parquet",
-        f"{DATA}/matches.parquet",
+        expand(f"{DATA}/{{name}}.parquet", name=PLAYED),
         f"{DATA}/corrections.json",
     output:
         update(f"{OUT}/{{topic}}/tallies.parquet"),

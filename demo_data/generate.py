@@ -113,11 +113,11 @@ def _players_csv(everyone: list[Player]) -> bytes:
 
 def _grounds_csv() -> bytes:
     rows = [
-        (spelling, ground.name, ground.city, league.COUNTRY, ground.region)
-        for ground in GROUNDS.values()
+        (spelling, ground.name, ground.city, league.COUNTRY, ground.region, club)
+        for club, ground in GROUNDS.items()
         for spelling in ground.spellings
     ]
-    return _csv([("venue", "ground", "city", "country", "region"), *rows])
+    return _csv([("venue", "ground", "city", "country", "region", "home"), *rows])
 
 
 def write_zip(path: Path, members: dict[str, bytes]) -> None:

@@ -118,6 +118,7 @@ TALLIES = pa.schema(
         ("season", pa.string()),
         ("date", pa.date32()),
         ("ground", pa.string()),
+        ("reduced", pa.bool_()),  # a chase with fewer overs than the match began with
         ("y", pa.int64()),
         ("x", pa.int64()),
         ("balls", pa.int64()),

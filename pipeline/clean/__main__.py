@@ -7,7 +7,7 @@ import json
 from pathlib import Path
 
 from pipeline.clean.assemble import assemble
-from pipeline.clean.merge import DISMISSALS
+from pipeline.clean.merge import DISMISSALS, PLAYERS
 from pipeline.clean.quality import quality
 from pipeline.clean.show import page, table
 from pipeline.clean.to_fill import grounds_to_fill, players_to_fill
@@ -49,6 +49,7 @@ def clean(config: Config, data: Path) -> dict:
     for name in ("matches", "innings", "deliveries"):
         write_parquet(db, f"SELECT * FROM {name}", data / f"{name}.parquet")
     write_parquet(db, DISMISSALS, data / "dismissals.parquet")
+    write_parquet(db, PLAYERS, data / "players.parquet")
     for name, text in texts.items():
         write_atomically(data / name, text)
     return report

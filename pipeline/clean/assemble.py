@@ -74,7 +74,7 @@ def _put_sheets(
     )
     merge.put(db, "players", players_table(fixed))
     grounds = [row for _, row in read_grounds(project.grounds)]
-    blank = dict.fromkeys((*GROUND_COLUMNS, "venue_city"), "")
+    blank = dict.fromkeys((*GROUND_COLUMNS, "venue_city", "home"), "")
     plain = [row for row in grounds if not row["venue_city"]]
     fixed = fix_sheet(
         plain, "venue", blank, _names(db, "kept", "venue"), of_level(corrections, "ground")

@@ -69,6 +69,7 @@ SELECT k.match_id, k.date, k.season,
     coalesce(nullif(g.city, 'unknown'), k.city, 'unknown') AS city,
     coalesce(g.country, 'unknown') AS country,
     coalesce(g.region, 'unknown') AS region,
+    coalesce(g.home, 'unknown') AS home,
     k.team_1, k.team_2, k.toss_winner, k.toss_decision, k.winner, k.margin, k.method, k.result,
     k.overs_limit, k.balls_per_over, k.target, r.target_balls, r.reduced,
     k.venue, k.city AS venue_city, k.super_overs, k.source, k.revision
@@ -139,14 +140,43 @@ WHERE NOT EXISTS (
 UNION ALL BY NAME SELECT * FROM fixed
 """
 
+# With the hand and the batting position of the player who was out.
 DISMISSALS = """
-SELECT * FROM fallen p
-WHERE NOT EXISTS (
-    SELECT 1 FROM fixed f WHERE f.match_id = p.match_id AND f.innings = p.innings
-        AND f.over = p.over AND f.delivery = p.delivery
+SELECT p.*, coalesce(h.hand, 'unknown') AS hand, o.position::TINYINT AS batting_position
+FROM (
+    SELECT * FROM fallen p
+    WHERE NOT EXISTS (
+        SELECT 1 FROM fixed f WHERE f.match_id = p.match_id AND f.innings = p.innings
+            AND f.over = p.over AND f.delivery = p.delivery
+    )
+    UNION ALL BY NAME SELECT * FROM fixed_dismissals
+) p
+LEFT JOIN players h ON h.id = p.player_out_id
+LEFT JOIN positions o
+    ON o.match_id = p.match_id AND o.innings = p.innings AND o.id = p.player_out_id
+ORDER BY p.match_id, p.innings, p.over, p.delivery, p.player_out_id
+"""
+
+# Everyone who played: what is known of them, and a name that is theirs alone.
+PLAYERS = """
+WITH named AS (
+    SELECT n.id, coalesce(nullif(max(p.name), ''), min(n.name)) AS name,
+        string_agg(DISTINCT n.team, ', ' ORDER BY n.team) AS sides,
+        coalesce(max(p.hand), 'unknown') AS hand, coalesce(max(p.arm), 'unknown') AS arm,
+        coalesce(max(p.kind), 'unknown') AS kind, coalesce(max(p.style), 'unknown') AS style,
+        coalesce(max(p.tags), '') AS tags
+    FROM people n LEFT JOIN players p USING (id) GROUP BY n.id
+), told_apart AS (
+    SELECT *, count(*) OVER (PARTITION BY name) AS namesakes,
+        count(*) OVER (PARTITION BY name, sides) AS doubles
+    FROM named
 )
-UNION ALL BY NAME SELECT * FROM fixed_dismissals
-ORDER BY match_id, innings, over, delivery
+SELECT id, name,
+    CASE WHEN namesakes = 1 THEN name
+        WHEN doubles = 1 THEN name || ' (' || sides || ')' ELSE name || ' (' || id || ')'
+    END AS label,
+    sides, hand, arm, kind, style, tags
+FROM told_apart ORDER BY id
 """
 
 

@@ -58,8 +58,9 @@ def read_grounds(path: str | None) -> Rows:
     """grounds.csv as written: a row a spelling of a venue.
 
     `venue_city` is wanted only where one venue name is two grounds: the city the match file gives.
+    `home` is the sides whose home ground it is, ';' between them; it may be left out.
     """
-    rows = read_sheet(path, GROUND_COLUMNS, ("venue_city",))
+    rows = read_sheet(path, GROUND_COLUMNS, ("venue_city", "home"))
     check_unique(str(path), rows, "venue", "venue_city")
     return rows
 
@@ -75,6 +76,7 @@ def grounds_table(rows: list[Row]) -> pa.Table:
             "venue": _text(row["venue"] for row in rows),
             "venue_city": _text(row["venue_city"] for row in rows),
             **columns,
+            "home": _text(row["home"] or "unknown" for row in rows),
             "region": _text(row["region"] or area_of(row["country"]) or "unknown" for row in rows),
         }
     )

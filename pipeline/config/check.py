@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from pipeline.config.beats import TIMED, share_name
 from pipeline.config.project import Format, Measure
 from pipeline.config.read import Document
-from pipeline.config.topic import Topic, share_name
+from pipeline.config.topic import Topic
 from pipeline.errors import Problem, did_you_mean
 
 Place = tuple[str | int, ...]
@@ -20,20 +21,28 @@ def names_for(
     document: Document, measures: dict[str, Measure], formats: dict[str, Format], sources: list[str]
 ) -> dict[str, Any]:
     """The names a topic may use, as the validation context of its model."""
-    data = document.tree.get("data")
-    form = formats.get(data.get("format")) if isinstance(data, dict) else None
+    form = _format(document.tree, formats)
     phases = tuple(form.phases) if form else ()
     return {"measure": measures, "format": formats, "source": sources, "phases": phases}
 
 
-def check_topic(document: Document, measures: dict[str, Measure]) -> list[Problem]:
+def _format(tree: dict[str, Any], formats: dict[str, Format]) -> Format | None:
+    data = tree.get("data")
+    return formats.get(data.get("format")) if isinstance(data, dict) else None
+
+
+def check_topic(
+    document: Document, measures: dict[str, Measure], formats: dict[str, Format]
+) -> list[Problem]:
     """Every reference inside the topic that nothing answers to, each with its place."""
     tree = document.tree
     listed = tree.get("beats")
     beats = [beat for beat in listed if isinstance(beat, dict)] if isinstance(listed, list) else []
+    form = _format(tree, formats)
     found = [
         *_check_beats(beats, "event" in tree),
-        *_check_outs(beats, measures),
+        *_check_kinds(beats, measures),
+        *(_check_bands(beats, form.overs) if form else ()),
         *_check_references(tree, beats),
     ]
     return [document.problem(place, message) for place, message in found]
@@ -46,26 +55,48 @@ def _check_beats(beats: list[dict[str, Any]], has_event: bool) -> Iterator[tuple
         if name in seen:
             yield ("beats", position, "id"), f"two beats have the id '{name}'; ids are unique"
         seen.add(name)
-        if (kind := beat.get("kind")) in ("before_after", "share") and not has_event:
+        if (kind := beat.get("kind")) in TIMED and not has_event:
             yield ("beats", position, "kind"), f"a {kind} beat needs the topic's 'event'"
 
 
-def _check_outs(
+# Kinds whose methods hold for a proportion of whole matches.
+BY_MATCH = ("before_after", "groups")
+
+
+def _check_kinds(
     beats: list[dict[str, Any]], measures: dict[str, Measure]
 ) -> Iterator[tuple[Place, str]]:
-    """Wickets stand on the striker's ball, so they can't be divided by the batter who was out."""
+    """Measures that a kind can't take. A mix is of balls: runs a wicket has two denominators, and
+    each is split on its own."""
     for position, beat in enumerate(beats):
-        parts = [beat.get(key) for key in ("by", "where", "between")]
-        batting = any(part == "batter_hand" or "batter_hand" in part for part in parts if part)
         for name in _measures(beat):
             declared = measures.get(name)
-            sums = f"{declared.numerator} {declared.denominator}".split() if declared else []
-            if batting and "wickets" in sums:
+            sums = declared.denominator.split() if declared else []
+            if beat.get("kind") not in BY_MATCH and "decided" in sums:
                 message = (
-                    f"'{name}' counts wickets, a run out at the other end among them, so it can't "
-                    "be cut by batter_hand; take another measure or another cut"
+                    f"'{name}' counts whole matches; of the kinds only {', '.join(BY_MATCH)} can "
+                    "take it"
                 )
                 yield ("beats", position, "measure"), message
+            elif (
+                beat.get("kind") == "mix"
+                and declared
+                and declared.denominator.strip() not in ("legal", "faced")
+            ):
+                message = (
+                    f"'{name}' is not per ball, so a mix of balls can't be split out of it; take "
+                    "one per ball, such as economy, and wickets_per_hundred beside it"
+                )
+                yield ("beats", position, "measure"), message
+
+
+def _check_bands(beats: list[dict[str, Any]], overs: int | None) -> Iterator[tuple[Place, str]]:
+    """Bands of a number of overs need to know how many overs there are."""
+    for position, beat in enumerate(beats):
+        bands = beat.get("bands")
+        if beat.get("kind") == "phases" and overs is None and not isinstance(bands, list):
+            message = "the format has no limit of overs; write the bands: [1-20, 21-40, 41-80]"
+            yield ("beats", position, "bands" if "bands" in beat else "kind"), message
 
 
 def _check_references(

@@ -11,7 +11,8 @@ class Cut:
     """One way to divide balls.
 
     `sql` reads deliveries as d and matches as m; `values` are its closed set of values where it
-    has one; `labels` name its values; `phrase` puts a value into a sentence.
+    has one; `labels` name its values; `phrase` puts a value into a sentence. `divides` is False
+    for what only filters, since a ball may have several of its values or the beat says them.
     """
 
     sql: str
@@ -19,10 +20,28 @@ class Cut:
     values: tuple[str, ...] = ()
     labels: dict[str, str] = field(default_factory=dict)
     phrase: str = "for {}"
+    divides: bool = True
 
+
+# Top order, middle order and lower order: common practice.
+_ORDER = (
+    "CASE WHEN d.batting_position <= 3 THEN 'top' WHEN d.batting_position <= 7 THEN 'middle' "
+    "WHEN d.batting_position <= 11 THEN 'lower' ELSE 'unknown' END"
+)
+_HOME = (
+    "CASE WHEN m.home = 'unknown' THEN 'unknown' "
+    "WHEN list_contains(string_split_regex(m.home, '\\s*;\\s*'), d.batting_team) THEN 'home' "
+    "WHEN list_contains(string_split_regex(m.home, '\\s*;\\s*'), d.bowling_team) THEN 'away' "
+    "ELSE 'neutral' END"
+)
+_RESULT = (
+    "CASE WHEN m.winner = d.batting_team THEN 'won' WHEN m.winner = d.bowling_team THEN 'lost' "
+    "WHEN m.result = 'tie' THEN 'tied' ELSE 'undecided' END"
+)
 
 CUTS = {
     "phase": Cut("", "phase of the innings", phrase="in {}"),  # SQL from the format
+    "band": Cut("", "overs", phrase="in {}", divides=False),  # SQL from a phases beat
     "bowler_kind": Cut(
         "d.bowler_kind",
         "kind of bowler",
@@ -55,7 +74,57 @@ CUTS = {
     "ground": Cut("m.ground", "ground", phrase="at {}"),
     "region": Cut("m.region", "region", phrase="at {} grounds"),
     "country": Cut("m.country", "country", phrase="in {}"),
+    "batting_position": Cut(
+        "coalesce(d.batting_position::VARCHAR, 'unknown')",
+        "batting position",
+        (*(str(place) for place in range(1, 12)), "unknown"),
+        {str(place): f"number {place}" for place in range(1, 12)} | {"unknown": "place unknown"},
+        "at {}",
+    ),
+    "batting_order": Cut(
+        _ORDER,
+        "part of the batting order",
+        ("top", "middle", "lower", "unknown"),
+        {
+            "top": "numbers 1–3",
+            "middle": "numbers 4–7",
+            "lower": "numbers 8–11",
+            "unknown": "place unknown",
+        },
+    ),
+    "home": Cut(
+        _HOME,
+        "whose ground it is",
+        ("home", "away", "neutral", "unknown"),
+        {
+            "home": "home side batting",
+            "away": "away side batting",
+            "neutral": "neutral ground",
+            "unknown": "home side unknown",
+        },
+        "with the {}",
+    ),
+    "result": Cut(
+        _RESULT,
+        "result for the batting side",
+        ("won", "lost", "tied", "undecided"),
+        {
+            "won": "sides that won",
+            "lost": "sides that lost",
+            "tied": "sides that tied",
+            "undecided": "matches without a result",
+        },
+    ),
+    "competition": Cut("m.competition", "competition", phrase="in the {}"),
+    "team": Cut("", "side of the match", phrase="in matches of {}", divides=False),
+    "bowler": Cut("d.bowler_id", "bowler", divides=False),
+    "batter": Cut("d.batter_id", "batter", divides=False),
+    "bowler_tag": Cut("d.bowler_id", "bowlers’ tag", phrase="for bowlers of ‘{}’", divides=False),
+    "batter_tag": Cut("d.batter_id", "batters’ tag", phrase="for batters of ‘{}’", divides=False),
 }
+DIVIDING = {name: cut for name, cut in CUTS.items() if cut.divides}
+# What belongs to the batter, and so to the player who was out when a wicket falls.
+OF_BATTER = {"batter", "batter_tag", "batter_hand", "batting_position", "batting_order"}
 
 # What may be unknown of a ball, and how it is said.
 COVERED = {name: CUTS[name].sql for name in ("bowler_kind", "bowler_arm", "batter_hand", "country")}
@@ -79,5 +148,8 @@ def leant_on(beats: list[dict[str, Any]]) -> list[str]:
     cuts: set[str] = set()
     for beat in beats:
         where = {name for name, value in beat["where"].items() if value}
+        control = (beat.get("control") or {}).get("where", {})
+        where |= {name for name, value in control.items() if value}
         cuts |= {*beat.get("by", []), *beat.get("between", {}), *beat.get("of", {}), *where}
+        cuts |= {"bowler_kind"} if beat.get("role") == "bowler" else set()
     return [name for name, leaning in _LEANING.items() if leaning & cuts]

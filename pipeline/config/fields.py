@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import itertools
 import re
 from datetime import date
 from typing import Annotated, Any
@@ -84,6 +85,40 @@ OverRange = Annotated[
 ]
 
 
+Bands = int | list[tuple[int, int]]
+
+
+def parse_bands(value: Any) -> Any:
+    """'5 overs' as 5; a list of over ranges as pairs, in order and without overlap."""
+    if value is None or isinstance(value, int):
+        return value
+    if isinstance(value, list):
+        bands = [parse_over_range(item) for item in value]
+        if any(later[0] <= earlier[1] for earlier, later in itertools.pairwise(bands)):
+            raise ValueError("bands run upward and do not overlap: [1-6, 7-15, 16-20]")
+        return bands
+    if found := re.fullmatch(r"([1-9]\d?) overs?", str(value).strip()):
+        return int(found[1])
+    raise ValueError(f"'{value}' is no set of bands; write '5 overs' or [1-6, 7-15, 16-20]")
+
+
+class Least(Strict):
+    """How much of a player there must be in each window."""
+
+    count: int
+    of: str
+
+
+def parse_least(value: Any) -> Any:
+    """'300 balls' or '20 matches'."""
+    if isinstance(value, (Least, dict)):
+        return value
+    found = re.fullmatch(r"([1-9]\d{0,5}) (ball|match)(?:e?s)?", str(value).strip())
+    if not found:
+        raise ValueError(f"'{value}' is no amount; write '300 balls' or '20 matches'")
+    return Least(count=int(found[1]), of="balls" if found[2] == "ball" else "matches")
+
+
 class Margin(Strict):
     """The change that counts as none, fixed in advance: per cent of the value, or points."""
 
@@ -126,6 +161,8 @@ ADDENDS = {
     "bowler_wickets": "d.bowler_wickets",
     "innings": None,  # distinct innings of the match among the balls selected
     "matches": None,  # 1 for a match with any ball selected
+    "decided": "m.winner IS NOT NULL",  # 1 for a match that one side won
+    "won": "coalesce(m.winner = d.batting_team, false)",  # 1 where that was the side batting
 }
 
 

@@ -89,7 +89,7 @@ def _read_topic(config: Config, name: str, problems: list[Problem]) -> Topic | N
         return None
     context = names_for(document, config.measures, config.formats, list(config.sources))
     topic, wrong = validate(document, Topic, context)
-    problems += sorted([*wrong, *check_topic(document, config.measures)])
+    problems += sorted([*wrong, *check_topic(document, config.measures, config.formats)])
     return topic
 
 

@@ -105,7 +105,8 @@ class Project(Strict):
         None, description="CSV: id, name, batting_hand, bowling_style, tags"
     )
     grounds: str | None = Field(
-        None, description="CSV: venue, ground, city, country, region (and venue_city, if need be)"
+        None,
+        description="CSV: venue, ground, city, country, region (and venue_city, home, if need be)",
     )
     people: str | None = Field(
         None, description="CSV of ids that are one person: id, same_as, reason, source"

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from pipeline.config.beats import Share, share_name
 from pipeline.config.cuts import CUTS
 from pipeline.config.fields import Margin
 from pipeline.config.project import Measure
-from pipeline.config.topic import Share, Topic, share_name
+from pipeline.config.topic import Topic
 
 MARGIN = Margin(size=0.6, unit="points")  # two balls in a full one-day innings
 

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.config.beats import AnyKind
 from pipeline.config.check import finding_id
+from pipeline.config.fields import parse_sum
 from pipeline.config.load import Config
 from pipeline.config.project import Measure
 from pipeline.config.shares import measures_of
-from pipeline.config.topic import AnyKind, Topic
+from pipeline.config.topic import Topic
 
 View = dict[str, Any]
 
@@ -47,7 +49,8 @@ def metrics(config: Config, name: str) -> View:
         "data": topic.data.model_dump(mode="json"),
         "format": form.model_dump(mode="json"),
         "event": _event(topic),
-        "beats": [_question(beat) for beat in topic.beats],
+        "beats": [_question(topic, beat) for beat in topic.beats],
+        "lists": topic.lists,
         "measures": {
             key: {"numerator": measure.numerator, "denominator": measure.denominator}
             for key, measure in used.items()
@@ -63,7 +66,7 @@ def significance(config: Config, name: str) -> View:
         "headlines": [finding_id(topic, reference) for reference in topic.headlines],
         "event": _event(topic),
         "also": [other.model_dump(mode="json") for other in topic.also],
-        "beats": [_question(beat) for beat in topic.beats],
+        "beats": [_question(topic, beat) for beat in topic.beats],
         "format": config.formats[topic.data.format].model_dump(mode="json"),
         "measures": {
             name: _scale(measure) for name, measure in measures_of(topic, config.measures).items()
@@ -78,7 +81,8 @@ def charts(config: Config, name: str) -> View:
         "event": _event(topic) | {"name": topic.event.name} if topic.event else None,
         "also": [other.model_dump(mode="json") for other in topic.also],
         "beats": [
-            {**_question(beat), "title": beat.title, "where": _filter(beat)} for beat in topic.beats
+            {**_question(topic, beat), "title": beat.title, "where": _filter(beat)}
+            for beat in topic.beats
         ],
         "measures": _measures(config, topic),
         "format": config.formats[topic.data.format].model_dump(mode="json"),
@@ -113,19 +117,29 @@ def _event(topic: Topic) -> View | None:
     }
 
 
-def _question(beat: AnyKind) -> View:
-    """What a beat asks of the data, without its words."""
+def _question(topic: Topic, beat: AnyKind) -> View:
+    """What a beat asks of the data, without its words; with the control it is held against."""
     asked = beat.model_dump(mode="json", exclude={"title", "note", "measure"})
+    if "control" in asked and asked["control"] is None and topic.event and topic.event.control:
+        asked["control"] = topic.event.control.model_dump(mode="json")
     return {**asked, "measures": list(beat.measure)}
 
 
 def _filter(beat: AnyKind) -> View:
     """The keys of 'where' that are set."""
-    return beat.where.model_dump(mode="json", exclude_none=True)
+    return beat.where.given()
 
 
 def _scale(measure: Measure) -> View:
-    return measure.model_dump(mode="json", include={"per", "kind", "margin"})
+    """What the statistics need to know of a measure."""
+    below = {name for _, name in parse_sum(measure.denominator)}
+    above = {name for _, name in parse_sum(measure.numerator)}
+    return {
+        **measure.model_dump(mode="json", include={"per", "kind", "margin"}),
+        "by_match": below <= {"decided", "matches"} and above <= {"won", "decided"},
+        "per_wicket": bool(below & {"wickets", "bowler_wickets"}),
+        "an_innings": "innings" in below,
+    }
 
 
 def _measures(config: Config, topic: Topic) -> View:

@@ -10,12 +10,14 @@ from pipeline.errors import run_stage, write_atomically
 from pipeline.metrics.tally import tally
 from pipeline.tables import TALLIES, write_table
 
+PLAYED = ("deliveries", "dismissals", "matches", "players")
+
 
 def main() -> None:
     call = topic_call("metrics", __doc__, views.metrics)
-    deliveries, matches = (str(call.data / f"{n}.parquet") for n in ("deliveries", "matches"))
+    tables = {name: str(call.data / f"{name}.parquet") for name in PLAYED}
     corrections = json.loads((call.data / "corrections.json").read_text("utf-8"))
-    tallies, selection = tally(call.view, deliveries, matches, corrections)
+    tallies, selection = tally(call.view, tables, corrections)
     write_table(call.out / "tallies.parquet", tallies, TALLIES)
     text = json.dumps(selection, indent=1, ensure_ascii=False) + "\n"
     write_atomically(call.out / "selection.json", text)

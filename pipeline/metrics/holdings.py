@@ -7,7 +7,8 @@ from typing import Any
 import duckdb
 
 from pipeline.config.cuts import COVERED
-from pipeline.sql import quoted
+from pipeline.metrics.windows import Windows
+from pipeline.sql import quoted, quoted_list
 
 Found = dict[str, Any]
 
@@ -32,6 +33,20 @@ def describe(
     names = ("matches", "balls", "first", "last", "targets_reduced")
     described = dict(zip(names, (row[0], row[1], str(row[2]), str(row[3]), row[4]), strict=True))
     return {**described, "unknown_balls": dict(zip(leaning, row[5:], strict=True))}
+
+
+def newcomers(db: duckdb.DuckDBPyConnection, chosen: str, windows: Windows) -> dict[str, int]:
+    """Matches of the window after, and how many of them are of a side not seen in the one before.
+
+    Another opposition is another game: a change may be theirs.
+    """
+    before, after = (quoted_list(labels) for labels in (windows.before, windows.after))
+    seen = f"SELECT unnest([team_1, team_2]) FROM {chosen} WHERE season IN ({before})"
+    row = db.execute(
+        f"SELECT count(*), count_if(team_1 NOT IN ({seen}) OR team_2 NOT IN ({seen})) "
+        f"FROM {chosen} WHERE season IN ({after})"
+    ).fetchall()[0]
+    return {"matches": row[0], "of_new_sides": row[1]}
 
 
 def touching(

@@ -5,53 +5,118 @@ from __future__ import annotations
 from typing import Any
 
 import duckdb
-import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 
 from pipeline.config.cuts import CUTS, leant_on
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.metrics.holdings import describe, touching
-from pipeline.metrics.query import UNKNOWN, BeatQuery, beat_query, cut_sql, data_filter
-from pipeline.metrics.windows import Season, choose_windows
+from pipeline.metrics.cells import with_cells
+from pipeline.metrics.control import control_beat, control_data, matched
+from pipeline.metrics.holdings import describe, newcomers, touching
+from pipeline.metrics.parts import cut_sql, data_filter
+from pipeline.metrics.people import Person, read_people, with_people
+from pipeline.metrics.query import Tables, beat_query
+from pipeline.metrics.windows import Season, Windows, choose_windows
 from pipeline.sql import quoted
 from pipeline.tables import TALLIES
-from pipeline.wording.labels import slug
+
+View = dict[str, Any]
 
 
 def tally(
-    view: dict[str, Any], deliveries: str, matches: str, corrections: list[dict[str, Any]]
+    view: View, tables: Tables, corrections: list[dict[str, Any]]
 ) -> tuple[pa.Table, dict[str, Any]]:
     """All tallies of a topic, and the selection: windows, cells, queries, what the data hold.
 
-    `corrections` are all that were applied; the selection keeps those that touch the topic's balls.
+    `tables` are the paths of deliveries, dismissals, matches and players. `corrections` are all
+    that were applied; the selection keeps those that touch the topic's balls.
     """
     db = duckdb.connect()
+    deliveries, matches = tables["deliveries"], tables["matches"]
     chosen = _chosen_matches(db, view, matches)
+    people = read_people(db, tables["players"])
+    view = {**view, "beats": with_people(view, people)}
     _check_filters(db, view, deliveries, chosen)
     _check_sides(db, view, chosen)
     seasons = _seasons(db, chosen)
     windows = choose_windows(seasons, view["event"], view["file"]) if view["event"] else None
     parts, beats = [], {}
     for beat in view["beats"]:
-        query = beat_query(beat, view, windows, (deliveries, matches))
-        wide = db.sql(query.text).to_arrow_table()
-        if not wide.num_rows:
-            message = f"beat '{beat['id']}': its filters leave no balls; widen 'where'"
-            raise UserError(Problem(view["file"], message))
-        wide, cells = _with_cells(wide, query, view["format"])
-        _check_cells(cells, beat["id"], view["file"])
-        parts += [_long(wide, beat["id"], i, name) for i, name in enumerate(query.measures)]
-        beats[beat["id"]] = {"query": query.text, "cells": cells}
+        made, about = _one_beat(db, beat, view, windows, tables, people)
+        if beat.get("control"):
+            more, about["control"] = _controlled(db, beat, view, windows, tables, about["cells"])
+            made += more
+        parts += made
+        beats[beat["id"]] = about
     selection = {
         "data": describe(db, deliveries, chosen, leant_on(view["beats"])),
         "corrections": touching(db, corrections, deliveries, chosen),
         "seasons": [season.label for season in seasons],
         "season_ends": [[s.label, str(s.first), str(s.last), s.matches] for s in seasons],
         "windows": windows.__dict__ if windows else None,
+        "newcomers": newcomers(db, chosen, windows) if windows else None,
         "beats": beats,
     }
     return pa.concat_tables(parts).cast(TALLIES), selection
+
+
+def _one_beat(
+    db: duckdb.DuckDBPyConnection,
+    beat: View,
+    view: View,
+    windows: Windows | None,
+    tables: Tables,
+    people: list[Person],
+) -> tuple[list[pa.Table], dict[str, Any]]:
+    """(the beat's tallies, one table a measure; its query and cells)."""
+    query = beat_query(beat, view, windows, tables)
+    wide = db.sql(query.text).to_arrow_table()
+    if not wide.num_rows:
+        message = f"beat '{beat['id']}': its filters leave no balls; widen 'where'"
+        raise UserError(Problem(view["file"], message))
+    wide, cells = with_cells(wide, query, beat, view, people)
+    made = [_long(wide, beat["id"], i, name) for i, name in enumerate(query.measures)]
+    about: dict[str, Any] = {"query": query.text, "cells": cells}
+    if beat["kind"] == "players":
+        there = {cell["person"] for cell in cells if "person" in cell}
+        about["people"] = {person["id"]: person for person in people if person["id"] in there}
+    return made, about
+
+
+def _controlled(
+    db: duckdb.DuckDBPyConnection,
+    beat: View,
+    view: View,
+    windows: Windows | None,
+    tables: Tables,
+    cells: list[dict[str, Any]],
+) -> tuple[list[pa.Table], dict[str, Any]]:
+    """The tallies of a beat's control, in windows of their own, and which cell answers to which."""
+    control = beat["control"]
+    inner = {**view, "data": control_data(view["data"], control)}
+    if control["competition"] and view["event"]:
+        chosen = _chosen_matches(db, inner, tables["matches"])
+        event = {**view["event"], "trend_from": None}
+        windows = choose_windows(_seasons(db, chosen), event, view["file"])
+    made, about = _one_beat(db, control_beat(beat), inner, windows, tables, [])
+    if beat["kind"] == "trend":
+        made = [_in_windows(table, windows) for table in made]
+    made = [_renamed(table) for table in made]
+    pairs = matched(beat, cells, about["cells"], view["file"])
+    return made, {"name": control["name"], "query": about["query"], "pairs": pairs}
+
+
+def _in_windows(table: pa.Table, windows: Windows | None) -> pa.Table:
+    """A trend's seasons as the windows they are in."""
+    side = dict.fromkeys(windows.before, "before") | dict.fromkeys(windows.after, "after")
+    named = [side.get(season, "outside") for season in table["season"].to_pylist()]
+    return table.set_column(table.column_names.index("window"), "window", pa.array(named))
+
+
+def _renamed(table: pa.Table) -> pa.Table:
+    """'before' as 'control before', so that no beat's own rows are mixed with its control's."""
+    named = pc.binary_join_element_wise("control", table["window"], " ")
+    return table.set_column(table.column_names.index("window"), "window", named)
 
 
 def _chosen_matches(db: duckdb.DuckDBPyConnection, view: dict[str, Any], matches: str) -> str:
@@ -82,6 +147,10 @@ def _distinct(db: duckdb.DuckDBPyConnection, expression: str, source: str) -> li
     return [value for (value,) in rows.fetchall() if value is not None]
 
 
+# Cuts whose values are checked elsewhere: by the topic's model, or as people.
+CHECKED = ("overs", "phase", "bowler", "batter", "bowler_tag", "batter_tag")
+
+
 def _check_filters(
     db: duckdb.DuckDBPyConnection, view: dict[str, Any], deliveries: str, chosen: str
 ) -> None:
@@ -91,10 +160,9 @@ def _check_filters(
     for beat in view["beats"]:
         asked = {**beat["where"], **beat.get("between", {}), **beat.get("of", {})}
         for cut, values in asked.items():
-            if cut == "overs" or not values or CUTS[cut].values or cut == "phase":
+            if not values or cut in CHECKED or CUTS[cut].values:
                 continue
-            place = source if CUTS[cut].sql.startswith("d.") else f"{chosen} m"
-            there = _distinct(db, cut_sql(cut, view["format"]), place)
+            there = _there(db, cut, view["format"], source, chosen)
             for value in values:
                 if value not in there:
                     message = f"beat '{beat['id']}': {CUTS[cut].name} '{value}' isn't in the data"
@@ -104,9 +172,19 @@ def _check_filters(
         raise UserError(problems)
 
 
+def _there(
+    db: duckdb.DuckDBPyConnection, cut: str, form: View, source: str, chosen: str
+) -> list[str]:
+    """The values that an open cut has in the topic's data."""
+    if cut == "team":
+        return _distinct(db, "unnest([m.team_1, m.team_2])", f"{chosen} m")
+    place = source if CUTS[cut].sql.startswith("d.") else f"{chosen} m"
+    return _distinct(db, cut_sql(cut, form), place)
+
+
 def _check_sides(db: duckdb.DuckDBPyConnection, view: dict[str, Any], chosen: str) -> None:
     """Women's and men's sides bear one name: cut by side, they would be added together unseen."""
-    sides = {"batting_team", "bowling_team"}
+    sides = {"batting_team", "bowling_team", "team"}
     asked = [
         beat["id"]
         for beat in view["beats"]
@@ -129,72 +207,7 @@ def _seasons(db: duckdb.DuckDBPyConnection, chosen: str) -> list[Season]:
     return [Season(*row) for row in rows]
 
 
-def _with_cells(
-    wide: pa.Table, query: BeatQuery, form: dict[str, Any]
-) -> tuple[pa.Table, list[dict[str, Any]]]:
-    """Name each row's cell; list the cells in the order they are told (closed cuts, then A-Z)."""
-    if not query.cuts:
-        return wide.append_column("cell", pa.array(["all"] * wide.num_rows)), [_overall()]
-    combined, seen = _combined(wide, query.cuts)
-    ordered = sorted(set(seen) - {None}, key=lambda parts: _order(parts, query.cuts, form))
-    cells = [_overall()] + [
-        {
-            "id": _cell_id(parts),
-            "values": dict(zip(query.cuts, parts, strict=True)),
-            "known": UNKNOWN not in parts,
-        }
-        for parts in ordered
-    ]
-    names = pa.array(["all" if parts is None else _cell_id(parts) for parts in seen], pa.string())
-    return wide.append_column("cell", names.take(pa.array(combined))), cells
-
-
-def _cell_id(parts: tuple[str, ...]) -> str:
-    return "-".join(slug(part) for part in parts)
-
-
-def _combined(wide: pa.Table, cuts: list[str]) -> tuple[np.ndarray, list[tuple[str, ...] | None]]:
-    """Each row's combination of values as a number, and what the numbers stand for.
-
-    None stands for the row of all balls. Only the few combinations are ever handled one by one.
-    """
-    codes = np.zeros(wide.num_rows, np.int64)
-    for cut in cuts:
-        column = wide[cut].combine_chunks().dictionary_encode(null_encoding="encode")
-        values = column.dictionary.to_pylist()
-        codes = codes * len(values) + column.indices.to_numpy()
-    overall = wide["overall"].to_numpy() != 0
-    codes[overall] = -1
-    _, first, combined = np.unique(codes, return_index=True, return_inverse=True)
-    parts = [tuple(str(wide[cut][int(row)].as_py()) for cut in cuts) for row in first]
-    return combined, [
-        None if overall[row] else each for row, each in zip(first, parts, strict=True)
-    ]
-
-
-def _check_cells(cells: list[dict[str, Any]], beat: str, file: str) -> None:
-    """Two values that make one id would be added together unseen; that is an error."""
-    seen: dict[str, str] = {}
-    for cell in cells:
-        name = ", ".join(cell["values"].values())
-        if cell["id"] in seen:
-            message = (
-                f"beat '{beat}': '{name}' and '{seen[cell['id']]}' make one id, '{cell['id']}'"
-            )
-            raise UserError(Problem(file, f"{message}; give one of them another name in the data"))
-        seen[cell["id"]] = name
-
-
-def _overall() -> dict[str, Any]:
-    return {"id": "all", "values": {}, "known": True}
-
-
-def _order(parts: tuple[str, ...], cuts: list[str], form: dict[str, Any]) -> list[tuple[int, str]]:
-    keys = []
-    for part, cut in zip(parts, cuts, strict=True):
-        listed = list(form["phases"]) if cut == "phase" else list(CUTS[cut].values)
-        keys.append((listed.index(part) if part in listed else len(listed), str(part)))
-    return keys
+KEPT = ("cell", "window", "match_id", "season", "date", "ground", "reduced")
 
 
 def _long(wide: pa.Table, beat: str, index: int, measure: str) -> pa.Table:
@@ -202,7 +215,7 @@ def _long(wide: pa.Table, beat: str, index: int, measure: str) -> pa.Table:
     columns = {
         "beat": pa.array([beat] * count),
         "measure": pa.array([measure] * count),
-        **{name: wide[name] for name in ("cell", "window", "match_id", "season", "date", "ground")},
+        **{name: wide[name] for name in KEPT},
         "y": pc.cast(wide[f"y{index}"], pa.int64()),
         "x": pc.cast(wide[f"x{index}"], pa.int64()),
         "balls": wide["balls"],

@@ -12,23 +12,30 @@ import pandas as pd
 from pipeline.significance.drift import (
     LEAST_AFTER,
     LEAST_BEFORE,
-    Seasons,
+    of_gaps,
+    of_rates,
     rank_among_dates,
     step_and_drift,
 )
 from pipeline.significance.inference import benjamini_hochberg, holm
 
 BEYOND, IN_LINE, NOT_TESTABLE = "beyond the drift", "in line with the drift", "not testable"
+BEYOND_CONTROL, WITH_CONTROL = "beyond the control", "in line with the control"
 View = dict[str, Any]
 YEAR = 365.25  # days
 TESTED = ("per_season", "expected", "step", "step_low", "step_high", "p", "df", "rank", "dates")
 
 
 def drift_checks(
-    rows: pd.DataFrame, cells: list[str], selection: View, event: View
+    rows: pd.DataFrame,
+    cells: list[str],
+    selection: View,
+    event: View,
+    against: list[str] | None = None,
 ) -> list[dict[str, Any]]:
     """What the seasons say of each cell's change; `rows` hold every season of the topic's data.
 
+    With `against`, cells of the same length, it is of the gap: a cell's log rate over the other's.
     `expected` is the change that the drift alone would have made between the windows' centres.
     """
     windows = selection["windows"]
@@ -43,7 +50,10 @@ def drift_checks(
     if few:
         return [{**_untested(few), **counts} for _ in cells]
     time = np.array([season["middle"] for season in kept])
-    seasons = Seasons(*_totals(rows, labels, cells), time - time[0])
+    time_from = time - time[0]
+    seasons = of_rates(*_totals(rows, labels, cells), time_from)
+    if against is not None:
+        seasons = of_gaps(of_rates(*_totals(rows, labels, against), time_from), seasons)
     step, slope = step_and_drift(seasons, after)
     with np.errstate(all="ignore"):
         low, high = step.interval(0.95)
@@ -125,3 +135,14 @@ def rivals(also: list[View], windows: View, ends: list[list]) -> list[str]:
     spans = {label: (start, end) for label, start, end, _ in ends}
     first, last = spans[windows["before"][0]][0], spans[windows["after"][-1]][1]
     return [event["name"] for event in also if first <= event["date"] <= last]
+
+
+def judge_control(findings: list[dict[str, Any]], headlines: list[str], alpha: float) -> None:
+    """Set the verdict beside the control, the same allowance for many looks as for the drift."""
+    tested = [finding for finding in findings if finding["control"]]
+    for chosen, method in ((True, holm), (False, benjamini_hochberg)):
+        family = [f["control"] for f in tested if (f["id"] in headlines) is chosen]
+        adjusted = method(np.array([check["p"] for check in family]))
+        for check, value in zip(family, adjusted, strict=True):
+            check["p_adjusted"] = float(value)
+            check["verdict"] = BEYOND_CONTROL if value < alpha else WITH_CONTROL

@@ -12,17 +12,24 @@ import numpy as np
 from scipy.optimize import brentq
 from scipy.stats import norm
 
+LEAST_POINTS = 6
+
 
 class Break(NamedTuple):
     """`last` is the position of the last point before the break (0-based), `low` and `high` its
-    interval; `f` the F at every admissible date, from `first` on; `p` by simulation."""
+    interval; `step` with its error as if the date had been known; `f` the F at every admissible
+    date, in the order of `dates` (points before the break); `p` by simulation; `bic` of the model.
+    """
 
     last: int
     low: int
     high: int
+    step: float
+    step_se: float
     sup_f: float
     p: float
-    first: int
+    bic: float
+    dates: np.ndarray
     f: np.ndarray
 
 
@@ -33,20 +40,25 @@ def turning_point(
     trim: float = 0.15,
     draws: int = 999,
     confidence: float = 0.95,
+    known: tuple[int, ...] = (),
 ) -> Break:
     """The likeliest break in the level of a series, with a trend in the model or without.
 
-    `trim` of the points at each end can't hold the break. p is the share of series of pure noise
-    (around the same trend, seed fixed) whose largest F is as large, (hits + 1) / (draws + 1).
-    Raises ValueError when the trimming leaves no date.
+    `trim` of the points at each end can't hold the break, nor can as many on either side of breaks
+    that are `known` (their points before) and so part of the model. p is the share of series of
+    pure noise (around the same model, seed fixed) whose largest F is as large, (hits + 1) /
+    (draws + 1). Raises ValueError when the trimming leaves no date.
     """
     count = len(values)
     edge = max(1, math.floor(trim * count + 1e-9))
     dates = np.arange(edge, count - edge + 1)  # the number of points before the break
-    if len(dates) < 1 or count < 6:
+    for one in known:
+        dates = dates[np.abs(dates - one) >= edge]
+    if len(dates) < 1 or count < LEAST_POINTS:
         raise ValueError(f"{count} points leave no date to look at")
     root = np.sqrt(np.ones(count) if weights is None else weights / weights.mean())
     columns = [np.ones(count), np.arange(count) - (count - 1) / 2][: 2 if trend else 1]
+    columns += [np.arange(count) >= one for one in known]
     basis, _ = np.linalg.qr(np.column_stack(columns) * root[:, None])
     steps = (np.arange(count)[None, :] >= dates[:, None]) * root
     steps = steps - steps @ basis @ basis.T
@@ -55,9 +67,26 @@ def turning_point(
     largest = np.array([_f(each, basis, steps).max() for each in noise])
     p = ((largest >= f.max() * (1 - 1e-12)).sum() + 1) / (draws + 1)
     before = int(dates[int(f.argmax())])
-    low, high = _interval(values, columns[1:], before, confidence)
-    inside = (max(low, 0), min(high, count - 1))
-    return Break(before - 1, *inside, float(f.max()), float(p), edge - 1, f)
+    step, se, residual = _fitted(values, root, columns, before)
+    low, high = _interval(residual, step, before, confidence)
+    inside = (max(low, 0), min(high, count - 2))
+    size = count * math.log(((residual * root) ** 2).sum() / count)
+    bic = size + (len(columns) + 2 + len(known)) * math.log(count)
+    return Break(before - 1, *inside, step, se, float(f.max()), float(p), bic, dates, f)
+
+
+def _fitted(
+    values: np.ndarray, root: np.ndarray, columns: list[np.ndarray], before: int
+) -> tuple[float, float, np.ndarray]:
+    """(the step, its error with the date taken as known, the residuals)."""
+    after = np.arange(len(values)) >= before
+    design = np.column_stack([*columns, after]).astype(float)
+    weighted = design * root[:, None]
+    found = np.linalg.lstsq(weighted, values * root, rcond=None)[0]
+    residual = values - design @ found
+    variance = ((residual * root) ** 2).sum() / (len(values) - design.shape[1])
+    error = math.sqrt(variance * np.linalg.inv(weighted.T @ weighted)[-1, -1])
+    return float(found[-1]), error, residual
 
 
 def _f(z: np.ndarray, basis: np.ndarray, steps: np.ndarray) -> np.ndarray:
@@ -69,16 +98,10 @@ def _f(z: np.ndarray, basis: np.ndarray, steps: np.ndarray) -> np.ndarray:
     return gain / ((whole - gain) / df)
 
 
-def _interval(
-    values: np.ndarray, trend: list[np.ndarray], before: int, confidence: float
-) -> tuple[int, int]:
+def _interval(residual: np.ndarray, step: float, before: int, confidence: float) -> tuple[int, int]:
     """Bai's interval of the last point before the break, the variance its own on each side."""
-    after = np.arange(len(values)) >= before
-    design = np.column_stack([np.ones(len(values)), *trend, after])
-    found = np.linalg.lstsq(design, values, rcond=None)[0]
-    residual = values - design @ found
-    ahead, behind = residual[~after].var(), residual[after].var()
-    scale = found[-1] ** 2 / ahead if ahead > 0 else math.inf
+    ahead, behind = residual[:before].var(), residual[before:].var()
+    scale = step**2 / ahead if ahead > 0 else math.inf
     ratio = behind / ahead if ahead > 0 else 1.0
     if not math.isfinite(scale) or scale == 0 or ratio <= 0:
         return before - 1, before - 1

@@ -21,11 +21,27 @@ TERMS = 3  # intercept, drift, step
 
 
 class Seasons(NamedTuple):
-    """Season totals of some cells: numerators and denominators (seasons, cells), times in years."""
+    """Log rates of some cells and their weights (seasons, cells), with times in years."""
 
-    y: np.ndarray
-    x: np.ndarray
+    log: np.ndarray
+    weight: np.ndarray
     time: np.ndarray
+
+
+def of_rates(y: np.ndarray, x: np.ndarray, time: np.ndarray) -> Seasons:
+    """Season totals (seasons, cells) as log rates, the denominators their weights."""
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return Seasons(np.log(y / x), x, time)
+
+
+def of_gaps(first: Seasons, second: Seasons) -> Seasons:
+    """The second group's log rate over the first's: of their drifts, what is not shared.
+
+    The weight is that of a difference, the harmonic sum of both.
+    """
+    with np.errstate(divide="ignore", invalid="ignore"):
+        weight = first.weight * second.weight / (first.weight + second.weight)
+        return Seasons(second.log - first.log, np.nan_to_num(weight), first.time)
 
 
 def step_and_drift(seasons: Seasons, after: np.ndarray) -> tuple[Estimate, np.ndarray]:
@@ -34,10 +50,9 @@ def step_and_drift(seasons: Seasons, after: np.ndarray) -> tuple[Estimate, np.nd
     `after` (seasons,) marks the seasons after the event. A cell with an empty season, or with
     nothing counted in one, has no log rate there: its values are not finite.
     """
-    with np.errstate(divide="ignore", invalid="ignore"):
-        rate = np.log(seasons.y / seasons.x)
-    usable = np.isfinite(rate).all(0)
-    z, weight = rate[:, usable], seasons.x[:, usable] / seasons.x[:, usable].mean(0)
+    usable = np.isfinite(seasons.log).all(0)
+    z, weight = seasons.log[:, usable], seasons.weight[:, usable]
+    weight = weight / weight.mean(0)
     design = np.column_stack([np.ones_like(seasons.time), seasons.time, after.astype(float)])
     normal = np.einsum("sp,sc,sq->cpq", design, weight, design)
     moments = np.einsum("sp,sc,sc->cp", design, weight, z)

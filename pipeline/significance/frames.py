@@ -12,14 +12,26 @@ from pipeline.significance.ratio import Sums
 
 @dataclass(frozen=True)
 class Pair:
-    """Two sides of a comparison over the same cells; `shared` if they have matches in common."""
+    """Two sides of a comparison over the same cells; `shared` if they have matches in common.
+
+    `ball_a` and `ball_b` are the valid balls of each match and cell; `blocks` the label of each row
+    of a, then of b, within which matches may be shuffled.
+    """
 
     a: Sums
     b: Sums
-    balls_a: np.ndarray
-    balls_b: np.ndarray
+    ball_a: np.ndarray
+    ball_b: np.ndarray
     blocks: np.ndarray
     shared: bool
+
+    @property
+    def balls_a(self) -> np.ndarray:
+        return self.ball_a.sum(0)
+
+    @property
+    def balls_b(self) -> np.ndarray:
+        return self.ball_b.sum(0)
 
 
 def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair:
@@ -31,10 +43,10 @@ def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair
         matches = [sorted({*matches[0], *matches[1]})] * 2
     grounds = rows.drop_duplicates("match_id").set_index("match_id")["ground"]
     labels = [grounds.loc[names].to_numpy(str) for names in matches]
-    (a, balls_a), (b, balls_b) = (
+    (a, ball_a), (b, ball_b) = (
         _sums(side, names, cells) for side, names in zip(sides, matches, strict=True)
     )
-    return Pair(a, b, balls_a, balls_b, _blocks(*labels), shared)
+    return Pair(a, b, ball_a, ball_b, _blocks(*labels), shared)
 
 
 def _blocks(a: np.ndarray, b: np.ndarray) -> np.ndarray:
@@ -46,7 +58,8 @@ def _blocks(a: np.ndarray, b: np.ndarray) -> np.ndarray:
 def by_season(rows: pd.DataFrame, seasons: list[str]) -> tuple[Sums, np.ndarray]:
     """Seasons as cells: each match counts in its own season only."""
     named = rows.assign(cell=rows["season"])
-    return _sums(named, sorted(rows["match_id"].unique()), seasons)
+    sums, balls = _sums(named, sorted(rows["match_id"].unique()), seasons)
+    return sums, balls.sum(0)
 
 
 def _sums(rows: pd.DataFrame, matches: list[str], cells: list[str]) -> tuple[Sums, np.ndarray]:
@@ -61,4 +74,4 @@ def _sums(rows: pd.DataFrame, matches: list[str], cells: list[str]) -> tuple[Sum
     x[place] = rows["x"].to_numpy()[kept]
     balls[place] = rows["balls"].to_numpy()[kept]
     here[place] = True
-    return Sums(y, x, here), balls.sum(0)
+    return Sums(y, x, here), balls

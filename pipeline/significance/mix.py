@@ -2,6 +2,8 @@
 
 The split after Kitagawa (1955) and Das Gupta (1993): mix and rate parts add up to the change
 exactly and change sign with the windows. The mix can itself be an effect of the event.
+
+Arrays of totals have the groups as their last axis; axes before it are kept.
 """
 
 from __future__ import annotations
@@ -10,79 +12,102 @@ from typing import NamedTuple
 
 import numpy as np
 
-from pipeline.significance.ratio import Sums, jackknife_variance
+from pipeline.significance.ratio import Estimate, Sums, jackknife_variance, welch
 
 LEAST_SHARE = 0.05  # of the balls, for a group to bear on the Simpson flag
+Totals = tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]  # y and x of a, then of b
 
 
-class Split(NamedTuple):
-    """Parts of the change of one ratio (in its units), their standard errors, and more.
+class Ends(NamedTuple):
+    """The whole as it would stand in each window with one part at the mean of both windows."""
 
-    `same_mix_a` and `same_mix_b` are the ratios at the pooled mix of both windows. `simpson` is
-    set when the whole moved another way than every group of some size, or when the mix part is
-    larger than the whole change.
-    """
-
-    mix: float
-    mix_se: float
-    rate: float
-    rate_se: float
-    same_mix_a: float
-    same_mix_b: float
-    simpson: bool
+    before: np.ndarray
+    after: np.ndarray
 
 
-def parts(
-    y_a: np.ndarray, x_a: np.ndarray, y_b: np.ndarray, x_b: np.ndarray
-) -> tuple[np.ndarray, np.ndarray]:
-    """(mix, rate) of totals by group; the last axis is the groups, any axes before it are kept.
+class Parts(NamedTuple):
+    """The two parts of a change, in the units of the ratio; together they are the change."""
+
+    mix: np.ndarray
+    rates: np.ndarray
+
+    @classmethod
+    def of(cls, totals: Totals) -> Parts:
+        mix, rates = (ends(totals, name) for name in ("mix", "rates"))
+        return cls(mix.after - mix.before, rates.after - rates.before)
+
+
+def ends(totals: Totals, name: str) -> Ends:
+    """For 'mix', both windows' mixes at the mean rates; for 'rates', both windows' rates at the
+    mean mix (the same-mix numbers: direct standardisation to the mean of the two mixes).
 
     A group that bowled nothing in one window has no rate there: it is given its rate in the other,
     so that all it adds is mix. Raises ValueError for a group with nothing in both.
     """
+    y_a, x_a, y_b, x_b = totals
     if ((x_a + x_b) == 0).any():
         raise ValueError("a group has nothing in either window")
     with np.errstate(divide="ignore", invalid="ignore"):
         rate_a, rate_b = y_a / x_a, y_b / x_b
     rate_a, rate_b = np.where(x_a > 0, rate_a, rate_b), np.where(x_b > 0, rate_b, rate_a)
     share_a, share_b = (x / x.sum(-1, keepdims=True) for x in (x_a, x_b))
-    mix = ((share_b - share_a) * (rate_a + rate_b) / 2).sum(-1)
-    rate = ((rate_b - rate_a) * (share_a + share_b) / 2).sum(-1)
-    return mix, rate
+    if name == "mix":
+        rates = (rate_a + rate_b) / 2
+        return Ends(standardised(rates, share_a), standardised(rates, share_b))
+    shares = (share_a + share_b) / 2
+    return Ends(standardised(rate_a, shares), standardised(rate_b, shares))
 
 
-def mix_split(a: Sums, b: Sums) -> Split:
-    """The split of the change from window a to window b; columns are the groups.
+def standardised(rates: np.ndarray, weights: np.ndarray) -> np.ndarray:
+    """The rates at a mix of these weights (direct standardisation; Fleiss 1981, ch. 14)."""
+    return (rates * weights).sum(-1) / weights.sum(-1)
 
-    Standard errors by the jackknife of the whole split over the matches of each window.
+
+def totals_of(a: Sums, b: Sums) -> Totals:
+    """Totals by group of two windows; columns are the groups."""
+    return a.y.sum(0), a.x.sum(0), b.y.sum(0), b.x.sum(0)
+
+
+def jackknifed(a: Sums, b: Sums, name: str) -> tuple[Ends, Estimate, Estimate]:
+    """(a part's two ends, its change on the log scale, its change in units).
+
+    Errors by leaving each match of either window out of the whole split.
     """
-    totals = [part.sum(0) for part in (a.y, a.x, b.y, b.x)]
-    mix, rate = parts(*totals)
-    without_a = parts(totals[0] - a.y, totals[1] - a.x, *totals[2:])
-    without_b = parts(*totals[:2], totals[2] - b.y, totals[3] - b.x)
-    errors = [
-        float(np.sqrt(_variance(of_a, a) + _variance(of_b, b)))
-        for of_a, of_b in zip(without_a, without_b, strict=True)
-    ]
-    pooled = totals[1] + totals[3]
-    rates = [_rates(totals[0], totals[1]), _rates(totals[2], totals[3])]
-    same = [float(np.nansum(r * pooled) / pooled.sum()) for r in rates]
-    change = float(mix + rate)
-    simpson = _simpson(change, float(mix), rates[1] - rates[0], pooled)
-    return Split(float(mix), errors[0], float(rate), errors[1], *same, simpson)
+    totals = totals_of(a, b)
+    found = ends(totals, name)
+    without_a = ends((totals[0] - a.y, totals[1] - a.x, *totals[2:]), name)
+    without_b = ends((*totals[:2], totals[2] - b.y, totals[3] - b.x), name)
+    scales = []
+    for scale in (np.log, np.asarray):
+        whole = _moved(found, scale)
+        halves = [
+            _half(_moved(without, scale), window)
+            for without, window in ((without_a, a), (without_b, b))
+        ]
+        spread = welch(*halves)
+        scales.append(Estimate(np.atleast_1d(whole), spread.se, spread.df))
+    return Ends(float(found.before), float(found.after)), scales[0], scales[1]
 
 
-def _rates(y: np.ndarray, x: np.ndarray) -> np.ndarray:
+def _moved(found: Ends, scale) -> np.ndarray:
+    return scale(found.after) - scale(found.before)
+
+
+def _half(replicates: np.ndarray, window: Sums) -> Estimate:
+    """What one window's matches add to the variance."""
+    here = window.here.any(1)[:, None]
+    variance = jackknife_variance(replicates[:, None], here)
+    return Estimate(np.zeros(1), np.sqrt(variance), here.sum(0) - 1.0)
+
+
+def simpson(totals: Totals) -> bool:
+    """The whole moved another way than every group of some size, or the mix more than the whole."""
+    y_a, x_a, y_b, x_b = totals
+    mix, rates = Parts.of(totals)
+    change = mix + rates
     with np.errstate(divide="ignore", invalid="ignore"):
-        return y / x
-
-
-def _variance(replicates: np.ndarray, window: Sums) -> float:
-    here = window.here.any(1)
-    return float(jackknife_variance(replicates[:, None], here[:, None])[0])
-
-
-def _simpson(change: float, mix: float, moves: np.ndarray, pooled: np.ndarray) -> bool:
-    large = moves[pooled >= LEAST_SHARE * pooled.sum()]
+        moves = y_b / x_b - y_a / x_a
+    pooled = x_a + x_b
+    large = moves[(pooled >= LEAST_SHARE * pooled.sum()) & np.isfinite(moves)]
     against = bool(len(large)) and bool((np.sign(large) == -np.sign(change)).all())
-    return against or abs(mix) > abs(change)
+    return bool(against or abs(mix) > abs(change))

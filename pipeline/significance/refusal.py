@@ -10,15 +10,20 @@ from pipeline.significance.ratio import Sums, delete_one, effective_matches
 REASONS = ("no_balls", "few_matches", "none_counted", "one_match_holds_all", "few_effective")
 
 
-def refusals(sums: Sums, least: int) -> list[str | None]:
-    """A code for each cell that can't carry an interval, None for those that can."""
+def refusals(sums: Sums, least: int, by_match: bool = False) -> list[str | None]:
+    """A code for each cell that can't carry an interval, None for those that can.
+
+    A proportion of matches (`by_match`) can be none or all of them; a ratio of sums can't.
+    """
     matches = sums.here.sum(0)
     y, x = sums.y.sum(0), sums.x.sum(0)
     without = delete_one(sums)
     with np.errstate(invalid="ignore"):
         undefined = (sums.here & ~(np.isfinite(without) & (without > 0))).any(0)
         uneven = effective_matches(sums) < least
-    tests = (matches == 0, matches < least, (y <= 0) | (x <= 0), undefined, uneven)
+    none = x <= 0 if by_match else (y <= 0) | (x <= 0)
+    undefined, uneven = (test & (not by_match) for test in (undefined, uneven))
+    tests = (matches == 0, matches < least, none, undefined, uneven)
     return [
         next((reason for reason, test in zip(REASONS, tests, strict=True) if test[cell]), None)
         for cell in range(len(matches))

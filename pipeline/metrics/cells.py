@@ -1,0 +1,118 @@
+"""The cells of a beat: what each row of its query is of, named, in the order they are told."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pyarrow as pa
+
+from pipeline.config.beats import bands_of
+from pipeline.config.cuts import CUTS
+from pipeline.errors import Problem, UserError
+from pipeline.metrics.people import Person
+from pipeline.metrics.query import UNKNOWN, BeatQuery
+from pipeline.wording.labels import slug
+
+Parts = tuple[tuple[str, str], ...]  # (cut, value) of one cell
+
+
+def with_cells(
+    wide: pa.Table,
+    query: BeatQuery,
+    beat: dict[str, Any],
+    view: dict[str, Any],
+    people: list[Person],
+) -> tuple[pa.Table, list[dict[str, Any]]]:
+    """Name each row's cell; list the cells: coarse before fine, closed cuts in order, then A-Z.
+
+    Two values that make one id would be added together unseen; that raises UserError.
+    """
+    labels = {person["id"]: person["label"] for person in people}
+    combined, seen = _combined(wide, query.cuts)
+    named = [_named(parts, labels) for parts in seen]
+    order = {parts: _order(parts, beat, view["format"]) for parts in named}
+    cells = [
+        {
+            "id": cell_id(parts),
+            "values": dict(parts),
+            "known": UNKNOWN not in dict(parts).values(),
+            **({"person": dict(original)[beat["role"]]} if "role" in beat and original else {}),
+        }
+        for parts, original in sorted(
+            zip(named, seen, strict=True), key=lambda pair: order[pair[0]]
+        )
+    ]
+    _check(cells, beat["id"], view["file"])
+    names = pa.array([cell_id(parts) for parts in named], pa.string())
+    return wide.append_column("cell", names.take(pa.array(combined))), cells
+
+
+def cell_id(parts: Parts) -> str:
+    """'spin-middle'; the cell of all balls is 'all'."""
+    return "-".join(slug(value) for _, value in parts) or "all"
+
+
+def _named(parts: Parts, labels: dict[str, str]) -> Parts:
+    """Players by their names; everything else as it is."""
+    return tuple(
+        (cut, labels.get(value, value) if cut in ("bowler", "batter") else value)
+        for cut, value in parts
+    )
+
+
+def _combined(wide: pa.Table, cuts: list[str]) -> tuple[np.ndarray, list[Parts]]:
+    """Each row's combination of values as a number, and what the numbers stand for.
+
+    Only the few combinations are ever handled one by one.
+    """
+    masked = wide["masked"].to_numpy().astype(np.int64)
+    codes = masked.copy()
+    for place, cut in enumerate(cuts):
+        column = wide[cut].combine_chunks().dictionary_encode(null_encoding="encode")
+        count = len(column.dictionary)
+        grouped = masked >> (len(cuts) - 1 - place) & 1 == 0
+        codes = codes * (count + 1) + np.where(grouped, column.indices.to_numpy(), count)
+    _, first, combined = np.unique(codes, return_index=True, return_inverse=True)
+    found = []
+    for row in first:
+        bits = int(masked[row])
+        found.append(
+            tuple(
+                (cut, str(wide[cut][int(row)].as_py()))
+                for place, cut in enumerate(cuts)
+                if not bits >> (len(cuts) - 1 - place) & 1
+            )
+        )
+    return combined, found
+
+
+def _check(cells: list[dict[str, Any]], beat: str, file: str) -> None:
+    seen: dict[str, str] = {}
+    for cell in cells:
+        name = ", ".join(cell["values"].values())
+        if cell["id"] in seen:
+            message = (
+                f"beat '{beat}': '{name}' and '{seen[cell['id']]}' make one id, '{cell['id']}'"
+            )
+            raise UserError(Problem(file, f"{message}; give one of them another name in the data"))
+        seen[cell["id"]] = name
+
+
+def _order(parts: Parts, beat: dict[str, Any], form: dict[str, Any]) -> tuple[int, list]:
+    keys = []
+    for cut, part in parts:
+        listed = _values(cut, beat, form)
+        keys.append((listed.index(part) if part in listed else len(listed), part))
+    return len(parts), keys
+
+
+def _values(cut: str, beat: dict[str, Any], form: dict[str, Any]) -> list[str]:
+    """The values of a cut that are told in an order of their own."""
+    if cut == "phase":
+        return list(form["phases"])
+    if cut == "band":
+        return [f"{first}-{last}" for first, last in bands_of(beat["bands"], form["overs"])]
+    if cut in beat.get("between", {}):
+        return beat["between"][cut]
+    return list(CUTS[cut].values)
