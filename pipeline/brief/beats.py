@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.brief.rows import table_row
-from pipeline.wording import drift, labels, numbers, sentences
+from pipeline.brief.rows import heading, table_row
+from pipeline.wording import drift, labels, notes, numbers
+from pipeline.wording.parts import share_said
+from pipeline.wording.players import list_said
+from pipeline.wording.statement import statement
 
 View = dict[str, Any]
 MOST_WARNED = 3  # tempting sentences a page; the first are the worst
+MOST_CAREFUL = 6  # cautions a page, the worst first
 MOST_SAID = 3  # findings put into words on a beat's page; the table holds them all
 
 
@@ -25,7 +29,7 @@ def beat_page(position: int, beat: View, view: View, findings: View, charts: lis
         "note": words["note"],
         "parts": [_part(name, beat, mine, view, findings, charts) for name in beat["measures"]],
         "challenged": _challenged(beat, view, findings) + _on_drift(mine, view, findings),
-        "careful": _careful(mine, findings["rivals"] if beat["kind"] != "groups" else []),
+        "careful": _careful(mine),
         "dont_say": _dont_say(beat, mine, view),
     }
 
@@ -37,6 +41,7 @@ def _part(
     own = [finding for finding in mine if finding["measure"] == name]
     chart = next(c for c in charts if c["chart"] == f"{beat['id']}.{name}")
     sides = labels.side_labels(own[0], beat, view["format"]) if own else ("", "")
+    event = view["event"]
     left_out = chart["rows_left_out"]
     return {
         "measure": measure["label"],
@@ -45,23 +50,51 @@ def _part(
         "chart": chart,
         "left_out": f"{numbers.counted(left_out, 'more row')} in the table." if left_out else "",
         "sides": [labels.capitalised(side) for side in sides],
-        "lines": [
-            " ".join(sentences.statement(finding, beat, measure, view["format"]))
+        "extra": heading(beat),
+        "lines": _opening(beat, own, findings, view)
+        + [
+            " ".join(statement(finding, beat, measure, view["format"], event))
             for finding in _worth_saying(own, findings["headlines"])
         ],
         "rows": [table_row(finding, beat, measure, view["format"]) for finding in own],
     }
 
 
+def _opening(beat: View, own: list[View], findings: View, view: View) -> list[str]:
+    """What a list of players, or a mix of groups, says as a whole."""
+    if beat["kind"] == "players" and own:
+        told = [finding for finding in own if finding["about"] == "player"]
+        found = findings["lists"][f"{beat['id']}.{own[0]['measure']}"]
+        return [" ".join(list_said(found, told, beat))]
+    if beat["kind"] == "mix":
+        groups = [finding for finding in own if finding["shares"]]
+        widest = max(groups, key=lambda f: abs(f["shares"][1] - f["shares"][0]))
+        name = labels.cell_label(widest["values"], view["format"])
+        return [share_said(widest, beat, view["format"], name)]
+    return []
+
+
 def _worth_saying(own: list[View], headlines: list[str]) -> list[View]:
-    """Headlines first, then what changed, surest first; told in the table's order."""
+    """Headlines first, then what changed, surest first; told in the table's order.
 
-    def order(finding: View) -> tuple[bool, bool, float]:
+    A mix is told by its whole and its two parts; of players only those told apart are named, since
+    any other name would be a ranking.
+    """
+
+    def order(finding: View) -> tuple[bool, bool, bool, float]:
         p = 1.0 if finding["refused"] else finding["p"]
-        return (finding["id"] not in headlines, finding["verdict"] != "changed", p)
+        first = finding["about"] in ("gap", "mix", "rates")
+        return (finding["id"] not in headlines, not first, finding["verdict"] != "changed", p)
 
+    own = [finding for finding in own if _may_be_said(finding, headlines)]
     chosen = sorted(own, key=order)[:MOST_SAID]
     return [finding for finding in own if finding in chosen]
+
+
+def _may_be_said(finding: View, headlines: list[str]) -> bool:
+    if finding["about"] != "player" or finding["id"] in headlines:
+        return True
+    return bool(finding["shrunk"] and finding["shrunk"]["apart"])
 
 
 def _challenged(beat: View, view: View, findings: View) -> list[str]:
@@ -87,15 +120,13 @@ def _on_drift(mine: list[View], view: View, findings: View) -> list[str]:
     return lines
 
 
-def _careful(mine: list[View], rivals: list[str]) -> list[str]:
-    notes = [note for finding in mine for note in finding["notes"]]
-    found = [drift.rivals(rivals)] if rivals and mine else []
-    found += list(dict.fromkeys(sentences.caution(note) for note in notes))
+def _careful(mine: list[View]) -> list[str]:
+    found = notes.ranked([note for finding in mine for note in finding["notes"]])
     wide = sum(finding["because"] == "interval_too_wide" for finding in mine)
     if wide:
         rows = "row is" if wide == 1 else "rows are"
         found.append(f"{numbers.counted(wide, rows, rows)} too uncertain to call either way.")
-    return found or ["Nothing beyond the interval itself."]
+    return found[:MOST_CAREFUL] or ["Nothing beyond the interval itself."]
 
 
 def _dont_say(beat: View, mine: list[View], view: View) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.config.cuts import COVERED_NAMES
-from pipeline.wording import numbers, sentences
+from pipeline.wording import notes, numbers
 from pipeline.wording.labels import listed
 
 View = dict[str, Any]
@@ -30,7 +30,7 @@ def known_line(findings: View) -> str:
 def thin(findings: View) -> list[str]:
     """A caution for each thing leant on that is known for too few balls."""
     return [
-        sentences.coverage(COVERED_NAMES[name], 1 - share)
+        notes.coverage(COVERED_NAMES[name], 1 - share)
         for name, share in known(findings).items()
         if share < ENOUGH
     ]

@@ -7,7 +7,8 @@ from typing import Any
 from pipeline.brief.beats import beat_page
 from pipeline.brief.method import method_lines
 from pipeline.brief.top import card, cautions, data_line, expected
-from pipeline.wording import labels, numbers, sentences
+from pipeline.wording import labels, numbers
+from pipeline.wording.answer import answer
 
 View = dict[str, Any]
 USUAL_CAUTIONS = (
@@ -37,7 +38,7 @@ def context(view: View, findings: View, charts: list[View], facts: list[View]) -
         "publisher": view["project"]["title"],
         "language": view["project"]["language"],
         "notices": list(dict.fromkeys(s["notice"] for s in view["credits"] if s["notice"])),
-        "answer": sentences.answer(told, view["format"]),
+        "answer": answer(told, view["format"]),
         "cards": [card(*item, view) for item in told],
         "expected": expected(view, by_id),
         "cautions": cautions(view, findings, told),

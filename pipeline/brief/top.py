@@ -7,9 +7,13 @@ from typing import Any
 from pipeline.brief import coverage
 from pipeline.brief.rows import table_row
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.wording import drift, labels, numbers, sentences
+from pipeline.wording import drift, labels, notes, numbers
+from pipeline.wording.answer import expected_found
+from pipeline.wording.changes import REFUSALS
 
 View = dict[str, Any]
+# Cautions that stand before coverage and the count of what can't be called.
+WORST = ("drift_not_testable", "rival_event", "simpson", "mix_moved", "opposition_changed")
 Told = tuple[View, View, View]  # a headline's finding, beat and measure
 
 
@@ -17,13 +21,15 @@ def card(finding: View, beat: View, measure: View, view: View) -> View:
     """One headline number with its two values, units, interval and verdict."""
     form = view["format"]
     name = [labels.capitalised(measure["label"])]
-    cell = labels.cell_label(finding["values"], form)
-    name += [cell[:1].lower() + cell[1:]] if finding["values"] else []
+    cell = labels.finding_label(finding, beat, form)
+    told = finding["values"] or finding["about"] in ("gap", *labels.PARTS)
+    player = finding["about"] == "player"
+    name += [cell if player else cell[:1].lower() + cell[1:]] if told else []
     name += [labels.where_label(beat["where"], form)] if beat["where"] else []
     card = {"id": finding["id"], "name": ", ".join(part for part in name if part)}
     card["beat"] = beat["id"]
     if finding["refused"]:
-        reason = sentences.REFUSALS[finding["refused"]]
+        reason = REFUSALS[finding["refused"]]
         return {
             **card,
             "number": "no number",
@@ -32,9 +38,12 @@ def card(finding: View, beat: View, measure: View, view: View) -> View:
             "second": None,
         }
     row = table_row(finding, beat, measure, form)
+    if finding["about"] == "turn":
+        return _turn_card(card, finding)
     first, second = labels.side_labels(finding, beat, form)
     number = row["difference"] if finding["kind"] == "share" else row["change"]
-    values = f"{first} {row['a']}, {second} {row['b']} {measure['unit']}"
+    unit = "" if finding["about"] == "gap" else f" {measure['unit']}"
+    values = f"{first} {row['a']}, {second} {row['b']}{unit}"
     extra = "" if finding["kind"] == "share" else f"{row['difference']} {measure['unit']}; "
     detail = f"{extra}95% interval {row['interval']}"
     return {
@@ -44,6 +53,22 @@ def card(finding: View, beat: View, measure: View, view: View) -> View:
         "detail": f"{detail}{' points' if finding['kind'] == 'share' else ' per cent'}",
         "verdict": finding["verdict"],
         "second": drift.second(finding),
+    }
+
+
+def _turn_card(card: View, finding: View) -> View:
+    """A turning point's number is its date."""
+    turn = finding["turn"]
+    inside = turn["event"] and turn["event"]["inside"]
+    place = "the event is inside" if inside else "the event is outside"
+    return {
+        **card,
+        "number": f"{turn['last']} to {turn['next']}",
+        "sides": "where the data put the break, asked blind",
+        "detail": f"after {turn['low']} to after {turn['high']}"
+        + (f"; {place}" if turn["event"] else ""),
+        "verdict": finding["verdict"],
+        "second": None,
     }
 
 
@@ -58,22 +83,21 @@ def expected(view: View, by_id: dict[str, View]) -> list[View]:
     rows = []
     for item in view["expected"]:
         finding = by_id[item["finding"]]
-        word, found = sentences.expected_found(item["means"], finding)
+        word, found = expected_found(item["means"], finding)
         rows.append({"say": item["say"], "word": word, "found": labels.capitalised(found)})
     return rows
 
 
 def cautions(view: View, findings: View, told: list[Told]) -> list[str]:
     """The two or three that matter most: on the drift, on what is unknown, then the headlines'."""
-    found = drift.untested([finding for finding, _, _ in told])
-    found += [drift.rivals(findings["rivals"])] if findings["rivals"] else []
-    found += coverage.thin(findings)
+    own = [note for finding, _, _ in told for note in finding["notes"]]
+    worst = [note for note in own if note["code"] in WORST]
+    found = notes.ranked(worst) + coverage.thin(findings)
     family = findings["family"]
     if family["cant_tell"]:
         count = numbers.counted(family["cant_tell"], "comparison")
         found.append(f"{count} of {family['looked_at']} can’t be called either way.")
-    notes = [note for finding, _, _ in told for note in finding["notes"]]
-    found += dict.fromkeys(sentences.caution(note) for note in notes)
+    found += notes.ranked([note for note in own if note not in worst])
     return found[:3]
 
 

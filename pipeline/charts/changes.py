@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-import numpy as np
-
 from pipeline.charts.canvas import Canvas, points
-from pipeline.charts.panel import Columns, View, style_ticks
+from pipeline.charts.panel import Columns, View, few_ticks, style_ticks
 from pipeline.charts.words import effect
 
 
@@ -35,26 +33,16 @@ def draw_changes(
     axes.set_xlim(low - pad, high + pad)
     axes.set_ylim(len(rows), 0)
     axes.set_yticks([])
-    axes.set_xticks(_few_ticks(low, high))
+    axes.set_xticks(few_ticks(low, high))
     style_ticks(canvas, axes, "{} pts" if share else "{}%")
     axes.axvline(0, color=theme.ink, linewidth=2)
     for position, (row, y) in enumerate(zip(rows, middle, strict=True)):
         _draw_change(canvas, axes, row, name, factor, position + 0.5)
         _write_change(canvas, row, columns, y)
     right = columns.numbers_left + columns.numbers
-    words = f"{'change' if rows[0]['sides'][0] == 'before' else 'gap'}, with 95% interval"
+    words = f"{'gap' if rows[0]['about'] == 'groups' else 'change'}, with 95% interval"
     y = heading_top + sizes.body
     canvas.text(right, y, words, sizes.small, colour=theme.muted, align="right")
-
-
-def _few_ticks(low: float, high: float) -> list[float]:
-    """Zero and one round number on the longer side."""
-    reach = high if high >= -low else low
-    if not reach:
-        return [0.0]
-    size = 10 ** np.floor(np.log10(abs(reach)))
-    step = max(size * digit for digit in (1, 2, 5) if size * digit <= abs(reach))
-    return sorted({0.0, float(np.sign(reach) * step)})
 
 
 def _draw_change(canvas: Canvas, axes: Any, row: View, name: str, factor: float, y: float) -> None:

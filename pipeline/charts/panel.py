@@ -54,3 +54,37 @@ def _tick_word(tick: float, decimals: int, pattern: str) -> str:
         return "0"
     word = pattern.format(numbers.shown(tick, decimals))
     return word.removesuffix("s") if abs(tick) == 1 else word
+
+
+def legend(canvas: Canvas, sides: tuple[str, str], left: float, y: float) -> None:
+    """Names of the two sides with their marks, hollow and solid."""
+    theme, sizes = canvas.theme, canvas.sizes
+    x = left
+    for name, colour, fill in (
+        (sides[0], theme.first, theme.ground),
+        (sides[1], theme.second, theme.second),
+    ):
+        axes = canvas.axes(x, y - sizes.small, sizes.mark * 3, sizes.small * 1.2)
+        axes.set(xlim=(-1, 1), ylim=(-1, 1), xticks=[], yticks=[])
+        axes.plot(
+            [0],
+            [-0.1],
+            marker="o",
+            markersize=points(sizes.mark * 2),
+            markerfacecolor=fill,
+            markeredgecolor=colour,
+            markeredgewidth=points(sizes.mark * 0.42),
+        )
+        text_left = x + sizes.mark * 3.4
+        canvas.text(text_left, y, name, sizes.small, "SemiBold", colour)
+        x = text_left + canvas.text_width(name, sizes.small, "SemiBold") + sizes.body
+
+
+def few_ticks(low: float, high: float) -> list[float]:
+    """Zero and one round number on the longer side."""
+    reach = high if high >= -low else low
+    if not reach:
+        return [0.0]
+    size = 10 ** np.floor(np.log10(abs(reach)))
+    step = max(size * digit for digit in (1, 2, 5) if size * digit <= abs(reach))
+    return sorted({0.0, float(np.sign(reach) * step)})

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any
 
 from matplotlib.ticker import MaxNLocator
 
+from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas, font, points
 from pipeline.wording import numbers
 
@@ -20,18 +20,20 @@ def draw_trend(
     windows: View | None,
     events: list[tuple[str, float]],
     decimals: int,
-    left: float,
-    top: float,
-    width: float,
-    height: float,
+    box: Box,
 ) -> None:
-    """Draw the seasons into a rectangle of pixels. `events` are (name, place among seasons)."""
+    """Draw the seasons into a rectangle of pixels. `events` are (name, place among seasons).
+
+    The finding is of two windows, or of the data's own date (then its interval is shaded).
+    """
+    left, top, width, height = box
+    turn = finding["turn"] if finding else None
+    windows = turned(series, turn) if turn else windows
     sizes, theme = canvas.sizes, canvas.theme
     axis_room = canvas.text_width("0.00", sizes.small) + 24
     head = sizes.small * 1.6
     below = sizes.small * 1.9
-    box = (left + axis_room, top + head, width - axis_room, height - head - below)
-    axes = canvas.axes(*box)
+    axes = canvas.axes(left + axis_room, top + head, width - axis_room, height - head - below)
     ends = [p[k] for p in series for k in ("low", "high", "value") if p[k] is not None]
     spread = (max(ends) - min(ends)) or 1.0
     axes.set_xlim(-0.6, len(series) - 0.4)
@@ -42,7 +44,9 @@ def draw_trend(
     _ticks(canvas, axes, series, decimals)
     for position, point in enumerate(series):
         _draw_season(canvas, axes, point, position, _side(point, windows))
-    if finding and windows and not finding["refused"]:
+    if turn:
+        _draw_turn(canvas, axes, series, turn)
+    elif finding and windows and not finding["refused"]:
         _draw_means(canvas, axes, series, finding, windows, decimals)
     for name, place in events:
         axes.axvline(place, color=theme.ink, linewidth=2, linestyle=(0, (4, 3)))
@@ -51,16 +55,42 @@ def draw_trend(
         canvas.text(x, top + sizes.small, name, sizes.small, "SemiBold", align=align)
 
 
-def event_place(day: str, season_ends: list[list[Any]]) -> float | None:
-    """Where a date falls among the seasons' positions; None outside them."""
-    when = date.fromisoformat(day)
-    for position, (_, first, last, _) in enumerate(season_ends):
-        start, end = date.fromisoformat(first), date.fromisoformat(last)
-        if when <= start:
-            return position - 0.5 if position else None
-        if when <= end:
-            return float(position)
-    return None
+def event_place(day: str, series: list[View]) -> float | None:
+    """Where a date falls among the points of a series; None outside them."""
+    begun = [at for at, point in enumerate(series) if point["first"] and point["first"] < day]
+    if not begun or (len(begun) == len(series) and series[-1]["last"] < day):
+        return None
+    at = begun[-1]
+    return float(at) if series[at]["last"] >= day else at + 0.5
+
+
+def turned(series: list[View], turn: View) -> View:
+    """The points on either side of the data's own date."""
+    labels = [point["season"] for point in series]
+    at = labels.index(turn["next"])
+    return {"before": labels[:at], "after": labels[at:]}
+
+
+def _draw_turn(canvas: Canvas, axes: Any, series: list[View], turn: View) -> None:
+    """The interval of the date as a band, the date as a line, and the fitted level on each side."""
+    theme, sizes = canvas.theme, canvas.sizes
+    labels = [point["season"] for point in series]
+    low, high, last = (labels.index(turn[name]) + 0.5 for name in ("low", "high", "last"))
+    axes.axvspan(low - 0.5, high + 0.5, color=theme.hairline, linewidth=0, zorder=0)
+    axes.axvline(last, color=theme.second, linewidth=points(sizes.mark * 0.4), zorder=1)
+    fitted = dict(turn["fit"])
+    for side, colour in (
+        (labels[: int(last + 0.5)], theme.first),
+        (labels[int(last + 0.5) :], theme.second),
+    ):
+        told = [label for label in side if label in fitted]
+        axes.plot(
+            [labels.index(label) for label in told],
+            [fitted[label] for label in told],
+            color=colour,
+            linewidth=points(sizes.mark * 0.3),
+            zorder=2,
+        )
 
 
 def _side(point: View, windows: View | None) -> str:

@@ -7,7 +7,7 @@ from typing import Any
 from matplotlib.ticker import MaxNLocator
 
 from pipeline.charts.canvas import Canvas, font, points
-from pipeline.charts.panel import Columns, View, style_ticks
+from pipeline.charts.panel import Columns, View, legend, style_ticks
 from pipeline.wording import numbers
 
 LEAST_SPAN = 0.08  # the axis spans at least this share of the value: no molehill a mountain
@@ -34,7 +34,7 @@ def draw_values(
     style_ticks(canvas, axes)
     for position, row in enumerate(rows):
         _draw_pair(canvas, axes, row, position + 0.5)
-    _legend(canvas, sides, columns.values_left, legend_top + sizes.body)
+    legend(canvas, sides, columns.values_left, legend_top + sizes.body)
 
 
 def _limit(canvas: Canvas, axes: Any, values: list[float], rows: list[View], width: float) -> None:
@@ -91,27 +91,3 @@ def _draw_pair(canvas: Canvas, axes: Any, row: View, y: float) -> None:
             va="center_baseline",
         )
         label.set_fontfeatures(["tnum"])
-
-
-def _legend(canvas: Canvas, sides: tuple[str, str], left: float, y: float) -> None:
-    """Names of the two sides with their marks, hollow and solid."""
-    theme, sizes = canvas.theme, canvas.sizes
-    x = left
-    for name, colour, fill in (
-        (sides[0], theme.first, theme.ground),
-        (sides[1], theme.second, theme.second),
-    ):
-        axes = canvas.axes(x, y - sizes.small, sizes.mark * 3, sizes.small * 1.2)
-        axes.set(xlim=(-1, 1), ylim=(-1, 1), xticks=[], yticks=[])
-        axes.plot(
-            [0],
-            [-0.1],
-            marker="o",
-            markersize=points(sizes.mark * 2),
-            markerfacecolor=fill,
-            markeredgecolor=colour,
-            markeredgewidth=points(sizes.mark * 0.42),
-        )
-        text_left = x + sizes.mark * 3.4
-        canvas.text(text_left, y, name, sizes.small, "SemiBold", colour)
-        x = text_left + canvas.text_width(name, sizes.small, "SemiBold") + sizes.body

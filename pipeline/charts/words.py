@@ -20,7 +20,9 @@ def subtitle(view: View, beat: View, measure: View, windows: View | None) -> str
     name = labels.capitalised(measure["label"])
     where = labels.where_phrase(beat["where"], view["format"])
     text = f"{name}{where}, {unit}"
-    if beat["kind"] in ("before_after", "share") and windows:
+    if beat["kind"] == "turning_point":
+        text += f", by {beat['every']}"
+    elif beat["kind"] not in ("groups", "trend") and windows:
         before, after = labels.span(windows["before"]), labels.span(windows["after"])
         text += f" · {before} against {after}"
     elif beat["kind"] == "trend":
@@ -47,7 +49,7 @@ def effect(finding: View) -> tuple[str, str]:
     return numbers.percent(finding["change"]), numbers.between(low, high, 1)
 
 
-def describe_comparison(findings: list[View], names: list[str], sides: tuple[str, str]) -> str:
+def describe_rows(findings: list[View], names: list[str], sides: tuple[str, str]) -> str:
     """Alternative text: each row's two values, change, interval and verdict."""
     rows = []
     for finding, name in zip(findings, names, strict=True):
@@ -55,10 +57,13 @@ def describe_comparison(findings: list[View], names: list[str], sides: tuple[str
         if finding["refused"]:
             rows.append(f"{name}: too little to say")
             continue
-        a, b = (numbers.shown(finding[s]["value"], decimals) for s in ("a", "b"))
         change, interval = effect(finding)
-        values = f"{sides[0]} {a}, {sides[1]} {b}"
-        rows.append(f"{name}: {values}, {change} ({interval}), {finding['verdict']}")
+        known = [
+            f"{side} {numbers.shown(finding[key]['value'], decimals)}, "
+            for key, side in zip(("a", "b"), sides, strict=True)
+            if finding[key]["value"] is not None
+        ]
+        rows.append(f"{name}: {''.join(known)}{change} ({interval}), {finding['verdict']}")
     return "; ".join(rows)
 
 

@@ -11,8 +11,9 @@ class Cut:
     """One way to divide balls.
 
     `sql` reads deliveries as d and matches as m; `values` are its closed set of values where it
-    has one; `labels` name its values; `phrase` puts a value into a sentence. `divides` is False
-    for what only filters, since a ball may have several of its values or the beat says them.
+    has one; `labels` name its values; `phrase` puts a value into a sentence, or the value owns the
+    number when `owner` is set ("spin’s economy"). `divides` is False for what only filters, since
+    a ball may have several of its values or the beat says them.
     """
 
     sql: str
@@ -21,6 +22,7 @@ class Cut:
     labels: dict[str, str] = field(default_factory=dict)
     phrase: str = "for {}"
     divides: bool = True
+    owner: bool = False
 
 
 # Top order, middle order and lower order: common practice.
@@ -47,12 +49,14 @@ CUTS = {
         "kind of bowler",
         ("pace", "spin", "unknown"),
         {"pace": "pace", "spin": "spin", "unknown": "kind unknown"},
+        owner=True,
     ),
     "bowler_arm": Cut(
         "d.bowler_arm",
         "bowling arm",
         ("left", "right", "unknown"),
         {"left": "left-arm bowling", "right": "right-arm bowling", "unknown": "arm unknown"},
+        owner=True,
     ),
     "bowler_style": Cut("d.bowler_style", "bowling style"),
     "batter_hand": Cut(
@@ -60,6 +64,7 @@ CUTS = {
         "batting hand",
         ("left", "right", "unknown"),
         {"left": "left-handers", "right": "right-handers", "unknown": "hand unknown"},
+        owner=True,
     ),
     "innings": Cut(
         "d.innings::VARCHAR",
@@ -117,8 +122,8 @@ CUTS = {
     ),
     "competition": Cut("m.competition", "competition", phrase="in the {}"),
     "team": Cut("", "side of the match", phrase="in matches of {}", divides=False),
-    "bowler": Cut("d.bowler_id", "bowler", divides=False),
-    "batter": Cut("d.batter_id", "batter", divides=False),
+    "bowler": Cut("d.bowler_id", "bowler", divides=False, owner=True),
+    "batter": Cut("d.batter_id", "batter", divides=False, owner=True),
     "bowler_tag": Cut("d.bowler_id", "bowlers’ tag", phrase="for bowlers of ‘{}’", divides=False),
     "batter_tag": Cut("d.batter_id", "batters’ tag", phrase="for batters of ‘{}’", divides=False),
 }

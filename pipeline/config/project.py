@@ -52,12 +52,16 @@ class Measure(Strict):
     """A ratio of two sums over balls; each number is one of these or its change."""
 
     label: Line = Field(description="the trade's name, as printed: 'economy'")
+    said: Line | None = Field(
+        None, description="as it begins a sentence: 'the run rate'; the label when absent"
+    )
     numerator: SumField
     denominator: SumField
     per: float = Field(1, gt=0, description="the ratio is multiplied by this: 6 for an over")
     kind: Literal["rate", "average", "share"]
     unit: Line = Field(description="'runs an over'; 'per cent of balls' for a share")
     spoken: Line = Field(description="said after the number: 'an over'")
+    counted: Line | None = Field(None, description="what is counted, in the plural: 'dot balls'")
     decimals: int = Field(ge=0, le=4)
     rise_favours: Literal["batting", "bowling", "neither"]
     margin: MarginField = Field(description="a change inside it counts as none")
@@ -73,6 +77,7 @@ class Measure(Strict):
 class Phase(Strict):
     overs: OverRange
     label: Line
+    said: Line | None = Field(None, description="in a sentence: 'in the middle overs'")
 
 
 class Format(Strict):

@@ -18,7 +18,8 @@ LEAST_POINTS = 6
 class Break(NamedTuple):
     """`last` is the position of the last point before the break (0-based), `low` and `high` its
     interval; `step` with its error as if the date had been known; `f` the F at every admissible
-    date, in the order of `dates` (points before the break); `p` by simulation; `bic` of the model.
+    date, in the order of `dates` (points before the break); `p` by simulation; `bic` of the model,
+    and `fitted` its value at every point.
     """
 
     last: int
@@ -31,6 +32,7 @@ class Break(NamedTuple):
     bic: float
     dates: np.ndarray
     f: np.ndarray
+    fitted: np.ndarray
 
 
 def turning_point(
@@ -72,7 +74,9 @@ def turning_point(
     inside = (max(low, 0), min(high, count - 2))
     size = count * math.log(((residual * root) ** 2).sum() / count)
     bic = size + (len(columns) + 2 + len(known)) * math.log(count)
-    return Break(before - 1, *inside, step, se, float(f.max()), float(p), bic, dates, f)
+    return Break(
+        before - 1, *inside, step, se, float(f.max()), float(p), bic, dates, f, values - residual
+    )
 
 
 def _fitted(

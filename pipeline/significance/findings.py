@@ -11,6 +11,7 @@ from pipeline.significance.beyond import judge_control, judge_drift, rivals
 from pipeline.significance.effects import describe
 from pipeline.significance.frames import by_season
 from pipeline.significance.people import represented
+from pipeline.significance.turning import period
 from pipeline.significance.verdicts import judge
 
 View = dict[str, Any]
@@ -84,8 +85,20 @@ def _sample(rows: pd.DataFrame) -> dict[str, int]:
 
 
 def _series(asked: kinds.Asked) -> list[View]:
-    """Every season's value with its interval."""
-    seasons, least = asked.selection["seasons"], asked.view["statistics"]["least_matches"]
-    sums, balls = by_season(asked.every, seasons)
-    values = describe(sums, balls, asked.measure, least)
-    return [{"season": label, **value} for label, value in zip(seasons, values, strict=True)]
+    """Every season's (or quarter's) value with its interval, and its first and last day."""
+    rows, labels = asked.every, asked.selection["seasons"]
+    every = asked.beat.get("every", "season")
+    if every != "season":
+        rows = rows.assign(season=period(rows, every))
+        labels = list(rows.groupby("season")["date"].min().sort_values(kind="stable").index)
+    sums, balls = by_season(rows, labels)
+    values = describe(sums, balls, asked.measure, asked.view["statistics"]["least_matches"])
+    days = rows.groupby("season")["date"].agg(["min", "max"])
+    ends = [
+        [str(day) for day in days.loc[label]] if label in days.index else [None, None]
+        for label in labels
+    ]
+    return [
+        {"season": label, "first": first, "last": last, **value}
+        for label, (first, last), value in zip(labels, ends, values, strict=True)
+    ]

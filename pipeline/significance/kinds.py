@@ -11,15 +11,16 @@ import pandas as pd
 from pipeline.significance import notes
 from pipeline.significance.beyond import drift_checks
 from pipeline.significance.compare import compare
+from pipeline.significance.felt import felt
 from pipeline.significance.frames import pair
 from pipeline.significance.gaps import control_checks, gap_findings
-from pipeline.significance.innings import balls_of_change
 from pipeline.significance.mixes import mix_findings, mix_moved
 from pipeline.significance.people import enough, player_findings
 from pipeline.significance.turning import SIDES, turning_finding
 
 View = dict[str, Any]
 WINDOWS = ("before", "after")
+FELT = ("change", "groups")
 WHOLE = {"id": "all", "values": {}, "known": True}
 
 
@@ -102,7 +103,7 @@ def _named(asked: Asked, cell: View, about: str, result: View, **more: Any) -> V
         "sides": list(asked.sides),
         "cell": cell["id"],
         "values": cell["values"],
-        "balls_an_innings": None,
+        "felt": _felt(asked, cell["values"], result) if about in FELT else None,
         "drift": None,
         "control": None,
         "shrunk": None,
@@ -111,6 +112,12 @@ def _named(asked: Asked, cell: View, about: str, result: View, **more: Any) -> V
         **result,
         **more,
     }
+
+
+def _felt(asked: Asked, values: View, result: View) -> View | None:
+    windows = asked.selection["windows"]
+    view = {**asked.view, "seasons_after": len(windows["after"]) if windows else 0}
+    return felt(asked.beat, values, result, asked.measure, view)
 
 
 def finding_id(beat: str, measure: str, cell: str) -> str:
@@ -140,9 +147,6 @@ def _windows(asked: Asked) -> list[View]:
             cell,
             "change",
             result,
-            balls_an_innings=balls_of_change(
-                asked.beat, cell["values"], result, asked.view["format"]
-            ),
             drift=drift,
             control=controls.get(cell["id"]),
         )

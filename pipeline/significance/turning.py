@@ -34,7 +34,7 @@ def turning_finding(
         return _refused(rows, points, measure, statistics)
     labels = points["label"]
     side = {label: SIDES[at > found.last] for at, label in enumerate(labels)}
-    sides = _sides(rows.assign(window=_period(rows, every).map(side)), measure, statistics)
+    sides = _sides(rows.assign(window=period(rows, every).map(side)), measure, statistics)
     finding = finding_of(0, *sides, _numbers(found, points, measure), measure)
     finding["turn"] = {
         "last": labels[found.last],
@@ -47,20 +47,27 @@ def turning_finding(
         "event": _event_place(found, points, event),
         "second": _second(found, points),
         "every": every,
+        "fit": _fit(found, points, measure),
     }
     return finding
 
 
-def _period(rows: pd.DataFrame, every: str) -> pd.Series:
+def period(rows: pd.DataFrame, every: str) -> pd.Series:
     if every == "season":
         return rows["season"]
     days = pd.to_datetime(rows["date"])
     return days.dt.year.astype(str) + " Q" + days.dt.quarter.astype(str)
 
 
+def _fit(found: Break, points: View, measure: View) -> list[tuple[str, float]]:
+    """The model's value at every point, in the measure's units."""
+    values = np.exp(found.fitted) * measure["per"]
+    return [(label, float(value)) for label, value in zip(points["label"], values, strict=True)]
+
+
 def _points(rows: pd.DataFrame, every: str) -> View:
     """The series: labels in order of time, log rates, weights, each point's first day."""
-    grouped = rows.groupby(_period(rows, every))
+    grouped = rows.groupby(period(rows, every))
     totals = grouped[["y", "x"]].sum()
     first = grouped["date"].min()
     order = first.sort_values(kind="stable").index

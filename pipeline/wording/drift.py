@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.wording import numbers
-from pipeline.wording.labels import listed
 
 View = dict[str, Any]
 BEYOND, IN_LINE = "beyond the drift", "in line with the drift"
@@ -110,16 +109,3 @@ def explained(moved: list[View]) -> str | None:
     noun = "goes" if beyond == 1 else "go"
     share = f"{numbers.said(beyond, 0)} of {numbers.said(len(told), 0)}"
     return f"{share[0].upper()}{share[1:]} {noun} beyond the drift that was there anyway."
-
-
-def rivals(names: list[str]) -> str:
-    """Other events in the same seasons."""
-    return f"In the same seasons there was also {listed(names)}: a step could be theirs."
-
-
-def untested(findings: list[View]) -> list[str]:
-    """A caution when headline changes could not be held against the drift."""
-    found = [f["drift"] for f in findings if second(f) == "not testable"]
-    if not found:
-        return []
-    return [f"Drift can’t be tested ({reason(found[0])}), so say what moved, not why."]

@@ -9,10 +9,13 @@ from typing import Any
 from pipeline.config.cuts import CUTS
 
 View = dict[str, Any]
+PARTS = {"mix": "Who did what", "rates": "The rates themselves"}
 
 
 def value_label(cut: str, value: str, form: View) -> str:
     """'overs 11–40', 'left-handers', 'coast'."""
+    if cut == "band":
+        return f"overs {value.replace('-', '–')}"
     if cut == "phase":
         return form["phases"].get(value, {"label": value})["label"]
     return CUTS[cut].labels.get(value, value)
@@ -25,15 +28,17 @@ def cell_label(values: dict[str, str], form: View) -> str:
     return capitalised(", ".join(value_label(cut, value, form) for cut, value in values.items()))
 
 
-def cell_phrase(values: dict[str, str], form: View) -> str:
-    """The same in a sentence: ' for spin in overs 11 to 40'."""
-    return "".join(f" {value_phrase(cut, value, form)}" for cut, value in values.items())
-
-
-def value_phrase(cut: str, value: str, form: View) -> str:
-    """One value in a sentence: 'at coast grounds', 'in overs 11 to 40'."""
-    label = value_label(cut, value, form).replace("–", " to ")
-    return CUTS[cut].phrase.format(label)
+def finding_label(finding: View, beat: View, form: View) -> str:
+    """A row's name whatever it is of: a cell, a gap between two groups, a part of a change."""
+    if finding["about"] == "gap":
+        first, second = side_labels(finding, beat, form)
+        of = f", {cell_label(finding['values'], form)}" if finding["values"] else ""
+        return capitalised(f"{second} less {first}{of}")
+    if finding["about"] in PARTS:
+        return PARTS[finding["about"]]
+    if beat["kind"] == "players" and not finding["values"]:
+        return "Everyone"
+    return cell_label(finding["values"], form)
 
 
 def where_phrase(where: View, form: View) -> str:
@@ -44,8 +49,8 @@ def where_phrase(where: View, form: View) -> str:
         parts.append(f"in overs {first} to {last}")
     for cut in CUTS:
         if where.get(cut):
-            labels = [value_label(cut, v, form).replace("–", " to ") for v in where[cut]]
-            parts.append(CUTS[cut].phrase.format(" and ".join(labels)))
+            named = [value_label(cut, v, form).replace("–", " to ") for v in where[cut]]
+            parts.append(CUTS[cut].phrase.format(listed(named)))
     return "".join(f" {part}" for part in parts)
 
 
@@ -61,7 +66,7 @@ def where_label(where: View, form: View) -> str:
 def side_labels(finding: View, beat: View, form: View) -> tuple[str, str]:
     """Names of the two sides in a chart or table: before and after, or the groups."""
     a, b = finding["sides"]
-    if beat["kind"] != "groups":
+    if finding["about"] not in ("groups", "gap"):
         return a, b
     (cut,) = beat["between"]
     return value_label(cut, a, form), value_label(cut, b, form)

@@ -1,0 +1,178 @@
+"""Lines to say of a change between two windows, or of two groups: number, feel, sureness, drift."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pipeline.wording import numbers, phrases
+from pipeline.wording.control import control_said
+from pipeline.wording.drift import drift_said
+from pipeline.wording.labels import capitalised
+from pipeline.wording.subject import sides_said, subject
+
+View = dict[str, Any]
+
+REFUSALS = {
+    "no_balls": "there is not a ball of it",
+    "few_matches": "there are too few matches",
+    "none_counted": "it never happened on one side",
+    "one_match_holds_all": "one match holds all of it",
+    "few_effective": "a few long matches outweigh the rest",
+    "no_spread": "its matches are all alike",
+    "mix_alike": "the mix is the same in every match",
+    "few_points": "there are too few seasons to look for a date",
+}
+PER = {
+    "innings": "Over an innings",
+    "those overs": "Over those {times} overs",
+    "spell": "In a spell of {times} overs",
+    "ten wickets": "For a side bowled out",
+    "season": "Over a season",
+}
+
+
+def change_said(finding: View, beat: View, measure: View, form: View) -> list[str]:
+    """The sentences of one change or group comparison, at most two numbers in each."""
+    what = capitalised(subject(finding, beat, measure, form))
+    if finding["refused"]:
+        return [refused_said(what, finding)]
+    said = [
+        *_number(what, finding, beat, measure, form),
+        felt_said(finding, measure),
+        *sureness(finding, beat, form),
+        drift_said(finding),
+        control_said(finding),
+    ]
+    return [sentence for sentence in said if sentence]
+
+
+def refused_said(what: str, finding: View) -> str:
+    return f"{what}: {REFUSALS[finding['refused']]}, so no number worth saying."
+
+
+def unit_said(measure: View) -> str:
+    """What follows the number: 'an over', 'per cent of balls'."""
+    return measure["unit"] if measure["kind"] == "share" else measure["spoken"]
+
+
+def values_said(finding: View, measure: View) -> tuple[str, str]:
+    """Both values in words, with just enough decimals to tell them apart when they moved."""
+    ends = [finding["a"], finding["b"]]
+    widths = [(side["high"] - side["low"]) / 2 for side in ends if side["low"] is not None]
+    most = measure["decimals"]
+    decimals = max((numbers.bearable(width, most) for width in widths), default=most)
+    a, b = (phrases.value_said(side["value"], decimals) for side in ends)
+    if a == b and finding["verdict"] == "changed":
+        a, b = (numbers.said(side["value"], most) for side in ends)
+    return a, b
+
+
+def _number(what: str, finding: View, beat: View, measure: View, form: View) -> list[str]:
+    a, b = values_said(finding, measure)
+    first = numbers.with_unit(a, unit_said(measure))
+    before, after = sides_said(finding, beat, form)
+    groups = finding["about"] == "groups"
+    if finding["verdict"] == "held":
+        if a == b:
+            return [f"{what} is the same to that rounding: {first}."]
+        then, now = (before, after) if groups else ("then", "now")
+        return [f"{what} is nearly the same: {first} {then}, {b} {now}."]
+    if groups:
+        return [f"{what} is {first} {before}, and {b} {after}."]
+    if finding["verdict"] == "changed":
+        return [f"{what} {moved(finding)} from {first} to {b}."]
+    if a == b:
+        return [f"{what} was {first}, before and after, to that rounding."]
+    return [f"{what} was {first} before, and {b} after."]
+
+
+def moved(finding: View) -> str:
+    return "rose" if finding["difference"] > 0 else "fell"
+
+
+def felt_said(finding: View, measure: View) -> str | None:
+    """A changed number as runs or balls of an innings, a spell, a season."""
+    felt = finding["felt"]
+    if not felt or finding["verdict"] != "changed" or not felt["per"]:
+        return None
+    noun = counted(measure)
+    said = phrases.size(felt["value"], (felt["high"] - felt["low"]) / 2, 1, f"{noun} ")
+    said = said.rstrip()
+    if said.startswith("less than"):
+        return None
+    more = "more" if felt["value"] > 0 else "fewer"
+    opening = PER[felt["per"]].format(times=numbers.said(felt_overs(felt), 0))
+    return f"{opening}, that is {said} {more}."
+
+
+def felt_overs(felt: View) -> float:
+    """How many overs a count of balls is (counts of overs are that already)."""
+    return felt["times"] / 6 if felt["of"] == "balls" else felt["times"]
+
+
+def counted(measure: View) -> str:
+    """What the numerator counts, in the plural: 'runs', 'dot balls'."""
+    if measure.get("counted"):
+        return measure["counted"]
+    return "balls" if measure["kind"] == "share" else measure["unit"].split(" ")[0]
+
+
+def sureness(finding: View, beat: View, form: View) -> list[str]:
+    """What the data can bear, with the interval in words."""
+    groups = finding["about"] == "groups"
+    if finding["verdict"] == "held":
+        start = "If there is a gap" if groups else "If anything changed"
+        return [f"{start}, it is under {margin_said(finding)}."]
+    reach = range_said(finding)
+    if finding["because"] == "lost_among_many":
+        return [f"{among_many(finding)} Anything {reach} fits."]
+    if finding["verdict"] == "can't tell":
+        none = "no gap" if groups else "no change"
+        return [f"{_few(finding)} can’t tell that from {none}: anything {reach} fits."]
+    return [f"That is a real {'gap' if groups else 'change'}: {reach}."]
+
+
+def among_many(finding: View) -> str:
+    """Why a difference that would pass alone does not."""
+    family = numbers.said(finding["family_size"], 0)
+    return f"Alone that would pass; as one of {family} looks it doesn’t."
+
+
+def _few(finding: View) -> str:
+    """'The data', or how little there is of it."""
+    count = next((n["matches"] for n in finding["notes"] if n["code"] == "few_matches"), None)
+    return f"{capitalised(numbers.said(count, 0))} matches" if count else "The data"
+
+
+def margin_said(finding: View) -> str:
+    margin = finding["margin"]
+    size = numbers.said(margin["size"], 1)
+    if margin["unit"] != "points":
+        return f"{size} per cent"
+    if margin["size"] < 1:
+        return f"{size} of a point"
+    return numbers.with_unit(size, "points")
+
+
+def range_said(finding: View) -> str:
+    """The interval in words: points of a share, else per cent."""
+    if finding["kind"] == "share":
+        return phrases.interval_said(
+            finding["difference_low"], finding["difference_high"], "points"
+        )
+    return phrases.interval_said(
+        finding["change_low"] * 100, finding["change_high"] * 100, "per cent"
+    )
+
+
+def size_said(finding: View) -> str:
+    """The size of the change in words: per cent, or points of a share."""
+    if finding["kind"] == "share":
+        half = (finding["difference_high"] - finding["difference_low"]) / 2
+        return phrases.size(finding["difference"], half, 1, "points")
+    half = (finding["change_high"] - finding["change_low"]) / 2
+    return phrases.size(finding["change"] * 100, half * 100, 1, "per cent")
+
+
+def way(finding: View) -> str:
+    return "up" if finding["difference"] > 0 else "down"

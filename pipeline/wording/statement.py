@@ -1,0 +1,30 @@
+"""Every finding's lines to say, by what it is about."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pipeline.wording.changes import change_said
+from pipeline.wording.gaps import gap_said
+from pipeline.wording.parts import mix_said, rates_said
+from pipeline.wording.players import player_said
+from pipeline.wording.turns import turn_said
+
+View = dict[str, Any]
+SAID = {
+    "change": change_said,
+    "groups": change_said,
+    "gap": gap_said,
+    "mix": mix_said,
+    "rates": rates_said,
+    "player": player_said,
+}
+
+
+def statement(
+    finding: View, beat: View, measure: View, form: View, event: View | None = None
+) -> list[str]:
+    """The sentences of one finding; the same finding always has the same words."""
+    if finding["about"] == "turn":
+        return turn_said(finding, beat, measure, form, event)
+    return SAID[finding["about"]](finding, beat, measure, form)
