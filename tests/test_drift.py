@@ -16,8 +16,8 @@ from demo_data import planted
 from pipeline.errors import UserError
 from pipeline.metrics.windows import Season, choose_windows
 from pipeline.significance.beyond import drift_checks, judge_drift, rivals
-from pipeline.significance.drift import Seasons, rank_among_dates, step_and_drift
-from pipeline.significance.findings import _compared
+from pipeline.significance.drift import Seasons, of_rates, rank_among_dates, step_and_drift
+from pipeline.significance.kinds import Asked
 from pipeline.wording import drift as words
 
 
@@ -26,7 +26,7 @@ def series(rng: np.random.Generator, seasons: int, cells: int, drift: float = 0.
     time = np.arange(seasons, dtype=float)
     x = rng.integers(8_000, 12_000, (seasons, cells)).astype(float)
     rate = 0.8 * np.exp(drift * time[:, None] + rng.normal(0, 0.02, (seasons, cells)))
-    return Seasons(x * rate, x, time)
+    return of_rates(x * rate, x, time)
 
 
 def after(seasons: int, event: int) -> np.ndarray:
@@ -41,8 +41,7 @@ def test_step_and_drift_agree_with_a_reference_library(seed: int):
     low, high = step.interval(0.95)
     for cell in range(4):
         design = np.column_stack([np.ones(14), found.time, after(14, 8).astype(float)])
-        rate = np.log(found.y[:, cell] / found.x[:, cell])
-        fit = sm.WLS(rate, design, weights=found.x[:, cell]).fit()
+        fit = sm.WLS(found.log[:, cell], design, weights=found.weight[:, cell]).fit()
         assert step.value[cell] == pytest.approx(fit.params[2], abs=1e-10)
         assert step.se[cell] == pytest.approx(fit.bse[2], rel=1e-8)
         assert slope[cell] == pytest.approx(fit.params[1], abs=1e-10)
@@ -62,9 +61,9 @@ def test_pure_drift_is_called_a_step_about_one_time_in_twenty(
 
 
 def test_a_real_step_is_found():
-    """A step of six per cent, three times the season shocks, is seen nine times in ten."""
+    """A step of six per cent, three times the season shocks, is seen two times in three."""
     found = series(np.random.default_rng(3), 14, 2_000, 0.012)
-    found.y[8:] *= 1.06
+    found.log[8:] += np.log(1.06)
     step, slope = step_and_drift(found, after(14, 8))
     assert (step.p_value() < 0.05).mean() > 0.6
     assert step.value.mean() == pytest.approx(np.log(1.06), abs=0.002)
@@ -74,7 +73,7 @@ def test_a_real_step_is_found():
 def test_an_empty_season_leaves_its_cell_without_numbers_and_the_others_alone():
     found = series(np.random.default_rng(4), 14, 3)
     alone, _ = step_and_drift(found, after(14, 8))
-    found.y[2, 1] = 0
+    found.log[2, 1] = -np.inf
     step, slope = step_and_drift(found, after(14, 8))
     assert np.isnan(step.value[1]) and np.isnan(slope[1])
     assert step.value[[0, 2]] == pytest.approx(alone.value[[0, 2]])
@@ -84,7 +83,7 @@ def test_an_empty_season_leaves_its_cell_without_numbers_and_the_others_alone():
 @settings(max_examples=40, deadline=None)
 def test_scale_and_calendar_change_no_step(scale: float, shift: int, seed: int):
     found = series(np.random.default_rng(seed), 12, 2)
-    other = Seasons(found.y * scale, found.x, found.time + shift)
+    other = Seasons(found.log + np.log(scale), found.weight, found.time + shift)
     one, other_step = (step_and_drift(each, after(12, 8))[0] for each in (found, other))
     assert other_step.value == pytest.approx(one.value, abs=1e-8)
     assert other_step.p_value() == pytest.approx(one.p_value(), rel=1e-6)
@@ -94,7 +93,7 @@ def test_scale_and_calendar_change_no_step(scale: float, shift: int, seed: int):
 @settings(max_examples=20, deadline=None)
 def test_time_backwards_flips_the_step_and_keeps_its_p(seed: int):
     found = series(np.random.default_rng(seed), 14, 2)
-    back = Seasons(found.y[::-1], found.x[::-1], found.time)
+    back = Seasons(found.log[::-1], found.weight[::-1], found.time)
     step, slope = step_and_drift(found, after(14, 8))
     turned, reverse = step_and_drift(back, after(14, 6))
     assert turned.value == pytest.approx(-step.value, abs=1e-10)
@@ -104,7 +103,7 @@ def test_time_backwards_flips_the_step_and_keeps_its_p(seed: int):
 
 def test_the_real_date_is_ranked_among_all_admissible_ones():
     found = series(np.random.default_rng(5), 14, 2)
-    found.y[8:, 0] *= 1.3
+    found.log[8:, 0] += np.log(1.3)
     rank, dates = rank_among_dates(found, after(14, 8))
     assert (rank[0], dates) == (1, 9)
     _, more = rank_among_dates(found, after(14, 13))
@@ -192,6 +191,7 @@ def finding(verdict: str, change: float, kind: str = "rate", **drift) -> dict:
     return {
         "verdict": "changed",
         "change": change,
+        "difference": change,
         "kind": kind,
         "drift": base | drift | {"verdict": verdict},
     }
@@ -268,6 +268,11 @@ def test_the_planted_myth_and_the_planted_step(built: Path):
 
 def test_a_group_may_be_called_outside():
     """Only a window's 'outside' stands for the seasons that are not compared."""
-    found = pd.DataFrame({"window": ["inside", "outside"]})
-    assert len(_compared(found, {"kind": "groups"})) == 2
-    assert len(_compared(found, {"kind": "share"})) == 1
+    found = pd.DataFrame({"window": ["before", "outside", "control before"]})
+    view, selection = {"measures": {"m": {}}}, {"beats": {"b": {}}}
+    for kind, count in (("groups", 3), ("share", 1)):
+        beat = {"id": "b", "kind": kind}
+        assert len(Asked(beat, "m", found, view, selection).compared) == count
+    held = {"beats": {"b": {"control": {}}}}
+    asked = Asked({"id": "b", "kind": "share"}, "m", found, view, held)
+    assert (len(asked.compared), len(asked.control), len(asked.every)) == (1, 1, 2)

@@ -7,7 +7,7 @@ from datetime import date
 import pytest
 
 from pipeline.errors import UserError
-from pipeline.metrics.tally import _check_cells
+from pipeline.metrics.cells import _check
 from pipeline.metrics.windows import Season, choose_windows
 
 SEASONS = [Season(str(y), date(y, 4, 1), date(y, 9, 30), 40) for y in range(2012, 2020)]
@@ -52,4 +52,4 @@ def test_more_seasons_than_there_are_is_an_error_that_says_so():
 def test_two_values_of_one_id_are_an_error():
     cells = [{"id": "st-mere", "values": {"ground": name}} for name in ("St Mere", "St. Mere")]
     with pytest.raises(UserError, match=r"'St\. Mere' and 'St Mere' make one id, 'st-mere'"):
-        _check_cells(cells, "b", "t")
+        _check(cells, "b", "t")

@@ -8,17 +8,18 @@ from pathlib import Path
 import pytest
 
 from demo_data import planted
+from pipeline.config.beats import share_name
 from pipeline.config.load import load
 from pipeline.config.shares import share_measure
-from pipeline.config.topic import share_name
 from pipeline.errors import UserError
 from pipeline.metrics.tally import tally
-from pipeline.significance.findings import innings_balls
-from pipeline.wording.sentences import _felt
-from tests.builders import cleaned, delivery, match
+from pipeline.significance.felt import felt
+from pipeline.wording.changes import felt_said
+from tests.builders import cleaned, delivery, match, tables
 from tests.conftest import copy_project
 from tests.test_sheets import VIEW
 
+SHARE = {"kind": "share", "per": 100, "an_innings": False, "per_wicket": False, "by_match": False}
 ONE_DAY = {
     "overs": 50,
     "balls_per_over": 6,
@@ -35,8 +36,8 @@ def test_a_share_is_of_the_balls_whose_kind_is_known(tmp_path: Path):
     beat = {"id": "who", "kind": "trend", "measures": [name], "where": {}}
     beat |= {"of": {"bowler_kind": ["spin"]}}
     measures = {name: {"numerator": "legal", "denominator": "legal"}}
-    paths = (str(data / f"{table}.parquet") for table in ("deliveries", "matches"))
-    tallies, selection = tally({**VIEW, "beats": [beat], "measures": measures}, *paths, [])
+    view = {**VIEW, "beats": [beat], "measures": measures}
+    tallies, selection = tally(view, tables(data), [])
     (row,) = tallies.to_pylist()
     assert (row["y"], row["x"]) == (2, 2)
     assert selection["data"]["unknown_balls"] == {"bowler_kind": 1}
@@ -68,23 +69,33 @@ def test_names_of_shares(of: dict, name: str, label: str):
 )
 def test_balls_of_a_full_innings(where: dict, values: dict, balls: int | None):
     """A 50-over innings is 300 valid balls (common practice, arithmetic)."""
-    assert innings_balls(where, values, ONE_DAY) == balls
-    assert innings_balls(where, values, {**ONE_DAY, "overs": None}) is None
+    beat = {"kind": "share", "where": where}
+    result = {"refused": None, "difference": 10.0, "difference_low": 9.0, "difference_high": 11.0}
+    found = felt(beat, values, result, SHARE, {"format": ONE_DAY})
+    assert (found and found["times"]) == balls
+    if found:
+        assert (found["value"], found["low"]) == (
+            pytest.approx(balls / 10),
+            pytest.approx(balls * 0.09),
+        )
+    assert felt(beat, values, result, SHARE, {"format": {**ONE_DAY, "overs": None}}) is None
 
 
 @pytest.mark.parametrize(
     ("value", "half", "said"),
     [
-        (1.8, 0.5, "That is about one point eight balls more an innings."),
-        (-15.4, 2.0, "That is about fifteen balls fewer an innings."),
-        (1.2, 1.0, "That is about one ball more an innings."),
+        (1.8, 0.5, "Over an innings, that is about one point eight balls more."),
+        (-15.4, 2.0, "Over an innings, that is just over fifteen balls fewer."),
+        (1.2, 1.0, "Over an innings, that is about one ball more."),
         (0.3, 2.0, None),
     ],
 )
 def test_balls_in_words(value: float, half: float, said: str | None):
-    balls = {"value": value, "low": value - half, "high": value + half}
-    assert _felt({"verdict": "changed", "balls_an_innings": balls}) == said
-    assert _felt({"verdict": "held", "balls_an_innings": balls}) is None
+    balls = {"value": value, "low": value - half, "high": value + half, "per": "innings"}
+    balls |= {"times": 300, "of": "balls"}
+    measure = {"kind": "share", "unit": "per cent of balls"}
+    assert felt_said({"verdict": "changed", "felt": balls}, measure) == said
+    assert felt_said({"verdict": "held", "felt": balls}, measure) is None
 
 
 @pytest.mark.parametrize(
@@ -118,7 +129,7 @@ def test_the_planted_share_is_recovered(built: Path):
     before, after = (100 * planted.spin_share(season, planted.MIDDLE) for season in (2016, 2017))
     assert found["difference_low"] < after - before < found["difference_high"]
     assert (found["verdict"], found["drift"]["verdict"]) == ("changed", "beyond the drift")
-    balls = found["balls_an_innings"]
+    balls = found["felt"]
     assert balls["low"] < (after - before) / 100 * 180 < balls["high"]
     talking = (built / "output/long-grass/talking-points.md").read_text("utf-8")
-    assert "balls more an innings." in talking
+    assert "balls more." in talking

@@ -8,21 +8,27 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pipeline.wording import numbers, sentences
+from pipeline.wording import numbers
+from pipeline.wording.answer import expected_found
+from pipeline.wording.statement import statement
 
 FORM = {"phases": {"middle": {"label": "overs 11–40", "overs": [11, 40]}}}
+FORM["phases"]["middle"]["said"] = "in the middle overs"
 BEAT = {"id": "b", "kind": "before_after", "where": {}}
 GROUPS = {"id": "g", "kind": "groups", "where": {}, "between": {"region": ["inland", "coast"]}}
-ECONOMY = {"label": "economy", "unit": "runs an over", "decimals": 2, "kind": "rate"}
+ECONOMY = {"label": "economy", "unit": "runs an over", "spoken": "an over", "decimals": 2}
+ECONOMY |= {"kind": "rate", "counted": None}
 
 
 def finding(change: float, half: float, verdict: str, **more) -> dict:
     a, b = 5.0, 5.0 * (1 + change)
     return {
         "values": {"bowler_kind": "spin", "phase": "middle"},
+        "about": "change",
         "sides": ["before", "after"],
         "a": {"value": a, "low": a - 0.1, "high": a + 0.1},
         "b": {"value": b, "low": b - 0.1, "high": b + 0.1},
+        "difference": 5.0 * change,
         "change": change,
         "change_low": change - half,
         "change_high": change + half,
@@ -31,6 +37,9 @@ def finding(change: float, half: float, verdict: str, **more) -> dict:
         "because": "",
         "refused": None,
         "drift": None,
+        "control": None,
+        "felt": None,
+        "notes": [],
         "margin": {"size": 5.0, "unit": "percent"},
         **more,
     }
@@ -69,53 +78,50 @@ def test_no_digit_finer_than_the_interval(half: float, decimals: int):
             0.10,
             0.03,
             "changed",
-            "Economy for spin in overs 11 to 40 rose from five to five point five runs an over. "
-            "That is a real change: about ten per cent up, anywhere between seven and thirteen "
-            "per cent.",
+            "Spin’s economy in the middle overs rose from five an over to five and a half. "
+            "That is a real change: between seven and thirteen per cent up.",
         ),
         (
             -0.10,
             0.03,
             "changed",
-            "Economy for spin in overs 11 to 40 fell from five to four point five runs an over. "
-            "That is a real change: about ten per cent down, anywhere between seven and thirteen "
-            "per cent.",
+            "Spin’s economy in the middle overs fell from five an over to four and a half. "
+            "That is a real change: between seven and thirteen per cent down.",
         ),
         (
             0.01,
             0.02,
             "held",
-            "Economy for spin in overs 11 to 40 was five runs an over before, and five point one "
-            "after. It held: if anything changed, it is under five per cent.",
+            "Spin’s economy in the middle overs is nearly the same: five an over then, five point "
+            "one now. If anything changed, it is under five per cent.",
         ),
         (
             0.02,
             0.10,
             "can't tell",
-            "Economy for spin in overs 11 to 40 was five runs an over before, and five point one "
-            "after. The data can’t tell that from no difference: anything from eight per cent "
-            "down to twelve up fits.",
+            "Spin’s economy in the middle overs was five an over before, and five point one after. "
+            "The data can’t tell that from no change: anything from eight per cent down to twelve "
+            "up fits.",
         ),
     ],
 )
 def test_each_outcome_has_its_sentence(change: float, half: float, verdict: str, expected: str):
-    made = sentences.statement(finding(change, half, verdict), BEAT, ECONOMY, FORM)
+    made = statement(finding(change, half, verdict), BEAT, ECONOMY, FORM)
     assert " ".join(made) == expected
 
 
 def test_groups_name_both_sides():
-    values = {"values": {"bowler_kind": "pace"}, "sides": ["inland", "coast"]}
-    made = sentences.statement(finding(-0.06, 0.02, "changed", **values), GROUPS, ECONOMY, FORM)
+    values = {"values": {"bowler_kind": "pace"}, "sides": ["inland", "coast"], "about": "groups"}
+    made = statement(finding(-0.06, 0.02, "changed", **values), GROUPS, ECONOMY, FORM)
     assert made[0] == (
-        "Economy for pace is five runs an over at inland grounds, and four point seven at coast "
-        "grounds."
+        "Pace’s economy is five an over at inland grounds, and four point seven at coast grounds."
     )
-    assert made[1].startswith("That is a real gap: about six per cent down")
+    assert made[1].startswith("That is a real gap: between four and eight per cent down")
 
 
 def test_a_refusal_says_no_number():
     refused = finding(0.1, 0.1, "can't tell", refused="few_matches")
-    made = " ".join(sentences.statement(refused, BEAT, ECONOMY, FORM))
+    made = " ".join(statement(refused, BEAT, ECONOMY, FORM))
     assert "no number worth saying" in made and not re.search(r"\d per|five", made)
 
 
@@ -125,7 +131,7 @@ def test_a_refusal_says_no_number():
     verdict=st.sampled_from(["changed", "held", "can't tell"]),
 )
 def test_direction_words_agree_with_signs(change: float, half: float, verdict: str):
-    made = " ".join(sentences.statement(finding(change, half, verdict), BEAT, ECONOMY, FORM))
+    made = " ".join(statement(finding(change, half, verdict), BEAT, ECONOMY, FORM))
     assert "  " not in made and "nan" not in made.split()
     assert ("rose" in made) == (verdict == "changed" and change > 0)
     assert ("fell" in made) == (verdict == "changed" and change <= 0)
@@ -144,4 +150,4 @@ def test_direction_words_agree_with_signs(change: float, half: float, verdict: s
     ],
 )
 def test_expected_against_found(means: str, verdict: str, change: float, word: str):
-    assert sentences.expected_found(means, finding(change, 0.05, verdict))[0] == word
+    assert expected_found(means, finding(change, 0.05, verdict))[0] == word

@@ -37,7 +37,7 @@ def check_values(cut: str, values: list[str], info: ValidationInfo) -> list[str]
     valid = context.get("phases", ()) if cut == "phase" else CUTS[cut].values
     for value in values:
         if valid and value not in valid:
-            raise ValueError(f"'{value}' is no {CUTS[cut].name}{did_you_mean(value, valid)}")
+            raise ValueError(f"'{value}' is no value of '{cut}'{did_you_mean(value, valid)}")
     return values
 
 

@@ -1,6 +1,7 @@
 """When did it really change, without being told: the largest F over all dates, and its date.
 
-Andrews (1993) for the test, Bai (1997) for the interval of the date.
+Andrews (1993) for the test; for the date's interval the likelihood-ratio set of Eo & Morley (2015,
+Quantitative Economics 6), whose coverage holds in short series.
 """
 
 from __future__ import annotations
@@ -9,8 +10,6 @@ import math
 from typing import NamedTuple
 
 import numpy as np
-from scipy.optimize import brentq
-from scipy.stats import norm
 
 LEAST_POINTS = 6
 
@@ -70,8 +69,7 @@ def turning_point(
     p = ((largest >= f.max() * (1 - 1e-12)).sum() + 1) / (draws + 1)
     before = int(dates[int(f.argmax())])
     step, se, residual = _fitted(values, root, columns, before)
-    low, high = _interval(residual, step, before, confidence)
-    inside = (max(low, 0), min(high, count - 2))
+    inside = _interval(f, count - len(columns) - 1, count, dates, confidence)
     size = count * math.log(((residual * root) ** 2).sum() / count)
     bic = size + (len(columns) + 2 + len(known)) * math.log(count)
     return Break(
@@ -102,46 +100,16 @@ def _f(z: np.ndarray, basis: np.ndarray, steps: np.ndarray) -> np.ndarray:
     return gain / ((whole - gain) / df)
 
 
-def _interval(residual: np.ndarray, step: float, before: int, confidence: float) -> tuple[int, int]:
-    """Bai's interval of the last point before the break, the variance its own on each side."""
-    ahead, behind = residual[:before].var(), residual[before:].var()
-    scale = step**2 / ahead if ahead > 0 else math.inf
-    ratio = behind / ahead if ahead > 0 else 1.0
-    if not math.isfinite(scale) or scale == 0 or ratio <= 0:
-        return before - 1, before - 1
-    tail = (1 - confidence) / 2
-    high = bai_quantile(1 - tail, 1.0, ratio) / scale
-    low = bai_quantile(tail, 1.0, ratio) / scale
-    return before - 1 - math.ceil(high), before - 1 - math.floor(low)
+def _interval(
+    f: np.ndarray, df: int, count: int, dates: np.ndarray, confidence: float
+) -> tuple[int, int]:
+    """Ends of the likelihood-ratio set of dates, as positions of the last point before the break.
 
-
-def bai_quantile(probability: float, xi: float, phi: float) -> float:
-    """A quantile of the date's limiting law: the argmax of a two-sided drifting Brownian motion."""
-    edge = 1.0
-    while _bai(edge, xi, phi) < probability or _bai(-edge, xi, phi) > probability:
-        edge *= 2
-    return float(brentq(lambda v: _bai(v, xi, phi) - probability, -edge, edge))
-
-
-def _bai(v: float, xi: float, phi: float) -> float:
-    """Its distribution function (Bai 1997, appendix B)."""
-    if v <= 0:
-        x, ratio = -v, xi / phi
-        a, b = ratio * (1 + ratio) / 2, 0.5 + ratio
-        c = phi * (phi + 2 * xi) / ((phi + xi) * xi)
-        d = (phi + 2 * xi) ** 2 / ((phi + xi) * xi)
-        tail = norm.logcdf(-b * math.sqrt(x))
-        return float(
-            -math.sqrt(x / (2 * math.pi)) * math.exp(-x / 8)
-            - c * math.exp(a * x + tail)
-            + (d - 2 + x / 2) * norm.cdf(-math.sqrt(x) / 2)
-        )
-    a, b = (phi + xi) / 2, (2 * phi + xi) / (2 * math.sqrt(phi))
-    c = xi * (xi + 2 * phi) / ((phi + xi) * phi)
-    d = (xi + 2 * phi) ** 2 / ((phi + xi) * phi)
-    return float(
-        1
-        + xi * math.sqrt(v / (2 * math.pi * phi)) * math.exp(-(xi**2) * v / (8 * phi))
-        + c * math.exp(a * v + norm.logcdf(-b * math.sqrt(v)))
-        + (-d + 2 - xi**2 * v / (2 * phi)) * norm.cdf(-xi * math.sqrt(v) / (2 * math.sqrt(phi)))
-    )
+    A date stays in while twice its log likelihood is within -2 log(1 - sqrt(confidence)) of the
+    best, 7.35 at 95 %; dates between the ends that fit worse are counted in. Intervals from the
+    limiting law of a long series (Bai 1997) hold the true date in 62 to 87 of 100 series of 14
+    seasons, this set in 92 to 99 (own simulations; tests/calibration).
+    """
+    fit = np.log1p(f / df)  # minus the log of the squares left over, up to a constant
+    inside = dates[count * (fit.max() - fit) <= -2 * math.log1p(-math.sqrt(confidence))]
+    return int(inside.min()) - 1, int(inside.max()) - 1

@@ -21,7 +21,7 @@ def compare(pair: Pair, measure: dict[str, Any], statistics: dict[str, Any]) -> 
     least = statistics["least_matches"]
     sides = [
         describe(sums, balls, measure, least)
-        for sums, balls in ((pair.a, pair.balls_a), (pair.b, pair.balls_b))
+        for sums, balls in ((pair.a, pair.ball_a), (pair.b, pair.ball_b))
     ]
     step = change_within if pair.shared else change
     with np.errstate(all="ignore"):

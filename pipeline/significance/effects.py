@@ -21,9 +21,13 @@ def describe(
 ) -> list[dict[str, Any]]:
     """Each cell's value with interval and counts; a reason in place of the interval if refused.
 
-    Of a proportion of matches (`by_match`) the interval is Wilson's.
+    `balls` are those of each match and cell. How many matches the uneven ones are worth is asked
+    of the denominator, and of the balls where that is wickets: few and by chance, they would refuse
+    half of all windows of ten matches, and the rest would cover less than they say. Of a proportion
+    of matches (`by_match`) the interval is Wilson's.
     """
-    reasons = refusals(sums, least, measure.get("by_match", False))
+    sizes = balls if measure.get("per_wicket") else sums.x
+    reasons = refusals(sums, least, sizes, measure.get("by_match", False))
     with np.errstate(all="ignore"):
         value = ratio(sums) * measure["per"]
         if measure.get("by_match"):
@@ -37,7 +41,7 @@ def describe(
             "low": None if reason else number(low[cell]),
             "high": None if reason else number(high[cell]),
             "matches": int(sums.here[:, cell].sum()),
-            "balls": int(balls[cell]),
+            "balls": int(balls[:, cell].sum()),
             "numerator": int(sums.y[:, cell].sum()),
             "denominator": int(sums.x[:, cell].sum()),
             "largest": _largest(sums.y[:, cell]),

@@ -28,8 +28,9 @@ def find(view: View, selection: View, tallies: pd.DataFrame) -> View:
             key = f"{beat['id']}.{name}"
             rows = tallies[(tallies["beat"] == beat["id"]) & (tallies["measure"] == name)]
             asked = kinds.Asked(beat, name, rows, view, selection)
-            samples[key] = _sample(asked.compared)
-            if beat["kind"] in ("trend", "turning_point"):
+            whole = beat["kind"] in ("trend", "turning_point")
+            samples[key] = _sample(asked.every if whole else asked.compared)
+            if whole:
                 series[key] = _series(asked)
             if asked.compared.empty:
                 continue

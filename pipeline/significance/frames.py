@@ -25,14 +25,6 @@ class Pair:
     blocks: np.ndarray
     shared: bool
 
-    @property
-    def balls_a(self) -> np.ndarray:
-        return self.ball_a.sum(0)
-
-    @property
-    def balls_b(self) -> np.ndarray:
-        return self.ball_b.sum(0)
-
 
 def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair:
     """The two windows' match totals. Rows of both sides are aligned where they share matches."""
@@ -58,8 +50,7 @@ def _blocks(a: np.ndarray, b: np.ndarray) -> np.ndarray:
 def by_season(rows: pd.DataFrame, seasons: list[str]) -> tuple[Sums, np.ndarray]:
     """Seasons as cells: each match counts in its own season only."""
     named = rows.assign(cell=rows["season"])
-    sums, balls = _sums(named, sorted(rows["match_id"].unique()), seasons)
-    return sums, balls.sum(0)
+    return _sums(named, sorted(rows["match_id"].unique()), seasons)
 
 
 def _sums(rows: pd.DataFrame, matches: list[str], cells: list[str]) -> tuple[Sums, np.ndarray]:

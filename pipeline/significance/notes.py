@@ -28,7 +28,8 @@ def notes_on(
     largest = max(a["largest"], b["largest"])
     if enough and largest >= DOMINATES:
         notes.append({"code": "one_match_dominates", "share": largest})
-    if finding["p"] is not None and _out(finding, "difference") != _out(finding, "change"):
+    scales = finding["p"] is not None and finding["change_low"] is not None
+    if scales and _out(finding, "difference") != _out(finding, "change"):
         notes.append({"code": "scale_disagrees"})
     p, checked = finding["p"], finding["p_permutation"]
     if p is not None and (p < 0.05 < checked / 2 or checked < 0.05 < p / 2):

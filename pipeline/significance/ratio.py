@@ -67,10 +67,10 @@ def jackknife_variance(replicates: np.ndarray, here: np.ndarray) -> np.ndarray:
         return (count - 1) / count * spread
 
 
-def effective_matches(sums: Sums) -> np.ndarray:
+def effective_matches(sizes: np.ndarray) -> np.ndarray:
     """(sum x)^2 / sum x^2: how many equal matches the unequal ones are worth."""
     with np.errstate(divide="ignore", invalid="ignore"):
-        return sums.x.sum(0) ** 2 / (sums.x**2).sum(0)
+        return sizes.sum(0) ** 2 / (sizes**2).sum(0)
 
 
 def log_ratio(sums: Sums) -> Estimate:

@@ -10,9 +10,12 @@ from pipeline.significance.ratio import Sums, delete_one, effective_matches
 REASONS = ("no_balls", "few_matches", "none_counted", "one_match_holds_all", "few_effective")
 
 
-def refusals(sums: Sums, least: int, by_match: bool = False) -> list[str | None]:
+def refusals(
+    sums: Sums, least: int, sizes: np.ndarray | None = None, by_match: bool = False
+) -> list[str | None]:
     """A code for each cell that can't carry an interval, None for those that can.
 
+    `sizes` are what matches are weighed by (their denominators, when None).
     A proportion of matches (`by_match`) can be none or all of them; a ratio of sums can't.
     """
     matches = sums.here.sum(0)
@@ -20,7 +23,7 @@ def refusals(sums: Sums, least: int, by_match: bool = False) -> list[str | None]
     without = delete_one(sums)
     with np.errstate(invalid="ignore"):
         undefined = (sums.here & ~(np.isfinite(without) & (without > 0))).any(0)
-        uneven = effective_matches(sums) < least
+        uneven = effective_matches(sums.x if sizes is None else sizes) < least
     none = x <= 0 if by_match else (y <= 0) | (x <= 0)
     undefined, uneven = (test & (not by_match) for test in (undefined, uneven))
     tests = (matches == 0, matches < least, none, undefined, uneven)

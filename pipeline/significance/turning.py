@@ -99,7 +99,7 @@ def _sides(rows: pd.DataFrame, measure: View, statistics: View) -> list[View]:
     least = statistics["least_matches"]
     return [
         describe(sums, balls, measure, least)[0]
-        for sums, balls in ((whole.a, whole.balls_a), (whole.b, whole.balls_b))
+        for sums, balls in ((whole.a, whole.ball_a), (whole.b, whole.ball_b))
     ]
 
 

@@ -1,0 +1,40 @@
+"""Ask a topic of the built demo without the workflow: its text in, its findings out."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+from typing import Any
+
+from pipeline.config import views
+from pipeline.config.load import load
+from pipeline.metrics.tally import tally
+from pipeline.significance.findings import find
+from tests.builders import tables
+
+HEAD = """title: A question
+question: What happened?
+data: {competition: Tidewater Shield, format: one-day}
+event: {name: the long grass, date: 2017-03-01, before: 5 seasons, after: 5 seasons}
+"""
+
+
+def ask(built: Path, folder: Path, beats: str, headlines: str, head: str = HEAD) -> dict[str, Any]:
+    """Findings of a topic of these beats (YAML lines of a list) on the built demo's data."""
+    config = folder / "config"
+    if not config.exists():
+        shutil.copytree(built / "config", config)
+    text = f"{head}headlines: {headlines}\nbeats:\n{beats}"
+    (config / "topics" / "asked.yaml").write_text(text, "utf-8")
+    project = load(config, only="asked")
+    data = built / "output" / "data"
+    corrections = json.loads((data / "corrections.json").read_text("utf-8"))
+    tallies, selection = tally(views.metrics(project, "asked"), tables(data), corrections)
+    found = find(views.significance(project, "asked"), selection, tallies.to_pandas())
+    json.dumps(found, allow_nan=False)
+    return found
+
+
+def by_id(found: dict[str, Any]) -> dict[str, Any]:
+    return {finding["id"]: finding for finding in found["findings"]}

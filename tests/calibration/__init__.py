@@ -1,0 +1,1 @@
+"""Simulations with known truth, through the project's own functions."""

@@ -1,0 +1,293 @@
+"""The scenarios: each gives rows of (scenario, method, quantity, value, mc_error)."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import Any, NamedTuple
+
+import numpy as np
+from scipy.stats import norm
+
+from pipeline.significance.breaks import turning_point
+from pipeline.significance.compare import compare
+from pipeline.significance.drift import of_gaps, of_rates, step_and_drift
+from pipeline.significance.gaps import gap_findings
+from pipeline.significance.inference import holm
+from pipeline.significance.mix import jackknifed
+from pipeline.significance.ratio import Sums, log_ratio
+from pipeline.significance.shrink import shrink
+from pipeline.significance.verdicts import judge
+from tests.calibration import worlds
+
+KINDS = ("rate", "average", "share")
+SIZES = (6, 10, 20, 50, 200)
+STATISTICS = {
+    **{"least_matches": 6, "few_matches": 20, "permutations": 499},
+    **{"alpha": 0.05, "table_rate": 0.10},
+}
+
+
+class Row(NamedTuple):
+    scenario: str
+    method: str
+    quantity: str
+    value: float
+    mc_error: float
+
+
+def row(scenario: str, method: str, quantity: str, hits: Any) -> Row:
+    """A share with its Monte Carlo error."""
+    hits = np.asarray(hits, float)
+    value = float(hits.mean())
+    return Row(scenario, method, quantity, value, math.sqrt(value * (1 - value) / len(hits)))
+
+
+def measure(kind: str) -> dict[str, Any]:
+    share = kind == "share"
+    margin = {"size": 3.0, "unit": "points"} if share else {"size": 5.0, "unit": "percent"}
+    return {
+        **{"per": 100 if share else 1, "kind": kind, "margin": margin},
+        **{"by_match": False, "per_wicket": kind == "average", "an_innings": False},
+    }
+
+
+def intervals(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """Coverage of the 95 % interval of one ratio, and of the interval that balls alone give."""
+    for kind in KINDS:
+        true = worlds.truth(kind)
+        for matches in SIZES:
+            found = worlds.window(rng, kind, (matches, sims))
+            scenario = f"one {kind}, {matches} matches"
+            with np.errstate(all="ignore"):
+                low, high = (np.exp(end) for end in log_ratio(found.sums).interval(0.95))
+            told = np.isfinite(low) & np.isfinite(high)
+            inside = (low <= true) & (true <= high)
+            yield row(scenario, "jackknife, log, t", "coverage", inside[told])
+            if kind != "average":
+                half = 1.96 * _ball_error(found)
+                value = found.sums.y.sum(0) / found.sums.x.sum(0)
+                yield row(scenario, "balls as independent", "coverage", abs(value - true) <= half)
+
+
+def _ball_error(found: worlds.Window) -> np.ndarray:
+    """The error of a mean over balls, as if no two balls had anything in common."""
+    count = found.balls.sum(0)
+    mean = found.sums.y.sum(0) / count
+    return np.sqrt((found.squares.sum(0) / count - mean**2) / count)
+
+
+def changes(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """Two windows: coverage of the change, false alarms without one, on unequal windows too."""
+    for kind in KINDS:
+        for before, after in ((8, 8), (10, 10), (20, 20), (60, 20), (50, 50), (200, 200)):
+            scenario = f"no change of a {kind}, {before} against {after} matches"
+            a, b = (worlds.window(rng, kind, (count, sims)) for count in (before, after))
+            found = [f for f in compare(worlds.pair(a, b), measure(kind), STATISTICS) if f["p"]]
+            inside = [f["change_low"] <= 0 <= f["change_high"] for f in found]
+            yield row(scenario, "change, per cent", "coverage", inside)
+            inside = [f["difference_low"] <= 0 <= f["difference_high"] for f in found]
+            yield row(scenario, "change, units", "coverage", inside)
+            yield row(scenario, "t test", "false_alarm", [f["p"] < 0.05 for f in found])
+            alarms = [f["p_permutation"] < 0.05 for f in found]
+            yield row(scenario, "shuffled matches", "false_alarm", alarms)
+            if kind != "average":
+                yield row(scenario, "balls as independent", "false_alarm", _naive(a, b) < 0.05)
+
+
+def _naive(a: worlds.Window, b: worlds.Window) -> np.ndarray:
+    means = [w.sums.y.sum(0) / w.balls.sum(0) for w in (a, b)]
+    error = np.hypot(_ball_error(a), _ball_error(b))
+    return 2 * norm.sf(np.abs(means[1] - means[0]) / error)
+
+
+def groups(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """Two groups of the same matches, and the gap between two changes."""
+    for matches in (10, 40):
+        shape = (matches, sims)
+        scenario = f"two groups of the same {matches} matches"
+        a, b = _sharing(rng, shape)
+        found = compare(worlds.pair(a, b, shared=True), measure("rate"), STATISTICS)
+        yield row(scenario, "t test, left out together", "false_alarm", _low(found))
+        alarms = [f["p_permutation"] < 0.05 for f in found]
+        yield row(scenario, "shuffled matches", "false_alarm", alarms)
+        scenario = f"two groups that change alike, {matches} matches a window"
+        (a0, b0), (a1, b1) = _sharing(rng, shape), _sharing(rng, shape, 1.2)
+        gaps = gap_findings(worlds.pair(a0, a1), worlds.pair(b0, b1), measure("rate"), STATISTICS)
+        yield row(scenario, "gap of two changes", "false_alarm", _low(gaps))
+        alarms = [f["p_permutation"] < 0.05 for f in gaps]
+        yield row(scenario, "gap, shuffled matches", "false_alarm", alarms)
+        inside = [f["change_low"] <= 0 <= f["change_high"] for f in gaps]
+        yield row(scenario, "gap of two changes", "coverage", inside)
+
+
+def _sharing(rng: np.random.Generator, shape: tuple[int, int], level: float = 1.0):
+    common = worlds.effects(rng, shape, 0.2)
+    return [
+        worlds.window(rng, "rate", shape, level, common * worlds.effects(rng, shape, 0.05))
+        for _ in "ab"
+    ]
+
+
+def _low(found: list[dict[str, Any]]) -> list[bool]:
+    return [f["p"] < 0.05 for f in found if f["p"] is not None]
+
+
+def mixes(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """Coverage of both parts of a mix: shares move from 36 to 44 per cent, rates by a tenth."""
+    inside: dict[str, list[bool]] = {"mix": [], "rates": []}
+    for _ in range(min(sims, 1500)):
+        a, b = (_kinds(rng, 60, share, level) for share, level in ((0.36, 1.0), (0.44, 0.9)))
+        rates = np.array([[1.1, 0.9], [1.1, 0.81]]) * worlds.MEAN
+        shares = np.array([[0.64, 0.36], [0.56, 0.44]])
+        true = {
+            "mix": (shares[1] - shares[0]) @ rates.mean(0),
+            "rates": (rates[1] - rates[0]) @ shares.mean(0),
+        }
+        for name, kept in inside.items():
+            low, high = (end[0] for end in jackknifed(a, b, name)[2].interval(0.95))
+            kept.append(low <= true[name] <= high)
+    for name, kept in inside.items():
+        yield row("mix of two kinds, 60 matches a window", f"{name} part", "coverage", kept)
+
+
+def _kinds(rng: np.random.Generator, matches: int, share: float, spin: float) -> Sums:
+    """Pace and spin of each match: who bowls how much varies, both share the match's effect."""
+    total = worlds.balls(rng, (matches, 1))
+    spun = rng.binomial(total, np.clip(rng.normal(share, 0.08, (matches, 1)), 0.02, 0.98))
+    x = np.hstack([total - spun, spun]).astype(float)
+    effect = worlds.effects(rng, (matches, 1))
+    level = np.array([1.1, 0.9 * spin]) * effect
+    counts = worlds._counts(rng, x.astype(int), level)
+    return Sums((counts @ worlds.RUNS).astype(float), x, x > 0)
+
+
+def drifts(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """The second question under pure drift: what a plain before and after calls, and what we do."""
+    for count, event, shock in ((14, 8, 0.0), (14, 8, 0.02), (14, 11, 0.02), (20, 10, 0.03)):
+        after = np.arange(count) >= event
+        scenario = f"pure drift, {count} seasons, {event} before, shocks {shock:.0%}"
+        parts = worlds.seasons(rng, count, sims, 0.012, np.zeros(count), shock)
+        step, _ = step_and_drift(of_rates(*parts), after)
+        yield row(scenario, "step beside the drift", "false_alarm", step.p_value() < 0.05)
+        headlines = step.p_value()[: sims // 5 * 5].reshape(-1, 5)
+        calls = [(holm(p) < 0.05).any() for p in headlines]
+        yield row(scenario, "beyond the drift, any of five headlines", "false_alarm", calls)
+        plain = _plain(*parts[:2], after)
+        yield row(scenario, "plain before and after", "false_alarm", plain)
+        other = worlds.seasons(rng, count, sims, 0.012, np.zeros(count), shock)
+        gaps, _ = step_and_drift(of_gaps(of_rates(*parts), of_rates(*other)), after)
+        yield row(scenario, "step of a gap", "false_alarm", gaps.p_value() < 0.05)
+
+
+def _plain(y: np.ndarray, x: np.ndarray, after: np.ndarray) -> np.ndarray:
+    """Five seasons on either side, matches independent, no drift thought of."""
+    event = int(np.argmax(after))
+    rates = [
+        y[part].sum(0) / x[part].sum(0)
+        for part in (slice(event - 5, event), slice(event, event + 5))
+    ]
+    matches = 5 * 40
+    error = np.sqrt(2 * (worlds.MATCH_SD**2 + 2.4 / (worlds.MEAN * 105)) / matches)
+    return np.abs(np.log(rates[1] / rates[0])) / error > 1.96
+
+
+def turns(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """No turn: noise, and drift; a turn of known date: how often the interval has it."""
+    few = min(sims, 600)
+    for drift in (0.0, 0.012):
+        y, x, _ = worlds.seasons(rng, 14, few, drift, np.zeros(14), 0.02)
+        p = [turning_point(np.log(y[:, s] / x[:, s]), x[:, s], draws=199).p for s in range(few)]
+        yield row(
+            f"no turn, drift {drift:.1%} a season",
+            "turning point",
+            "false_alarm",
+            np.array(p) < 0.05 + 1e-9,
+        )
+    step = np.where(np.arange(14) >= 8, -0.12, 0.0)
+    y, x, _ = worlds.seasons(rng, 14, few, 0.012, step, 0.02)
+    found = [turning_point(np.log(y[:, s] / x[:, s]), x[:, s], draws=199) for s in range(few)]
+    scenario = "a turn of 11 % after season 8, drift"
+    yield row(scenario, "turning point", "power", [f.p < 0.05 + 1e-9 for f in found])
+    yield row(scenario, "interval of the date", "coverage", [f.low <= 7 <= f.high for f in found])
+
+
+def players(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """Forty players: nobody differs; and a spread of a tenth."""
+    for spread in (0.0, 0.10):
+        inside, apart = [], []
+        for _ in range(min(sims, 800)):
+            variance = rng.uniform(0.05, 0.15, 40) ** 2
+            true = rng.normal(0, spread, 40)
+            found = shrink(true + rng.normal(0, np.sqrt(variance)), variance)
+            inside.append(np.abs(found.value - true) <= 2.02 * found.se)
+            apart.append(found.apart)
+        scenario = f"forty players, spread {spread:.0%}"
+        if spread:
+            yield row(scenario, "shrunk interval", "coverage", np.ravel(inside))
+        else:
+            yield row(scenario, "told apart", "false_alarm", np.ravel(apart))
+
+
+def families(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """The first verdict over a topic of 5 headlines and 20 rows: false calls, false 'held'."""
+    topics = max(40, sims // 8)
+    shape = (40, topics * 25)
+    a, b = (worlds.window(rng, "rate", shape) for _ in "ab")
+    found = compare(worlds.pair(a, b), measure("rate"), STATISTICS)
+    headline, tables = [], []
+    for topic in range(topics):
+        mine = [{**f, "id": str(n)} for n, f in enumerate(found[topic * 25 : topic * 25 + 25])]
+        judge(mine, [str(n) for n in range(5)], STATISTICS, "simulation")
+        headline.append(any(f["verdict"] == "changed" for f in mine[:5]))
+        tables.append(any(f["verdict"] == "changed" for f in mine[5:]))
+    yield row("a topic without any change", "any headline changed (Holm)", "false_alarm", headline)
+    yield row("a topic without any change", "any row changed (BH, at 10 %)", "false_alarm", tables)
+    for level, name in ((1.05, "at the margin"), (1.0, "no change")):
+        b = worlds.window(rng, "rate", (200, sims), level)
+        a = worlds.window(rng, "rate", (200, sims))
+        held = [
+            f["p_equal"] < 0.05 for f in compare(worlds.pair(a, b), measure("rate"), STATISTICS)
+        ]
+        quantity = "false_alarm" if level != 1.0 else "power"
+        yield row(f"a change {name}, 200 matches a window", "held", quantity, held)
+
+
+def power(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """How often a true change is seen, by its size and the matches there are."""
+    for matches in (20, 50, 100, 200):
+        for size in (0.02, 0.05, 0.10):
+            a, b = (worlds.window(rng, "rate", (matches, sims), level) for level in (1, 1 + size))
+            found = compare(worlds.pair(a, b), measure("rate"), STATISTICS)
+            yield row(
+                f"a change of {size:.0%}, {matches} matches a window",
+                "t test",
+                "power",
+                _low(found),
+            )
+    after = np.arange(14) >= 8
+    for size in (0.02, 0.04, 0.06, 0.08, 0.12):
+        step = np.where(after, np.log1p(size), 0.0)
+        parts = worlds.seasons(rng, 14, sims, 0.012, step, 0.01)
+        seen, _ = step_and_drift(of_rates(*parts), after)
+        scenario = f"a step of {size:.0%} on a drift, 14 seasons, shocks 1%"
+        yield row(scenario, "step beside the drift", "power", seen.p_value() < 0.05)
+
+
+def proportions(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """Shares of matches won: a half in both windows, none of a difference."""
+    for matches in (12, 40, 100):
+        y = [rng.binomial(1, 0.5, (matches, sims)).astype(float) for _ in "ab"]
+        ones = np.ones((matches, sims))
+        sides = [Sums(won, ones, ones > 0) for won in y]
+        both = worlds.pair(*(worlds.Window(side, ones, ones) for side in sides))
+        found = compare(both, {**measure("share"), "by_match": True}, STATISTICS)
+        scenario = f"matches won, {matches} a window"
+        inside = [f["difference_low"] <= 0 <= f["difference_high"] for f in found]
+        yield row(scenario, "Newcombe’s interval", "coverage", inside)
+        yield row(scenario, "N - 1 chi-squared test", "false_alarm", _low(found))
+        wilson = [f["a"]["low"] <= 50 <= f["a"]["high"] for f in found]
+        yield row(scenario, "Wilson’s interval", "coverage", wilson)
+
+
+ALL = (intervals, changes, groups, mixes, drifts, turns, players, families, power, proportions)
