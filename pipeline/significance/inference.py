@@ -1,12 +1,14 @@
-"""p-values and what may be made of them: equivalence, families, proportions of matches."""
+"""p-values and what may be made of them: equivalence, families, proportions of matches.
+
+scipy.special's distribution functions, not scipy.stats: the same numbers at a third of its import.
+"""
 
 from __future__ import annotations
 
 from typing import Any
 
 import numpy as np
-from scipy.stats import false_discovery_control, norm
-from scipy.stats import t as student
+from scipy.special import ndtr, ndtri, stdtr
 
 from pipeline.significance.ratio import Estimate
 
@@ -16,14 +18,14 @@ def tost(estimate: Estimate, low: np.ndarray, high: np.ndarray) -> np.ndarray:
 
     Under 0.05 if and only if the 90 % interval lies inside the margins.
     """
-    above = student.sf((estimate.value - low) / estimate.se, estimate.df)
-    below = student.cdf((estimate.value - high) / estimate.se, estimate.df)
+    above = stdtr(estimate.df, -(estimate.value - low) / estimate.se)
+    below = stdtr(estimate.df, (estimate.value - high) / estimate.se)
     return np.maximum(above, below)
 
 
 def detectable(se: np.ndarray, alpha: float = 0.05, power: float = 0.8) -> np.ndarray:
     """The smallest true change seen with this power: about 2.8 standard errors."""
-    return (norm.ppf(1 - alpha / 2) + norm.ppf(power)) * se
+    return (ndtri(1 - alpha / 2) + ndtri(power)) * se
 
 
 def holm(p: np.ndarray) -> np.ndarray:
@@ -37,13 +39,21 @@ def holm(p: np.ndarray) -> np.ndarray:
 
 
 def benjamini_hochberg(p: np.ndarray) -> np.ndarray:
-    """Adjusted p-values that bound the share of false alarms among the calls (1995)."""
-    return false_discovery_control(p) if len(p) else np.array([])
+    """Adjusted p-values that bound the share of false alarms among the calls (1995).
+
+    As scipy.stats.false_discovery_control gives them.
+    """
+    order = np.argsort(-p, kind="stable")
+    count = len(p)
+    stepped = np.minimum.accumulate(p[order] * count / (count - np.arange(count)))
+    adjusted = np.empty(count)
+    adjusted[order] = np.minimum(stepped, 1.0)
+    return adjusted
 
 
 def wilson(successes: Any, trials: Any, confidence: float = 0.95) -> tuple[Any, Any]:
     """Score interval of a proportion (Wilson 1927; Newcombe 1998a, method 3); arrays alike."""
-    z = norm.ppf(0.5 + confidence / 2)
+    z = ndtri(0.5 + confidence / 2)
     share = np.asarray(successes) / trials
     middle = share + z * z / (2 * np.asarray(trials))
     half = z * np.sqrt(share * (1 - share) / trials + z * z / (4 * np.square(trials)))
@@ -75,7 +85,7 @@ def two_proportions(successes_a: Any, trials_a: Any, successes_b: Any, trials_b:
         z = (np.asarray(successes_b) / trials_b - np.asarray(successes_a) / trials_a) / np.sqrt(
             spread * total / (total - 1)
         )
-    return np.where(spread > 0, 2 * norm.sf(np.abs(z)), 1.0)
+    return np.where(spread > 0, 2 * ndtr(-np.abs(z)), 1.0)
 
 
 def newcombe_equal(

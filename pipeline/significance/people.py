@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 import pandas as pd
-from scipy.stats import t as student
+from scipy.special import stdtrit
 
 from pipeline.significance.compare import compare
 from pipeline.significance.frames import Pair, pair
@@ -92,7 +92,7 @@ def _pooled(sums: Sums, balls: np.ndarray) -> np.ndarray:
 
 
 def _shrunk(drawn: Shrunk, place: int, group: str, count: int) -> View:
-    half = student.ppf(0.975, drawn.df) * drawn.se[place]
+    half = stdtrit(drawn.df, 0.975) * drawn.se[place]
     value = drawn.value[place]
     return {
         "change": float(np.expm1(value)),

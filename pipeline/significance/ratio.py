@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
-from scipy.stats import t as student
+from scipy.special import stdtr, stdtrit
 
 
 class Sums(NamedTuple):
@@ -34,12 +34,12 @@ class Estimate:
 
     def interval(self, confidence: float) -> tuple[np.ndarray, np.ndarray]:
         """Symmetric t interval on this scale."""
-        half = student.ppf(0.5 + confidence / 2, self.df) * self.se
+        half = stdtrit(self.df, 0.5 + confidence / 2) * self.se
         return self.value - half, self.value + half
 
     def p_value(self) -> np.ndarray:
         """Two-sided, against zero."""
-        return 2 * student.sf(np.abs(self.value) / self.se, self.df)
+        return 2 * stdtr(self.df, -np.abs(self.value) / self.se)
 
 
 def ratio(sums: Sums) -> np.ndarray:

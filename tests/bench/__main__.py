@@ -9,7 +9,7 @@ import json
 import os
 import platform
 
-from tests.bench import scale, workflow
+from tests.bench import resampling, scale, starting, workflow
 from tests.conftest import ROOT
 
 
@@ -17,6 +17,8 @@ def main() -> None:
     figures = {
         **workflow.figures(),
         **scale.figures(),
+        **resampling.figures(),
+        **starting.figures(),
         "machine": f"{platform.system()} {platform.machine()}, {os.cpu_count()} cores",
         "python": platform.python_version(),
     }

@@ -1,4 +1,4 @@
-"""python -m tests.calibration [--sims N]: simulate, and write results.csv and calibration.svg."""
+"""python -m tests.calibration [--sims N]: simulate, and write results.csv and calibration.png."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def main() -> None:
     begun = time.perf_counter()
     rows = simulate(options.sims)
     write(rows, HERE / "results.csv")
-    draw(rows, HERE / "calibration.svg")
+    draw(rows, HERE / "calibration.png")
     print(
         f"{len(rows)} results of {options.sims} simulations in {time.perf_counter() - begun:.0f} s"
     )
