@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.brief.rows import heading, table_row
+from pipeline.brief.rows import EXTRA, heading, table_row
 from pipeline.wording import drift, labels, notes, numbers
 from pipeline.wording.parts import share_said
 from pipeline.wording.players import list_said
@@ -51,6 +51,7 @@ def _part(
         "left_out": f"{numbers.counted(left_out, 'more row')} in the table." if left_out else "",
         "sides": [labels.capitalised(side) for side in sides],
         "extra": heading(beat),
+        "wide": beat["kind"] in EXTRA,
         "lines": _opening(beat, own, findings, view)
         + [
             " ".join(statement(finding, beat, measure, view["format"], event))

@@ -48,6 +48,7 @@ def context(view: View, findings: View, charts: list[View], facts: list[View]) -
         "beats": pages,
         "notes": view["words"]["notes"],
         "method": method_lines(view, findings),
+        "looks": _looks(view, findings),
         "measures": _definitions(view),
         "sources": view["credits"],
         "corrections": [_fix(fix) for fix in findings["corrections"]],
@@ -65,6 +66,20 @@ def _fix(fix: View) -> View:
         "old": fix["old"] or "blank",
         "new": fix["new"] or "blank",
     }
+
+
+def _looks(view: View, findings: View) -> list[View]:
+    """The family written out: what was looked at, and how many times."""
+    named = {beat["id"]: beat["title"] for beat in view["beats"]}
+    return [
+        {
+            **look,
+            "cant_tell": look["can't tell"],
+            "title": named[look["beat"]] or look["beat"],
+            "name": labels.capitalised(view["measures"][look["measure"]]["label"]),
+        }
+        for look in findings["family"]["looks"]
+    ]
 
 
 def _definitions(view: View) -> list[View]:

@@ -17,6 +17,7 @@ from pipeline.wording import labels
 
 View = dict[str, Any]
 TALL = 700  # pixels of a drawing that is not made of rows
+MOST_GAP_ROWS = 9  # three gaps, each under its two groups
 LOW_ROW = 40  # pixels of a player's row on a page
 
 
@@ -42,7 +43,7 @@ def rows_of(chart: Chart) -> list[View]:
         case "mix":
             return [f for f in chart.findings if f["cell"] in ("all", "mix", "rates")]
         case "gap":
-            return _gap_rows(chart)[:MOST_ROWS]
+            return _gap_rows(chart)[:MOST_GAP_ROWS]
     return chart.findings[:MOST_ROWS]
 
 

@@ -35,7 +35,26 @@ def judge(
         "changed": sum(finding["verdict"] == CHANGED for finding in compared),
         "held": sum(finding["verdict"] == HELD for finding in compared),
         "cant_tell": sum(finding["verdict"] == CANT_TELL for finding in compared),
+        "looks": _looks(compared, headlines),
     }
+
+
+def _looks(findings: list[dict[str, Any]], headlines: list[str]) -> list[dict[str, Any]]:
+    """The family written out: of every beat and measure, how many looks and what they came to."""
+    looks: dict[tuple[str, str], dict[str, Any]] = {}
+    for finding in findings:
+        key = finding["beat"], finding["measure"]
+        look = looks.setdefault(
+            key,
+            {
+                **{"beat": key[0], "measure": key[1], "looks": 0, "headlines": 0},
+                **dict.fromkeys((CHANGED, HELD, CANT_TELL), 0),
+            },
+        )
+        look["looks"] += 1
+        look["headlines"] += finding["id"] in headlines
+        look[finding["verdict"]] += 1
+    return list(looks.values())
 
 
 def _check_headlines(findings: list[dict[str, Any]], headlines: list[str], file: str) -> None:

@@ -32,8 +32,8 @@ def finding_label(finding: View, beat: View, form: View) -> str:
     """A row's name whatever it is of: a cell, a gap between two groups, a part of a change."""
     if finding["about"] == "gap":
         first, second = side_labels(finding, beat, form)
-        of = f", {cell_label(finding['values'], form)}" if finding["values"] else ""
-        return capitalised(f"{second} less {first}{of}")
+        of = [value_label(cut, value, form) for cut, value in finding["values"].items()]
+        return capitalised(", ".join([f"{second} less {first}", *of]))
     if finding["about"] in PARTS:
         return PARTS[finding["about"]]
     if beat["kind"] == "players" and not finding["values"]:
