@@ -119,15 +119,31 @@ def _apart(windows: View, middle: dict[str, float]) -> float:
 
 
 def judge_drift(findings: list[dict[str, Any]], headlines: list[str], alpha: float) -> None:
-    """Set the second verdict: headlines by Holm, the others by Benjamini and Hochberg, at alpha."""
+    """Set the second verdict of every finding whose drift could be tested."""
     tested = [f for f in findings if f.get("drift") and f["drift"]["p"] is not None]
+    _judge([(f["id"], f["drift"]) for f in tested], headlines, alpha, (BEYOND, IN_LINE))
+    for finding in tested:
+        drift = finding["drift"]
+        beyond = drift["verdict"] == BEYOND
+        drift["because"] = "step_beyond_chance" if beyond else "step_within_chance"
+
+
+def judge_control(findings: list[dict[str, Any]], headlines: list[str], alpha: float) -> None:
+    """Set the verdict beside the control of every finding that has one."""
+    tested = [(finding["id"], finding["control"]) for finding in findings if finding["control"]]
+    _judge(tested, headlines, alpha, (BEYOND_CONTROL, WITH_CONTROL))
+
+
+def _judge(
+    tested: list[tuple[str, View]], headlines: list[str], alpha: float, words: tuple[str, str]
+) -> None:
+    """Headlines by Holm, the others by Benjamini and Hochberg, both at alpha."""
     for chosen, method in ((True, holm), (False, benjamini_hochberg)):
-        family = [f["drift"] for f in tested if (f["id"] in headlines) is chosen]
-        adjusted = method(np.array([drift["p"] for drift in family]))
-        for drift, value in zip(family, adjusted, strict=True):
-            drift["p_adjusted"] = float(value)
-            drift["verdict"] = BEYOND if value < alpha else IN_LINE
-            drift["because"] = "step_beyond_chance" if value < alpha else "step_within_chance"
+        family = [check for identity, check in tested if (identity in headlines) is chosen]
+        adjusted = method(np.array([check["p"] for check in family]))
+        for check, value in zip(family, adjusted, strict=True):
+            check["p_adjusted"] = float(value)
+            check["verdict"] = words[0] if value < alpha else words[1]
 
 
 def rivals(also: list[View], windows: View, ends: list[list]) -> list[str]:
@@ -135,14 +151,3 @@ def rivals(also: list[View], windows: View, ends: list[list]) -> list[str]:
     spans = {label: (start, end) for label, start, end, _ in ends}
     first, last = spans[windows["before"][0]][0], spans[windows["after"][-1]][1]
     return [event["name"] for event in also if first <= event["date"] <= last]
-
-
-def judge_control(findings: list[dict[str, Any]], headlines: list[str], alpha: float) -> None:
-    """Set the verdict beside the control, the same allowance for many looks as for the drift."""
-    tested = [finding for finding in findings if finding["control"]]
-    for chosen, method in ((True, holm), (False, benjamini_hochberg)):
-        family = [f["control"] for f in tested if (f["id"] in headlines) is chosen]
-        adjusted = method(np.array([check["p"] for check in family]))
-        for check, value in zip(family, adjusted, strict=True):
-            check["p_adjusted"] = float(value)
-            check["verdict"] = BEYOND_CONTROL if value < alpha else WITH_CONTROL

@@ -7,6 +7,7 @@ from typing import Any
 import pandas as pd
 
 from pipeline.significance import kinds, notes
+from pipeline.significance.asked import Asked
 from pipeline.significance.beyond import judge_control, judge_drift, rivals
 from pipeline.significance.effects import describe
 from pipeline.significance.frames import by_season
@@ -27,7 +28,7 @@ def find(view: View, selection: View, tallies: pd.DataFrame) -> View:
         for name in beat["measures"]:
             key = f"{beat['id']}.{name}"
             rows = tallies[(tallies["beat"] == beat["id"]) & (tallies["measure"] == name)]
-            asked = kinds.Asked(beat, name, rows, view, selection)
+            asked = Asked(beat, name, rows, view, selection)
             whole = beat["kind"] in ("trend", "turning_point")
             samples[key] = _sample(asked.every if whole else asked.compared)
             if whole:
@@ -85,7 +86,7 @@ def _sample(rows: pd.DataFrame) -> dict[str, int]:
     return {"matches": int(whole["match_id"].nunique()), "balls": int(whole["balls"].sum())}
 
 
-def _series(asked: kinds.Asked) -> list[View]:
+def _series(asked: Asked) -> list[View]:
     """Every season's (or quarter's) value with its interval, and its first and last day."""
     rows, labels = asked.every, asked.selection["seasons"]
     every = asked.beat.get("every", "season")

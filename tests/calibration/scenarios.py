@@ -237,7 +237,10 @@ def families(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     found = compare(worlds.pair(a, b), measure("rate"), STATISTICS)
     headline, tables = [], []
     for topic in range(topics):
-        mine = [{**f, "id": str(n)} for n, f in enumerate(found[topic * 25 : topic * 25 + 25])]
+        mine = [
+            {**f, "id": str(n), "beat": "b", "measure": "m"}
+            for n, f in enumerate(found[topic * 25 : topic * 25 + 25])
+        ]
         judge(mine, [str(n) for n in range(5)], STATISTICS, "simulation")
         headline.append(any(f["verdict"] == "changed" for f in mine[:5]))
         tables.append(any(f["verdict"] == "changed" for f in mine[5:]))
