@@ -1,6 +1,7 @@
 """Good Length: match files and a topic in, a brief out. Stages and hand-overs: DEVELOPERS.md."""
 
 import sys
+from pathlib import Path
 
 sys.path.insert(0, workflow.basedir)
 
@@ -39,6 +40,13 @@ wildcard_constraints:
 def charts_of(topic):
     names = [f"{b.id}.{m}" for b in PROJECT.topics[topic].beats for m in b.measure]
     return [f"{name}.{kind}" for name in names for kind in ("png", "svg", "csv")]
+
+
+def cited(topic):
+    """Folders of the archived topics that a topic cites, where there are any."""
+    named = {item.fact.partition("/")[0] for item in PROJECT.topics[topic].see_also}
+    folders = [Path(OUT) / "archive" / name for name in sorted(named)]
+    return [str(folder) for folder in folders if folder.is_dir()]
 
 
 def seen(stage, view, *files):
@@ -152,7 +160,7 @@ rule brief:
     output:
         update(expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=BRIEF)),
     params:
-        seen=lambda w: seen("brief", views.brief(PROJECT, w.topic), "templates"),
+        seen=lambda w: seen("brief", views.brief(PROJECT, w.topic), "templates", *cited(w.topic)),
     shell:
         "{sys.executable} -m pipeline.brief --config {CONFIG} --topic {wildcards.topic}"
         " --out {OUT}/{wildcards.topic}"

@@ -26,7 +26,7 @@ def write_brief(view: views.View, out: Path) -> None:
     charts = json.loads((out / "charts" / "charts.json").read_text("utf-8"))
     facts = facts_of(view, findings)
     changes = moved(view["topic"], facts_before(out / "facts.json"), facts)
-    content = context(view, findings, charts, facts)
+    content = context(view, findings, charts, facts, out.parent / "archive")
     html = page(content, out / "charts")
     newest = max(date.fromisoformat(source["retrieved"]) for source in view["credits"])
     made = {

@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.brief.rows import EXTRA, heading, table_row
-from pipeline.wording import drift, labels, notes, numbers
+from pipeline.wording import challenged, labels, notes, numbers
+from pipeline.wording.dont_say import dont_say
 from pipeline.wording.parts import share_said
 from pipeline.wording.players import list_said
-from pipeline.wording.statement import statement
+from pipeline.wording.statement import linked, statement
 
 View = dict[str, Any]
 MOST_WARNED = 3  # tempting sentences a page; the first are the worst
@@ -28,9 +29,9 @@ def beat_page(position: int, beat: View, view: View, findings: View, charts: lis
         "title": title,
         "note": words["note"],
         "parts": [_part(name, beat, mine, view, findings, charts) for name in beat["measures"]],
-        "challenged": _challenged(beat, view, findings) + _on_drift(mine, view, findings),
+        "challenged": _challenged(beat, mine, view, findings),
         "careful": _careful(mine),
-        "dont_say": _dont_say(beat, mine, view),
+        "dont_say": dont_say(beat, mine, view["event"], view["format"])[:MOST_WARNED],
     }
 
 
@@ -41,7 +42,6 @@ def _part(
     own = [finding for finding in mine if finding["measure"] == name]
     chart = next(c for c in charts if c["chart"] == f"{beat['id']}.{name}")
     sides = labels.side_labels(own[0], beat, view["format"]) if own else ("", "")
-    event = view["event"]
     left_out = chart["rows_left_out"]
     return {
         "measure": measure["label"],
@@ -52,13 +52,20 @@ def _part(
         "sides": [labels.capitalised(side) for side in sides],
         "extra": heading(beat),
         "wide": beat["kind"] in EXTRA,
-        "lines": _opening(beat, own, findings, view)
-        + [
-            " ".join(statement(finding, beat, measure, view["format"], event))
-            for finding in _worth_saying(own, findings["headlines"])
-        ],
+        "lines": _opening(beat, own, findings, view) + _lines(own, beat, measure, findings, view),
         "rows": [table_row(finding, beat, measure, view["format"]) for finding in own],
     }
+
+
+def _lines(own: list[View], beat: View, measure: View, findings: View, view: View) -> list[str]:
+    """A line for each finding worth saying; one that goes the other way says so."""
+    lines: list[str] = []
+    before: View | None = None
+    for finding in _worth_saying(own, findings["headlines"]):
+        line = " ".join(statement(finding, beat, measure, view["format"], view["event"]))
+        lines.append(f"{linked(before, finding)}{line}" if before else line)
+        before = finding
+    return [labels.capitalised(line) for line in lines]
 
 
 def _opening(beat: View, own: list[View], findings: View, view: View) -> list[str]:
@@ -70,8 +77,7 @@ def _opening(beat: View, own: list[View], findings: View, view: View) -> list[st
     if beat["kind"] == "mix":
         groups = [finding for finding in own if finding["shares"]]
         widest = max(groups, key=lambda f: abs(f["shares"][1] - f["shares"][0]))
-        name = labels.cell_label(widest["values"], view["format"])
-        return [share_said(widest, beat, view["format"], name)]
+        return [share_said(widest, beat, view["format"])]
     return []
 
 
@@ -98,27 +104,17 @@ def _may_be_said(finding: View, headlines: list[str]) -> bool:
     return bool(finding["shrunk"] and finding["shrunk"]["apart"])
 
 
-def _challenged(beat: View, view: View, findings: View) -> list[str]:
-    """Sample, interval and test, definition: what to answer."""
-    lines = []
+def _challenged(beat: View, mine: list[View], view: View, findings: View) -> list[str]:
+    """Two lines a measure (sample and definition; interval and test), then the second verdicts."""
+    form, lines = view["format"], []
     for name in beat["measures"]:
-        sample = findings["samples"][f"{beat['id']}.{name}"]
-        measure = view["measures"][name]
-        counts = f"{numbers.counted(sample['balls'], 'ball')} in "
-        counts += numbers.matches(sample["matches"])
-        lines.append(f"{labels.capitalised(measure['label'])} is {measure['defined']}: {counts}.")
-    return list(dict.fromkeys(lines))
-
-
-def _on_drift(mine: list[View], view: View, findings: View) -> list[str]:
-    """The numbers behind the second verdict of the lines said on the page."""
-    lines = []
-    for finding in _worth_saying(mine, findings["headlines"]):
-        line = drift.challenged(finding)
-        if line:
-            name = labels.cell_label(finding["values"], view["format"])
-            lines.append(f"{name}: {line[:1].lower()}{line[1:]}")
-    return lines
+        measure, own = view["measures"][name], [f for f in mine if f["measure"] == name]
+        lines.append(challenged.sample_line(measure, findings["samples"][f"{beat['id']}.{name}"]))
+        said = _worth_saying(own, findings["headlines"])
+        lines += [challenged.test_line(finding, beat, form) for finding in said[:1]]
+        more = (challenged.drift_line, challenged.control_line)
+        lines += [line(finding, beat, form) for finding in said for line in more]
+    return [line for line in dict.fromkeys(lines) if line]
 
 
 def _careful(mine: list[View]) -> list[str]:
@@ -128,24 +124,3 @@ def _careful(mine: list[View]) -> list[str]:
         rows = "row is" if wide == 1 else "rows are"
         found.append(f"{numbers.counted(wide, rows, rows)} too uncertain to call either way.")
     return found[:MOST_CAREFUL] or ["Nothing beyond the interval itself."]
-
-
-def _dont_say(beat: View, mine: list[View], view: View) -> list[str]:
-    """The tempting sentence that the data do not carry."""
-    found = []
-    verdicts = {finding["verdict"] for finding in mine}
-    if view["event"] and beat["kind"] != "groups" and "changed" in verdicts:
-        seconds = {drift.second(finding) for finding in mine}
-        reason = "This compares two windows; it does not say why."
-        if drift.IN_LINE in seconds:
-            reason = "Some of it was on its way there anyway, and a step is not a cause."
-        found.append(f"“Because of {view['event']['name']}.” {reason}")
-    if "can't tell" in verdicts:
-        found.append("“No difference.” The data can’t tell, which is not the same.")
-    if "held" in verdicts:
-        found.append("“Exactly the same.” It held within a margin set in advance.")
-    if beat["kind"] == "groups" and "changed" in verdicts:
-        found.append("“Because they are different.” Other things differ between the groups too.")
-    if len(verdicts - {"held"}) > 1 and len(mine) > 1:
-        found.append("“Only these rows changed.” Rows are judged one by one, not against another.")
-    return found[:MOST_WARNED]

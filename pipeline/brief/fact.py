@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.wording import numbers, phrases
-from pipeline.wording.changes import PER, counted, felt_overs, unit_said
+from pipeline.wording.changes import PER, counted, felt_amount, felt_overs, unit_said
 
 View = dict[str, Any]
 COLUMNS = (
@@ -89,7 +89,7 @@ def felt_fact(identity: str, finding: View, measure: View, common: View) -> View
     """The difference on the field, with the arithmetic that makes it."""
     felt, noun = finding["felt"], counted(measure)
     value, low, high = (felt[end] for end in ("value", "low", "high"))
-    said = phrases.size(value, (high - low) / 2, 1, f"{noun} ").rstrip()
+    said = felt_amount(felt, measure)
     share = finding["kind"] == "share"
     unit = "points" if share else measure["unit"]
     divided = f" / {felt['divided']}" if felt["divided"] != 1 else ""

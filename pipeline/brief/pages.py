@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
+from pipeline.brief.background import background, caution, cited
 from pipeline.brief.beats import beat_page
 from pipeline.brief.method import method_lines
+from pipeline.brief.runsheet import run_sheet
 from pipeline.brief.top import card, cautions, data_line, expected
 from pipeline.wording import labels, numbers
 from pipeline.wording.answer import answer
 
 View = dict[str, Any]
+MOST_CAUTIONS = 3  # on the top sheet
 USUAL_CAUTIONS = (
     "These numbers describe play, not intent. An allegation about a person, an official or "
     "equipment needs its own sources, and legal advice before it is broadcast.",
@@ -19,8 +23,11 @@ USUAL_CAUTIONS = (
 )
 
 
-def context(view: View, findings: View, charts: list[View], facts: list[View]) -> View:
-    """Everything the brief holds, in its order."""
+def context(
+    view: View, findings: View, charts: list[View], facts: list[View], archive: Path
+) -> View:
+    """Everything the brief holds, in its order. `archive` is where cited editions are."""
+    words = view["words"]
     by_id = {finding["id"]: finding for finding in findings["findings"]}
     beats = {beat["id"]: beat for beat in view["beats"]}
     told = [
@@ -33,20 +40,23 @@ def context(view: View, findings: View, charts: list[View], facts: list[View]) -
     ]
     return {
         "topic": view["topic"],
-        "title": view["words"]["title"],
-        "question": view["words"]["question"],
+        "title": words["title"],
+        "question": words["question"],
         "publisher": view["project"]["title"],
         "language": view["project"]["language"],
         "notices": list(dict.fromkeys(s["notice"] for s in view["credits"] if s["notice"])),
-        "answer": answer(told, view["format"]),
+        "answer": answer(told, view["format"], view["event"]),
         "cards": [card(*item, view) for item in told],
         "expected": expected(view, by_id),
-        "cautions": cautions(view, findings, told),
+        "cautions": (caution(words["background"]) + cautions(view, findings, told))[:MOST_CAUTIONS],
+        "run_sheet": run_sheet(pages, words["sponsor"]),
+        "background": background(words["background"]),
+        "see_also": cited(words["see_also"], archive, view["file"]),
         "usual_cautions": USUAL_CAUTIONS,
         "data_line": data_line(view, findings),
         "fingerprint": findings["data"]["fingerprint"],
         "beats": pages,
-        "notes": view["words"]["notes"],
+        "notes": words["notes"],
         "method": method_lines(view, findings),
         "looks": _looks(view, findings),
         "measures": _definitions(view),

@@ -98,7 +98,7 @@ def cautions(view: View, findings: View, told: list[Told]) -> list[str]:
         count = numbers.counted(family["cant_tell"], "comparison")
         found.append(f"{count} of {family['looked_at']} can’t be called either way.")
     found += notes.ranked([note for note in own if note not in worst])
-    return found[:3]
+    return found
 
 
 def data_line(view: View, findings: View) -> str:

@@ -44,6 +44,7 @@ def check_topic(
         *_check_kinds(beats, measures),
         *(_check_bands(beats, form.overs) if form else ()),
         *_check_references(tree, beats),
+        *_check_sponsors(tree, beats),
     ]
     return [document.problem(place, message) for place, message in found]
 
@@ -114,6 +115,18 @@ def _check_references(
         elif rest and rest[0] not in measures[head]:
             hint = did_you_mean(rest[0], measures[head])
             yield place, f"beat '{head}' has no measure '{rest[0]}'{hint}"
+
+
+def _check_sponsors(
+    tree: dict[str, Any], beats: list[dict[str, Any]]
+) -> Iterator[tuple[Place, str]]:
+    """A sponsor's slot comes after a beat that is there."""
+    there = [beat["id"] for beat in beats if isinstance(beat.get("id"), str)]
+    listed = tree.get("sponsor")
+    for position, slot in enumerate(listed if isinstance(listed, list) else []):
+        if isinstance(slot, dict) and "after" in slot and slot["after"] not in there:
+            hint = did_you_mean(slot["after"], there)
+            yield ("sponsor", position, "after"), f"no beat '{slot['after']}'{hint}"
 
 
 def _references(tree: dict[str, Any]) -> Iterator[tuple[Place, Any]]:

@@ -24,7 +24,7 @@ def share_measure(of: dict[str, list[str]]) -> Measure:
         per=100,
         kind="share",
         unit="per cent of balls",
-        spoken="of balls",
+        spoken="per cent",
         decimals=1,
         rise_favours="neither",
         margin=MARGIN,

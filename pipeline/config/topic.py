@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, model_validator
 
 from pipeline.config.beats import AnyBeat, Control
 from pipeline.config.fields import Line, Slug, Strict, WindowField
@@ -53,6 +53,36 @@ class Expectation(Strict):
     means: Literal["rises", "falls", "holds"]
 
 
+class Background(Strict):
+    """Something said that is not in the data: history, a quote, the text of a rule."""
+
+    say: Line
+    source: Line | None = Field(None, description="where it stands; without one it is marked")
+    checked: date | None = Field(None, description="when it was checked against the source")
+    by: Line | None = Field(None, description="who checked it")
+
+    @model_validator(mode="after")
+    def _checked_against_something(self) -> Background:
+        if self.checked and not self.source:
+            raise ValueError("'checked' needs the 'source' that it was checked against")
+        return self
+
+
+class Sponsor(Strict):
+    """A slot of the run sheet, after a beat."""
+
+    after: str = Field(description="a beat's id")
+    seconds: int = Field(gt=0, le=600)
+    say: Line | None = None
+
+
+class Cited(Strict):
+    """A fact of an archived episode."""
+
+    fact: str = Field(pattern=r"^[a-z][a-z0-9_-]*/[1-9]\d*:\S+$", description="topic/edition:fact")
+    say: Line | None = Field(None, description="what it is, in the presenter's words")
+
+
 class Topic(Strict):
     """One episode's question and the beats that answer it."""
 
@@ -64,5 +94,8 @@ class Topic(Strict):
     expected: list[Expectation] = []
     headlines: list[str] = Field(min_length=1, max_length=5, description="findings, by id")
     beats: list[AnyBeat] = Field(min_length=1)
+    background: list[Background] = []
+    see_also: list[Cited] = Field([], description="facts of archived episodes")
+    sponsor: list[Sponsor] = []
     lists: dict[Slug, Values] = Field({}, description="players by name or id, used as a tag is")
     notes: list[Line] = Field([], description="for the presenter; printed on the run of the brief")

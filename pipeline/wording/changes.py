@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.wording import numbers, phrases
+from pipeline.wording import cricket, numbers, phrases
 from pipeline.wording.control import control_said
 from pipeline.wording.drift import drift_said
 from pipeline.wording.labels import capitalised
 from pipeline.wording.subject import sides_said, subject
+from pipeline.wording.vary import vary
 
 View = dict[str, Any]
 
@@ -29,6 +30,7 @@ PER = {
     "ten wickets": "For a side bowled out",
     "season": "Over a season",
 }
+AS_OVERS = 12  # balls: from here on they are said as overs too
 
 
 def change_said(finding: View, beat: View, measure: View, form: View) -> list[str]:
@@ -39,7 +41,7 @@ def change_said(finding: View, beat: View, measure: View, form: View) -> list[st
     said = [
         *_number(what, finding, beat, measure, form),
         felt_said(finding, measure),
-        *sureness(finding, beat, form),
+        *sureness(finding),
         drift_said(finding),
         control_said(finding),
     ]
@@ -47,12 +49,19 @@ def change_said(finding: View, beat: View, measure: View, form: View) -> list[st
 
 
 def refused_said(what: str, finding: View) -> str:
+    fewest = min(finding["a"]["matches"], finding["b"]["matches"])
+    if finding["refused"] == "few_matches" and fewest:
+        count = numbers.said(fewest, 0)
+        noun = "match" if fewest == 1 else "matches"
+        return f"{what}: only {count} {noun} on one side, so no number worth saying."
     return f"{what}: {REFUSALS[finding['refused']]}, so no number worth saying."
 
 
 def unit_said(measure: View) -> str:
     """What follows the number: 'an over', 'per cent of balls'."""
-    return measure["unit"] if measure["kind"] == "share" else measure["spoken"]
+    if measure["kind"] != "share" or measure["spoken"].startswith("per cent"):
+        return measure["spoken"]
+    return measure["unit"]
 
 
 def values_said(finding: View, measure: View) -> tuple[str, str]:
@@ -61,10 +70,18 @@ def values_said(finding: View, measure: View) -> tuple[str, str]:
     widths = [(side["high"] - side["low"]) / 2 for side in ends if side["low"] is not None]
     most = measure["decimals"]
     decimals = max((numbers.bearable(width, most) for width in widths), default=most)
-    a, b = (phrases.value_said(side["value"], decimals) for side in ends)
-    if a == b and finding["verdict"] == "changed":
-        a, b = (numbers.said(side["value"], most) for side in ends)
-    return a, b
+    moved_on = finding["verdict"] == "changed"
+    while decimals < most and not _honest(*(side["value"] for side in ends), decimals, moved_on):
+        decimals += 1
+    return tuple(phrases.value_said(side["value"], decimals) for side in ends)
+
+
+def _honest(a: float, b: float, decimals: int, changed: bool) -> bool:
+    """Rounded so, the two neither meet when they changed nor part when they hardly differ."""
+    apart = abs(float(numbers.rounded(a, decimals)) - float(numbers.rounded(b, decimals)))
+    if not apart:
+        return not changed
+    return abs(b - a) > 0.7 * 10.0**-decimals
 
 
 def _number(what: str, finding: View, beat: View, measure: View, form: View) -> list[str]:
@@ -73,17 +90,23 @@ def _number(what: str, finding: View, beat: View, measure: View, form: View) -> 
     before, after = sides_said(finding, beat, form)
     groups = finding["about"] == "groups"
     if finding["verdict"] == "held":
-        if a == b:
-            return [f"{what} is the same to that rounding: {first}."]
-        then, now = (before, after) if groups else ("then", "now")
-        return [f"{what} is nearly the same: {first} {then}, {b} {now}."]
+        return [_held(what, finding, a, b, first, (before, after) if groups else ("then", "now"))]
     if groups:
         return [f"{what} is {first} {before}, and {b} {after}."]
     if finding["verdict"] == "changed":
-        return [f"{what} {moved(finding)} from {first} to {b}."]
+        went = vary(finding["id"], "went", moved(finding), "went")
+        return [f"{what} {went} from {first} to {b}."]
     if a == b:
-        return [f"{what} was {first}, before and after, to that rounding."]
+        return [f"{what} was {first} before, and the same after."]
     return [f"{what} was {first} before, and {b} after."]
+
+
+def _held(what: str, finding: View, a: str, b: str, first: str, sides: tuple[str, str]) -> str:
+    if a == b and finding["about"] == "groups":
+        return f"{what} is the same in both: {first}."
+    if a == b:
+        return f"{what} is where it was: {first}."
+    return f"{what} is nearly the same: {first} {sides[0]}, {b} {sides[1]}."
 
 
 def moved(finding: View) -> str:
@@ -95,14 +118,27 @@ def felt_said(finding: View, measure: View) -> str | None:
     felt = finding["felt"]
     if not felt or finding["verdict"] != "changed" or not felt["per"]:
         return None
-    noun = counted(measure)
-    said = phrases.size(felt["value"], (felt["high"] - felt["low"]) / 2, 1, f"{noun} ")
-    said = said.rstrip()
+    said = felt_amount(felt, measure)
     if said.startswith("less than"):
         return None
     more = "more" if felt["value"] > 0 else "fewer"
     opening = PER[felt["per"]].format(times=numbers.said(felt_overs(felt), 0))
-    return f"{opening}, that is {said} {more}."
+    return f"{opening}, that is {said} {more}{_as_overs(felt, measure)}."
+
+
+def felt_amount(felt: View, measure: View) -> str:
+    """'about three runs', to what the interval can bear."""
+    half = (felt["high"] - felt["low"]) / 2
+    return phrases.size(felt["value"], half, 1, counted(measure))
+
+
+def _as_overs(felt: View, measure: View) -> str:
+    """Many balls as overs too: ': two and a half overs'."""
+    balls = round(abs(felt["value"]))
+    if counted(measure) != "balls" or felt["per"] != "innings" or balls < AS_OVERS:
+        return ""
+    rest = balls % 6
+    return f": {cricket.overs_said(balls)}" if rest in (0, 3) else ""
 
 
 def felt_overs(felt: View) -> float:
@@ -117,7 +153,7 @@ def counted(measure: View) -> str:
     return "balls" if measure["kind"] == "share" else measure["unit"].split(" ")[0]
 
 
-def sureness(finding: View, beat: View, form: View) -> list[str]:
+def sureness(finding: View) -> list[str]:
     """What the data can bear, with the interval in words."""
     groups = finding["about"] == "groups"
     if finding["verdict"] == "held":
@@ -129,7 +165,16 @@ def sureness(finding: View, beat: View, form: View) -> list[str]:
     if finding["verdict"] == "can't tell":
         none = "no gap" if groups else "no change"
         return [f"{_few(finding)} can’t tell that from {none}: anything {reach} fits."]
-    return [f"That is a real {'gap' if groups else 'change'}: {reach}."]
+    what = "gap" if groups else "change"
+    return [
+        vary(
+            finding["id"],
+            "sure",
+            f"That is a real {what}: {reach}.",
+            f"That is more than luck: {reach}.",
+            f"Luck doesn’t do that: it is {reach}.",
+        )
+    ]
 
 
 def among_many(finding: View) -> str:
@@ -146,12 +191,8 @@ def _few(finding: View) -> str:
 
 def margin_said(finding: View) -> str:
     margin = finding["margin"]
-    size = numbers.said(margin["size"], 1)
-    if margin["unit"] != "points":
-        return f"{size} per cent"
-    if margin["size"] < 1:
-        return f"{size} of a point"
-    return numbers.with_unit(size, "points")
+    unit = "points" if margin["unit"] == "points" else "per cent"
+    return phrases.amount(margin["size"], 1, unit)
 
 
 def range_said(finding: View) -> str:

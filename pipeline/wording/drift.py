@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.wording import numbers
+from pipeline.wording import numbers, phrases
+from pipeline.wording.vary import vary
 
 View = dict[str, Any]
 BEYOND, IN_LINE = "beyond the drift", "in line with the drift"
+NOT_TESTABLE = "not testable"
 TOO_FEW = {
     "few_seasons_before": "there are {seasons_before} seasons before it, and eight are needed",
     "few_seasons_after": "there are {seasons_after} seasons after it, and three are needed",
@@ -21,28 +23,47 @@ def second(finding: View) -> str | None:
     return finding["drift"]["verdict"] if asked else None
 
 
-def drift_said(finding: View) -> str | None:
-    """One sentence on the drift, after the two on the change; none where it is not asked."""
+def drift_said(finding: View, what: str = "It") -> str | None:
+    """What the seasons say, after the lines on the change; none where it is not asked.
+
+    `what` drifts: "It", or for a gap "Against pace, spin".
+    """
     verdict, drift = second(finding), finding["drift"]
     if verdict is None:
         return None
+    if verdict == NOT_TESTABLE:
+        return f"Whether it was heading there already can’t be tested: {reason(drift)}."
     share = finding["kind"] == "share"  # per cent of a percentage would be heard as points
+    heading = _heading(drift, share, what)
     if verdict == BEYOND:
-        size = None if share else _size(drift["step"], drift["step_high"] - drift["step_low"])
-        way = "up" if drift["step"] > 0 else "down"
-        step = f"a step of {size} {way}" if size else f"a step {way}"
-        return f"{_heading(drift, share)}; this is {step} on top of that."
-    if verdict == IN_LINE:
-        if not _explains(finding):
-            return f"{_heading(drift, share)}; beside that, a step can’t be told from no step."
-        if share:
-            return f"{_heading(drift, share)}, which alone would have made most of it."
-        way = "up" if drift["expected"] > 0 else "down"
-        size = numbers.said(abs(drift["expected"]) * 100, 0)
-        return (
-            f"{_heading(drift, share)}, which alone would have put it {way} about {size} per cent."
-        )
-    return f"Whether it was heading there already can’t be tested: {reason(drift)}."
+        return f"{heading}. {_step_said(finding, share)}"
+    if not _explains(finding):
+        return f"{heading}, and a step on top of that can’t be told from none."
+    if share:
+        return f"{heading}, and that alone would have made most of it."
+    way = "up" if drift["expected"] > 0 else "down"
+    size = phrases.amount(drift["expected"] * 100, 0, "per cent")
+    return vary(
+        finding["id"],
+        "drift",
+        f"{heading}: on its own that comes to about {size} {way}.",
+        f"{heading}, which is about {size} {way} with nothing changed at all.",
+    )
+
+
+def _step_said(finding: View, share: bool) -> str:
+    drift = finding["drift"]
+    way = "up" if drift["step"] > 0 else "down"
+    half = (drift["step_high"] - drift["step_low"]) / 2
+    size = phrases.size(drift["step"] * 100, half * 100, 1, "per cent")
+    if share or size.startswith("less than"):
+        return f"This is a step {way} on top of that."
+    return vary(
+        finding["id"],
+        "step",
+        f"This is a step on top of that: {size} {way}.",
+        f"On top of that there is a step: {size} {way}.",
+    )
 
 
 def reason(drift: View) -> str:
@@ -53,24 +74,18 @@ def reason(drift: View) -> str:
 def _explains(finding: View) -> bool:
     """The drift alone would have gone the same way, and at least half as far."""
     expected, change = finding["drift"]["expected"], finding["change"]
-    return expected * change > 0 and abs(expected) >= abs(change) / 2
+    return change is not None and expected * change > 0 and abs(expected) >= abs(change) / 2
 
 
-def _heading(drift: View, share: bool) -> str:
+def _heading(drift: View, share: bool, what: str) -> str:
     """'It was rising by about two per cent a season anyway'."""
-    size = numbers.rounded(abs(drift["per_season"]) * 100, 0 if share else 1)
-    if size == 0:
-        return "It was going nowhere from season to season"
+    per_season = abs(drift["per_season"]) * 100
+    if numbers.rounded(per_season, 0 if share else 1) == 0:
+        return f"{what} was going nowhere from season to season"
     way = "rising" if drift["per_season"] > 0 else "falling"
     if share:
-        return f"It was {way} from season to season anyway"
-    return f"It was {way} by about {numbers.said(float(size), 1)} per cent a season anyway"
-
-
-def _size(fraction: float, width: float) -> str | None:
-    """A size to what its interval (of this width) can bear; none when that is nothing."""
-    said = numbers.said_percent(fraction, width / 2)
-    return said if said.startswith("about") else None
+        return f"{what} was {way} from season to season anyway"
+    return f"{what} was {way} by about {phrases.amount(per_season, 1, 'per cent')} a season anyway"
 
 
 def challenged(finding: View) -> str | None:

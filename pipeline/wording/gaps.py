@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.config.cuts import CUTS
 from pipeline.wording import phrases
 from pipeline.wording.changes import among_many, margin_said, range_said, refused_said
 from pipeline.wording.drift import drift_said
-from pipeline.wording.labels import capitalised, side_labels
-from pipeline.wording.subject import subject
+from pipeline.wording.labels import capitalised, side_labels, value_label
+from pipeline.wording.subject import possessive, subject
 
 View = dict[str, Any]
 
@@ -19,29 +20,27 @@ def gap_said(finding: View, beat: View, measure: View, form: View) -> list[str]:
     what = capitalised(subject(finding, beat, measure, form))
     if finding["refused"]:
         return [refused_said(f"{what}, {second} against {first}", finding)]
-    both = f"{what}: {first} {_went(finding, 'a')}, {second} {_went(finding, 'b')}."
+    both = f"{what}: {first} went {_went(finding, 'a')}, {second} {_went(finding, 'b')}."
     reach = range_said(finding)
     if finding["verdict"] == "changed":
-        more = "up" if finding["difference"] > 0 else "down"
-        sure = [
-            f"That is a real gap: against {first}, {second} {_verb(second)} {more} by "
-            f"{_unsigned(reach)}."
-        ]
+        sure = [f"The difference is real: against {first}, {second} came out {reach}."]
     elif finding["verdict"] == "held":
         sure = [f"They moved together: if one moved more, it is under {margin_said(finding)}."]
     elif finding["because"] == "lost_among_many":
         sure = [f"{among_many(finding)} Anything {reach} fits."]
     else:
         sure = [f"Whether one moved more than the other can’t be called: anything {reach} fits."]
-    return [sentence for sentence in (both, *sure, drift_said(finding)) if sentence]
+    drift = drift_said(finding, f"Against {first}, {second}")
+    return [sentence for sentence in (both, *sure, drift) if sentence]
 
 
-def _verb(group: str) -> str:
-    return "are" if group.endswith("s") else "is"
-
-
-def _unsigned(reach: str) -> str:
-    return reach.removesuffix(" up").removesuffix(" down")
+def gap_subject(finding: View, beat: View, measure: View, form: View) -> tuple[str, str]:
+    """(what it is set against, whose number it is): ("pace’s", "spin’s economy at the death")."""
+    (cut,) = beat["between"]
+    first, second = finding["sides"]
+    own = {**finding, "values": {cut: second, **finding["values"]}}
+    name = value_label(cut, first, form)
+    return possessive(name) if CUTS[cut].owner else name, subject(own, beat, measure, form)
 
 
 def _went(finding: View, side: str) -> str:

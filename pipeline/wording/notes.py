@@ -18,10 +18,26 @@ RANK = (
 )
 
 
+# Of many notes of one code the one that is worst: the smallest of these, or else the largest.
+_SMALLEST = {"few_matches": "matches", "few_counted": "count"}
+_LARGEST = {"one_match_dominates": "share", "unknown_left_out": "share", "coverage_low": "share"}
+
+
 def ranked(notes: list[View]) -> list[str]:
-    """Every caution once, the worst first."""
-    order = sorted(notes, key=lambda note: RANK.index(note["code"]))
-    return list(dict.fromkeys(caution(note) for note in order))
+    """One caution a code, in its worst case; the worst code first."""
+    worst: dict[str, View] = {}
+    for note in notes:
+        code = note["code"]
+        if code not in worst or _worse(note, worst[code]):
+            worst[code] = note
+    return [caution(note) for note in sorted(worst.values(), key=lambda n: RANK.index(n["code"]))]
+
+
+def _worse(note: View, other: View) -> bool:
+    code = note["code"]
+    if code in _SMALLEST:
+        return note[_SMALLEST[code]] < other[_SMALLEST[code]]
+    return code in _LARGEST and note[_LARGEST[code]] > other[_LARGEST[code]]
 
 
 def caution(note: View) -> str:

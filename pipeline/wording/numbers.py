@@ -48,34 +48,21 @@ def p_shown(p: float) -> str:
 
 
 def bearable(half_width: float, most: int) -> int:
-    """Decimals an interval of this half-width can bear: its last digit is no finer than that."""
+    """Decimals an interval of this half-width can bear: its last digit is no finer than the width.
+
+    A half-width of 0.3 bears tenths, one of 0.6 whole numbers.
+    """
     if half_width <= 0:
         return most
-    return max(0, min(most, -floor(log10(half_width) + 1e-9)))
+    return max(0, min(most, -floor(log10(2 * half_width) + 1e-9)))
 
 
 def said(value: float, decimals: int) -> str:
-    """'four point five', 'thirty-one', 'minus two'; a whole number drops its zeros."""
+    """'four point five', 'thirty-one', 'nought point three'; a whole number drops its zeros."""
     number = rounded(value, decimals)
     if number == number.to_integral_value():
         number = number.to_integral_value()
-    return num2words(number, lang="en_GB").replace(",", "")
-
-
-def said_percent(fraction: float, half_width: float) -> str:
-    """The size of a change as 'about eleven per cent', to what its interval can bear."""
-    size = abs(fraction) * 100
-    decimals = bearable(half_width * 100, 1)
-    if rounded(size, decimals) == 0:
-        return "less than one per cent" if decimals == 0 else "almost nothing"
-    return f"about {said(size, decimals)} per cent"
-
-
-def said_points(value: float, half_width: float) -> str:
-    """The size of a difference of shares as 'two point seven points'."""
-    decimals = bearable(half_width, 1)
-    number = rounded(abs(value), decimals)
-    return f"{said(abs(value), decimals)} {'point' if number == 1 else 'points'}"
+    return num2words(number, lang="en_GB").replace(",", "").replace("zero", "nought")
 
 
 def with_unit(said_number: str, unit: str) -> str:

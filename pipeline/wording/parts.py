@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.config.cuts import OF_BATTER
 from pipeline.wording import numbers, phrases
 from pipeline.wording.changes import (
     among_many,
@@ -13,28 +14,33 @@ from pipeline.wording.changes import (
     unit_said,
     values_said,
 )
-from pipeline.wording.labels import capitalised
-from pipeline.wording.subject import subject
+from pipeline.wording.labels import capitalised, cell_label, where_phrase
+from pipeline.wording.subject import phrase, subject
 
 View = dict[str, Any]
 
 
+def who_did(beat: View) -> str:
+    """Whose work the mix is of: 'who bowled it', or who faced it."""
+    return "who faced it" if set(beat["by"]) & OF_BATTER else "who bowled it"
+
+
 def mix_said(finding: View, beat: View, measure: View, form: View) -> list[str]:
     """What the change of who did what was worth by itself."""
+    who = who_did(beat)
     if finding["refused"]:
-        return [refused_said("Who did what", finding)]
+        return [refused_said(capitalised(who), finding)]
     way = "up" if finding["difference"] > 0 else "down"
     if finding["verdict"] == "held":
-        return [
-            f"Who did what is worth next to nothing here: by itself under {margin_said(finding)}."
-        ]
+        return [f"{capitalised(who)} hardly matters: by itself it is under {margin_said(finding)}."]
     half = (finding["difference_high"] - finding["difference_low"]) / 2
     size = phrases.size(finding["difference"], half, measure["decimals"], measure["unit"])
     if finding["verdict"] == "changed":
-        return [f"Who did what changed too, and by itself took it {way} {size}."]
+        return [f"A change in {who} took it {way} by itself: {size}."]
     if finding["because"] == "lost_among_many":
-        return [f"Who did what took it {way} {size}. {among_many(finding)}"]
-    return [f"Whether who did what moved it can’t be called: anything {range_said(finding)} fits."]
+        return [f"A change in {who} took it {way}: {size}. {among_many(finding)}"]
+    reach = range_said(finding)
+    return [f"Whether a change in {who} moved it can’t be called: anything {reach} fits."]
 
 
 def rates_said(finding: View, beat: View, measure: View, form: View) -> list[str]:
@@ -44,7 +50,7 @@ def rates_said(finding: View, beat: View, measure: View, form: View) -> list[str
         return [refused_said(f"With the mix held still, {what}", finding)]
     a, b = values_said(finding, measure)
     first = numbers.with_unit(a, unit_said(measure))
-    start = "With the same mix in both windows,"
+    start = "With the same mix in both,"
     reach = range_said(finding)
     if finding["verdict"] == "changed":
         verb = "rose" if finding["difference"] > 0 else "fell"
@@ -56,10 +62,14 @@ def rates_said(finding: View, beat: View, measure: View, form: View) -> list[str
     return [f"{start} {what} could have gone either way: anything {reach} fits."]
 
 
-def share_said(finding: View, beat: View, form: View, name: str) -> str | None:
+def share_said(finding: View, beat: View, form: View) -> str:
     """How much of it a group had before and after, to the whole per cent."""
     a, b = (numbers.said(share * 100, 0) for share in finding["shares"])
-    verb = "had" if beat["by"][0] in ("batter_hand",) else "bowled"
+    verb = "faced" if set(beat["by"]) & OF_BATTER else "bowled"
+    where = where_phrase(beat["where"], form) if not beat["where"].get("phase") else ""
+    phases = phrase("phase", beat["where"]["phase"], form) if beat["where"].get("phase") else ""
+    of = f"of the balls {phases}".rstrip() + where
+    name = cell_label(finding["values"], form)
     if a == b:
-        return f"{capitalised(name)} {verb} {a} per cent of it in both windows."
-    return f"{capitalised(name)} {verb} {a} per cent of it before, {b} after."
+        return f"{name} {verb} {a} per cent {of}, before and after."
+    return f"{name} {verb} {a} per cent {of} before, {b} after."

@@ -1,4 +1,4 @@
-"""Phrases for numbers in the mouth: 'about six per cent', 'nearly half', 'four and a half'.
+"""Phrases for numbers in the mouth: 'about six per cent', 'four and a half', 'a third'.
 
 "Nearly" is said only from below, "just over" only from above, "about one in five" only within 0.01
 and within the interval, "twice" only from 1.95 to 2.05: each holds of the exact value.
@@ -6,11 +6,13 @@ and within the interval, "twice" only from 1.95 to 2.05: each holds of the exact
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from pipeline.wording import numbers
 
 NEAR = 0.01  # of a share, for a simple fraction to be said of it
+OFF = 0.2  # of the last digit said: further than that is 'nearly' or 'just over'
 FRACTIONS = {
     Fraction(1, 2): "half",
     Fraction(1, 3): "a third",
@@ -21,39 +23,65 @@ FRACTIONS = {
 ONE_IN = range(5, 21)
 
 
+def amount(value: float, decimals: int, unit: str) -> str:
+    """A size with its unit: 'six per cent', 'half a run an over', 'nought point three of a point'.
+
+    Halves and thirds are said where they are what the rounding gives; never sevenths.
+    """
+    rounded = numbers.rounded(abs(value), decimals)
+    whole, rest = int(rounded), round(float(rounded) - int(rounded), decimals)
+    if whole or not rest:
+        return numbers.with_unit(value_said(abs(value), decimals), unit)
+    if rest == 0.5:
+        return f"half a {singular(unit)}"
+    of = "" if unit.startswith("per cent") else "of a "
+    return f"{numbers.said(abs(value), decimals)} {of}{singular(unit)}"
+
+
+def singular(unit: str) -> str:
+    """'runs an over' as 'run an over', 'points' as 'point', 'per cent' as it is."""
+    return re.sub(r"^(percentage point|\w+)s\b", r"\1", unit)
+
+
 def size(value: float, half_width: float, most: int, unit: str) -> str:
     """'about six per cent', 'just over two balls': a size to what its interval can bear.
 
-    `most` is the decimals at most. Under half of the last digit it is 'less than one'.
+    `most` is the decimals at most. What rounds to nothing is 'less than' the last digit.
     """
     exact = abs(value)
     decimals = numbers.bearable(half_width, most)
     rounded = float(numbers.rounded(exact, decimals))
     if not rounded:
-        least = numbers.said(10.0**-decimals, decimals)
-        return f"less than {numbers.with_unit(least, unit)}"
-    said = numbers.with_unit(numbers.said(exact, decimals), unit)
-    return f"{_nearness(exact, rounded, decimals)} {said}"
+        return f"less than {amount(10.0**-decimals, decimals, unit)}"
+    return f"{_nearness(exact, rounded, decimals)} {amount(exact, decimals, unit)}"
 
 
 def _nearness(exact: float, rounded: float, decimals: int) -> str:
     """How the exact value stands to the rounded one that is said."""
     off = (exact - rounded) / 10.0**-decimals
-    if off < -0.2:
+    if off < -OFF:
         return "nearly"
-    return "just over" if off > 0.2 else "about"
+    return "just over" if off > OFF else "about"
 
 
 def share_said(share: float, low: float | None = None, high: float | None = None) -> str:
     """A share as a fraction where one is true of it, else per cent: 'a third', 'one in seven'."""
     for fraction, words in FRACTIONS.items():
-        off = share - float(fraction)
-        if abs(off) <= NEAR and _within(float(fraction), low, high):
-            return words if not round(off, 4) else f"about {words}"
+        if abs(share - float(fraction)) <= NEAR and _within(float(fraction), low, high):
+            return _about_fraction(share, fraction, words)
     for count in ONE_IN:
         if abs(share - 1 / count) <= min(NEAR, 0.1 / count) and _within(1 / count, low, high):
             return f"about one in {numbers.said(count, 0)}"
     return f"{numbers.said(share * 100, 0)} per cent"
+
+
+def _about_fraction(share: float, fraction: Fraction, words: str) -> str:
+    off = share - float(fraction)
+    if abs(off) < 0.0005:
+        return words
+    if off < -NEAR / 4:
+        return f"nearly {words}"
+    return f"just over {words}" if off > NEAR / 4 else f"about {words}"
 
 
 def _within(value: float, low: float | None, high: float | None) -> bool:
@@ -74,34 +102,39 @@ def value_said(value: float, decimals: int) -> str:
     """
     rounded = abs(float(numbers.rounded(value, decimals)))
     whole, rest = int(rounded), round(rounded - int(rounded), decimals)
-    names = {(1, 0.5): "half", (2, 0.5): "half", (2, 0.33): "third", (2, 0.67): "two thirds"}
+    names = {(1, 0.5): "a half", (2, 0.5): "a half", (2, 0.33): "a third", (2, 0.67): "two thirds"}
     name = names.get((decimals, rest))
-    if name is None:
+    if name is None or not whole:
         return numbers.said(value, decimals)
-    part = name if name == "two thirds" else f"a {name}"
-    sign = "minus " if value < 0 else ""
-    if not whole:
-        return f"{sign}{'half' if name == 'half' else part}"
-    return f"{sign}{numbers.said(whole, 0)} and {part}"
+    return f"{'minus ' if value < 0 else ''}{numbers.said(whole, 0)} and {name}"
 
 
 def interval_said(low: float, high: float, unit: str, most: int = 1) -> str:
     """'between five and ten per cent down', 'from two points down to one up'."""
     decimals = numbers.bearable((high - low) / 2, most)
     ends = [float(numbers.rounded(end, decimals)) for end in (low, high)]
-    said = [numbers.said(abs(end), decimals) for end in ends]
-    if ends[0] < 0 < ends[1]:
-        return f"from {_singular(said[0], unit)} down to {said[1]} up"
-    if not any(ends):
-        return f"within {numbers.with_unit(numbers.said(10.0**-decimals, decimals), unit)} of none"
     near, far = sorted(range(2), key=lambda at: abs(ends[at]))
+    if ends[0] < 0 < ends[1]:
+        return f"from {amount(ends[0], decimals, unit)} down to {_bare(ends[1], decimals)} up"
+    if not ends[far]:
+        return f"within {amount(10.0**-decimals, decimals, unit)} of none"
     way = "up" if ends[far] > 0 else "down"
-    if said[near] == said[far]:
-        return f"about {_singular(said[far], unit)} {way}"
+    far_said = amount(ends[far], decimals, unit)
+    if ends[near] == ends[far]:
+        return f"about {far_said} {way}"
     if not ends[near]:
-        return f"anything up to {_singular(said[far], unit)} {way}"
-    return f"between {said[near]} and {_singular(said[far], unit)} {way}"
+        return f"up to {far_said} {way}"
+    return f"between {_bare(ends[near], decimals)} and {far_said} {way}"
 
 
-def _singular(said: str, unit: str) -> str:
-    return numbers.with_unit(said, unit)
+def _bare(value: float, decimals: int) -> str:
+    """A number of the same unit as the one beside it."""
+    return value_said(abs(value), decimals)
+
+
+def about_count(count: int) -> str:
+    """'about forty': a count to its first figure, or as it is when it has but one."""
+    step = 10 ** (len(str(count)) - 1)
+    rounded = max(step, int(numbers.rounded(count / step, 0)) * step)
+    said = numbers.said(rounded, 0)
+    return said if rounded == count else f"about {said}"

@@ -21,6 +21,17 @@ SAID = {
 }
 
 
+def linked(before: View, finding: View) -> str:
+    """How a line follows the one before it, from their own signs: nothing is invented."""
+    about = ("change", "groups", "gap")
+    if before["about"] not in about or finding["about"] not in about:
+        return ""
+    if before["verdict"] != "changed" or finding["verdict"] != "changed":
+        return ""
+    opposite = before["difference"] * finding["difference"] < 0
+    return "Now the other way. " if opposite else ""
+
+
 def statement(
     finding: View, beat: View, measure: View, form: View, event: View | None = None
 ) -> list[str]:

@@ -50,6 +50,8 @@ def _event(turn: View, event: View | None) -> str | None:
     if event is None or not turn["event"]:
         return None
     name = capitalised(event["name"])
+    if turn["event"]["inside"] and turn["low"] == turn["high"]:
+        return f"{name} came just then, which fits; it does not prove it."
     if turn["event"]["inside"]:
         return f"{name} falls inside that, which fits; it does not prove it."
     return f"{name} does not: it came in {event['date'][:4]}."

@@ -1,0 +1,52 @@
+"""The script as it is read: words counted after numbers are spelled out, and the time they take."""
+
+from __future__ import annotations
+
+import re
+
+from pipeline.wording import numbers
+
+RATE, FASTEST, SLOWEST = 160, 180, 150  # words a minute, as read for radio
+_DIGITS = re.compile(r"\d[\d,]*(?:\.\d+)?")
+
+
+def spelled(text: str) -> str:
+    """The text with every figure as it is read: '4.5' as 'four point five', 2017 as two words."""
+    return _DIGITS.sub(_read, text)
+
+
+def _read(found: re.Match[str]) -> str:
+    figure = found.group().replace(",", "")
+    if re.fullmatch(r"(19|20)\d\d", figure):
+        return _year(int(figure))
+    decimals = len(figure.partition(".")[2])
+    return numbers.said(float(figure), decimals)
+
+
+def _year(year: int) -> str:
+    """2017 as 'twenty seventeen', 2009 as 'two thousand and nine', 1905 as 'nineteen oh five'."""
+    century, rest = divmod(year, 100)
+    if 2000 <= year < 2010 or not rest:
+        return numbers.said(year, 0)
+    odd = f"oh {numbers.said(rest, 0)}" if rest < 10 else numbers.said(rest, 0)
+    return f"{numbers.said(century, 0)} {odd}"
+
+
+def words(text: str) -> int:
+    """Words as they are spoken; 'thirty-one' is two, 'can't' one."""
+    return len(re.findall(r"[\w’']+", spelled(text)))
+
+
+def seconds(count: int, rate: int = RATE) -> float:
+    """Time to say so many words."""
+    return count * 60 / rate
+
+
+def timing(count: int) -> tuple[int, int, int]:
+    """(seconds at the usual rate, at the fastest, at the slowest), whole seconds."""
+    return tuple(int(numbers.rounded(seconds(count, r), 0)) for r in (RATE, FASTEST, SLOWEST))
+
+
+def clock(total: int) -> str:
+    """75 seconds as '1:15'."""
+    return f"{total // 60}:{total % 60:02d}"
