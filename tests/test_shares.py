@@ -84,8 +84,12 @@ def test_balls_of_a_full_innings(where: dict, values: dict, balls: int | None):
 @pytest.mark.parametrize(
     ("value", "half", "said"),
     [
-        (1.8, 0.5, "Over an innings, that is about one point eight balls more."),
-        (-15.4, 2.0, "Over an innings, that is just over fifteen balls fewer."),
+        (1.8, 0.5, "Over an innings, that is about two balls more."),
+        (
+            -15.4,
+            2.0,
+            "Over an innings, that is just over fifteen balls fewer: two and a half overs.",
+        ),
         (1.2, 1.0, "Over an innings, that is about one ball more."),
         (0.3, 2.0, None),
     ],
@@ -132,4 +136,4 @@ def test_the_planted_share_is_recovered(built: Path):
     balls = found["felt"]
     assert balls["low"] < (after - before) / 100 * 180 < balls["high"]
     talking = (built / "output/long-grass/talking-points.md").read_text("utf-8")
-    assert "balls more." in talking
+    assert "fifteen balls more: two and a half overs." in talking

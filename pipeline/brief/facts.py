@@ -127,7 +127,11 @@ def _of_list(key: str, found: View) -> Iterator[View]:
     """How many players a list has, and how many its threshold left out."""
     beat, name = key.split(".")
     common = {"beat": beat, "measure": name, "query": beat}
-    about = {"kept": "with enough in both windows", "in_both": "who played in both windows"}
+    about = {
+        "kept": "with enough in both windows",
+        "in_both": "who played in both windows",
+        "left_out": "who played in both and had too little",
+    }
     for which, definition in about.items():
         identity = f"{key}.players-{slug(which)}"
         yield count_fact(identity, found[which], "players", definition=definition, **common)

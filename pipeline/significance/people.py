@@ -30,6 +30,7 @@ def enough(rows: pd.DataFrame, cells: list[View], at_least: View) -> tuple[list[
         "in_either": len(table),
         "in_both": int((table > 0).all(axis=1).sum()),
         "kept": len(kept),
+        "left_out": int((table > 0).all(axis=1).sum()) - len(kept),
         "at_least": at_least,
     }
     return [cell for cell in cells if cell["id"] in kept], there

@@ -30,13 +30,15 @@ def test_line(finding: View, beat: View, form: View) -> str:
             f"{numbers.shown(turn['sup_f'], 1)}), by simulation {numbers.p_shown(finding['p'])}, "
             f"{family}."
         )
-    return (
-        f"{name}: {_change(finding)}, 95% interval {_interval(finding)}, "
-        f"{numbers.p_shown(finding['p'])}, {family}; whole matches shuffled "
-        f"{numbers.p_shown(finding['p_permutation'])}."
-        if finding["about"] not in ("mix", "rates")
-        else f"{name}: {_change(finding)}, 95% interval {_interval(finding)}, {family}."
-    )
+    interval = f"{_change(finding)}, 95% interval {_interval(finding)}"
+    return f"{name}: {interval}, {numbers.p_shown(finding['p'])}, {family}{shuffled(finding)}."
+
+
+def shuffled(finding: View) -> str:
+    """The robustness check beside the test; parts of a mix have none, a turn's p is its own."""
+    if finding["about"] in ("mix", "rates", "turn"):
+        return ""
+    return f"; whole matches shuffled {numbers.p_shown(finding['p_permutation'])}"
 
 
 def drift_line(finding: View, beat: View, form: View) -> str | None:

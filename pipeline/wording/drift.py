@@ -10,6 +10,7 @@ from pipeline.wording.vary import vary
 View = dict[str, Any]
 BEYOND, IN_LINE = "beyond the drift", "in line with the drift"
 NOT_TESTABLE = "not testable"
+COUNTED = ("seasons_before", "seasons_after")
 TOO_FEW = {
     "few_seasons_before": "there are {seasons_before} seasons before it, and eight are needed",
     "few_seasons_after": "there are {seasons_after} seasons after it, and three are needed",
@@ -68,7 +69,8 @@ def _step_said(finding: View, share: bool) -> str:
 
 def reason(drift: View) -> str:
     """Why the drift can't be tested."""
-    return TOO_FEW[drift["because"]].format(**drift)
+    counts = {name: numbers.said(count, 0) for name, count in drift.items() if name in COUNTED}
+    return TOO_FEW[drift["because"]].format(**counts)
 
 
 def _explains(finding: View) -> bool:

@@ -12,6 +12,7 @@ from fractions import Fraction
 from pipeline.wording import numbers
 
 NEAR = 0.01  # of a share, for a simple fraction to be said of it
+FINEST = 2  # decimals of an interval's ends
 OFF = 0.2  # of the last digit said: further than that is 'nearly' or 'just over'
 FRACTIONS = {
     Fraction(1, 2): "half",
@@ -112,7 +113,9 @@ def value_said(value: float, decimals: int) -> str:
 def interval_said(low: float, high: float, unit: str, most: int = 1) -> str:
     """'between five and ten per cent down', 'from two points down to one up'."""
     decimals = numbers.bearable((high - low) / 2, most)
-    ends = [float(numbers.rounded(end, decimals)) for end in (low, high)]
+    while decimals < FINEST and _sides(low, high) != _sides(*_rounded(low, high, decimals)):
+        decimals += 1  # rounding must not hide that no change fits, nor make it fit
+    ends = _rounded(low, high, decimals)
     near, far = sorted(range(2), key=lambda at: abs(ends[at]))
     if ends[0] < 0 < ends[1]:
         return f"from {amount(ends[0], decimals, unit)} down to {_bare(ends[1], decimals)} up"
@@ -125,6 +128,15 @@ def interval_said(low: float, high: float, unit: str, most: int = 1) -> str:
     if not ends[near]:
         return f"up to {far_said} {way}"
     return f"between {_bare(ends[near], decimals)} and {far_said} {way}"
+
+
+def _rounded(low: float, high: float, decimals: int) -> tuple[float, float]:
+    return float(numbers.rounded(low, decimals)), float(numbers.rounded(high, decimals))
+
+
+def _sides(low: float, high: float) -> tuple[int, int]:
+    """On which sides of none the ends are."""
+    return (low > 0) - (low < 0), (high > 0) - (high < 0)
 
 
 def _bare(value: float, decimals: int) -> str:

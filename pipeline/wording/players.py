@@ -66,7 +66,7 @@ def list_said(found: View, told: list[View], beat: View) -> list[str]:
 
 
 def threshold_said(found: View) -> str:
-    least, out = _least(found["at_least"]), found["in_both"] - found["kept"]
+    least, out = _least(found["at_least"]), found["left_out"]
     left = numbers.said(out, 0) if out else "nobody"
     return f"To be here takes {least} in each window; that left out {left} of those in both."
 

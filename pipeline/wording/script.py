@@ -7,7 +7,7 @@ import re
 from pipeline.wording import numbers
 
 RATE, FASTEST, SLOWEST = 160, 180, 150  # words a minute, as read for radio
-_DIGITS = re.compile(r"\d[\d,]*(?:\.\d+)?")
+_DIGITS = re.compile(r"\d+(?:,\d{3})*(?:\.\d+)?")
 
 
 def spelled(text: str) -> str:

@@ -1,0 +1,1 @@
+"""Explain: everything behind one number, and the same number made again."""

@@ -1,0 +1,70 @@
+"""A fact made again from the clean tables: its beat's query, its finding, the fact."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from pipeline.brief.facts import facts_of
+from pipeline.config import views
+from pipeline.config.load import Config
+from pipeline.metrics.tally import tally
+from pipeline.significance.findings import find
+
+View = dict[str, Any]
+TABLES = ("deliveries", "dismissals", "matches", "players")
+
+
+@dataclass(frozen=True)
+class Again:
+    """The fact's value as made again, whether it is the same, and what touches its matches."""
+
+    value: Any
+    same: bool
+    corrections: list[View]
+    measure: View | None
+
+
+def made_again(config: Config, topic: str, fact: View, findings: View, data: Path) -> Again:
+    """Run the query of the fact's beat and everything after it; compare to the last digit."""
+    asked = views.metrics(config, topic)
+    beats = [beat for beat in asked["beats"] if beat["id"] == fact["beat"]] or asked["beats"]
+    tables = {name: str(data / f"{name}.parquet") for name in TABLES}
+    corrections = json.loads((data / "corrections.json").read_text("utf-8"))
+    tallies, selection = tally({**asked, "beats": beats}, tables, corrections)
+    rows = tallies.to_pandas()
+    view = {**views.significance(config, topic), "beats": beats, "headlines": []}
+    found = find(view, selection, rows)
+    if fact["id"].startswith("family."):
+        found["family"] = findings["family"]  # counted over all beats, not over one
+    _as_judged(found, findings)
+    made = {each["id"]: each for each in facts_of(views.brief(config, topic), found)}
+    again = made.get(fact["id"])
+    keys = ("value", "low", "high", "display")
+    same = again is not None and all(again[key] == fact[key] for key in keys)
+    measure = views.brief(config, topic)["measures"].get(fact["measure"])
+    return Again(
+        again and again["value"], same, _touching(fact, findings, rows, corrections), measure
+    )
+
+
+def _as_judged(found: View, findings: View) -> None:
+    """Verdicts are the topic's: alone, a beat would be a smaller family."""
+    judged = {finding["id"]: finding for finding in findings["findings"]}
+    for finding in found["findings"]:
+        if finding["id"] in judged:
+            finding["verdict"] = judged[finding["id"]]["verdict"]
+
+
+def _touching(fact: View, findings: View, rows: Any, corrections: list[View]) -> list[View]:
+    """The corrections that bear on the fact's own matches, or on a player or a ground anywhere."""
+    cell = next((f["cell"] for f in findings["findings"] if f["id"] == fact["finding"]), "all")
+    mine = rows[rows["cell"] == cell] if cell in set(rows["cell"]) else rows
+    matches = set(mine["match_id"])
+    return [
+        fix
+        for fix in findings["corrections"]
+        if fix["place"].get("match", next(iter(matches), None)) in matches
+    ]

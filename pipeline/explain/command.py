@@ -1,0 +1,66 @@
+"""python -m pipeline explain FACT [--topic NAME]: where a number comes from."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+from typing import Any
+
+from pipeline.config.load import DEFAULT, load
+from pipeline.errors import Problem, UserError, nearest
+from pipeline.explain.again import Again, made_again
+from pipeline.explain.tell import told
+
+View = dict[str, Any]
+
+
+def explain(words: list[str]) -> None:
+    """Print what a fact rests on, run its query again, and say whether the number is the same."""
+    parser = argparse.ArgumentParser(prog="python -m pipeline explain", description=__doc__)
+    parser.add_argument(
+        "fact", help="its id, as in the brief's index: kinds.economy.spin-middle.change"
+    )
+    parser.add_argument("--topic", help="where several topics have the fact")
+    parser.add_argument("--config", type=Path, default=DEFAULT)
+    parser.add_argument("--output", type=Path, default=Path("output"))
+    options = parser.parse_args(words)
+    topic, fact = find_fact(options.fact, options.topic, options.output)
+    config = load(options.config, only=topic)
+    folder = options.output / topic
+    findings = json.loads((folder / "findings.json").read_text("utf-8"))
+    again = made_again(config, topic, fact, findings, options.output / "data")
+    print("\n".join(told(fact, topic, findings, again)))
+    if not again.same:
+        raise UserError(Problem(fact["id"], _moved(again)))
+
+
+def _moved(again: Again) -> str:
+    return (
+        f"made again it is {again.value!r}: the outputs are older than the data, the configuration "
+        "or the code; run make brief"
+    )
+
+
+def find_fact(name: str, topic: str | None, output: Path) -> tuple[str, View]:
+    """(topic, fact) of an id. Raises UserError when nobody, or more than one topic, has it."""
+    files = sorted(output.glob("*/facts.json"))
+    if topic:
+        files = [path for path in files if path.parent.name == topic]
+    if not files:
+        what = f"topic '{topic}'" if topic else "topic"
+        raise UserError(Problem(str(output), f"no built {what} here; run make brief first"))
+    facts = {path.parent.name: _facts(path) for path in files}
+    having = [place for place, by_id in facts.items() if name in by_id]
+    if len(having) == 1:
+        return having[0], facts[having[0]][name]
+    if having:
+        message = f"{len(having)} topics have it: {', '.join(having)}; name one with --topic"
+        raise UserError(Problem(name, message))
+    near = nearest(name, [identity for by_id in facts.values() for identity in by_id])
+    hint = f" (did you mean '{near}'?)" if near else "; the brief's index lists them all"
+    raise UserError(Problem(name, f"no such fact{hint}"))
+
+
+def _facts(path: Path) -> dict[str, View]:
+    return {fact["id"]: fact for fact in json.loads(path.read_text("utf-8"))}

@@ -1,0 +1,158 @@
+"""Explain: everything behind a number, and the same number made again; numbers said are facts."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import duckdb
+import pytest
+
+from pipeline.errors import UserError
+from pipeline.explain.command import explain, find_fact
+from pipeline.wording import numbers, phrases
+
+pytestmark = pytest.mark.slow
+UNITS = "nought one two three four five six seven eight nine ten eleven twelve hundred thousand"
+TENS = "twenty thirty forty fifty sixty seventy eighty ninety"
+WORD = "|".join([*UNITS.split(), r"[a-z]+teen", *TENS.split(), "point"])
+JOINED = rf"[ -](?:{WORD})|(?:(?<=hundred)|(?<=thousand)) and (?:{WORD})"
+SPOKEN = re.compile(rf"\b(?:{WORD})(?:{JOINED}| and (?:a half|a third|two thirds))*\b")
+# Words that are no numbers, and numbers that belong to a phrase.
+ASIDE = re.compile(
+    r" of a point| points\b|: \w+ and a half overs|: \w+ overs|half an over|half a |\d+ to \d+|"
+    r"(?<=one) point(?= up| down)|\bone (?:moved|of \w+|names?)|only one|if one|than one|"
+    r"numbers \d+|a hundred balls"
+)
+
+
+def facts(built: Path, topic: str) -> dict[str, dict]:
+    text = (built / "output" / topic / "facts.json").read_text("utf-8")
+    return {fact["id"]: fact for fact in json.loads(text)}
+
+
+@pytest.mark.parametrize(
+    ("topic", "fact"),
+    [
+        ("long-grass", "kinds.economy.spin-middle.change"),
+        ("long-grass", "kinds.economy.spin-middle.step"),
+        ("long-grass", "rate.run_rate.2015"),
+        ("long-grass", "who.spin-share.felt"),
+        ("sea-air", "coast.economy.pace.difference"),
+        ("sea-air", "data.balls"),
+        ("sea-air", "family.looked_at"),
+        ("who-paid", "apart.economy.middle.spin"),
+        ("who-paid", "captains.economy.mix.change"),
+        ("who-paid", "captains.economy.spin.share-after"),
+        ("who-paid", "when.economy.date"),
+        ("who-paid", "fours.boundary_share.spin.beyond-control"),
+        ("who-paid", "names.economy.players-kept"),
+    ],
+)
+def test_a_fact_is_made_again_to_the_last_digit(
+    built: Path, topic: str, fact: str, capsys: pytest.CaptureFixture[str], monkeypatch
+):
+    monkeypatch.chdir(built)
+    explain([fact, "--topic", topic])
+    said = capsys.readouterr().out
+    assert said.startswith(f"{topic}: {fact} = {facts(built, topic)[fact]['display']}")
+    assert said.rstrip().endswith("made again  the same to the last digit")
+
+
+def test_a_player_has_the_sums_matches_and_a_query_that_runs(built: Path, capsys, monkeypatch):
+    monkeypatch.chdir(built)
+    explain(["kinds.economy.spin-middle.change"])
+    said = capsys.readouterr().out
+    assert re.search(r"before +4\.48562 from 18,095 / 24,204 × 6 \(runs_bowler / legal\)", said)
+    for heading in (
+        "what",
+        "after",
+        "test",
+        "verdict",
+        "drift",
+        "interval",
+        "corrections",
+        "query",
+    ):
+        assert re.search(rf"^  {heading}\b", said, re.MULTILINE), heading
+    assert "match ts-2018-05, innings 1, over 21, delivery 5" in said
+    query = re.search(r"^  query\n(.+?)\n  made again", said, re.DOTALL | re.MULTILINE)[1]
+    rows = duckdb.sql(
+        f"SELECT sum(y0), sum(x0) FROM ({query}) WHERE bowler_kind = 'spin' AND phase = 'middle' "
+        "AND \"window\" = 'before'"
+    ).fetchall()
+    assert rows == [(18_095, 24_204)]
+
+
+def test_outputs_older_than_the_data_are_told(built: Path, tmp_path: Path, monkeypatch, capsys):
+    monkeypatch.chdir(built)
+    output = tmp_path / "output"
+    (output / "sea-air").mkdir(parents=True)
+    (output / "data").symlink_to(built / "output" / "data")
+    for name in ("facts.json", "findings.json"):
+        text = (built / "output" / "sea-air" / name).read_text("utf-8")
+        (output / "sea-air" / name).write_text(text, "utf-8")
+    changed = json.loads((output / "sea-air" / "facts.json").read_text("utf-8"))
+    for fact in changed:
+        if fact["id"] == "coast.economy.pace.change":
+            fact["value"] += 0.01
+    (output / "sea-air" / "facts.json").write_text(json.dumps(changed), "utf-8")
+    with pytest.raises(UserError, match="the outputs are older than the data"):
+        explain(["coast.economy.pace.change", "--output", str(output)])
+    assert "NOT the same" in capsys.readouterr().out
+
+
+def test_what_cannot_be_found_is_hinted(built: Path, tmp_path: Path):
+    output = built / "output"
+    with pytest.raises(UserError, match=r"no such fact \(did you mean 'wickets\."):
+        find_fact("wickets.bowling_strike_rate.chnge", None, output)
+    with pytest.raises(UserError, match="3 topics have it: long-grass, sea-air, who-paid"):
+        find_fact("data.matches", None, output)
+    with pytest.raises(UserError, match="no built topic here; run make brief first"):
+        find_fact("data.matches", None, tmp_path)
+
+
+def test_the_command_line_names_its_commands():
+    root = Path(__file__).parents[1]
+    run = [sys.executable, "-m", "pipeline"]
+    environment = {**os.environ, "PYTHONPATH": str(root)}
+
+    def output_of(*words: str) -> subprocess.CompletedProcess[str]:
+        return subprocess.run(
+            [*run, *words], capture_output=True, text=True, env=environment, check=False
+        )
+
+    wrong = output_of("explian")
+    assert wrong.returncode == 1 and "did you mean 'explain'" in wrong.stderr
+    assert "explain FACT" in output_of().stdout
+
+
+@pytest.mark.parametrize("topic", ["long-grass", "sea-air", "who-paid"])
+def test_every_number_said_is_a_fact(built: Path, topic: str):
+    """Each number of the lines to say is a fact's value or an end of its interval, spelled out."""
+    allowed = {numbers.said(n, 0) for n in (5, 10, 20, 30, 40, 50)}  # margins, spells, overs
+    allowed.add(numbers.said(300, 0))  # the threshold of a list, from the topic itself
+    for fact in facts(built, topic).values():
+        for key in ("value", "low", "high"):
+            if isinstance(fact[key], (int, float)):
+                sizes = [abs(fact[key])]
+                if fact["unit"].startswith("per cent") and "of balls" not in fact["unit"]:
+                    sizes.append(abs(fact[key]) * 100)
+                for size in sizes:
+                    for decimals in range(3):
+                        allowed |= {
+                            numbers.said(size, decimals),
+                            phrases.value_said(size, decimals),
+                        }
+    lines = (built / "output" / topic / "talking-points.md").read_text("utf-8")
+    said = [line for line in lines.splitlines() if line.startswith("- ") and "(" not in line]
+    found = 0
+    for line in said:
+        for each in SPOKEN.findall(ASIDE.sub(" ", line.lower())):
+            found += 1
+            assert each in allowed, (each, line)
+    assert found > 10
