@@ -583,6 +583,14 @@ def lists(kept: int, **more) -> dict:
     return {**base, "hands": {}, "at_least": {"count": 300, "of": "balls"}, **more}
 
 
+def test_twice_is_said_where_it_is_twice():
+    twice = finding(1.0, 0.2, "changed")
+    assert "That is twice what it was." in statement(twice, BEAT, ECONOMY, FORM)
+    assert not any(
+        "twice" in s for s in statement(finding(0.9, 0.2, "changed"), BEAT, ECONOMY, FORM)
+    )
+
+
 def test_a_list_of_players_is_no_ranking():
     names = [{**player(False), "values": {"bowler": f"P {n}"}} for n in range(12)]
     assert list_said(lists(12), names, PLAYERS) == [
@@ -602,6 +610,10 @@ def test_a_mix_says_who_bowled_how_much():
     group = finding(0.0, 0.1, "held", values={"bowler_kind": "spin"}, shares=[0.36, 0.44])
     assert share_said(group, MIX, FORM) == (
         "Spin bowled thirty-six per cent of the balls in the middle overs before, forty-four after."
+    )
+    simple = {**group, "shares": [0.335, 0.5]}
+    assert share_said(simple, MIX, FORM) == (
+        "Spin bowled about a third of the balls in the middle overs before, half after."
     )
     still = {**group, "shares": [0.361, 0.359]}
     assert share_said(still, MIX, FORM).endswith("in the middle overs, before and after.")

@@ -40,6 +40,7 @@ def change_said(finding: View, beat: View, measure: View, form: View) -> list[st
         return [refused_said(what, finding)]
     said = [
         *_number(what, finding, beat, measure, form),
+        times_over(finding),
         felt_said(finding, measure),
         *sureness(finding),
         drift_said(finding),
@@ -111,6 +112,14 @@ def _held(what: str, finding: View, a: str, b: str, first: str, sides: tuple[str
 
 def moved(finding: View) -> str:
     return "rose" if finding["difference"] > 0 else "fell"
+
+
+def times_over(finding: View) -> str | None:
+    """'That is twice what it was', only where it is."""
+    if finding["verdict"] != "changed" or finding["about"] == "groups" or not finding["change"]:
+        return None
+    times = phrases.times_said(1 + finding["change"])
+    return f"That is {times} what it was." if times else None
 
 
 def felt_said(finding: View, measure: View) -> str | None:

@@ -65,11 +65,16 @@ def rates_said(finding: View, beat: View, measure: View, form: View) -> list[str
 def share_said(finding: View, beat: View, form: View) -> str:
     """How much of it a group had before and after, to the whole per cent."""
     a, b = (numbers.said(share * 100, 0) for share in finding["shares"])
+    simple = [phrases.share_said(share) for share in finding["shares"]]
+    if a != b and not any("per cent" in said for said in simple):
+        a, b, of_all = *simple, ""
+    else:
+        of_all = " per cent"
     verb = "faced" if set(beat["by"]) & OF_BATTER else "bowled"
     where = where_phrase(beat["where"], form) if not beat["where"].get("phase") else ""
     phases = phrase("phase", beat["where"]["phase"], form) if beat["where"].get("phase") else ""
     of = f"of the balls {phases}".rstrip() + where
     name = cell_label(finding["values"], form)
     if a == b:
-        return f"{name} {verb} {a} per cent {of}, before and after."
-    return f"{name} {verb} {a} per cent {of} before, {b} after."
+        return f"{name} {verb} {a}{of_all} {of}, before and after."
+    return f"{name} {verb} {a}{of_all} {of} before, {b} after."
