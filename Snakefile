@@ -6,6 +6,7 @@ from pathlib import Path
 sys.path.insert(0, workflow.basedir)
 
 from pipeline.config import views
+from pipeline.config.frames import SHEET, chart_files
 from pipeline.config.load import load
 from pipeline.errors import UserError
 from pipeline.provenance import content_hash, stage_hash, value_hash
@@ -23,6 +24,8 @@ except UserError as error:
 SOURCES = list(PROJECT.sources)
 TOPICS = list(PROJECT.topics)
 RAW = ["deliveries", "dismissals", "matches", "innings", "people"]
+THEME = PROJECT.theme
+BRAND = [*THEME.fonts.model_dump().values(), *([THEME.logo] if THEME.logo else [])]
 PLAYED = ("deliveries", "dismissals", "matches", "players")
 CLEAN = [
     *[f"{name}.parquet" for name in (*PLAYED, "innings")],
@@ -38,8 +41,13 @@ wildcard_constraints:
 
 
 def charts_of(topic):
-    names = [f"{b.id}.{m}" for b in PROJECT.topics[topic].beats for m in b.measure]
-    return [f"{name}.{kind}" for name in names for kind in ("png", "svg", "csv")]
+    asked = PROJECT.topics[topic]
+    made = [SHEET]
+    for beat in asked.beats:
+        for measure in beat.measure:
+            blind = getattr(beat, "blind", False)
+            made += chart_files(f"{beat.id}.{measure}", list(asked.frames), blind)
+    return made
 
 
 def cited(topic):
@@ -146,7 +154,7 @@ for topic in TOPICS:
             update(expand(f"{OUT}/{topic}/charts/{{name}}", name=charts_of(topic))),
             update(f"{OUT}/{topic}/charts/charts.json"),
         params:
-            seen=seen("charts", views.charts(PROJECT, topic)),
+            seen=seen("charts", views.charts(PROJECT, topic), *BRAND),
             topic=topic,
         shell:
             "{sys.executable} -m pipeline.charts --config {CONFIG} --topic {params.topic}"

@@ -5,8 +5,10 @@ from __future__ import annotations
 import json
 
 from pipeline.charts.compose import charts_of, render
+from pipeline.charts.contact import contact_sheet
 from pipeline.command import topic_call
 from pipeline.config import views
+from pipeline.config.frames import SHEET
 from pipeline.errors import run_stage, write_atomically
 
 
@@ -15,6 +17,7 @@ def main() -> None:
     findings = json.loads((call.out / "findings.json").read_text("utf-8"))
     folder = call.out / "charts"
     made = [render(chart, call.view, findings, folder) for chart in charts_of(call.view, findings)]
+    contact_sheet(made, call.view, folder, folder / SHEET)
     text = json.dumps(made, indent=1, ensure_ascii=False) + "\n"
     write_atomically(folder / "charts.json", text)
 

@@ -1,17 +1,23 @@
 """One place where figures are laid out in pixels and one function that saves every one of them.
 
-A frame is 1920x1080 with its text inside the graphics-safe area (5 % a side: EBU R 95). The vector
-chart for the brief drops the title, since the page has it, and is only as high as it needs to be.
+A frame is 1920x1080 with its text inside the graphics-safe area (5 % a side: EBU R 95); at 4K the
+same figure is saved at twice the density. The vector chart for the brief drops the title, since
+the page has it, and is only as high as it needs to be.
 """
 
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 
 import matplotlib
+from matplotlib.artist import Artist
 from matplotlib.axes import Axes
+from matplotlib.backend_bases import RendererBase
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
@@ -22,13 +28,22 @@ from pipeline.errors import write_atomically
 
 FONTS = Path(__file__).parents[2] / "templates" / "fonts"
 DPI = 100
+LEAST = 30  # pixels of a frame's smallest text at 1080
 # Fixed ids and no date, so that the same chart has the same bytes.
 STABLE = {"svg.hashsalt": "good-length", "svg.fonttype": "path", "path.simplify": False}
+FACES: dict[str, str] = {
+    w: str(FONTS / f"Archivo-{w}.ttf") for w in ("Medium", "SemiBold", "ExtraBold")
+}
+
+
+def use_faces(declared: dict[str, str]) -> None:
+    """The theme's font files, by weight, for everything drawn from now on."""
+    FACES.update(declared)
 
 
 def font(weight: str) -> FontProperties:
-    """A bundled face, by file, so that charts look alike on every machine."""
-    return FontProperties(fname=str(FONTS / f"Archivo-{weight}.ttf"))
+    """A face by file, so that charts look alike on every machine."""
+    return FontProperties(fname=FACES[weight])
 
 
 @dataclass
@@ -40,11 +55,29 @@ class Canvas:
     theme: Theme
     sizes: Sizes
     texts: list[Text] = field(default_factory=list)
+    steps: dict[Artist, int] = field(default_factory=dict)
+    seen: dict[Artist, bool] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         size = (self.width / DPI, self.height / DPI)
-        self.figure = Figure(figsize=size, dpi=DPI, facecolor=self.theme.ground)
+        ground = "none" if self.theme.plate else self.theme.ground
+        self.figure = Figure(figsize=size, dpi=DPI, facecolor=ground)
         self.renderer = FigureCanvasAgg(self.figure).get_renderer()
+
+    @contextmanager
+    def step(self, number: int) -> Iterator[None]:
+        """What is drawn inside comes with this step of the build."""
+        before = set(self.figure.findobj())
+        yield
+        for artist in self.figure.findobj():
+            if artist not in before:
+                self.steps.setdefault(artist, number)
+
+    def show(self, step: int) -> None:
+        """Show what has come by this step; nothing else is changed."""
+        for artist, comes in self.steps.items():
+            self.seen.setdefault(artist, artist.get_visible())  # what is never seen stays unseen
+            artist.set_visible(comes <= step and self.seen[artist])
 
     def axes(self, left: float, top: float, width: float, height: float) -> Axes:
         """Bare axes in a pixel rectangle."""
@@ -84,21 +117,75 @@ class Canvas:
             va=vertical,
         )
         drawn.set_fontfeatures(["tnum"])
+        drawn.set_parse_math(False)
         self.texts.append(drawn)
         return drawn
 
     def text_width(self, words: str, size: float, weight: str = "Medium") -> float:
         """Pixels that the words would take."""
-        probe = self.text(0, 0, words, size, weight)
-        width = probe.get_window_extent(self.renderer).width
-        probe.remove()
-        self.texts.remove(probe)
-        return width
+        return _width(words, size, FACES[weight])
 
     def fitted(self, words: str, size: float, weight: str, room: float) -> float:
         """The size at which the words fit the room: asked for, or smaller."""
         width = self.text_width(words, size, weight)
         return size if width <= room else size * room / width
+
+    def fit(self, words: str, size: float, weight: str, room: float) -> tuple[str, float]:
+        """The words and a size at which they fit: smaller while it can be read, then cut short."""
+        least = min(size, LEAST if self.sizes.title else size * 0.75)
+        found = self.fitted(words, size, weight, room)
+        if found >= least:
+            return words, found
+        return self.shortened(words, least, weight, room), least
+
+    def shortened(self, words: str, size: float, weight: str, room: float) -> str:
+        """As many of the letters as fit, with an ellipsis where some don't."""
+        if self.text_width(words, size, weight) <= room:
+            return words
+        low, high = 0, len(words)
+        while low < high:
+            middle = (low + high + 1) // 2
+            cut = words[:middle].rstrip() + "…"
+            if self.text_width(cut, size, weight) <= room:
+                low = middle
+            else:
+                high = middle - 1
+        return words[:low].rstrip() + "…"
+
+    def wrapped(self, words: str, size: float, weight: str, room: float, most: int) -> list[str]:
+        """The words on as few lines as they need; what goes beyond `most` lines is cut short."""
+        lines: list[str] = []
+        current = ""
+        for word in words.split():
+            trial = f"{current} {word}".strip()
+            if not current or self.text_width(trial, size, weight) <= room:
+                current = trial
+            else:
+                lines.append(current)
+                current = word
+        lines.append(current)
+        if len(lines) > most:
+            lines = [*lines[: most - 1], " ".join(lines[most - 1 :])]
+        return [self.shortened(line, size, weight, room) for line in lines]
+
+
+@lru_cache(maxsize=20_000)
+def _width(words: str, size: float, face: str) -> float:
+    """Measured once on a figure of its own: the same on every figure of the same density."""
+    figure, renderer = _scratch()
+    face_and_size = {"fontproperties": FontProperties(fname=face), "fontsize": points(size)}
+    probe = figure.text(0, 0, words, **face_and_size)
+    probe.set_fontfeatures(["tnum"])
+    probe.set_parse_math(False)
+    width = float(probe.get_window_extent(renderer).width)
+    probe.remove()
+    return width
+
+
+@lru_cache(maxsize=1)
+def _scratch() -> tuple[Figure, RendererBase]:
+    figure = Figure(figsize=(1, 1), dpi=DPI)
+    return figure, FigureCanvasAgg(figure).get_renderer()
 
 
 def points(pixels: float) -> float:
@@ -106,11 +193,14 @@ def points(pixels: float) -> float:
     return pixels * 72 / DPI
 
 
-def save(canvas: Canvas, path: Path) -> None:
-    """Write a figure, PNG or SVG by its suffix: exact size, same bytes for the same chart."""
+def save(canvas: Canvas, path: Path, times: int = 1) -> None:
+    """Write a figure, PNG or SVG by its suffix: exact size, same bytes for the same chart.
+
+    `times` is 2 for 4K: twice the pixels of the same figure.
+    """
     kind = path.suffix.removeprefix(".")
     metadata = {"svg": {"Date": None, "Creator": None}, "png": {"Software": None}}[kind]
     out = io.BytesIO()
     with matplotlib.rc_context(STABLE):
-        canvas.figure.savefig(out, format=kind, dpi=DPI, metadata=metadata)
+        canvas.figure.savefig(out, format=kind, dpi=DPI * times, metadata=metadata)
     write_atomically(path, out.getvalue())

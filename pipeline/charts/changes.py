@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
+from matplotlib.axes import Axes
 
-from pipeline.charts.canvas import Canvas, points
-from pipeline.charts.panel import Columns, View, few_ticks, style_ticks
+from pipeline.charts.canvas import Canvas
+from pipeline.charts.panel import Columns, View, few_ticks, line, mark, style_ticks
 from pipeline.charts.words import effect
 
 
@@ -17,7 +17,9 @@ def draw_changes(
     height: float,
     middle: list[float],
     heading_top: float,
+    legend_edge: float,
 ) -> None:
+    """Draw and write every change; the heading is as long as the legend beside it leaves room."""
     theme, sizes = canvas.theme, canvas.sizes
     axes = canvas.axes(columns.changes_left, top, columns.changes, height)
     share = rows[0]["kind"] == "share"
@@ -26,7 +28,7 @@ def draw_changes(
         row[f"{name}{end}"] * factor
         for row in rows
         for end in ("_low", "_high")
-        if not row["refused"]
+        if not row["refused"] and row[f"{name}{end}"] is not None
     ]
     low, high = min([*ends, 0.0]), max([*ends, 0.0])
     pad = ((high - low) or 1.0) * 0.06
@@ -40,35 +42,27 @@ def draw_changes(
         _draw_change(canvas, axes, row, name, factor, position + 0.5)
         _write_change(canvas, row, columns, y)
     right = columns.numbers_left + columns.numbers
-    words = f"{'gap' if rows[0]['about'] == 'groups' else 'change'}, with 95% interval"
-    y = heading_top + sizes.body
-    canvas.text(right, y, words, sizes.small, colour=theme.muted, align="right")
+    what = "gap" if rows[0]["about"] == "groups" else "change"
+    for words in (f"{what}, with 95% interval", "95% interval"):
+        if canvas.text_width(words, sizes.small) <= right - legend_edge - sizes.body:
+            y = heading_top + sizes.body
+            canvas.text(right, y, words, sizes.small, colour=theme.muted, align="right")
+            return
 
 
-def _draw_change(canvas: Canvas, axes: Any, row: View, name: str, factor: float, y: float) -> None:
-    if row["refused"]:
+def _draw_change(canvas: Canvas, axes: Axes, row: View, name: str, factor: float, y: float) -> None:
+    if row["refused"] or row[name] is None:
         return
-    theme, sizes = canvas.theme, canvas.sizes
     moved = row["verdict"] == "changed"
-    colour = theme.second if moved else theme.muted
+    colour = canvas.theme.second if moved else canvas.theme.muted
     ends = [row[f"{name}_low"] * factor, row[f"{name}_high"] * factor]
-    axes.plot(ends, [y, y], color=colour, linewidth=points(sizes.mark * 0.45), zorder=2)
-    axes.plot(
-        [row[name] * factor],
-        [y],
-        marker="D",
-        markersize=points(sizes.mark * 1.5),
-        markerfacecolor=colour if moved else theme.ground,
-        markeredgecolor=colour,
-        markeredgewidth=points(sizes.mark * 0.35),
-        zorder=3,
-    )
+    line(canvas, axes, ends, [y, y], colour, width=0.45)
+    mark(canvas, axes, row[name] * factor, y, colour, solid=moved, shape="D", size=1.5)
 
 
 def _write_change(canvas: Canvas, row: View, columns: Columns, y: float) -> None:
     change, interval = effect(row)
-    right = columns.numbers_left + columns.numbers
-    sizes = canvas.sizes
+    right, sizes = columns.numbers_left + columns.numbers, canvas.sizes
     if change:
         canvas.text(
             columns.numbers_left, y, change, sizes.number, "ExtraBold", vertical="center_baseline"

@@ -2,48 +2,44 @@
 
 from __future__ import annotations
 
+from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.changes import draw_changes
 from pipeline.charts.panel import Columns, View
-from pipeline.charts.values import draw_values
+from pipeline.charts.values import draw_values, values_need
 from pipeline.charts.words import effect
 
 HEAD, FOOT = 2.0, 1.9  # lines of body and small text above and below the rows
 MOST_ROWS = 8  # more are left to the table, and the chart says so
+NAMES = 0.30  # of the width, at most, for the names of the rows
+LEAST_NAMES = 140  # pixels that they keep in any case
+VALUES = 0.62  # of what the names and numbers leave, for the values; the rest for the changes
 
 
 def draw_comparison(
-    canvas: Canvas,
-    rows: list[View],
-    names: list[str],
-    sides: tuple[str, str],
-    left: float,
-    top: float,
-    width: float,
-    height: float,
+    canvas: Canvas, rows: list[View], names: list[str], sides: tuple[str, str], box: Box
 ) -> None:
     """Draw the rows into a rectangle of pixels. `rows` are findings with `decimals`."""
     sizes = canvas.sizes
-    columns = _columns(canvas, rows, names, left, width)
-    body_top = top + sizes.body * HEAD
-    step = min((height - sizes.body * HEAD - sizes.small * FOOT) / len(rows), 2 * sizes.row)
+    body_top = box.top + sizes.body * HEAD
+    room = box.height - sizes.body * HEAD - sizes.small * FOOT
+    step = min(room / len(rows), 2 * sizes.row)
     height = step * len(rows)
     middle = [body_top + step * (i + 0.5) for i in range(len(rows))]
-    for y, name in zip(middle, names, strict=True):
-        canvas.text(left, y, name, sizes.body, vertical="center_baseline")
-    draw_values(canvas, rows, columns, body_top, height, sides, top)
-    draw_changes(canvas, rows, columns, body_top, height, middle, top)
-
-
-def _columns(
-    canvas: Canvas, rows: list[View], names: list[str], left: float, width: float
-) -> Columns:
-    sizes = canvas.sizes
     gap = sizes.body * 0.9
-    name_width = max(canvas.text_width(name, sizes.body) for name in names)
     number_width = max(sum(_number_widths(canvas, row)) for row in rows) + gap * 0.4
-    rest = width - name_width - number_width - 3 * gap
-    return Columns(left, name_width, rest * 0.62, rest * 0.38, number_width, gap)
+    room = box.width - number_width - 3 * gap - values_need(canvas, rows) / VALUES
+    name_room = max(LEAST_NAMES, min(NAMES * box.width, room))
+    said = [canvas.fit(name, sizes.body, "Medium", name_room) for name in names]
+    name_width = max(canvas.text_width(name, size) for name, size in said)
+    rest = box.width - name_width - number_width - 3 * gap
+    columns = Columns(box.left, name_width, rest * VALUES, rest * (1 - VALUES), number_width, gap)
+    with canvas.step(1):
+        for y, (name, size) in zip(middle, said, strict=True):
+            canvas.text(box.left, y, name, size, vertical="center_baseline")
+    edge = draw_values(canvas, rows, columns, body_top, height, sides, box.top)
+    with canvas.step(4):
+        draw_changes(canvas, rows, columns, body_top, height, middle, box.top, edge)
 
 
 def _number_widths(canvas: Canvas, row: View) -> tuple[float, float]:

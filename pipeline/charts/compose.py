@@ -1,22 +1,23 @@
-"""A beat's chart, as a frame with its title and as the vector chart of the brief."""
+"""All that is written of a chart: its frames, the vector chart of the brief, the data behind it."""
 
 from __future__ import annotations
 
 from pathlib import Path
 from typing import Any
 
-from pipeline.charts import words
 from pipeline.charts.box import Box
-from pipeline.charts.canvas import Canvas, save
+from pipeline.charts.canvas import Canvas, save, use_faces
 from pipeline.charts.drawings import Chart, described, draw, left_out, page_height
-from pipeline.charts.theme import FRAME, LIGHT, PAGE
+from pipeline.charts.frame import frame, words_of
+from pipeline.charts.hold import hold_seconds
+from pipeline.charts.theme import PAGE, sized, theme_of
+from pipeline.config.frames import STEPS, frame_names
 from pipeline.errors import write_atomically
 from pipeline.sheets import csv_text
 
 View = dict[str, Any]
-WIDTH, HEIGHT = 1920, 1080
 SHRUNK = ("change", "low", "high", "apart")
-EDGE_X, EDGE_Y = round(0.05 * WIDTH), round(0.05 * HEIGHT)
+SIDE = ("value", "low", "high", "matches", "balls")
 
 
 def charts_of(view: View, findings: View) -> list[Chart]:
@@ -37,44 +38,53 @@ def charts_of(view: View, findings: View) -> list[Chart]:
 
 
 def render(chart: Chart, view: View, findings: View, folder: Path) -> View:
-    """Write the chart's PNG, SVG and CSV; return what the brief needs to know of them."""
-    frame = Canvas(WIDTH, HEIGHT, LIGHT, FRAME)
-    _head_and_foot(frame, chart, view, findings)
-    draw(frame, chart, view, findings, Box(EDGE_X, 212, WIDTH - 2 * EDGE_X - 6, 700))
-    save(frame, folder / f"{chart.name}.png")
+    """Write the chart's frames, SVG and CSV; return what the brief needs to know of them."""
+    use_faces(view["theme"]["fonts"])
+    _frames(chart, view, findings, folder)
     height = page_height(chart)
-    page = Canvas(1728, height, LIGHT, PAGE)
+    page = Canvas(1728, height, theme_of(view["theme"], "light"), sized(PAGE, view["theme"]))
     draw(page, chart, view, findings, Box(4, 0, 1720, height))
     save(page, folder / f"{chart.name}.svg")
     write_atomically(folder / f"{chart.name}.csv", _csv(chart))
+    said = words_of(chart, view, findings)
     return {
         "chart": chart.name,
         "beat": chart.beat["id"],
         "measure": chart.measure["label"],
+        "title": said.title,
         "alt": described(chart, view),
         "rows_left_out": left_out(chart),
+        "hold_seconds": hold_seconds(said.title, said.subtitle),
+        "frames": list(frame_names(chart.name, view["frames"], chart.beat.get("blind", False))),
     }
 
 
-def _head_and_foot(canvas: Canvas, chart: Chart, view: View, findings: View) -> None:
-    sizes, theme, room = canvas.sizes, canvas.theme, WIDTH - 2 * EDGE_X
-    title = words.heading(chart.beat, chart.measure)
-    size = canvas.fitted(title, sizes.title, "ExtraBold", room)
-    canvas.text(EDGE_X, EDGE_Y + 62, title, size, "ExtraBold")
-    line = words.subtitle(view, chart.beat, chart.measure, findings["windows"])
-    size = canvas.fitted(line, sizes.subtitle, "Medium", room)
-    canvas.text(EDGE_X, EDGE_Y + 126, line, size, colour=theme.muted)
-    sample, notice = words.foot(view, chart.sample)
-    for position, text in enumerate([sample, notice] if notice else [sample]):
-        size = canvas.fitted(text, sizes.small, "Medium", room)
-        y = HEIGHT - EDGE_Y - 12 - (sizes.small * 1.25) * ((1 if notice else 0) - position)
-        canvas.text(EDGE_X, y, text, size, colour=theme.muted)
+def _frames(chart: Chart, view: View, findings: View, folder: Path) -> None:
+    """Each theme is drawn once: at both sizes, and in steps, it is the same figure."""
+    sets = view["frames"]
+    for name in ("light", "dark", "clear"):
+        wanted = [times for times, kind in ((1, name), (2, f"{name}-4k")) if kind in sets]
+        steps = name == "light" and "steps" in sets
+        if not wanted and not steps:
+            continue
+        canvas = frame(chart, view, findings, theme_of(view["theme"], name))
+        for times in wanted:
+            ending = ("" if name == "light" else f".{name}") if times == 1 else f".{name}-4k"
+            save(canvas, folder / f"{chart.name}{ending}.png", times)
+        for number in range(1, STEPS + 1) if steps else ():
+            canvas.show(number)
+            save(canvas, folder / f"{chart.name}.step-{number}.png")
+    if chart.beat.get("blind"):
+        light = theme_of(view["theme"], "light")
+        hidden = frame(chart, view, findings, light, blind=True)
+        save(hidden, folder / f"{chart.name}.blind.png")
+        save(frame(chart, view, findings, light, still=True), folder / f"{chart.name}.reveal.png")
 
 
 def _csv(chart: Chart) -> str:
     """The numbers drawn, unrounded."""
     if chart.series is not None:
-        return csv_text(chart.series, ("season", "value", "low", "high", "matches", "balls"))
+        return csv_text(chart.series, ("season", *SIDE))
     rows = [_csv_row(finding) for finding in chart.findings]
     return csv_text(rows, list(max(rows, key=len)))
 
@@ -83,8 +93,7 @@ def _csv_row(finding: View) -> View:
     """One finding as drawn; the sides are named by what they are."""
     sides = {}
     for side, name in zip(("a", "b"), _side_names(finding), strict=True):
-        values = finding[side]
-        sides |= {f"{name}_{key}": values[key] for key in ("value", "low", "high", "matches")}
+        sides |= {f"{name}_{key}": finding[side][key] for key in SIDE}
     ends = [f"{name}{end}" for name in ("difference", "change") for end in ("", "_low", "_high")]
     return {
         "finding": finding["id"],

@@ -9,10 +9,12 @@ from pipeline.charts import names, words
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.comparison import FOOT, HEAD, MOST_ROWS, draw_comparison
+from pipeline.charts.events import Event, event_place
 from pipeline.charts.profile import draw_profile
 from pipeline.charts.split import draw_split
 from pipeline.charts.theme import PAGE
-from pipeline.charts.trend import draw_trend, event_place
+from pipeline.charts.trend import draw_trend
+from pipeline.charts.turned import turn_place
 from pipeline.wording import labels
 
 View = dict[str, Any]
@@ -65,13 +67,16 @@ def page_height(chart: Chart) -> int:
     return round(PAGE.body * HEAD + PAGE.row * max(rows, 1) + PAGE.small * FOOT)
 
 
-def draw(canvas: Canvas, chart: Chart, view: View, findings: View, box: Box) -> None:
-    """The body of the chart."""
+def draw(
+    canvas: Canvas, chart: Chart, view: View, findings: View, box: Box, blind: bool = False
+) -> None:
+    """The body of the chart; a series may be drawn blind."""
     rows = rows_of(chart)
     if chart.series is not None:
         finding = chart.findings[0] if chart.findings else None
-        events, decimals = _events(view, chart.series), chart.measure["decimals"]
-        draw_trend(canvas, chart.series, finding, findings["windows"], events, decimals, box)
+        events, decimals = _events(view, chart.series, finding), chart.measure["decimals"]
+        windows = findings["windows"]
+        draw_trend(canvas, chart.series, finding, windows, events, decimals, box, blind)
     elif chart.beat["kind"] == "phases":
         draw_profile(canvas, rows, [_band(row) for row in rows], box)
     elif chart.beat["kind"] == "mix":
@@ -80,7 +85,7 @@ def draw(canvas: Canvas, chart: Chart, view: View, findings: View, box: Box) -> 
         names.draw_names(canvas, rows, box)
     else:
         told, sides = row_names(chart, view), side_names(chart, view)
-        draw_comparison(canvas, rows, told, sides, *box)
+        draw_comparison(canvas, rows, told, sides, box)
 
 
 def row_names(chart: Chart, view: View) -> list[str]:
@@ -124,9 +129,14 @@ def _gap_rows(chart: Chart) -> list[View]:
     return rows
 
 
-def _events(view: View, series: list[View]) -> list[tuple[str, float]]:
+def _events(view: View, series: list[View], finding: View | None) -> list[Event]:
+    """The topic's events that fall inside the series, and the date that the data found."""
     listed = [view["event"]] if view["event"] else []
     placed = [
-        (event["name"], event_place(event["date"], series)) for event in [*listed, *view["also"]]
+        (each["name"], event_place(each["date"], series)) for each in [*listed, *view["also"]]
     ]
-    return [(name, place) for name, place in placed if place is not None]
+    found = [Event(name, place) for name, place in placed if place is not None]
+    turn = finding["turn"] if finding else None
+    if turn and finding["verdict"] == "changed":
+        found.append(Event("the data’s own date", turn_place(series, turn), found=True))
+    return found

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from typing import Any
+from matplotlib.axes import Axes
 
 from pipeline.charts.box import Box
-from pipeline.charts.canvas import Canvas, points
-from pipeline.charts.panel import View, few_ticks, style_ticks
+from pipeline.charts.canvas import Canvas
+from pipeline.charts.panel import View, few_ticks, line, mark, style_ticks
 from pipeline.wording import numbers
 
 NOBODY = "Nobody has enough in both windows."
 MOST_NAMES = 12  # more are left to the table: the two ends of the list are drawn
+NAMES = 0.30  # of the width, at most
+KEY = "hollow: as it came out · solid: luck allowed for, 95% interval"
 
 
 def chosen(rows: list[View]) -> list[View]:
     """The players drawn, from the largest rise to the largest fall; both ends of a long list."""
-    told = sorted(
-        (row for row in rows if row["shrunk"]),
-        key=lambda row: (-row["shrunk"]["change"], row["id"]),
-    )
+    named = [row for row in rows if row["shrunk"]]
+    told = sorted(named, key=lambda row: (-row["shrunk"]["change"], row["id"]))
     if len(told) <= MOST_NAMES:
         return told
     half = MOST_NAMES // 2
@@ -29,23 +29,57 @@ def draw_names(canvas: Canvas, rows: list[View], box: Box) -> None:
     """`rows` as `chosen` gives them: hollow as it came out, solid drawn in, with its interval."""
     sizes, theme = canvas.sizes, canvas.theme
     if not rows:
-        canvas.text(
-            box.left, box.top + sizes.body, "Nobody has enough in both windows.", sizes.body
-        )
+        canvas.text(box.left, box.top + sizes.body, NOBODY, sizes.body)
         return
-    head, foot = sizes.body * 1.7, sizes.small * 1.9
-    step = (box.height - head - foot) / len(rows)
-    text = min(sizes.body, step * 0.82)
-    name_width = max(canvas.text_width(_name(row), text) for row in rows)
-    wide = max(canvas.text_width(_numbers(row), text) for row in rows)
-    gap = sizes.body
-    left = box.left + name_width + gap
-    axes = canvas.axes(left, box.top + head, box.right - wide - gap - left, step * len(rows))
-    ends = [
-        value
-        for row in rows
-        for value in (row["shrunk"]["low"], row["shrunk"]["high"], row["change"])
-    ]
+    head, foot = sizes.body * 1.5, sizes.small * 1.7
+    step = min((box.height - head - foot) / len(rows), 2 * sizes.row)
+    text = min(sizes.body, step * 0.86)
+    said = [canvas.fit(_name(row), text, "ExtraBold", NAMES * box.width) for row in rows]
+    name_width = max(canvas.text_width(name, size, "ExtraBold") for name, size in said)
+    wide = max(canvas.text_width(_numbers(row), text, "ExtraBold") for row in rows)
+    left = box.left + name_width + sizes.body
+    with canvas.step(1):
+        axes = canvas.axes(
+            left, box.top + head, box.right - wide - sizes.body - left, step * len(rows)
+        )
+        _axis(canvas, axes, rows)
+        for at, (row, (name, size)) in enumerate(zip(rows, said, strict=True)):
+            y = box.top + head + step * (at + 0.5)
+            canvas.text(box.left, y, name, size, _weight(row), vertical="center_baseline")
+        key, size = canvas.fit(KEY, sizes.small, "Medium", box.width)
+        y = box.top + sizes.small
+        canvas.text(box.right, y, key, size, colour=theme.muted, align="right")
+    with canvas.step(2):
+        for at, row in enumerate(rows):
+            mark(
+                canvas,
+                axes,
+                row["change"] * 100,
+                at + 0.5,
+                _colour(canvas, row),
+                solid=False,
+                size=1.3,
+            )
+    with canvas.step(3):
+        for at, row in enumerate(rows):
+            _draw_shrunk(canvas, axes, row, at + 0.5)
+    with canvas.step(4):
+        for at, row in enumerate(rows):
+            y = box.top + head + step * (at + 0.5)
+            canvas.text(
+                box.right,
+                y,
+                _numbers(row),
+                text,
+                _weight(row),
+                align="right",
+                vertical="center_baseline",
+            )
+
+
+def _axis(canvas: Canvas, axes: Axes, rows: list[View]) -> None:
+    ends = [row["shrunk"][end] for row in rows for end in ("low", "high")]
+    ends += [row["change"] for row in rows]
     low, high = min(*ends, 0) * 100, max(*ends, 0) * 100
     pad = (high - low) * 0.05 or 1
     axes.set_xlim(low - pad, high + pad)
@@ -53,18 +87,15 @@ def draw_names(canvas: Canvas, rows: list[View], box: Box) -> None:
     axes.set_yticks([])
     axes.set_xticks(few_ticks(low, high))
     style_ticks(canvas, axes, "{}%")
-    axes.axvline(0, color=theme.ink, linewidth=2)
-    for at, row in enumerate(rows):
-        y = box.top + head + step * (at + 0.5)
-        weight = "ExtraBold" if row["shrunk"]["apart"] else "Medium"
-        canvas.text(box.left, y, _name(row), text, weight, vertical="center_baseline")
-        _draw(canvas, axes, row, at + 0.5)
-        canvas.text(
-            box.right, y, _numbers(row), text, weight, align="right", vertical="center_baseline"
-        )
-    heading = "hollow: as it came out · solid: drawn in for luck, with 95% interval"
-    size = canvas.fitted(heading, sizes.small, "Medium", box.width)
-    canvas.text(box.right, box.top + sizes.body, heading, size, colour=theme.muted, align="right")
+    axes.axvline(0, color=canvas.theme.ink, linewidth=2)
+
+
+def _weight(row: View) -> str:
+    return "ExtraBold" if row["shrunk"]["apart"] else "Medium"
+
+
+def _colour(canvas: Canvas, row: View) -> str:
+    return canvas.theme.second if row["shrunk"]["apart"] else canvas.theme.muted
 
 
 def _name(row: View) -> str:
@@ -77,19 +108,8 @@ def _numbers(row: View) -> str:
     return f"{numbers.percent(shrunk['change'], 0)} ({ends})"
 
 
-def _draw(canvas: Canvas, axes: Any, row: View, y: float) -> None:
-    theme, sizes, shrunk = canvas.theme, canvas.sizes, row["shrunk"]
-    colour = theme.second if shrunk["apart"] else theme.muted
+def _draw_shrunk(canvas: Canvas, axes: Axes, row: View, y: float) -> None:
+    shrunk, colour = row["shrunk"], _colour(canvas, row)
     ends = [shrunk["low"] * 100, shrunk["high"] * 100]
-    axes.plot(ends, [y, y], color=colour, linewidth=points(sizes.mark * 0.4), zorder=2)
-    for value, face in ((row["change"], theme.ground), (shrunk["change"], colour)):
-        axes.plot(
-            [value * 100],
-            [y],
-            marker="o",
-            markersize=points(sizes.mark * 1.3),
-            markerfacecolor=face,
-            markeredgecolor=colour,
-            markeredgewidth=points(sizes.mark * 0.3),
-            zorder=3,
-        )
+    line(canvas, axes, ends, [y, y], colour)
+    mark(canvas, axes, shrunk["change"] * 100, y, colour, solid=True, size=1.3)

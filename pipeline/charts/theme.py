@@ -1,20 +1,22 @@
-"""Colours and sizes. Shape always says what colour says: before is hollow, after is solid."""
+"""Colours and sizes of a frame. Shape says what colour says: before hollow, after solid."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 
 @dataclass(frozen=True)
 class Theme:
-    """Contrast on white (WCAG 2.2): ink 16.6, muted 5.6, first 5.2, second 6.0."""
+    """Colours on one ground; `plate` is set for a transparent frame: (opacity, corner)."""
 
-    ground: str = "#FFFFFF"
-    ink: str = "#16211C"
-    muted: str = "#5C6B63"
-    hairline: str = "#DDE3DF"
-    first: str = "#7A6A4F"
-    second: str = "#B3341F"
+    ground: str
+    ink: str
+    muted: str
+    hairline: str
+    first: str
+    second: str
+    plate: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -30,6 +32,18 @@ class Sizes:
     row: float
 
 
-FRAME = Sizes(title=68, subtitle=44, body=44, small=42, number=50, mark=13, row=76)
+FRAME = Sizes(title=60, subtitle=44, body=44, small=42, number=50, mark=13, row=76)
 PAGE = Sizes(title=0, subtitle=0, body=33, small=29, number=34, mark=10, row=55)
-LIGHT = Theme()
+
+
+def theme_of(declared: dict[str, Any], name: str) -> Theme:
+    """'light', 'dark' or 'clear' of the declared theme."""
+    plate = declared["plate"]
+    if name == "clear":
+        return Theme(**declared[plate["of"]], plate=(plate["opacity"], plate["corner"]))
+    return Theme(**declared[name])
+
+
+def sized(sizes: Sizes, declared: dict[str, Any]) -> Sizes:
+    """Marks and lines as wide as the theme wants them."""
+    return replace(sizes, mark=sizes.mark * declared["lines"])

@@ -1,16 +1,19 @@
-"""The long series by season, with intervals, the windows and the events."""
+"""The long series by season, with intervals, the windows and the events; or blind, without them."""
 
 from __future__ import annotations
 
-from typing import Any
-
+from matplotlib.axes import Axes
 from matplotlib.ticker import MaxNLocator
 
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas, font, points
+from pipeline.charts.events import Event, draw_events, rows_needed
+from pipeline.charts.panel import View, dress, line, mark, thinned
+from pipeline.charts.turned import draw_turn, turned
 from pipeline.wording import numbers
 
-View = dict[str, Any]
+LABEL = 260  # pixels of a season's label, at most
+BOTTOM = 0.16  # of the spread, for the windows' names under the points
 
 
 def draw_trend(
@@ -18,79 +21,88 @@ def draw_trend(
     series: list[View],
     finding: View | None,
     windows: View | None,
-    events: list[tuple[str, float]],
+    events: list[Event],
     decimals: int,
     box: Box,
+    blind: bool = False,
 ) -> None:
-    """Draw the seasons into a rectangle of pixels. `events` are (name, place among seasons).
+    """Draw the seasons into a rectangle of pixels.
 
-    The finding is of two windows, or of the data's own date (then its interval is shaded).
+    The finding is of two windows, or of the data's own date (then its interval is shaded). Blind,
+    the shape is the same and nothing says when: no season, no event, no window, no colour of one.
     """
-    left, top, width, height = box
+    sizes = canvas.sizes
     turn = finding["turn"] if finding else None
     windows = turned(series, turn) if turn else windows
-    sizes, theme = canvas.sizes, canvas.theme
-    axis_room = canvas.text_width("0.00", sizes.small) + 24
-    head = sizes.small * 1.6
+    axis_room = _axis_room(canvas, series, decimals)
+    box = box._replace(width=box.width - _overhang(canvas, series, box.width - axis_room))
+    head = sizes.small * 1.3 * (1 + rows_needed(canvas, events, series, box, axis_room))
     below = sizes.small * 1.9
-    axes = canvas.axes(left + axis_room, top + head, width - axis_room, height - head - below)
-    ends = [p[k] for p in series for k in ("low", "high", "value") if p[k] is not None]
+    with canvas.step(1):
+        axes = canvas.axes(
+            box.left + axis_room,
+            box.top + head,
+            box.width - axis_room,
+            box.height - head - below,
+        )
+        _frame_axes(canvas, axes, series, decimals, blind)
+    first = [at for at, point in enumerate(series) if _side(point, windows) != "after"]
+    for step, places in ((2, first), (3, [at for at in range(len(series)) if at not in first])):
+        with canvas.step(step):
+            for at in places:
+                side = "outside" if blind else _side(series[at], windows)
+                _draw_season(canvas, axes, series[at], at, side)
+    if blind:
+        return
+    with canvas.step(4):
+        if turn:
+            draw_turn(canvas, axes, series, turn)
+        elif finding and windows and not finding["refused"]:
+            _draw_means(canvas, axes, series, finding, windows, decimals)
+        draw_events(canvas, axes, events, series, box, axis_room)
+
+
+def _axis_room(canvas: Canvas, series: list[View], decimals: int) -> float:
+    ends = [p[k] for p in series for k in ("low", "high", "value") if p[k] is not None] or [0.0]
+    words = [numbers.shown(end, min(decimals, 1)) for end in (min(ends), max(ends))]
+    return max(canvas.text_width(word, canvas.sizes.small) for word in words) + 36
+
+
+def _overhang(canvas: Canvas, series: list[View], width: float) -> float:
+    """How far the last season's label would stand out on the right."""
+    label = canvas.shortened(series[-1]["season"], canvas.sizes.small, "Medium", LABEL)
+    return max(0.0, (canvas.text_width(label, canvas.sizes.small) - width / len(series)) / 2)
+
+
+def _frame_axes(canvas: Canvas, axes: Axes, series: list[View], decimals: int, blind: bool) -> None:
+    """Limits from the series alone, so that a blind frame and its reveal have one shape."""
+    ends = [p[k] for p in series for k in ("low", "high", "value") if p[k] is not None] or [0, 1]
     spread = (max(ends) - min(ends)) or 1.0
     axes.set_xlim(-0.6, len(series) - 0.4)
-    axes.set_ylim(min(ends) - 0.1 * spread, max(ends) + 0.1 * spread)
+    axes.set_ylim(min(ends) - BOTTOM * spread, max(ends) + 0.08 * spread)
     axes.yaxis.set_major_locator(MaxNLocator(5, steps=[1, 2, 5, 10]))
-    axes.grid(axis="y", color=theme.hairline, linewidth=2)
+    axes.grid(axis="y", color=canvas.theme.hairline, linewidth=2)
     axes.set_axisbelow(True)
-    _ticks(canvas, axes, series, decimals)
-    for position, point in enumerate(series):
-        _draw_season(canvas, axes, point, position, _side(point, windows))
-    if turn:
-        _draw_turn(canvas, axes, series, turn)
-    elif finding and windows and not finding["refused"]:
-        _draw_means(canvas, axes, series, finding, windows, decimals)
-    for name, place in events:
-        axes.axvline(place, color=theme.ink, linewidth=2, linestyle=(0, (4, 3)))
-        x = left + axis_room + (place + 0.6) / len(series) * (width - axis_room)
-        align = "right" if place > len(series) / 2 else "left"
-        canvas.text(x, top + sizes.small, name, sizes.small, "SemiBold", align=align)
+    low, high = axes.get_ylim()
+    ticks = [tick for tick in axes.get_yticks() if low <= tick <= high]
+    fine = 0 if all(float(tick).is_integer() for tick in ticks) else max(1, min(decimals, 2))
+    axes.set_yticks(ticks, [numbers.shown(tick, fine) for tick in ticks])
+    axes.set_xticks([])
+    if not blind:
+        _season_ticks(canvas, axes, series)
+    dress(canvas, [*axes.get_xticklabels(), *axes.get_yticklabels()])
 
 
-def event_place(day: str, series: list[View]) -> float | None:
-    """Where a date falls among the points of a series; None outside them."""
-    begun = [at for at, point in enumerate(series) if point["first"] and point["first"] < day]
-    if not begun or (len(begun) == len(series) and series[-1]["last"] < day):
-        return None
-    at = begun[-1]
-    return float(at) if series[at]["last"] >= day else at + 0.5
-
-
-def turned(series: list[View], turn: View) -> View:
-    """The points on either side of the data's own date."""
-    labels = [point["season"] for point in series]
-    at = labels.index(turn["next"])
-    return {"before": labels[:at], "after": labels[at:]}
-
-
-def _draw_turn(canvas: Canvas, axes: Any, series: list[View], turn: View) -> None:
-    """The interval of the date as a band, the date as a line, and the fitted level on each side."""
-    theme, sizes = canvas.theme, canvas.sizes
-    labels = [point["season"] for point in series]
-    low, high, last = (labels.index(turn[name]) + 0.5 for name in ("low", "high", "last"))
-    axes.axvspan(low - 0.5, high + 0.5, color=theme.hairline, linewidth=0, zorder=0)
-    axes.axvline(last, color=theme.second, linewidth=points(sizes.mark * 0.4), zorder=1)
-    fitted = dict(turn["fit"])
-    for side, colour in (
-        (labels[: int(last + 0.5)], theme.first),
-        (labels[int(last + 0.5) :], theme.second),
-    ):
-        told = [label for label in side if label in fitted]
-        axes.plot(
-            [labels.index(label) for label in told],
-            [fitted[label] for label in told],
-            color=colour,
-            linewidth=points(sizes.mark * 0.3),
-            zorder=2,
-        )
+def _season_ticks(canvas: Canvas, axes: Axes, series: list[View]) -> None:
+    """Season labels, the last one always among them."""
+    labels = [canvas.shortened(p["season"], canvas.sizes.small, "Medium", LABEL) for p in series]
+    each = axes.get_window_extent(canvas.renderer).width / len(series)
+    place = [(at + 0.5) * each for at in range(len(series))]
+    kept = thinned(canvas, place[::-1], labels[::-1])
+    shown = sorted(len(series) - 1 - at for at in kept)
+    step = max(shown[at + 1] - shown[at] for at in range(len(shown) - 1)) if len(shown) > 1 else 1
+    even = [at for at in range(len(series)) if (len(series) - 1 - at) % step == 0]
+    axes.set_xticks(even, [labels[at] for at in even])
 
 
 def _side(point: View, windows: View | None) -> str:
@@ -100,43 +112,43 @@ def _side(point: View, windows: View | None) -> str:
     return "outside"
 
 
-def _draw_season(canvas: Canvas, axes: Any, point: View, x: int, side: str) -> None:
-    theme, sizes = canvas.theme, canvas.sizes
+def _draw_season(canvas: Canvas, axes: Axes, point: View, x: int, side: str) -> None:
+    theme = canvas.theme
     colour = {"before": theme.first, "after": theme.second, "outside": theme.muted}[side]
     if point["value"] is None:
         return
     if point["low"] is not None:
-        axes.plot(
-            [x, x], [point["low"], point["high"]], color=colour, linewidth=points(sizes.mark * 0.4)
-        )
-    axes.plot(
-        [x],
-        [point["value"]],
-        marker="o",
-        markersize=points(sizes.mark * (1.9 if side != "outside" else 1.4)),
-        markerfacecolor=colour if side == "after" else theme.ground,
-        markeredgecolor=colour,
-        markeredgewidth=points(sizes.mark * 0.4),
-        zorder=3,
-    )
+        line(canvas, axes, [x, x], [point["low"], point["high"]], colour)
+    size = 1.9 if side != "outside" else 1.4
+    mark(canvas, axes, x, point["value"], colour, solid=side == "after", size=size)
 
 
 def _draw_means(
-    canvas: Canvas, axes: Any, series: list[View], finding: View, windows: View, decimals: int
+    canvas: Canvas, axes: Axes, series: list[View], finding: View, windows: View, decimals: int
 ) -> None:
-    """Each window's own value as a line across it, named at its outer end."""
+    """Each window's own value as a line across it, named under it; side by side or not at all."""
     theme, sizes = canvas.theme, canvas.sizes
     seasons = [point["season"] for point in series]
+    each = axes.get_window_extent(canvas.renderer).width / len(series)
+    edge = -1e9
     for side, colour in (("a", theme.first), ("b", theme.second)):
-        name = finding["sides"][0 if side == "a" else 1]
+        name, value = finding["sides"][0 if side == "a" else 1], finding[side]["value"]
         places = [seasons.index(label) for label in windows[name] if label in seasons]
-        value = finding[side]["value"]
+        if not places or value is None:
+            continue
         ends = [min(places) - 0.4, max(places) + 0.4]
-        axes.plot(ends, [value, value], color=colour, linewidth=points(sizes.mark * 0.3), zorder=2)
+        line(canvas, axes, ends, [value, value], colour, width=0.3)
         words = f"{name} {numbers.shown(value, decimals)}"
+        width = canvas.text_width(words, sizes.small, "SemiBold")
+        centre = (sum(ends) / 2 + 0.6) * each
+        centre = min(max(centre, width / 2), each * len(series) - width / 2)
+        centre = max(centre, edge + width / 2 + sizes.body * 0.5)
+        edge = centre + width / 2
+        if edge > each * len(series):
+            continue
         label = axes.annotate(
             words,
-            (sum(ends) / 2, axes.get_ylim()[0]),
+            (centre / each - 0.6, axes.get_ylim()[0]),
             xytext=(0, points(sizes.small * 0.35)),
             textcoords="offset points",
             fontproperties=font("SemiBold"),
@@ -144,20 +156,4 @@ def _draw_means(
             color=colour,
             ha="center",
         )
-        label.set_fontfeatures(["tnum"])
-
-
-def _ticks(canvas: Canvas, axes: Any, series: list[View], decimals: int) -> None:
-    low, high = axes.get_ylim()
-    ticks = [tick for tick in axes.get_yticks() if low <= tick <= high]
-    style = {"fontproperties": font("Medium"), "color": canvas.theme.muted}
-    axes.set_yticks(ticks, [numbers.shown(tick, min(decimals, 1)) for tick in ticks], **style)
-    labels = [point["season"] for point in series]
-    longest = max(canvas.text_width(label, canvas.sizes.small) for label in labels) * 1.3
-    room = axes.get_window_extent(canvas.renderer).width / len(series)
-    step = max(1, int(-(-longest // room)))
-    shown = [i for i in range(len(series)) if (len(series) - 1 - i) % step == 0]
-    axes.set_xticks(shown, [labels[i] for i in shown], **style)
-    for label in [*axes.get_xticklabels(), *axes.get_yticklabels()]:
-        label.set_fontsize(points(canvas.sizes.small))
         label.set_fontfeatures(["tnum"])

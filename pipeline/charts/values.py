@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
+from matplotlib.axes import Axes
 from matplotlib.ticker import MaxNLocator
 
 from pipeline.charts.canvas import Canvas, font, points
-from pipeline.charts.panel import Columns, View, legend, style_ticks
+from pipeline.charts.panel import Columns, View, legend, line, mark, style_ticks
 from pipeline.wording import numbers
 
 LEAST_SPAN = 0.08  # the axis spans at least this share of the value: no molehill a mountain
@@ -21,23 +20,48 @@ def draw_values(
     height: float,
     sides: tuple[str, str],
     legend_top: float,
-) -> None:
+) -> float:
+    """Draw both values of every row; the right edge of the legend, for what stands beside it."""
     theme, sizes = canvas.theme, canvas.sizes
-    axes = canvas.axes(columns.values_left, top, columns.values, height)
+    with canvas.step(1):
+        axes = canvas.axes(columns.values_left, top, columns.values, height)
+        values = [row[side]["value"] for row in rows for side in ("a", "b")]
+        known = [value for value in values if value is not None]
+        _limit(canvas, axes, known, rows, columns.values)
+        axes.set_ylim(len(rows), 0)
+        axes.set_yticks([])
+        axes.grid(axis="x", color=theme.hairline, linewidth=2)
+        axes.set_axisbelow(True)
+        style_ticks(canvas, axes)
+        room = columns.values + columns.gap + columns.changes * 0.4
+        edge = legend(canvas, sides, columns.values_left, legend_top + sizes.body, room)
+    with canvas.step(2):
+        for at, row in enumerate(rows):
+            if row["a"]["value"] is not None:
+                mark(canvas, axes, row["a"]["value"], at + 0.5, theme.first, solid=False, order=2)
+    with canvas.step(3):
+        for at, row in enumerate(rows):
+            _draw_second(canvas, axes, row, at + 0.5)
+    with canvas.step(4):
+        for at, row in enumerate(rows):
+            _label(canvas, axes, row, at + 0.5)
+    return edge
+
+
+def values_need(canvas: Canvas, rows: list[View]) -> float:
+    """Pixels under which the numbers beside the marks would leave the panel."""
+    return 2 * _beside(canvas, rows) + 4 * canvas.sizes.mark
+
+
+def _beside(canvas: Canvas, rows: list[View]) -> float:
+    """Room that the widest number takes beside its mark."""
     values = [row[side]["value"] for row in rows for side in ("a", "b")]
-    known = [value for value in values if value is not None]
-    _limit(canvas, axes, known, rows, columns.values)
-    axes.set_ylim(len(rows), 0)
-    axes.set_yticks([])
-    axes.grid(axis="x", color=theme.hairline, linewidth=2)
-    axes.set_axisbelow(True)
-    style_ticks(canvas, axes)
-    for position, row in enumerate(rows):
-        _draw_pair(canvas, axes, row, position + 0.5)
-    legend(canvas, sides, columns.values_left, legend_top + sizes.body)
+    said = [numbers.shown(v, rows[0]["decimals"]) for v in values if v is not None]
+    widths = [canvas.text_width(words, canvas.sizes.small, "SemiBold") for words in said]
+    return max(widths, default=0.0) + canvas.sizes.mark * 3.5
 
 
-def _limit(canvas: Canvas, axes: Any, values: list[float], rows: list[View], width: float) -> None:
+def _limit(canvas: Canvas, axes: Axes, values: list[float], rows: list[View], width: float) -> None:
     """Room at both ends for the numbers written beside the marks."""
     if not values:
         axes.set_xlim(0, 1)
@@ -45,39 +69,29 @@ def _limit(canvas: Canvas, axes: Any, values: list[float], rows: list[View], wid
     low, high = min(values), max(values)
     spread = max(high - low, abs(high) * LEAST_SPAN) or 1.0
     low, high = (low + high - spread) / 2, (low + high + spread) / 2
-    label = max(
-        canvas.text_width(numbers.shown(value, rows[0]["decimals"]), canvas.sizes.small, "SemiBold")
-        for value in values
-    )
-    room = (label + canvas.sizes.mark * 3.5) / width
-    scale = spread / max(1 - 2 * room, 0.2)
+    room = _beside(canvas, rows) / width
+    scale = spread / max(1 - 2 * room, 0.02)
     axes.set_xlim(low - room * scale, high + room * scale)
     axes.xaxis.set_major_locator(MaxNLocator(4, steps=[1, 2, 5, 10]))
 
 
-def _draw_pair(canvas: Canvas, axes: Any, row: View, y: float) -> None:
-    """Hollow for the first side, solid for the second, a bar between, a number on each outside."""
-    theme, sizes = canvas.theme, canvas.sizes
+def _draw_second(canvas: Canvas, axes: Axes, row: View, y: float) -> None:
+    """The second value, and a bar from the first."""
     a, b = row["a"]["value"], row["b"]["value"]
     if a is not None and b is not None:
-        axes.plot([a, b], [y, y], color=theme.hairline, linewidth=points(sizes.mark), zorder=1)
-    marks = ((a, theme.first, "none", 2), (b, theme.second, theme.second, 3))
-    for value, colour, face, order in marks:
+        line(canvas, axes, [a, b], [y, y], canvas.theme.hairline, width=1.0, order=1)
+    if b is not None:
+        mark(canvas, axes, b, y, canvas.theme.second, solid=True)
+
+
+def _label(canvas: Canvas, axes: Axes, row: View, y: float) -> None:
+    """Each value beside its mark, the lower one to the left."""
+    theme, sizes = canvas.theme, canvas.sizes
+    a, b = row["a"]["value"], row["b"]["value"]
+    for value, other, colour, first in ((a, b, theme.first, True), (b, a, theme.second, False)):
         if value is None:
             continue
-        fill = theme.ground if face == "none" else face
-        axes.plot(
-            [value],
-            [y],
-            marker="o",
-            markersize=points(sizes.mark * 2),
-            markerfacecolor=fill,
-            markeredgecolor=colour,
-            markeredgewidth=points(sizes.mark * 0.42),
-            zorder=order,
-        )
-        other = b if colour == theme.first else a
-        lower = other is None or value < other or (value == other and colour == theme.first)
+        lower = other is None or value < other or (value == other and first)
         offset = sizes.mark * 1.9 * (-1 if lower else 1)
         label = axes.annotate(
             numbers.shown(value, row["decimals"]),

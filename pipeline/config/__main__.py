@@ -9,6 +9,7 @@ from pydantic import BaseModel
 
 from pipeline.config.load import DEFAULT
 from pipeline.config.project import FormatFile, MeasureFile, Project, Sources
+from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
 from pipeline.errors import write_atomically
 
@@ -18,6 +19,7 @@ SCHEMAS: dict[str, type[BaseModel]] = {
     "sources": Sources,
     "measures": MeasureFile,
     "formats": FormatFile,
+    "theme": Theme,
 }
 
 

@@ -112,6 +112,7 @@ class Trend(Beat):
     """The long series by season, with the events marked."""
 
     kind: Literal["trend"]
+    blind: bool = Field(False, description="frames with the time axis and the event hidden, too")
     control: Control | None = Field(None, description="instead of the event's own control")
 
 
@@ -120,6 +121,7 @@ class TurningPoint(Beat):
 
     kind: Literal["turning_point"]
     every: Literal["season", "quarter"] = Field("season", description="a point of the series")
+    blind: bool = Field(False, description="frames with the time axis and the event hidden, too")
 
 
 class Phases(Beat):

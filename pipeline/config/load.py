@@ -16,6 +16,7 @@ from pipeline.config.project import (
     Sources,
 )
 from pipeline.config.read import Document, Model, read_yaml, validate
+from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
 from pipeline.errors import Problem, UserError, did_you_mean
 
@@ -31,6 +32,7 @@ class Config:
     sources: dict[str, Source]
     measures: dict[str, Measure]
     formats: dict[str, Format]
+    theme: Theme | None = None
     topics: dict[str, Topic] = field(default_factory=dict)
 
     def topic_file(self, name: str) -> Path:
@@ -75,12 +77,15 @@ def _read_project(folder: Path) -> tuple[Config | None, list[Problem]]:
     sources = part("sources.yaml", Sources)
     measures = part("measures.yaml", MeasureFile)
     formats = part("formats.yaml", FormatFile)
+    theme = part("theme.yaml", Theme)
     if sources:
         problems += _check_sources(folder, sources)
-    if not (project and sources and measures and formats):
+    if theme:
+        problems += _check_theme(folder, theme)
+    if not (project and sources and measures and formats and theme):
         return None, problems
     by_id = {source.id: source for source in sources.sources}
-    return Config(folder, project, by_id, measures.measures, formats.formats), problems
+    return Config(folder, project, by_id, measures.measures, formats.formats, theme), problems
 
 
 def _read_topic(config: Config, name: str, problems: list[Problem]) -> Topic | None:
@@ -112,6 +117,17 @@ def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> l
     if not there:
         problems.append(Problem(str(folder), "no topic file (*.yaml) here; write one"))
     return [name for name in chosen if name in there]
+
+
+def _check_theme(folder: Path, theme: Theme) -> list[Problem]:
+    """Fonts and the logo are there."""
+    named = {f"fonts.{weight}": path for weight, path in theme.fonts.model_dump().items()}
+    named |= {"logo": theme.logo} if theme.logo else {}
+    return [
+        Problem(str(folder / "theme.yaml"), f"no file '{path}'", where=where)
+        for where, path in named.items()
+        if not Path(path).is_file()
+    ]
 
 
 def _check_sources(folder: Path, sources: Sources) -> list[Problem]:

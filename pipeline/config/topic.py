@@ -9,6 +9,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from pipeline.config.beats import AnyBeat, Control
 from pipeline.config.fields import Line, Slug, Strict, WindowField
+from pipeline.config.frames import SETS
 from pipeline.config.selection import FormatName, SourceName, Values, as_list
 
 
@@ -98,4 +99,7 @@ class Topic(Strict):
     see_also: list[Cited] = Field([], description="facts of archived episodes")
     sponsor: list[Sponsor] = []
     lists: dict[Slug, Values] = Field({}, description="players by name or id, used as a tag is")
+    frames: Annotated[
+        list[Literal[SETS]], BeforeValidator(as_list, json_schema_input_type=str | list[str])
+    ] = Field(["light"], min_length=1, description="frames for the video, of every chart")
     notes: list[Line] = Field([], description="for the presenter; printed on the run of the brief")

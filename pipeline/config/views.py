@@ -87,6 +87,9 @@ def charts(config: Config, name: str) -> View:
         "measures": _measures(config, topic),
         "format": config.formats[topic.data.format].model_dump(mode="json"),
         "credits": _sources(config, topic),
+        "theme": config.theme.model_dump(mode="json") if config.theme else None,
+        "frames": list(topic.frames),
+        "headlines": [finding_id(topic, reference) for reference in topic.headlines],
     }
 
 
@@ -96,7 +99,6 @@ def brief(config: Config, name: str) -> View:
         **charts(config, name),
         "file": str(config.topic_file(name)),
         "words": topic.model_dump(mode="json"),
-        "headlines": [finding_id(topic, reference) for reference in topic.headlines],
         "expected": [
             {**item.model_dump(mode="json"), "finding": finding_id(topic, item.finding)}
             for item in topic.expected
