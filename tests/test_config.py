@@ -21,7 +21,8 @@ ROOT = Path(__file__).parents[1]
 @pytest.fixture()
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     shutil.copytree(ROOT / "config", tmp_path / "config")
-    (tmp_path / "demo_data").symlink_to(ROOT / "demo_data")
+    for name in ("demo_data", "templates"):
+        (tmp_path / name).symlink_to(ROOT / name)
     monkeypatch.chdir(tmp_path)
     return tmp_path / "config"
 
@@ -128,3 +129,15 @@ def test_over_ranges_margins_and_sums():
     for wrong in ("40-11", "0-3", "x"):
         with pytest.raises(ValueError):
             parse_over_range(wrong)
+
+
+def test_a_theme_names_the_files_that_are_not_there(folder: Path):
+    found = problems(folder, "theme.yaml", "Archivo-Medium.ttf", "Archivo-Thin.ttf")
+    assert found == ["config/theme.yaml: fonts.Medium: no file 'templates/fonts/Archivo-Thin.ttf'"]
+
+
+def test_frames_are_sets_that_there_are(folder: Path):
+    found = problems(
+        folder, "topics/who-paid.yaml", "frames: [light, dark]", "frames: [light, drak]"
+    )
+    assert any("'drak' is not valid here (did you mean 'dark'?)" in problem for problem in found)

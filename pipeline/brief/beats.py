@@ -43,6 +43,7 @@ def _part(
     chart = next(c for c in charts if c["chart"] == f"{beat['id']}.{name}")
     sides = labels.side_labels(own[0], beat, view["format"]) if own else ("", "")
     left_out = chart["rows_left_out"]
+    chart = {**chart, "hold": f"{numbers.shown(chart['hold_seconds'], 0)} s"}
     return {
         "measure": measure["label"],
         "unit": measure["unit"],

@@ -16,6 +16,7 @@ from pipeline.charts.theme import PAGE
 from pipeline.charts.trend import draw_trend
 from pipeline.charts.turned import turn_place
 from pipeline.wording import labels
+from pipeline.wording.changes import felt_said
 
 View = dict[str, Any]
 TALL = 700  # pixels of a drawing that is not made of rows
@@ -86,6 +87,18 @@ def draw(
     else:
         told, sides = row_names(chart, view), side_names(chart, view)
         draw_comparison(canvas, rows, told, sides, box)
+        if len(rows) == 1:
+            _felt(canvas, rows[0], chart.measure, box)
+
+
+def _felt(canvas: Canvas, row: View, measure: View, box: Box) -> None:
+    """Under a single row: the same fact on the field, such as balls an innings."""
+    said = felt_said(row, measure)
+    if said and canvas.sizes.title:
+        with canvas.step(4):
+            y = box.top + box.height * 0.78
+            words_, size = canvas.fit(said.rstrip("."), canvas.sizes.number, "SemiBold", box.width)
+            canvas.text(box.left, y, words_, size, "SemiBold")
 
 
 def row_names(chart: Chart, view: View) -> list[str]:

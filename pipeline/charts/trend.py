@@ -58,6 +58,7 @@ def draw_trend(
         if turn:
             draw_turn(canvas, axes, series, turn)
         elif finding and windows and not finding["refused"]:
+            _draw_drift(canvas, axes, series, finding)
             _draw_means(canvas, axes, series, finding, windows, decimals)
         draw_events(canvas, axes, events, series, box, axis_room)
 
@@ -123,6 +124,18 @@ def _draw_season(canvas: Canvas, axes: Axes, point: View, x: int, side: str) -> 
     mark(canvas, axes, x, point["value"], colour, solid=side == "after", size=size)
 
 
+def _draw_drift(canvas: Canvas, axes: Axes, series: list[View], finding: View) -> None:
+    """The drift with its step at the event, where it could be asked: a thin dashed line."""
+    drift = finding["drift"]
+    if not drift or not drift.get("fit"):
+        return
+    at = {point["season"]: place for place, point in enumerate(series)}
+    told = [(at[label], value) for label, value in drift["fit"] if label in at]
+    for part in (told[: drift["seasons_before"]], told[drift["seasons_before"] :]):
+        places, values = [x for x, _ in part], [y for _, y in part]
+        line(canvas, axes, places, values, canvas.theme.muted, width=0.2, dash=(0, (6, 3)))
+
+
 def _draw_means(
     canvas: Canvas, axes: Axes, series: list[View], finding: View, windows: View, decimals: int
 ) -> None:
@@ -155,5 +168,6 @@ def _draw_means(
             fontsize=points(sizes.small),
             color=colour,
             ha="center",
+            bbox={"facecolor": theme.ground, "edgecolor": "none", "pad": 1},
         )
         label.set_fontfeatures(["tnum"])

@@ -12,6 +12,8 @@ import pandas as pd
 from pipeline.significance.drift import (
     LEAST_AFTER,
     LEAST_BEFORE,
+    Seasons,
+    fitted,
     of_gaps,
     of_rates,
     rank_among_dates,
@@ -32,10 +34,12 @@ def drift_checks(
     selection: View,
     event: View,
     against: list[str] | None = None,
+    per: float | None = None,
 ) -> list[dict[str, Any]]:
     """What the seasons say of each cell's change; `rows` hold every season of the topic's data.
 
     With `against`, cells of the same length, it is of the gap: a cell's log rate over the other's.
+    With `per`, the measure's scale, `fit` is the drift with its step at every season, to be drawn.
     `expected` is the change that the drift alone would have made between the windows' centres.
     """
     windows = selection["windows"]
@@ -71,12 +75,21 @@ def drift_checks(
             found.append({**_untested("empty_season"), **counts})
             continue
         numbers = dict(zip(TESTED, [*map(float, values), int(rank[cell]), dates], strict=True))
-        found.append({"verdict": None, "because": None, **numbers, **counts})
+        line = _line(seasons, after, cell, labels, per) if per else None
+        found.append({"verdict": None, "because": None, **numbers, **counts, "fit": line})
     return found
 
 
+def _line(
+    seasons: Seasons, after: np.ndarray, cell: int, labels: list[str], per: float
+) -> list[tuple[str, float]]:
+    one = Seasons(seasons.log[:, [cell]], seasons.weight[:, [cell]], seasons.time)
+    values = np.exp(fitted(one, after)[:, 0]) * per
+    return [(label, float(value)) for label, value in zip(labels, values, strict=True)]
+
+
 def _untested(because: str) -> dict[str, Any]:
-    return {"verdict": NOT_TESTABLE, "because": because, **dict.fromkeys(TESTED)}
+    return {"verdict": NOT_TESTABLE, "because": because, **dict.fromkeys((*TESTED, "fit"))}
 
 
 def _too_few(counts: dict[str, Any]) -> str | None:

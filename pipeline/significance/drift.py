@@ -53,7 +53,7 @@ def step_and_drift(seasons: Seasons, after: np.ndarray) -> tuple[Estimate, np.nd
     usable = np.isfinite(seasons.log).all(0)
     z, weight = seasons.log[:, usable], seasons.weight[:, usable]
     weight = weight / weight.mean(0)
-    design = np.column_stack([np.ones_like(seasons.time), seasons.time, after.astype(float)])
+    design = _design(seasons.time, after)
     normal = np.einsum("sp,sc,sq->cpq", design, weight, design)
     moments = np.einsum("sp,sc,sc->cp", design, weight, z)
     inverse = np.linalg.inv(normal)
@@ -65,6 +65,20 @@ def step_and_drift(seasons: Seasons, after: np.ndarray) -> tuple[Estimate, np.nd
     step, se, slope = (np.full(len(usable), np.nan) for _ in range(3))
     step[usable], se[usable], slope[usable] = found[:, 2], error, found[:, 1]
     return Estimate(step, se, np.full(len(usable), float(df))), slope
+
+
+def _design(time: np.ndarray, after: np.ndarray) -> np.ndarray:
+    return np.column_stack([np.ones_like(time), time, after.astype(float)])
+
+
+def fitted(seasons: Seasons, after: np.ndarray) -> np.ndarray:
+    """The model's log rate of each season (seasons, cells): the drift with its step."""
+    design = _design(seasons.time, after)
+    found = []
+    for z, weight in zip(seasons.log.T, seasons.weight.T, strict=True):
+        root = np.sqrt(weight)
+        found.append(design @ np.linalg.lstsq(design * root[:, None], z * root, rcond=None)[0])
+    return np.array(found).T
 
 
 def rank_among_dates(seasons: Seasons, after: np.ndarray) -> tuple[np.ndarray, int]:

@@ -72,16 +72,19 @@ def _compare(asked: Asked, cells: list[View]) -> list[View]:
     return compare(whole, asked.measure, asked.view["statistics"])
 
 
-def _drift(asked: Asked, cells: list[str], against: list[str] | None = None) -> list[View]:
+def _drift(
+    asked: Asked, cells: list[str], against: list[str] | None = None, per: float | None = None
+) -> list[View]:
     event = asked.view["event"]
-    return drift_checks(asked.every, cells, asked.selection, event, against)
+    return drift_checks(asked.every, cells, asked.selection, event, against, per)
 
 
 def _windows(asked: Asked) -> list[View]:
     """before_after, phases, share, and a trend's two windows: a change a cell, with its drift."""
     cells = [WHOLE] if asked.beat["kind"] == "trend" else asked.cells
     names = [cell["id"] for cell in cells]
-    results, drifts = _compare(asked, cells), _drift(asked, names)
+    per = asked.measure["per"] if asked.beat["kind"] == "trend" else None
+    results, drifts = _compare(asked, cells), _drift(asked, names, per=per)
     controls = _controls(asked, names)
     found = [
         _named(
