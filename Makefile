@@ -5,7 +5,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 DEBIAN := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
 
-.PHONY: brief test lint bench calibrate schema demo lock clean
+.PHONY: brief test lint bench calibrate topic doctor schema demo lock clean
 
 brief: $(VENV)/ready
 	@$(BIN)/snakemake --quiet all --until metrics
@@ -22,6 +22,12 @@ lint: $(VENV)/ready
 
 bench: $(VENV)/ready
 	@$(BIN)/python -m tests.bench
+
+topic: $(VENV)/ready
+	@$(BIN)/python -m pipeline topic "$(NAME)"
+
+doctor: $(VENV)/ready
+	@$(BIN)/python -m pipeline doctor
 
 calibrate: $(VENV)/ready
 	@$(BIN)/python -m tests.calibration

@@ -1,0 +1,108 @@
+"""The checks, in the order in which they should be mended. None of them changes anything."""
+
+from __future__ import annotations
+
+import importlib
+import importlib.metadata
+import os
+import re
+import shutil
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+from packaging.markers import Marker
+
+from pipeline.brief.render import SYSTEM_LIBRARIES
+from pipeline.config.load import load
+from pipeline.errors import UserError
+from pipeline.provenance import LOCK
+
+OLDEST = (3, 11)
+LEAST_SPACE = 1.0  # gigabytes
+LIBRARIES = (
+    *("snakemake", "duckdb", "pyarrow", "pandas", "numpy", "scipy", "matplotlib", "jinja2"),
+    *("pydantic", "msgspec", "num2words", "weasyprint"),
+)
+
+
+class Finding(NamedTuple):
+    """One check: is it well, what was found, and what to do when it is not."""
+
+    name: str
+    well: bool
+    what: str
+    mend: str = ""
+
+
+def python(config: Path, output: Path) -> Iterator[Finding]:
+    version = ".".join(map(str, sys.version_info[:3]))
+    well = sys.version_info[:2] >= OLDEST
+    yield Finding("Python", well, version, "install Python 3.11 or newer; make PYTHON=/path/to/it")
+
+
+def libraries(config: Path, output: Path) -> Iterator[Finding]:
+    """Each library at the version of the lock, and the PDF's system libraries."""
+    locked = _locked()
+    for name in LIBRARIES:
+        try:
+            version = importlib.metadata.version(name)
+        except importlib.metadata.PackageNotFoundError:
+            yield Finding(name, False, "not installed", "run make brief, which sets up .venv")
+            continue
+        wanted = locked.get(name, version)
+        mend = f"the lock has {wanted}: delete .venv and run make brief"
+        yield Finding(name, version == wanted, version, mend)
+    try:
+        importlib.import_module("weasyprint")
+        yield Finding("PDF libraries", True, "pango and harfbuzz load")
+    except OSError:
+        yield Finding("PDF libraries", False, "they don't load", SYSTEM_LIBRARIES)
+
+
+def _locked() -> dict[str, str]:
+    """Versions of the lock that are meant for this Python and this system."""
+    text = LOCK.read_text("utf-8") if LOCK.exists() else ""
+    found = re.findall(r"^([a-z0-9_.-]+)==([^\s;\\]+)(?: *; *([^\\\n]+))?", text, re.MULTILINE)
+    return {
+        name: version
+        for name, version, marker in found
+        if not marker.strip() or Marker(marker.strip()).evaluate()
+    }
+
+
+def configuration(config: Path, output: Path) -> Iterator[Finding]:
+    """Every mistake of the configuration, fonts and sources that are not there among them."""
+    try:
+        found = load(config)
+    except UserError as error:
+        for problem in error.problems:
+            yield Finding("configuration", False, str(problem), "mend that line")
+        return
+    topics = ", ".join(found.topics)
+    yield Finding("configuration", True, f"{len(found.topics)} topics ({topics})")
+    for name, source in found.sources.items():
+        yield Finding(f"source {name}", True, source.path)
+
+
+def room(config: Path, output: Path) -> Iterator[Finding]:
+    """A folder that can be written, with space."""
+    place = output if output.exists() else output.absolute().parent
+    well = os.access(place, os.W_OK)
+    mend = "change its owner or its permissions"
+    yield Finding("output", well, f"{output} {'can' if well else 'can’t'} be written", mend)
+    free = shutil.disk_usage(place).free / 1e9
+    what = f"{free:.1f} GB free"
+    yield Finding("space", free >= LEAST_SPACE, what, f"a brief wants {LEAST_SPACE:g} GB")
+
+
+def data(config: Path, output: Path) -> Iterator[Finding]:
+    """Whether the data were read; that they were not is no fault."""
+    built = (output / "data" / "deliveries.parquet").exists()
+    yield Finding("data", True, "read" if built else "not read yet; make brief reads them")
+    briefs = sorted(path.parent.name for path in output.glob("*/brief.pdf"))
+    yield Finding("briefs", True, ", ".join(briefs) or "none yet; make brief makes them")
+
+
+CHECKS = (python, libraries, configuration, room, data)

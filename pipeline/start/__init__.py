@@ -1,0 +1,1 @@
+"""Start: a topic of one's own, commented, that runs as it is."""

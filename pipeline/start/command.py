@@ -1,0 +1,80 @@
+"""python -m pipeline topic NAME: write a commented topic file that runs on the project's data."""
+
+from __future__ import annotations
+
+import argparse
+import re
+from pathlib import Path
+from typing import Any
+
+import duckdb
+
+from pipeline.config.load import DEFAULT, load_project
+from pipeline.errors import Problem, UserError, write_atomically
+from pipeline.pages import environment
+from pipeline.sql import quoted
+
+View = dict[str, Any]
+
+
+def topic(words: list[str]) -> None:
+    """Take a competition of the data and a date in the middle of its seasons; never overwrite."""
+    parser = argparse.ArgumentParser(prog="python -m pipeline topic", description=__doc__)
+    parser.add_argument("name", help="of the file: config/topics/NAME.yaml")
+    parser.add_argument("--config", type=Path, default=DEFAULT)
+    parser.add_argument("--output", type=Path, default=Path("output"))
+    options = parser.parse_args(words)
+    path = options.config / "topics" / f"{options.name}.yaml"
+    if not re.fullmatch(r"[a-z][a-z0-9_-]{0,59}", options.name):
+        message = "a topic's name has small letters, digits, - and _, and begins with a letter"
+        raise UserError(Problem(options.name, message))
+    if path.exists():
+        raise UserError(Problem(str(path), "it is there already; choose another name"))
+    write_atomically(path, topic_text(options.name, options.config, options.output))
+    print(f"{path} is written: open it, change what it asks, and then")
+    print(f"  .venv/bin/snakemake {options.name}")
+
+
+def topic_text(name: str, config: Path, output: Path) -> str:
+    """The file's text, for the largest competition of the data that some format covers."""
+    matches = output / "data" / "matches.parquet"
+    if not matches.exists():
+        raise UserError(Problem(str(matches), "the data are not read yet; run make brief first"))
+    formats = load_project(config).formats
+    rows = duckdb.sql(
+        "SELECT competition, match_type, balls_per_over, season, min(date) AS first, count(*) AS n "
+        f"FROM read_parquet({quoted(str(matches))}) GROUP BY ALL ORDER BY first"
+    ).to_arrow_table()
+    found = _largest(rows.to_pylist(), {key: form.model_dump() for key, form in formats.items()})
+    if found is None:
+        message = "no format in formats.yaml covers a match type of the data; add one"
+        raise UserError(Problem(str(config / "formats.yaml"), message))
+    templates = environment(autoescape=False)
+    return templates.get_template("topic.yaml.jinja").render(name=name, **found)
+
+
+def _largest(rows: list[View], formats: dict[str, View]) -> View | None:
+    """Competition, format, and an event at the middle season, with as many seasons as there are."""
+    sizes: dict[tuple[str, str], int] = {}
+    for row in rows:
+        for key, form in formats.items():
+            if row["match_type"] in form["match_types"]:
+                place = row["competition"], key
+                sizes[place] = sizes.get(place, 0) + row["n"]
+    if not sizes:
+        return None
+    competition, form = max(sizes, key=lambda place: sizes[place])
+    types = formats[form]["match_types"]
+    mine = [r for r in rows if r["competition"] == competition and r["match_type"] in types]
+    seasons = list(dict.fromkeys(row["season"] for row in mine))
+    half = len(seasons) // 2
+    first = next(row["first"] for row in mine if row["season"] == seasons[half])
+    return {
+        "competition": competition,
+        "format": form,
+        "date": str(first),
+        "timed": half > 0,
+        "before": min(5, half),
+        "after": min(5, len(seasons) - half),
+        "phases": list(formats[form]["phases"]),
+    }

@@ -1,0 +1,104 @@
+"""What is done by hand: a topic of one's own, and the doctor."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from pipeline.__main__ import COMMANDS
+from pipeline.config.load import load
+from pipeline.doctor import checks
+from pipeline.doctor.command import doctor
+from pipeline.errors import UserError
+from pipeline.start.command import _largest, topic
+from tests.conftest import snakemake
+
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture()
+def project(built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The built demo's configuration and data, to be changed."""
+    for name in ("config", "profiles", "pipeline", "templates"):
+        shutil.copytree(built / name, tmp_path / name)
+    for name in ("Snakefile", "requirements.lock"):
+        shutil.copy(built / name, tmp_path / name)
+    (tmp_path / "demo_data").symlink_to(built / "demo_data")
+    shutil.copytree(built / "output" / "data", tmp_path / "output" / "data")
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def test_a_new_topic_runs_as_it_is(project: Path, capsys: pytest.CaptureFixture[str]):
+    topic(["my-own"])
+    assert ".venv/bin/snakemake my-own" in capsys.readouterr().out
+    text = (project / "config" / "topics" / "my-own.yaml").read_text("utf-8")
+    assert text.startswith("# yaml-language-server: $schema=../schema/topic.json\n")
+    assert load("config", only="my-own").topics["my-own"].title == "My own"
+    done = snakemake(project, "my-own")
+    assert done.returncode == 0, done.stderr[-2000:]
+    found = project / "output" / "my-own"
+    assert (found / "brief.pdf").stat().st_size > 20_000
+    with pytest.raises(UserError, match="it is there already; choose another name"):
+        topic(["my-own"])
+
+
+def test_a_topic_needs_a_name_and_data(project: Path):
+    with pytest.raises(UserError, match="a topic's name has small letters"):
+        topic(["My Own"])
+    with pytest.raises(UserError, match="the data are not read yet; run make brief first"):
+        topic(["another", "--output", "nowhere"])
+    assert not (project / "config" / "topics" / "another.yaml").exists()
+
+
+def test_one_season_makes_a_topic_without_an_event():
+    row = {
+        "competition": "Cup",
+        "match_type": "ODM",
+        "season": "2020",
+        "first": "2020-05-01",
+        "n": 9,
+    }
+    form = {"match_types": ["ODM"], "phases": {}}
+    assert _largest([row], {"one-day": form})["timed"] is False
+    assert _largest([{**row, "match_type": "ODD"}], {"one-day": form}) is None
+
+
+def test_the_doctor_finds_the_demo_well(project: Path, capsys: pytest.CaptureFixture[str]):
+    doctor([])
+    said = capsys.readouterr().out
+    assert "MEND" not in said and "PDF libraries: pango and harfbuzz load" in said
+    assert "configuration: 3 topics" in said
+
+
+def test_the_doctor_says_what_to_do(project: Path, capsys, monkeypatch):
+    theme = project / "config" / "theme.yaml"
+    theme.write_text(theme.read_text("utf-8").replace("Archivo-Medium", "Archivo-Thin"), "utf-8")
+    monkeypatch.setattr(checks, "LEAST_SPACE", 1e9)
+    monkeypatch.setattr(checks, "_locked", lambda: {"duckdb": "0.0.1"})
+    with pytest.raises(SystemExit):
+        doctor([])
+    said = [line for line in capsys.readouterr().out.splitlines() if line.startswith("MEND")]
+    assert [line.split(":")[0] for line in said] == [
+        "MEND  duckdb",
+        "MEND  configuration",
+        "MEND  space",
+    ]
+    assert "the lock has 0.0.1: delete .venv and run make brief" in said[0]
+    assert "no file 'templates/fonts/Archivo-Thin.ttf'" in said[1]
+
+
+def test_a_library_that_is_missing_is_named(project: Path, monkeypatch):
+    monkeypatch.setattr(checks, "LIBRARIES", ("no-such-library",))
+    first = next(checks.libraries(Path("config"), Path("output")))
+    assert not first.well and first.mend == "run make brief, which sets up .venv"
+
+
+def test_every_command_has_its_line_of_help():
+    assert list(COMMANDS) == ["topic", "doctor", "explain"]
+    from pipeline import __main__ as entry
+
+    for name in COMMANDS:
+        assert f"\n{name}" in entry.__doc__
