@@ -32,7 +32,7 @@ CLEAN = [
     *["players-to-fill.csv", "grounds-to-fill.csv"],
     *["corrections.json", "quality.json", "quality.html"],
 ]
-BRIEF = ["brief.pdf", "brief.html", "facts.json", "facts.csv", "talking-points.md"]
+BRIEF = ["brief.pdf", "brief.html", "facts.json", "facts.csv", "talking-points.md", "summary.json"]
 
 
 wildcard_constraints:
@@ -64,6 +64,7 @@ def seen(stage, view, *files):
 
 rule all:
     input:
+        f"{OUT}/index.html",
         expand(f"{OUT}/{{topic}}/{{name}}", topic=TOPICS, name=BRIEF),
         [f"{OUT}/{topic}/charts/{name}" for topic in TOPICS for name in charts_of(topic)],
 
@@ -172,3 +173,20 @@ rule brief:
     shell:
         "{sys.executable} -m pipeline.brief --config {CONFIG} --topic {wildcards.topic}"
         " --out {OUT}/{wildcards.topic}"
+
+
+rule shelf:
+    input:
+        expand(f"{OUT}/{{topic}}/summary.json", topic=TOPICS),
+    output:
+        update(f"{OUT}/index.html"),
+    params:
+        seen=seen(
+            "shelf",
+            {"topics": TOPICS, "title": PROJECT.project.title},
+            "templates/shelf.html.jinja",
+            "templates/shelf.css",
+            f"{OUT}/archive",
+        ),
+    shell:
+        "{sys.executable} -m pipeline.shelf --config {CONFIG} --out {OUT}"

@@ -37,13 +37,16 @@ def snakemake(folder: Path, *words: str, **environment: str) -> subprocess.Compl
     )
 
 
-def jobs(folder: Path) -> dict[str, int]:
-    """Rules that a run would do now, with how many jobs of each ('all' left out)."""
+def jobs(folder: Path, left_out: tuple[str, ...] = ("shelf",)) -> dict[str, int]:
+    """Rules that a run would do now, with how many jobs of each ('all' left out).
+
+    The shelf follows every brief and every change of the topics' list; it is left out too.
+    """
     text = snakemake(folder, "-n", "--quiet", "rules").stdout
     planned = {}
     for line in text.splitlines():
         words = line.split()
-        if len(words) == 2 and words[1].isdigit() and words[0] not in ("all", "total"):
+        if len(words) == 2 and words[1].isdigit() and words[0] not in ("all", "total", *left_out):
             planned[words[0]] = int(words[1])
     return planned
 

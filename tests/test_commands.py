@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from pipeline.config.load import load
 from pipeline.doctor import checks
 from pipeline.doctor.command import doctor
 from pipeline.errors import UserError
+from pipeline.shelf.__main__ import shelf
 from pipeline.start.command import _largest, topic
 from tests.conftest import snakemake
 
@@ -102,3 +104,31 @@ def test_every_command_has_its_line_of_help():
 
     for name in COMMANDS:
         assert f"\n{name}" in entry.__doc__
+
+
+def test_the_shelf_links_to_what_is_there(built: Path, tmp_path: Path):
+    page = (built / "output" / "index.html").read_text("utf-8")
+    links = re.findall(r'href="([^"#]+)"', page)
+    assert len(links) == 3 * 6 + 1
+    for link in links:
+        assert (built / "output" / link).is_file(), link
+    for title in ("Did the long grass rescue the spinner?", "Who paid for the long grass?"):
+        assert title in page
+    assert "Archive" not in page and "http" not in page
+
+
+def test_the_shelf_lists_editions_newest_first(built: Path, tmp_path: Path):
+    for topic in ("long-grass", "sea-air"):
+        source = built / "output" / topic / "summary.json"
+        places = [
+            tmp_path / topic,
+            *(tmp_path / "archive" / topic / n / "data" for n in ("1", "2")),
+        ]
+        for place in places:
+            place.mkdir(parents=True)
+            shutil.copy(source, place / "summary.json")
+    page = shelf(tmp_path, ["long-grass", "sea-air"], "Us")
+    assert page.index("edition 2") < page.index("edition 1")
+    assert "archive/sea-air/1/data/brief.pdf" in page
+    with pytest.raises(UserError, match="no such brief; run make brief"):
+        shelf(tmp_path, ["nothing"], "Us")

@@ -13,6 +13,7 @@ from pipeline.brief.render import page, pdf, talking_points
 from pipeline.command import topic_call
 from pipeline.config import views
 from pipeline.errors import run_stage, write_atomically
+from pipeline.wording import numbers
 
 
 def main() -> None:
@@ -35,11 +36,23 @@ def write_brief(view: views.View, out: Path) -> None:
         "facts.json": json.dumps(facts, indent=1, ensure_ascii=False, allow_nan=False) + "\n",
         "facts.csv": to_csv(facts),
         "talking-points.md": talking_points(content),
+        "summary.json": json.dumps(summary(content, findings), indent=1, ensure_ascii=False) + "\n",
     }
     for name, data in made.items():
         write_atomically(out / name, data)
     if changes:
         print("\n".join(changes))
+
+
+def summary(content: views.View, findings: views.View) -> views.View:
+    """What a shelf needs to know of a brief."""
+    data, family = findings["data"], findings["family"]
+    return {
+        **{key: content[key] for key in ("topic", "title", "question", "answer", "fingerprint")},
+        "matches": numbers.matches(data["matches"]),
+        **{key: data[key] for key in ("first", "last")},
+        **{key: family[key] for key in ("looked_at", "cant_tell")},
+    }
 
 
 if __name__ == "__main__":

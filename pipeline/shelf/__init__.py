@@ -1,0 +1,1 @@
+"""Shelf: one page with every topic and every archived edition."""
