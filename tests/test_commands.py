@@ -118,11 +118,11 @@ def test_the_shelf_links_to_what_is_there(built: Path, tmp_path: Path):
 
 
 def test_the_shelf_lists_editions_newest_first(built: Path, tmp_path: Path):
-    for topic in ("long-grass", "sea-air"):
-        source = built / "output" / topic / "summary.json"
+    for name in ("long-grass", "sea-air"):
+        source = built / "output" / name / "summary.json"
         places = [
-            tmp_path / topic,
-            *(tmp_path / "archive" / topic / n / "data" for n in ("1", "2")),
+            tmp_path / name,
+            *(tmp_path / "archive" / name / n / "data" for n in ("1", "2")),
         ]
         for place in places:
             place.mkdir(parents=True)
