@@ -10,6 +10,7 @@ from pipeline.config.frames import SHEET, chart_files
 from pipeline.config.load import load
 from pipeline.errors import UserError
 from pipeline.provenance import content_hash, stage_hash, value_hash
+from pipeline.tables import PLAYED
 
 CONFIG = config.get("folder", "config")
 OUT = config.get("output", "output")
@@ -26,7 +27,6 @@ TOPICS = list(PROJECT.topics)
 RAW = ["deliveries", "dismissals", "matches", "innings", "people"]
 THEME = PROJECT.theme
 BRAND = [*THEME.fonts.model_dump().values(), *([THEME.logo] if THEME.logo else [])]
-PLAYED = ("deliveries", "dismissals", "matches", "players")
 CLEAN = [
     *[f"{name}.parquet" for name in (*PLAYED, "innings")],
     *["players-to-fill.csv", "grounds-to-fill.csv"],

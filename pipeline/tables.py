@@ -134,6 +134,15 @@ PEOPLE = pa.schema(
 )
 
 
+# The clean tables that a topic's tallies are made of.
+PLAYED = ("deliveries", "dismissals", "matches", "players")
+
+
+def played(data: Path) -> dict[str, str]:
+    """Their paths in the folder of clean tables."""
+    return {name: str(data / f"{name}.parquet") for name in PLAYED}
+
+
 def write_table(path: Path | str, table: pa.Table, schema: pa.Schema) -> None:
     """Write one Parquet file of exactly `schema`, beside its target and then renamed."""
     with replacing(path) as temporary:

@@ -11,7 +11,7 @@ from pipeline.config import views
 from pipeline.config.load import load
 from pipeline.metrics.tally import tally
 from pipeline.significance.findings import find
-from tests.builders import tables
+from pipeline.tables import played
 
 HEAD = """title: A question
 question: What happened?
@@ -30,7 +30,7 @@ def ask(built: Path, folder: Path, beats: str, headlines: str, head: str = HEAD)
     project = load(config, only="asked")
     data = built / "output" / "data"
     corrections = json.loads((data / "corrections.json").read_text("utf-8"))
-    tallies, selection = tally(views.metrics(project, "asked"), tables(data), corrections)
+    tallies, selection = tally(views.metrics(project, "asked"), played(data), corrections)
     found = find(views.significance(project, "asked"), selection, tallies.to_pandas())
     json.dumps(found, allow_nan=False)
     return found

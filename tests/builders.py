@@ -216,9 +216,3 @@ def rows(data: Path, table: str) -> list[dict[str, Any]]:
 
 def quality_of(data: Path) -> dict[str, Any]:
     return json.loads((data / "quality.json").read_text("utf-8"))
-
-
-def tables(data: Path) -> dict[str, str]:
-    """The paths of the clean tables that tallies are made of."""
-    names = ("deliveries", "dismissals", "matches", "players")
-    return {name: str(data / f"{name}.parquet") for name in names}

@@ -86,6 +86,19 @@ def test_a_control_that_overlaps_every_row_is_refused(built: Path, tmp_path: Pat
         ask(built, tmp_path, beats, "[a]")
 
 
+def test_the_events_control_may_overlap_a_whole_beat(built: Path, tmp_path: Path):
+    """Named once for the topic: rows that are apart from it are held against it, others are not."""
+    control = "control: {name: the early overs, where: {phase: powerplay}}"
+    head = HEAD.replace("after: 5 seasons}", f"after: 5 seasons, {control}}}")
+    beats = (
+        "  - {id: a, kind: before_after, measure: economy, by: phase}\n"
+        "  - {id: b, kind: trend, measure: run_rate}"
+    )
+    found = by_id(ask(built, tmp_path, beats, "[a]", head))
+    held = {name for name, finding in found.items() if finding["control"]}
+    assert held == {"a.economy.middle", "a.economy.death"}
+
+
 def test_phases_go_along_the_innings_and_add_up(paid: dict):
     found = by_id(paid)
     bands = [f for f in paid["findings"] if f["beat"] == "along" and f["cell"] != "all"]

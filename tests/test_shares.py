@@ -14,8 +14,9 @@ from pipeline.config.shares import share_measure
 from pipeline.errors import UserError
 from pipeline.metrics.tally import tally
 from pipeline.significance.felt import felt
+from pipeline.tables import played
 from pipeline.wording.changes import felt_said
-from tests.builders import cleaned, delivery, match, tables
+from tests.builders import cleaned, delivery, match
 from tests.conftest import copy_project
 from tests.test_sheets import VIEW
 
@@ -37,7 +38,7 @@ def test_a_share_is_of_the_balls_whose_kind_is_known(tmp_path: Path):
     beat |= {"of": {"bowler_kind": ["spin"]}}
     measures = {name: {"numerator": "legal", "denominator": "legal"}}
     view = {**VIEW, "beats": [beat], "measures": measures}
-    tallies, selection = tally(view, tables(data), [])
+    tallies, selection = tally(view, played(data), [])
     (row,) = tallies.to_pylist()
     assert (row["y"], row["x"]) == (2, 2)
     assert selection["data"]["unknown_balls"] == {"bowler_kind": 1}

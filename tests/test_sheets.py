@@ -12,7 +12,8 @@ from pipeline.clean.places import Gazetteer
 from pipeline.clean.regions import ALSO, M49, area_of, areas
 from pipeline.errors import UserError
 from pipeline.metrics.tally import tally
-from tests.builders import GROUNDS, PLAYERS, cleaned, delivery, match, rows, tables
+from pipeline.tables import played
+from tests.builders import GROUNDS, PLAYERS, cleaned, delivery, match, rows
 
 
 def sheet(data: Path, name: str) -> list[dict[str, str]]:
@@ -145,7 +146,7 @@ def selected(data: Path, view: dict) -> dict:
         {"place": {"venue": "Pebble Field"}, "field": "city"},
         {"place": {"venue": "Elsewhere"}, "field": "city"},
     ]
-    return tally(view, tables(data), fixes)[1]
+    return tally(view, played(data), fixes)[1]
 
 
 def test_a_topic_keeps_the_fixes_that_touch_its_balls_and_its_own_coverage(tmp_path: Path):

@@ -13,6 +13,7 @@ from pipeline.charts.turned import draw_turn, turned
 from pipeline.wording import numbers
 
 LABEL = 260  # pixels of a season's label, at most
+FINEST = 2  # decimals on the axis
 BOTTOM = 0.16  # of the spread, for the windows' names under the points
 
 
@@ -65,7 +66,8 @@ def draw_trend(
 
 def _axis_room(canvas: Canvas, series: list[View], decimals: int) -> float:
     ends = [p[k] for p in series for k in ("low", "high", "value") if p[k] is not None] or [0.0]
-    words = [numbers.shown(end, min(decimals, 1)) for end in (min(ends), max(ends))]
+    fine = max(1, min(decimals, FINEST))
+    words = [numbers.shown(end, fine) for end in (min(ends), max(ends))]
     return max(canvas.text_width(word, canvas.sizes.small) for word in words) + 36
 
 
@@ -86,7 +88,7 @@ def _frame_axes(canvas: Canvas, axes: Axes, series: list[View], decimals: int, b
     axes.set_axisbelow(True)
     low, high = axes.get_ylim()
     ticks = [tick for tick in axes.get_yticks() if low <= tick <= high]
-    fine = 0 if all(float(tick).is_integer() for tick in ticks) else max(1, min(decimals, 2))
+    fine = 0 if all(float(tick).is_integer() for tick in ticks) else max(1, min(decimals, FINEST))
     axes.set_yticks(ticks, [numbers.shown(tick, fine) for tick in ticks])
     axes.set_xticks([])
     if not blind:

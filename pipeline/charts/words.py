@@ -9,11 +9,6 @@ from pipeline.wording import labels, numbers
 View = dict[str, Any]
 
 
-def heading(beat: View, measure: View) -> str:
-    """The beat's own title, or the measure's name."""
-    return beat["title"] or labels.capitalised(measure["label"])
-
-
 def subtitle(view: View, beat: View, measure: View, windows: View | None) -> str:
     """What is measured, on which balls, in which windows."""
     unit = measure["unit"]

@@ -123,7 +123,7 @@ def _question(topic: Topic, beat: AnyKind) -> View:
     """What a beat asks of the data, without its words; with the control it is held against."""
     asked = beat.model_dump(mode="json", exclude={"title", "note", "measure"})
     if "control" in asked and asked["control"] is None and topic.event and topic.event.control:
-        asked["control"] = topic.event.control.model_dump(mode="json")
+        asked["control"] = {**topic.event.control.model_dump(mode="json"), "inherited": True}
     return {**asked, "measures": list(beat.measure)}
 
 

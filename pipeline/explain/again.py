@@ -12,9 +12,9 @@ from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.metrics.tally import tally
 from pipeline.significance.findings import find
+from pipeline.tables import played
 
 View = dict[str, Any]
-TABLES = ("deliveries", "dismissals", "matches", "players")
 
 
 @dataclass(frozen=True)
@@ -31,9 +31,8 @@ def made_again(config: Config, topic: str, fact: View, findings: View, data: Pat
     """Run the query of the fact's beat and everything after it; compare to the last digit."""
     asked = views.metrics(config, topic)
     beats = [beat for beat in asked["beats"] if beat["id"] == fact["beat"]] or asked["beats"]
-    tables = {name: str(data / f"{name}.parquet") for name in TABLES}
     corrections = json.loads((data / "corrections.json").read_text("utf-8"))
-    tallies, selection = tally({**asked, "beats": beats}, tables, corrections)
+    tallies, selection = tally({**asked, "beats": beats}, played(data), corrections)
     rows = tallies.to_pandas()
     view = {**views.significance(config, topic), "beats": beats, "headlines": []}
     found = find(view, selection, rows)

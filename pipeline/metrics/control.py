@@ -30,8 +30,8 @@ def matched(
     """Each cell's cell of the control, by id; cells that the control overlaps have none.
 
     A cell is apart from the control when they are of two competitions, or when some filter of the
-    control is fixed in the cell too, at other values. A control that is apart from no cell at all
-    raises UserError.
+    control is fixed in the cell too, at other values. A control of the beat's own that is apart
+    from no cell at all raises UserError; the event's may overlap a whole beat, which has none then.
     """
     control = beat["control"]
     given = _given(control["where"])
@@ -44,7 +44,7 @@ def matched(
             twin = ids.get(_key(cell["values"], shared))
             if twin:
                 found[cell["id"]] = twin
-    if not found:
+    if not found and not control.get("inherited"):
         message = (
             f"beat '{beat['id']}': its control, {control['name']}, overlaps every row; name balls "
             "that no row of the beat counts, or another competition"

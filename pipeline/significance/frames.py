@@ -54,10 +54,12 @@ def by_season(rows: pd.DataFrame, seasons: list[str]) -> tuple[Sums, np.ndarray]
 
 
 def _sums(rows: pd.DataFrame, matches: list[str], cells: list[str]) -> tuple[Sums, np.ndarray]:
+    """Match totals of the cells; a cell may be asked for more than once, as a control's is."""
+    named = list(dict.fromkeys(cells))
     row = pd.Index(matches).get_indexer(rows["match_id"])
-    column = pd.Index(cells).get_indexer(rows["cell"])
+    column = pd.Index(named).get_indexer(rows["cell"])
     kept = column >= 0
-    shape = (len(matches), len(cells))
+    shape = (len(matches), len(named))
     y, x, balls = np.zeros(shape), np.zeros(shape), np.zeros(shape)
     here = np.zeros(shape, bool)
     place = (row[kept], column[kept])
@@ -65,4 +67,5 @@ def _sums(rows: pd.DataFrame, matches: list[str], cells: list[str]) -> tuple[Sum
     x[place] = rows["x"].to_numpy()[kept]
     balls[place] = rows["balls"].to_numpy()[kept]
     here[place] = True
-    return Sums(y, x, here), balls
+    order = [named.index(cell) for cell in cells]
+    return Sums(*(part[:, order] for part in (y, x, here))), balls[:, order]

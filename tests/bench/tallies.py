@@ -8,8 +8,8 @@ from pathlib import Path
 import duckdb
 
 from pipeline.metrics.tally import tally
+from pipeline.tables import played
 from tests.bench.clock import seconds
-from tests.builders import tables
 
 ROWS, MATCHES, RUNS = 10_000_000, 16_000, 3
 TABLES = {
@@ -84,7 +84,7 @@ def figures(root: Path) -> dict[str, float]:
     with duckdb.connect() as db:
         for name, query in TABLES.items():
             db.execute(f"COPY ({query.format(**sizes)}) TO '{folder}/{name}.parquet'")
-    paths = tables(folder)
+    paths = played(folder)
     ours = statistics.median(seconds(lambda: tally(VIEW, paths, [])) for _ in range(RUNS))
     hand = statistics.median(seconds(lambda: by_hand(folder)) for _ in range(RUNS))
     return {"tallies_seconds": round(ours, 2), "tallies_vs_sql": round(ours / hand, 2)}
