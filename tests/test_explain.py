@@ -81,14 +81,11 @@ def test_a_player_has_the_sums_matches_and_a_query_that_runs(built: Path, capsys
         assert re.search(rf"^  {heading}\b", said, re.MULTILINE), heading
     assert "match ts-2018-05, innings 1, over 21, delivery 5" in said
     query = re.search(r"^  query\n(.+?)\n  made again", said, re.DOTALL | re.MULTILINE)[1]
-    rows = (
-        duckdb.connect()
-        .sql(
-            f"SELECT sum(y0), sum(x0) FROM ({query}) WHERE bowler_kind = 'spin' AND phase = 'middle' "
-            "AND \"window\" = 'before'"
-        )
-        .fetchall()
+    summed = (
+        f"SELECT sum(y0), sum(x0) FROM ({query}) "
+        "WHERE bowler_kind = 'spin' AND phase = 'middle' AND \"window\" = 'before'"
     )
+    rows = duckdb.connect().sql(summed).fetchall()
     assert rows == [(18_095, 24_204)]
 
 

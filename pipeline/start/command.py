@@ -41,14 +41,11 @@ def topic_text(name: str, config: Path, output: Path) -> str:
     if not matches.exists():
         raise UserError(Problem(str(matches), "the data are not read yet; run make brief first"))
     formats = load_project(config).formats
-    rows = (
-        duckdb.connect()
-        .sql(
-            "SELECT competition, match_type, balls_per_over, season, min(date) AS first, count(*) AS n "
-            f"FROM read_parquet({quoted(str(matches))}) GROUP BY ALL ORDER BY first"
-        )
-        .to_arrow_table()
+    query = (
+        "SELECT competition, match_type, balls_per_over, season, min(date) AS first, count(*) AS n "
+        f"FROM read_parquet({quoted(str(matches))}) GROUP BY ALL ORDER BY first"
     )
+    rows = duckdb.connect().sql(query).to_arrow_table()
     found = _largest(rows.to_pylist(), {key: form.model_dump() for key, form in formats.items()})
     if found is None:
         message = "no format in formats.yaml covers a match type of the data; add one"
