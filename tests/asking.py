@@ -7,6 +7,8 @@ import shutil
 from pathlib import Path
 from typing import Any
 
+import duckdb
+
 from pipeline.config import views
 from pipeline.config.load import load
 from pipeline.metrics.tally import tally
@@ -38,3 +40,8 @@ def ask(built: Path, folder: Path, beats: str, headlines: str, head: str = HEAD)
 
 def by_id(found: dict[str, Any]) -> dict[str, Any]:
     return {finding["id"]: finding for finding in found["findings"]}
+
+
+def rows(query: str, values: list | None = None) -> list[tuple]:
+    """What a query answers; each on its own connection, since an unfinished one blocks the next."""
+    return duckdb.connect().execute(query, values).fetchall()

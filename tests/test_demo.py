@@ -6,10 +6,10 @@ import json
 import zipfile
 from pathlib import Path
 
-import duckdb
 import pytest
 
 from demo_data import generate, planted
+from tests.asking import rows as ask
 
 ROOT = Path(__file__).parents[1]
 pytestmark = pytest.mark.slow
@@ -64,20 +64,20 @@ def test_nothing_planted_is_not_called_changed(built: Path, topic: str, name: st
 
 def test_bowlers_are_charged_all_but_byes_leg_byes_and_penalties(built: Path):
     """MCC Laws of Cricket, 2017 Code: 18, 21 to 23, 41.18 (arithmetic)."""
-    charged, total, others = duckdb.sql(
+    charged, total, others = ask(
         "SELECT sum(runs_bowler), sum(runs_total), sum(byes + legbyes + penalty) "
         f"FROM '{built}/output/data/deliveries.parquet'"
-    ).fetchall()[0]
+    )[0]
     assert charged == total - others and others > 0
 
 
 def test_average_is_economy_times_strike_rate_over_six(built: Path):
     """Common practice, no published source: an identity of the three figures."""
-    rows = duckdb.sql(
+    rows = ask(
         "SELECT sum(runs_bowler)::DOUBLE, sum(legal::INT)::DOUBLE, sum(bowler_wickets)::DOUBLE "
         f"FROM '{built}/output/data/deliveries.parquet' GROUP BY bowler_id "
         "HAVING sum(bowler_wickets) > 0"
-    ).fetchall()
+    )
     assert len(rows) > 50
     for runs, balls, wickets in rows:
         economy, strike_rate = 6 * runs / balls, balls / wickets
@@ -87,7 +87,7 @@ def test_average_is_economy_times_strike_rate_over_six(built: Path):
 def test_innings_totals_agree_with_the_targets(built: Path):
     """A full second innings chases one run more than the first made, penalties included."""
     data = f"{built}/output/data/tidewater"
-    rows = duckdb.sql(
+    rows = ask(
         f"""
         SELECT i.target_runs, sum(d.runs_total) + any_value(f.penalty_pre + f.penalty_post) + 1
         FROM '{data}/innings.parquet' i
@@ -97,7 +97,7 @@ def test_innings_totals_agree_with_the_targets(built: Path):
             AND (i.target_overs IS NULL OR i.target_overs = '50')
         GROUP BY i.match_id, i.target_runs
         """
-    ).fetchall()
+    )
     assert len(rows) > 500
     assert sum(target != made for target, made in rows) == 0
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-import duckdb
 import pytest
 
 from demo_data import planted
 from pipeline.errors import UserError
-from tests.asking import HEAD, ask, by_id
+from tests.asking import HEAD, ask, by_id, rows
 
 pytestmark = pytest.mark.slow
 MIDDLE = planted.MIDDLE
@@ -167,7 +166,7 @@ def test_a_list_says_who_is_missing_from_it(paid: dict, built: Path):
     """
     data = built / "output" / "data"
     paths = [str(data / f"{name}.parquet") for name in ("deliveries", "matches")]
-    assert duckdb.execute(query, paths).fetchone() == (found["in_both"], found["kept"])
+    assert rows(query, paths)[0] == (found["in_both"], found["kept"])
     assert sum(found["arms"].values()) == sum(found["hands"].values()) == found["kept"]
     notes = next(f for f in paid["findings"] if f["about"] == "player")["notes"]
     assert [n["kept"] for n in notes if n["code"] == "survivors_only"] == [found["kept"]]
@@ -184,12 +183,12 @@ def test_wickets_by_batter_belong_to_whoever_was_out(built: Path, tmp_path: Path
     data = built / "output" / "data"
     paths = [str(data / f"{name}.parquet") for name in ("deliveries", "dismissals", "matches")]
     window = "season BETWEEN '2012' AND '2016'"
-    wickets, by_left = duckdb.execute(
+    wickets, by_left = rows(
         f"""SELECT (SELECT sum(wickets) FROM read_parquet($1) JOIN read_parquet($3) USING (match_id)
             WHERE {window}), count_if(hand = 'left') FROM read_parquet($2) o
             JOIN read_parquet($3) m USING (match_id) WHERE o.out AND {window}""",
         paths,
-    ).fetchone()
+    )[0]
     named = by_id(found)
     assert named["hand.batting_average"]["a"]["denominator"] == wickets
     assert named["hand.batting_average.left"]["a"]["denominator"] == by_left
@@ -227,7 +226,7 @@ def test_a_share_of_matches_has_the_intervals_of_proportions(built: Path, tmp_pa
         WHERE innings = 1 AND winner IS NOT NULL AND season BETWEEN '2012' AND '2016')"""
     data = built / "output" / "data"
     paths = [str(data / f"{name}.parquet") for name in ("deliveries", "matches")]
-    assert duckdb.execute(query, paths).fetchone() == (
+    assert rows(query, paths)[0] == (
         finding["a"]["numerator"],
         finding["a"]["denominator"],
     )
@@ -237,11 +236,11 @@ def test_a_share_of_matches_has_the_intervals_of_proportions(built: Path, tmp_pa
 
 
 def test_names_tags_and_lists_choose_players(built: Path, tmp_path: Path):
-    people = duckdb.execute(
+    people = rows(
         "SELECT id, label FROM read_parquet(?) "
         "WHERE list_contains(string_split(tags, ';'), 'keeper') ORDER BY id",
         [str(built / "output" / "data" / "players.parquet")],
-    ).fetchall()
+    )
     ids, names = ([f"'{row[at]}'" for row in people] for at in (0, 1))
     beats = (
         "  - {id: tag, kind: trend, measure: batting_strike_rate, where: {batter_tag: keeper}}\n"
@@ -279,7 +278,7 @@ def test_namesakes_are_told_apart_or_refused(built: Path, tmp_path: Path):
     """Two players of the demo bear one name: it is no answer to 'who'."""
     query = "SELECT name, list(label) FROM read_parquet(?) GROUP BY name HAVING count(*) > 1"
     path = str(built / "output" / "data" / "players.parquet")
-    ((name, labels),) = duckdb.execute(query, [path]).fetchall()
+    ((name, labels),) = rows(query, [path])
     beats = "  - {{id: a, kind: trend, measure: run_rate, where: {{batter: '{}'}}}}"
     with pytest.raises(UserError, match=f"2 players are called '{name}'; write one of"):
         ask(built, tmp_path, beats.format(name), "[a]")

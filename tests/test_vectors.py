@@ -26,7 +26,7 @@ def sums(tables: Tables) -> dict[str, int]:
     """The sums that measures are made of, by the same SQL that metrics runs."""
     d = tables.deliveries  # noqa: F841 - read by name in the query
     listed = ", ".join(f"{sum_sql(name)} AS {name}" for name in NAMES)
-    row = duckdb.sql(f"SELECT {listed} FROM d").fetchall()[0]
+    row = duckdb.connect().sql(f"SELECT {listed} FROM d").fetchall()[0]
     return dict(zip(NAMES, map(int, row), strict=True))
 
 
