@@ -1,4 +1,5 @@
-"""python -m pipeline.config: write the JSON Schemas that editors use, from the models."""
+"""python -m pipeline.config: write, from the models, JSON Schemas for editors and tables for people
+(config/README.md)."""
 
 from __future__ import annotations
 
@@ -9,6 +10,7 @@ from pydantic import BaseModel
 
 from pipeline.config.load import DEFAULT
 from pipeline.config.project import FormatFile, MeasureFile, Project, Sources
+from pipeline.config.settings import page
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
 from pipeline.errors import write_atomically
@@ -33,6 +35,7 @@ def schema(name: str) -> str:
 def main(folder: Path = DEFAULT) -> None:
     for name in SCHEMAS:
         write_atomically(folder / "schema" / f"{name}.json", schema(name))
+    write_atomically(folder / "README.md", page())
 
 
 if __name__ == "__main__":

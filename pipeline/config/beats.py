@@ -43,7 +43,7 @@ class Control(Strict):
 
     name: Line = Field(description="as it is said: 'overs 1 to 10'")
     competition: Values | None = Field(None, description="another competition of the same format")
-    where: Selection = Selection()
+    where: Selection = Field(Selection(), description="filters laid over the beat's own")
 
     @model_validator(mode="after")
     def _says_what(self) -> Control:
@@ -55,21 +55,21 @@ class Control(Strict):
 class AnyKind(Strict):
     """What every beat has."""
 
-    id: Slug
+    id: Slug = Field(description="the beat's name, with which its findings' ids begin")
     title: Line | None = Field(None, description="the beat's own heading; made when absent")
-    where: Selection = Selection()
+    where: Selection = Field(Selection(), description="which balls; all of the topic's when absent")
     note: Line | None = Field(None, description="for the presenter; printed on the beat's page")
 
 
 class Beat(AnyKind):
-    measure: Measures
+    measure: Measures = Field(description="one or more measures of measures.yaml")
 
 
 class BeforeAfter(Beat):
     """How did a measure change across the event, overall and by up to two cuts?"""
 
-    kind: Literal["before_after"]
-    by: CutNames = []
+    kind: Literal["before_after"] = Field(description="the kind of beat")
+    by: CutNames = Field([], description="up to two cuts to divide by")
     control: Control | None = Field(None, description="instead of the event's own control")
 
 
@@ -97,21 +97,23 @@ class TwoGroups(Beat):
 class Gap(TwoGroups):
     """Did the second group change more than the first?"""
 
-    kind: Literal["gap"]
-    by: Annotated[CutNames, Field(max_length=1)] = []
+    kind: Literal["gap"] = Field(description="the kind of beat")
+    by: Annotated[CutNames, Field(max_length=1)] = Field(
+        [], description="one more cut to divide by"
+    )
 
 
 class Groups(TwoGroups):
     """Two groups compared, with no event: the second against the first."""
 
-    kind: Literal["groups"]
-    by: CutNames = []
+    kind: Literal["groups"] = Field(description="the kind of beat")
+    by: CutNames = Field([], description="up to two cuts to divide by")
 
 
 class Trend(Beat):
     """The long series by season, with the events marked."""
 
-    kind: Literal["trend"]
+    kind: Literal["trend"] = Field(description="the kind of beat")
     blind: bool = Field(False, description="frames with the time axis and the event hidden, too")
     control: Control | None = Field(None, description="instead of the event's own control")
 
@@ -119,7 +121,7 @@ class Trend(Beat):
 class TurningPoint(Beat):
     """When did it really change, without being told?"""
 
-    kind: Literal["turning_point"]
+    kind: Literal["turning_point"] = Field(description="the kind of beat")
     every: Literal["season", "quarter"] = Field("season", description="a point of the series")
     blind: bool = Field(False, description="frames with the time axis and the event hidden, too")
 
@@ -127,7 +129,7 @@ class TurningPoint(Beat):
 class Phases(Beat):
     """A measure along the innings, over by over or in bands, before and after."""
 
-    kind: Literal["phases"]
+    kind: Literal["phases"] = Field(description="the kind of beat")
     bands: Annotated[
         Bands | None,
         BeforeValidator(parse_bands),
@@ -139,9 +141,9 @@ class Phases(Beat):
 class Share(AnyKind):
     """Who bowls or faces how much of it, before and after, in share and in balls an innings."""
 
-    kind: Literal["share"]
+    kind: Literal["share"] = Field(description="the kind of beat")
     of: dict[CutName, Values] = Field(description="one cut and its values: {bowler_arm: left}")
-    by: CutNames = []
+    by: CutNames = Field([], description="up to two cuts to divide by")
     control: Control | None = Field(None, description="instead of the event's own control")
 
     @property
@@ -161,15 +163,15 @@ class Share(AnyKind):
 class Mix(Beat):
     """How much of a change is who did what, and how much is the rates themselves?"""
 
-    kind: Literal["mix"]
+    kind: Literal["mix"] = Field(description="the kind of beat")
     by: Annotated[CutNames, Field(min_length=1)] = Field(description="the groups of the mix")
 
 
 class Players(Beat):
     """Named players with enough in both windows: who is told apart, and who is not."""
 
-    kind: Literal["players"]
-    role: Literal["bowler", "batter"]
+    kind: Literal["players"] = Field(description="the kind of beat")
+    role: Literal["bowler", "batter"] = Field(description="whose numbers they are")
     at_least: Annotated[
         Least,
         BeforeValidator(parse_least),

@@ -8,7 +8,14 @@ import re
 from datetime import date
 from typing import Annotated, Any
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, StringConstraints, WithJsonSchema
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    StringConstraints,
+    WithJsonSchema,
+)
 
 from pipeline.errors import did_you_mean
 
@@ -25,9 +32,11 @@ class Strict(BaseModel):
 class Window(Strict):
     """A run of matches: so many seasons, or from one season or date to another (inclusive)."""
 
-    seasons: int | None = None
-    first: str | None = None
-    last: str | None = None
+    seasons: int | None = Field(None, description="so many seasons next to the event")
+    first: str | None = Field(None, description="first season, or first date")
+    last: str | None = Field(
+        None, description="last season, or last date; it belongs to the window"
+    )
 
     @property
     def dated(self) -> bool:
@@ -105,8 +114,8 @@ def parse_bands(value: Any) -> Any:
 class Least(Strict):
     """How much of a player there must be in each window."""
 
-    count: int
-    of: str
+    count: int = Field(description="how many")
+    of: str = Field(description="of what: balls or matches")
 
 
 def parse_least(value: Any) -> Any:
@@ -122,8 +131,8 @@ def parse_least(value: Any) -> Any:
 class Margin(Strict):
     """The change that counts as none, fixed in advance: per cent of the value, or points."""
 
-    size: float
-    unit: str
+    size: float = Field(description="how large a change still counts as none")
+    unit: str = Field(description="percent of the value, or points of a share")
 
 
 def parse_margin(value: Any) -> Any:

@@ -15,15 +15,19 @@ class Source(Strict):
 
     id: Slug = Field(description="short name, used in folder names")
     path: str = Field(description="zip, folder, CSV or Parquet file, relative to the project")
-    layout: Literal["match-json", "delivery-csv", "table"]
-    title: Line
-    publisher: Line
+    layout: Literal["match-json", "delivery-csv", "table"] = Field(
+        description="a JSON file a match; a CSV row a delivery; any table, with 'columns'"
+    )
+    title: Line = Field(description="name of the data, as the sources of a brief list it")
+    publisher: Line = Field(description="whose data they are")
     licence: Line = Field(description="licence of the data, as its publisher names it")
-    url: str | None = None
-    retrieved: date
+    url: str | None = Field(None, description="where the data are from, printed with the sources")
+    retrieved: date = Field(description="when they were fetched; the newest one dates the PDF")
     credit: Line | None = Field(None, description="on-screen credit line; the title when absent")
     notice: Line | None = Field(None, description="printed on every chart and brief of these data")
-    on_error: Literal["stop", "quarantine"] = "stop"
+    on_error: Literal["stop", "quarantine"] = Field(
+        "stop", description="at a bad file: list all and write nothing, or count it and go on"
+    )
     columns: dict[str, str] | None = Field(
         None, description="for layout 'table': our column name -> the file's column name"
     )
@@ -45,7 +49,7 @@ class Source(Strict):
 
 
 class Sources(Strict):
-    sources: list[Source] = Field(min_length=1)
+    sources: list[Source] = Field(min_length=1, description="every set of match files, in order")
 
 
 class Measure(Strict):
@@ -55,15 +59,21 @@ class Measure(Strict):
     said: Line | None = Field(
         None, description="as it begins a sentence: 'the run rate'; the label when absent"
     )
-    numerator: SumField
-    denominator: SumField
+    numerator: SumField = Field(description="what is counted: a sum of columns, 'four + six'")
+    denominator: SumField = Field(
+        description="what it is counted against: a sum of columns, 'legal'"
+    )
     per: float = Field(1, gt=0, description="the ratio is multiplied by this: 6 for an over")
-    kind: Literal["rate", "average", "share"]
+    kind: Literal["rate", "average", "share"] = Field(
+        description="a share is a part of a whole, in per cent, with its margin in points"
+    )
     unit: Line = Field(description="'runs an over'; 'per cent of balls' for a share")
     spoken: Line = Field(description="said after the number: 'an over'")
     counted: Line | None = Field(None, description="what is counted, in the plural: 'dot balls'")
-    decimals: int = Field(ge=0, le=4)
-    rise_favours: Literal["batting", "bowling", "neither"]
+    decimals: int = Field(ge=0, le=4, description="digits shown after the point, at most")
+    rise_favours: Literal["batting", "bowling", "neither"] = Field(
+        description="whom it helps when the number goes up"
+    )
     margin: MarginField = Field(description="a change inside it counts as none")
     defined: Line = Field(description="the definition in plain words, printed under the number")
 
@@ -75,19 +85,21 @@ class Measure(Strict):
 
 
 class Phase(Strict):
-    overs: OverRange
-    label: Line
+    overs: OverRange = Field(description="first and last over, both in it; the first over is 1")
+    label: Line = Field(description="as printed: 'overs 11–40'")
     said: Line | None = Field(None, description="in a sentence: 'in the middle overs'")
 
 
 class Format(Strict):
     """A form of the game: which match types it covers, its overs, its phases."""
 
-    label: Line
+    label: Line = Field(description="as printed: '50-over matches'")
     match_types: list[str] = Field(min_length=1, description="as written in the match files")
     overs: int | None = Field(None, gt=0, description="overs an innings; none: not limited")
-    balls_per_over: int = Field(6, ge=4, le=10)
-    phases: dict[Slug, Phase] = Field(default_factory=dict)
+    balls_per_over: int = Field(6, ge=4, le=10, description="valid balls an over")
+    phases: dict[Slug, Phase] = Field(
+        default_factory=dict, description="parts of the innings, by the name that topics use"
+    )
 
 
 class Statistics(Strict):
@@ -104,8 +116,11 @@ class Project(Strict):
     """The project file: names, where things are, and the statistics' fixed points."""
 
     title: Line = Field(description="who publishes: printed in the foot of each page")
-    language: Literal["en-GB"] = "en-GB"
-    topics: list[Slug] | Literal["all"] = "all"
+    language: Literal["en-GB"] = Field("en-GB", description="language of the lines")
+    paper: Literal["A4", "Letter"] = Field("A4", description="size of the PDF's pages")
+    topics: list[Slug] | Literal["all"] = Field(
+        "all", description="topics to build, by the names of their files"
+    )
     players: str | None = Field(
         None, description="CSV: id, name, batting_hand, bowling_style, tags"
     )
@@ -121,7 +136,9 @@ class Project(Strict):
         description="CSV: match, innings, over, delivery, field, old, new, reason, source, by, "
         "date (and player, venue, for fixes of those)",
     )
-    statistics: Statistics = Statistics()
+    statistics: Statistics = Field(
+        Statistics(), description="error rates and bars, fixed before looking at any number"
+    )
 
 
 Measures = Annotated[dict[Slug, Measure], Field(min_length=1)]
@@ -129,8 +146,8 @@ Formats = Annotated[dict[Slug, Format], Field(min_length=1)]
 
 
 class MeasureFile(Strict):
-    measures: Measures
+    measures: Measures = Field(description="every measure, by the name that beats use")
 
 
 class FormatFile(Strict):
-    formats: Formats
+    formats: Formats = Field(description="every form of the game, by the name that topics use")

@@ -76,23 +76,32 @@ Filter = Annotated[Values | None, AfterValidator(_check_filter)]
 class Selection(Strict):
     """Which balls: every key narrows the choice; a list means any of its values."""
 
-    overs: OverRange | None = None
-    phase: Filter = None
-    bowler_kind: Filter = None
-    bowler_arm: Filter = None
-    bowler_style: Filter = None
-    batter_hand: Filter = None
-    innings: Filter = None
-    batting_team: Filter = None
-    bowling_team: Filter = None
-    season: Filter = None
-    ground: Filter = None
-    region: Filter = None
-    country: Filter = None
-    competition: Filter = None
+    overs: OverRange | None = Field(None, description="from one over to another; the first is 1")
+    phase: Filter = Field(None, description="phases of the format, by their names in formats.yaml")
+    bowler_kind: Filter = Field(
+        None, description="kind of bowler, from the bowling style of the players' sheet"
+    )
+    bowler_arm: Filter = Field(
+        None, description="bowling arm, from the bowling style of the players' sheet"
+    )
+    bowler_style: Filter = Field(None, description="bowling style as the players' sheet has it")
+    batter_hand: Filter = Field(None, description="batting hand, from the players' sheet")
+    innings: Filter = Field(None, description="innings of the match")
+    batting_team: Filter = Field(None, description="side that bats, as the match files write it")
+    bowling_team: Filter = Field(None, description="side that bowls, as the match files write it")
+    season: Filter = Field(None, description="season, as the match files write it")
+    ground: Filter = Field(
+        None,
+        description="ground, by its name in the grounds' sheet, or as the match files write it",
+    )
+    region: Filter = Field(
+        None, description="region of the grounds' sheet; a blank one is the country's area"
+    )
+    country: Filter = Field(None, description="country of the ground, from the grounds' sheet")
+    competition: Filter = Field(None, description="competition, as the match files write it")
     home: Filter = Field(None, description="whose ground: the batting side's home, away, neutral")
     result: Filter = Field(None, description="for the batting side: won, lost, tied, undecided")
-    batting_position: Filter = None
+    batting_position: Filter = Field(None, description="place in the batting order, 1 to 11")
     batting_order: Filter = Field(None, description="top (1-3), middle (4-7), lower (8-11)")
     team: Filter = Field(None, description="matches of a side, whichever bats")
     bowler: Filter = Field(None, description="names or ids of bowlers")

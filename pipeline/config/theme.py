@@ -37,12 +37,12 @@ def blended(colour: str, opacity: float, behind: str) -> str:
 class Palette(Strict):
     """Colours on one ground: text in ink and muted, the two sides in first and second."""
 
-    ground: Colour
-    ink: Colour
-    muted: Colour
-    hairline: Colour
-    first: Colour
-    second: Colour
+    ground: Colour = Field(description="behind everything")
+    ink: Colour = Field(description="titles, labels and numbers")
+    muted: Colour = Field(description="axes, notes and credits")
+    hairline: Colour = Field(description="lines of the grid")
+    first: Colour = Field(description="before the event, or the first group")
+    second: Colour = Field(description="after the event, or the second group")
 
     @model_validator(mode="after")
     def _readable(self) -> Palette:
@@ -64,26 +64,28 @@ class Plate(Strict):
     """What stands behind a transparent frame."""
 
     of: Literal["light", "dark"] = Field("dark", description="whose colours the frame has")
-    opacity: float = Field(0.94, gt=0, le=1)
+    opacity: float = Field(0.94, gt=0, le=1, description="1 lets nothing of the picture through")
     corner: float = Field(28, ge=0, le=200, description="radius of its corners, in pixels at 1080")
 
 
 class Fonts(Strict):
     """One TrueType file a weight; figures of one width."""
 
-    Medium: str
-    SemiBold: str
-    ExtraBold: str
+    Medium: str = Field(description="file for notes and axes, relative to the project")
+    SemiBold: str = Field(description="file for labels and numbers")
+    ExtraBold: str = Field(description="file for titles")
 
 
 class Theme(Strict):
     """config/theme.yaml."""
 
-    light: Palette
-    dark: Palette
-    plate: Plate = Plate()
-    fonts: Fonts
-    lines: float = Field(1.0, ge=0.5, le=2)
+    light: Palette = Field(description="colours of light frames, and of the brief's charts")
+    dark: Palette = Field(description="colours of dark frames")
+    plate: Plate = Field(Plate(), description="what stands behind a transparent frame")
+    fonts: Fonts = Field(description="TrueType files of the charts' three weights")
+    lines: float = Field(
+        1.0, ge=0.5, le=2, description="widths of lines and sizes of marks, times this"
+    )
     logo: str | None = Field(None, description="a PNG; drawn at the foot on the right")
 
     @model_validator(mode="after")

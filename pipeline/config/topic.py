@@ -14,25 +14,31 @@ from pipeline.config.selection import FormatName, SourceName, Values, as_list
 
 
 class Data(Strict):
-    competition: Values | None = None
-    format: FormatName
-    gender: Literal["female", "male"] | None = None
-    team_type: str | None = None
+    competition: Values | None = Field(
+        None, description="as the match files write it; all of them when absent"
+    )
+    format: FormatName = Field(description="a form of the game, by its name in formats.yaml")
+    gender: Literal["female", "male"] | None = Field(
+        None, description="needed to divide by side where the data hold both"
+    )
+    team_type: str | None = Field(
+        None, description="as the match files write it: 'international' or 'club'"
+    )
     source: (
         Annotated[
             list[SourceName], BeforeValidator(as_list, json_schema_input_type=str | list[str])
         ]
         | None
-    ) = None
+    ) = Field(None, description="sources to take, by their id; all of them when absent")
 
 
 class Event(Strict):
     """What happened, when, and how much is compared on each side of it."""
 
     name: Line = Field(description="as it is said: 'the long grass'")
-    date: date
-    before: WindowField
-    after: WindowField
+    date: Annotated[date, Field(description="the first day on which it held")]
+    before: WindowField = Field(description="the seasons before the date that are compared")
+    after: WindowField = Field(description="the seasons from the date on that are compared")
     trend_from: Annotated[str, BeforeValidator(str)] | None = Field(
         None, description="first season of the trend that the step is held against; all when absent"
     )
@@ -42,22 +48,24 @@ class Event(Strict):
 
 
 class OtherEvent(Strict):
-    name: Line
-    date: date
+    name: Line = Field(description="as it is said: 'the longer drinks break'")
+    date: Annotated[date, Field(description="the first day on which it held")]
 
 
 class Expectation(Strict):
     """What people say, and what it would mean for one finding."""
 
-    say: Line
+    say: Line = Field(description="what people say, as a sentence")
     finding: str = Field(description="a finding's id: beat.measure.cell, or the beat alone")
-    means: Literal["rises", "falls", "holds"]
+    means: Literal["rises", "falls", "holds"] = Field(
+        description="what the finding does if they are right"
+    )
 
 
 class Background(Strict):
     """Something said that is not in the data: history, a quote, the text of a rule."""
 
-    say: Line
+    say: Line = Field(description="the sentence for the presenter")
     source: Line | None = Field(None, description="where it stands; without one it is marked")
     checked: date | None = Field(None, description="when it was checked against the source")
     by: Line | None = Field(None, description="who checked it")
@@ -73,31 +81,38 @@ class Sponsor(Strict):
     """A slot of the run sheet, after a beat."""
 
     after: str = Field(description="a beat's id")
-    seconds: int = Field(gt=0, le=600)
-    say: Line | None = None
+    seconds: int = Field(gt=0, le=600, description="how long the slot is")
+    say: Line | None = Field(None, description="what the run sheet calls it")
 
 
 class Cited(Strict):
     """A fact of an archived episode."""
 
-    fact: str = Field(pattern=r"^[a-z][a-z0-9_-]*/[1-9]\d*:\S+$", description="topic/edition:fact")
+    fact: str = Field(
+        pattern=r"^[a-z][a-z0-9_-]*/[1-9]\d*:\S+$",
+        description="topic/edition:fact, as in long-grass/2:wickets",
+    )
     say: Line | None = Field(None, description="what it is, in the presenter's words")
 
 
 class Topic(Strict):
     """One episode's question and the beats that answer it."""
 
-    title: Line
-    question: Line
-    data: Data
-    event: Event | None = None
-    also: list[OtherEvent] = []
-    expected: list[Expectation] = []
+    title: Line = Field(description="the episode's title, at the head of the brief")
+    question: Line = Field(description="the question that the brief answers, in a sentence or two")
+    data: Data = Field(description="which matches")
+    event: Event | None = Field(None, description="what happened; kinds with two windows need it")
+    also: list[OtherEvent] = Field(
+        [], description="other events: marked in trends, named as rivals inside the windows"
+    )
+    expected: list[Expectation] = Field(
+        [], description="what people say, to be held against the numbers"
+    )
     headlines: list[str] = Field(min_length=1, max_length=5, description="findings, by id")
-    beats: list[AnyBeat] = Field(min_length=1)
-    background: list[Background] = []
+    beats: list[AnyBeat] = Field(min_length=1, description="the parts, in the order they are told")
+    background: list[Background] = Field([], description="what is said that is not in the data")
     see_also: list[Cited] = Field([], description="facts of archived episodes")
-    sponsor: list[Sponsor] = []
+    sponsor: list[Sponsor] = Field([], description="slots of the run sheet")
     lists: dict[Slug, Values] = Field({}, description="players by name or id, used as a tag is")
     frames: Annotated[
         list[Literal[SETS]], BeforeValidator(as_list, json_schema_input_type=str | list[str])

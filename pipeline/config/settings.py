@@ -1,0 +1,168 @@
+"""config/README.md: every key of every configuration file, as tables made from the models.
+
+The models are the only place where a key, its type, its default and its meaning are written down;
+what people read is made from them, so that the two can't disagree.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, get_args
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from pipeline.config.beats import SHARED_OUT, AnyBeat, AnyKind, Beat, Control
+from pipeline.config.cuts import CUTS, DIVIDING
+from pipeline.config.fields import ADDENDS
+from pipeline.config.holds import coded, default, holds
+from pipeline.config.project import (
+    Format,
+    FormatFile,
+    Measure,
+    MeasureFile,
+    Phase,
+    Project,
+    Source,
+    Sources,
+    Statistics,
+)
+from pipeline.config.selection import Selection
+from pipeline.config.theme import Fonts, Palette, Plate, Theme
+from pipeline.config.topic import (
+    Background,
+    Cited,
+    Data,
+    Event,
+    Expectation,
+    OtherEvent,
+    Sponsor,
+    Topic,
+)
+
+Model = type[BaseModel]
+KINDS: tuple[Model, ...] = get_args(get_args(AnyBeat)[0])
+# Keys that stand in the table of all beats; a kind's own table has the others.
+COMMON = {**AnyKind.model_fields, **Beat.model_fields}
+
+HEAD = """# Settings
+
+Every key of every file in this folder. Made from the models in `pipeline/config/` by `make schema`:
+change a key's meaning there, not here. A **name** has small letters, digits, `-` and `_`, and
+begins with a letter; **text** is one line. A key that is no key of its section is an error, with
+its line.
+"""
+
+
+@dataclass(frozen=True)
+class Section:
+    """A heading and the model under it; the model's own first line is the sentence unless given."""
+
+    level: int
+    heading: str
+    model: Model
+    sentence: str = ""
+
+    @property
+    def link(self) -> str:
+        """The heading's anchor, as it is made by what shows Markdown on the web."""
+        kept = re.sub(r"[^\w\- ]", "", self.heading.lower())
+        return f"[{self.heading}](#{kept.replace(' ', '-')})"
+
+    @property
+    def says(self) -> str:
+        return self.sentence or (self.model.__doc__ or "").strip().splitlines()[0]
+
+
+SECTIONS = (
+    Section(2, "project.yaml", Project),
+    Section(3, "statistics", Statistics),
+    Section(2, "sources.yaml", Sources, "Where the match files are, and whose."),
+    Section(3, "sources", Source),
+    Section(2, "measures.yaml", MeasureFile, "What can be asked of the balls."),
+    Section(
+        3,
+        "measures",
+        Measure,
+        f"A ratio of two sums over balls. Columns that can be summed: {coded(ADDENDS)}.",
+    ),
+    Section(2, "formats.yaml", FormatFile, "Forms of the game, and their phases."),
+    Section(3, "formats", Format),
+    Section(3, "phases", Phase, "A part of the innings, by overs."),
+    Section(2, "theme.yaml", Theme, "Colours, fonts and lines of every chart."),
+    Section(3, "light, dark", Palette, "Six colours each; text needs 4.5 to 1 on its ground."),
+    Section(3, "plate", Plate),
+    Section(3, "fonts", Fonts),
+    Section(
+        2, "topics/*.yaml", Topic, "One file an episode: a question and the beats to answer it."
+    ),
+    Section(3, "data", Data, "Which matches; every key narrows them."),
+    Section(3, "event", Event),
+    Section(3, "control", Control),
+    Section(3, "also", OtherEvent, "Something else that happened."),
+    Section(3, "expected", Expectation),
+    Section(3, "background", Background),
+    Section(3, "see_also", Cited),
+    Section(3, "sponsor", Sponsor),
+    Section(3, "where", Selection),
+    Section(3, "beats", AnyKind, "What every beat has; each kind adds keys of its own, below."),
+    *(
+        Section(4, f"kind: {get_args(kind.model_fields['kind'].annotation)[0]}", kind)
+        for kind in KINDS
+    ),
+)
+LINKS = {section.model.__name__: section.link for section in SECTIONS}
+CUTS_SENTENCE = (
+    f"`by` and `between` divide by one of {coded(DIVIDING)}; `of` by one of {coded(SHARED_OUT)}."
+)
+
+
+def page() -> str:
+    """The whole of config/README.md."""
+    return "\n".join([HEAD, *(_section(section) for section in SECTIONS)]).rstrip() + "\n"
+
+
+def _section(section: Section) -> str:
+    """A heading, its sentence, its table."""
+    lines = [f"{'#' * section.level} {section.heading}", "", section.says]
+    if section.model is AnyKind:
+        lines[-1] += f" {CUTS_SENTENCE}"
+    rows = list(_rows(section.model))
+    if rows:
+        lines += ["", "| key | holds | default | meaning |", "| --- | --- | --- | --- |", *rows]
+    return "\n".join([*lines, ""])
+
+
+def _rows(model: Model) -> Iterator[str]:
+    if model is AnyKind:
+        yield from _common_rows()
+        return
+    for name, field in model.model_fields.items():
+        if model not in KINDS or name not in {*COMMON, "kind"}:
+            yield _row(
+                f"`{name}`", _held(model, name, field), default(field), field.description or ""
+            )
+
+
+def _common_rows() -> Iterator[str]:
+    """Keys of all beats; one that a kind lacks says so."""
+    kinds = {get_args(kind.model_fields["kind"].annotation)[0]: kind for kind in KINDS}
+    yield _row("`kind`", f"one of {coded(kinds)}", "needed", "what the beat asks")
+    for name, field in COMMON.items():
+        lacking = [kind for kind, model in kinds.items() if name not in model.model_fields]
+        but = f" (not in {coded(lacking)})" if lacking else ""
+        meaning = (field.description or "") + but
+        yield _row(f"`{name}`", holds(field, LINKS), default(field), meaning)
+
+
+def _held(model: Model, name: str, field: FieldInfo) -> str:
+    """What a key holds; a filter's closed set of values is the cut's."""
+    values = CUTS[name].values if model is Selection and name in CUTS else ()
+    return f"one or more of {coded(values)}" if values else holds(field, LINKS)
+
+
+def _row(*cells: Any) -> str:
+    """A line of a Markdown table; a bar inside a cell would end it."""
+    return "| " + " | ".join(str(cell).replace("|", "\\|") for cell in cells) + " |"
