@@ -5,12 +5,16 @@ VENV := .venv
 BIN := $(VENV)/bin
 DEBIAN := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
 
-.PHONY: brief test lint bench calibrate topic doctor schema demo lock clean
+.PHONY: brief report test lint bench calibrate topic doctor schema picture demo lock clean
 
 brief: $(VENV)/ready
 	@$(BIN)/snakemake --quiet all --until metrics
 	@$(BIN)/snakemake --quiet all
 	@ls output/*/brief.pdf
+
+report: brief
+	@$(BIN)/snakemake --quiet all --report output/report.html
+	@ls output/report.html
 
 test: lint
 	@$(BIN)/python -m pytest -n 2
@@ -34,6 +38,9 @@ calibrate: $(VENV)/ready
 
 schema: $(VENV)/ready
 	@$(BIN)/python -m pipeline.config
+
+picture: $(VENV)/ready
+	@$(BIN)/python -m tests.picture
 
 demo: $(VENV)/ready
 	@$(BIN)/python demo_data/generate.py

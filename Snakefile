@@ -30,9 +30,13 @@ BRAND = [*THEME.fonts.model_dump().values(), *([THEME.logo] if THEME.logo else [
 CLEAN = [
     *[f"{name}.parquet" for name in (*PLAYED, "innings")],
     *["players-to-fill.csv", "grounds-to-fill.csv"],
-    *["corrections.json", "quality.json", "quality.html"],
+    *["corrections.json", "quality.json"],
 ]
-BRIEF = ["brief.pdf", "brief.html", "facts.json", "facts.csv", "talking-points.md", "summary.json"]
+PAGES = ["brief.pdf", "brief.html"]
+LISTS = ["facts.json", "facts.csv", "talking-points.md", "summary.json"]
+BRIEF = [*PAGES, *LISTS]
+# In pipeline/, not templates/: what a report says of a PDF must not make the PDF again.
+CAPTIONS = "pipeline/captions"
 
 
 wildcard_constraints:
@@ -42,7 +46,7 @@ wildcard_constraints:
 
 def charts_of(topic):
     asked = PROJECT.topics[topic]
-    made = [SHEET]
+    made = []
     for beat in asked.beats:
         for measure in beat.measure:
             blind = getattr(beat, "blind", False)
@@ -67,6 +71,7 @@ rule all:
         f"{OUT}/index.html",
         expand(f"{OUT}/{{topic}}/{{name}}", topic=TOPICS, name=BRIEF),
         [f"{OUT}/{topic}/charts/{name}" for topic in TOPICS for name in charts_of(topic)],
+        expand(f"{OUT}/{{topic}}/charts/{SHEET}", topic=TOPICS),
 
 
 for topic in TOPICS:
@@ -101,6 +106,7 @@ rule clean:
         expand(f"{DATA}/{{source}}/report.json", source=SOURCES),
     output:
         update(expand(f"{DATA}/{{name}}", name=CLEAN)),
+        update(report(f"{DATA}/quality.html", caption=f"{CAPTIONS}/quality.rst", category="data")),
     params:
         seen=seen(
             "clean",
@@ -154,6 +160,13 @@ for topic in TOPICS:
         output:
             update(expand(f"{OUT}/{topic}/charts/{{name}}", name=charts_of(topic))),
             update(f"{OUT}/{topic}/charts/charts.json"),
+            update(
+                report(
+                    f"{OUT}/{topic}/charts/{SHEET}",
+                    caption=f"{CAPTIONS}/contact-sheet.rst",
+                    category=topic,
+                )
+            ),
         params:
             seen=seen("charts", views.charts(PROJECT, topic), *BRAND),
             topic=topic,
@@ -167,7 +180,14 @@ rule brief:
         f"{OUT}/{{topic}}/findings.json",
         f"{OUT}/{{topic}}/charts/charts.json",
     output:
-        update(expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=BRIEF)),
+        update(
+            report(
+                expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=PAGES),
+                caption=f"{CAPTIONS}/brief.rst",
+                category="{topic}",
+            )
+        ),
+        update(expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=LISTS)),
     params:
         seen=lambda w: seen("brief", views.brief(PROJECT, w.topic), "templates", *cited(w.topic)),
     shell:
