@@ -112,6 +112,15 @@ class Statistics(Strict):
     permutations: int = Field(999, ge=99, le=9999, description="of the robustness check")
 
 
+class Archive(Strict):
+    """What an archived edition keeps beside the brief."""
+
+    include_data: bool = Field(
+        False,
+        description="keep the match files in every edition; the licence of the data must allow it",
+    )
+
+
 class Project(Strict):
     """The project file: names, where things are, and the statistics' fixed points."""
 
@@ -138,6 +147,9 @@ class Project(Strict):
     )
     statistics: Statistics = Field(
         Statistics(), description="error rates and bars, fixed before looking at any number"
+    )
+    archive: Archive = Field(
+        Archive(), description="what an archived edition keeps beside the brief"
     )
 
 

@@ -19,6 +19,7 @@ from pipeline.config.cuts import CUTS, DIVIDING
 from pipeline.config.fields import ADDENDS
 from pipeline.config.holds import coded, default, holds
 from pipeline.config.project import (
+    Archive,
     Format,
     FormatFile,
     Measure,
@@ -79,6 +80,7 @@ class Section:
 SECTIONS = (
     Section(2, "project.yaml", Project),
     Section(3, "statistics", Statistics),
+    Section(3, "archive", Archive),
     Section(2, "sources.yaml", Sources, "Where the match files are, and whose."),
     Section(3, "sources", Source),
     Section(2, "measures.yaml", MeasureFile, "What can be asked of the balls."),
