@@ -1,0 +1,121 @@
+"""What an edition holds: the brief made anew under its number, and all that it was made of."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from pipeline.archive.crate import crate
+from pipeline.archive.inputs import LISTED, keep_inputs
+from pipeline.archive.readme import readme
+from pipeline.archive.tables import data_package
+from pipeline.brief.__main__ import write_brief
+from pipeline.config import views
+from pipeline.config.frames import SHEET
+from pipeline.config.load import Config
+from pipeline.errors import write_atomically
+
+View = dict[str, Any]
+SETTINGS = ("project.yaml", "sources.yaml", "measures.yaml", "formats.yaml", "theme.yaml")
+NUMBERS = ("findings.json", "tallies.parquet", "selection.json")
+BUILT = (*NUMBERS, "charts/charts.json", f"charts/{SHEET}")
+
+
+class Asked(NamedTuple):
+    """A topic to archive: its folder of outputs, the clean tables, where editions go."""
+
+    config: Config
+    topic: str
+    built: Path
+    data: Path
+    archive: Path
+
+    @property
+    def sources(self) -> list[str]:
+        """Ids of the sources that the topic uses."""
+        return self.config.topics[self.topic].data.source or list(self.config.sources)
+
+
+def fill(asked: Asked, edition: View, payload: Path) -> None:
+    """Make the payload folder and put everything into it; what describes the rest comes last."""
+    _copy_numbers(asked, payload)
+    _brief(asked, payload, edition["edition"])
+    _copy_settings(asked, payload / "config")
+    findings = json.loads((payload / "findings.json").read_text("utf-8"))
+    write_json(payload / "corrections.json", findings["corrections"])
+    shutil.copyfile(asked.data / "quality.json", payload / "quality.json")
+    inputs = keep_inputs(asked.config, asked.sources, payload)
+    write_json(payload / LISTED, inputs)
+    write_json(payload / "edition.json", edition)
+    summary = json.loads((payload / "summary.json").read_text("utf-8"))
+    write_atomically(payload / "README.md", readme(edition, summary, inputs))
+    write_json(payload / "datapackage.json", data_package(payload, edition, summary))
+    write_json(payload / "ro-crate-metadata.json", crate(payload, edition, summary, inputs))
+
+
+def _copy_numbers(asked: Asked, payload: Path) -> None:
+    (payload / "charts").mkdir(parents=True)
+    for name in NUMBERS:
+        shutil.copyfile(asked.built / name, payload / name)
+    made = json.loads((asked.built / "charts" / "charts.json").read_text("utf-8"))
+    for name in files_of_charts(made):
+        shutil.copyfile(asked.built / "charts" / name, payload / "charts" / name)
+
+
+def files_of_charts(made: list[View]) -> list[str]:
+    """Files of charts/ that belong to the charts there are; older topics may have left others."""
+    own = [[f"{c['chart']}.svg", f"{c['chart']}.csv", *c["frames"]] for c in made]
+    return ["charts.json", SHEET, *(name for files in own for name in files)]
+
+
+def _brief(asked: Asked, payload: Path, number: int) -> None:
+    """The pages look for cited editions in archive/ beside their folder: a link leads there.
+
+    Making the PDF sets SOURCE_DATE_EPOCH for its process; it is put back, since it is a setting.
+    """
+    (payload.parent / "archive").symlink_to(asked.archive.resolve())
+    before = os.environ.get("SOURCE_DATE_EPOCH")
+    try:
+        write_brief(views.brief(asked.config, asked.topic), payload, edition=number)
+    finally:
+        os.environ.pop("SOURCE_DATE_EPOCH", None)
+        if before is not None:
+            os.environ["SOURCE_DATE_EPOCH"] = before
+
+
+def _copy_settings(asked: Asked, folder: Path) -> None:
+    """The configuration as it was written, and as the stages saw it."""
+    topic = asked.config.topic_file(asked.topic)
+    (folder / "topics").mkdir(parents=True)
+    for name in SETTINGS:
+        shutil.copyfile(asked.config.folder / name, folder / name)
+    shutil.copyfile(topic, folder / "topics" / topic.name)
+    write_json(folder / "merged.json", merged(asked))
+
+
+def merged(asked: Asked) -> View:
+    """All that the topic's stages saw of the configuration."""
+    return {
+        "ingest": {source: views.ingest(asked.config, source) for source in asked.sources},
+        "clean": views.clean(asked.config),
+        **said_by(asked),
+    }
+
+
+def said_by(asked: Asked) -> View:
+    """The part of it that decides what the edition says, given the clean tables."""
+    config, topic = asked.config, asked.topic
+    return {
+        "metrics": views.metrics(config, topic),
+        "significance": views.significance(config, topic),
+        "charts": views.charts(config, topic),
+        "brief": views.brief(config, topic),
+    }
+
+
+def write_json(path: Path, value: Any) -> None:
+    """In the order it was made, which is always the same."""
+    write_atomically(path, json.dumps(value, indent=1, ensure_ascii=False, allow_nan=False) + "\n")

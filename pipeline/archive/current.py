@@ -1,0 +1,95 @@
+"""Is the topic built, and of the configuration, tables and code that would be archived with it?
+
+Times of files lie, so the numbers are made again: queries, findings and facts, and the titles and
+descriptions of the charts. What this can't see: a raw file replaced since the clean tables were
+made (the workflow compares it at every run), and colours of charts.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from pipeline.archive.contents import BUILT, Asked, files_of_charts
+from pipeline.brief.facts import facts_of
+from pipeline.charts.compose import charts_of
+from pipeline.charts.drawings import described
+from pipeline.charts.frame import words_of
+from pipeline.config import views
+from pipeline.config.frames import chart_files
+from pipeline.errors import Problem, UserError
+from pipeline.metrics.tally import tally
+from pipeline.provenance import file_hash
+from pipeline.significance.findings import find
+from pipeline.tables import PLAYED, played
+
+View = dict[str, Any]
+MAKE = "run make brief"
+
+
+def check(asked: Asked) -> None:
+    """Raise UserError naming each output that is missing, or the first that is too old."""
+    _check_there([asked.built / name for name in (*BUILT, "summary.json", "facts.json")])
+    _check_there([asked.data / f"{name}.parquet" for name in PLAYED])
+    _check_there([asked.data / name for name in ("corrections.json", "quality.json")])
+    findings = _read(asked.built / "findings.json")
+    _check_findings(asked, findings)
+    _check_charts(asked, findings)
+    facts = facts_of(views.brief(asked.config, asked.topic), findings)
+    if _read(asked.built / "facts.json") != _plain(facts):
+        raise _old(asked.built / "facts.json", "findings, the configuration or the code")
+
+
+def _check_there(paths: list[Path]) -> None:
+    missing = [Problem(str(p), f"no such file; {MAKE}") for p in paths if not p.is_file()]
+    if missing:
+        raise UserError(missing)
+
+
+def _check_findings(asked: Asked, findings: View) -> None:
+    corrections = _read(asked.data / "corrections.json")
+    view = views.metrics(asked.config, asked.topic)
+    tallies, selection = tally(view, played(asked.data), corrections)
+    again = find(views.significance(asked.config, asked.topic), selection, tallies.to_pandas())
+    again["data"]["fingerprint"] = file_hash(asked.built / "tallies.parquet")[:8]
+    if _without_paths(findings) != _without_paths(_plain(again)):
+        raise _old(asked.built / "findings.json", "clean tables, the configuration or the code")
+
+
+def _without_paths(findings: View) -> View:
+    """The queries name the tables by the path that was given, which may be another one now."""
+    return {key: value for key, value in findings.items() if key != "queries"}
+
+
+def _check_charts(asked: Asked, findings: View) -> None:
+    view = views.charts(asked.config, asked.topic)
+    folder = asked.built / "charts"
+    made = _read(folder / "charts.json")
+    charts = charts_of(view, findings)
+    words = [(chart.name, words_of(chart, view, findings).title) for chart in charts]
+    now = [(*pair, described(chart, view)) for pair, chart in zip(words, charts, strict=True)]
+    if [(chart["chart"], chart["title"], chart["alt"]) for chart in made] != now:
+        raise _old(folder / "charts.json", "findings, the configuration or the code")
+    wanted = [
+        name
+        for chart in charts
+        for name in chart_files(chart.name, view["frames"], chart.beat.get("blind", False))
+    ]
+    _check_there([folder / name for name in dict.fromkeys([*wanted, *files_of_charts(made)])])
+
+
+def _old(path: Path, what: str) -> UserError:
+    return UserError(Problem(str(path), f"not what the {what} make now; {MAKE}, then archive"))
+
+
+def _read(path: Path) -> Any:
+    try:
+        return json.loads(path.read_text("utf-8"))
+    except ValueError as error:
+        raise UserError(Problem(str(path), f"not readable JSON ({error}); {MAKE}")) from None
+
+
+def _plain(value: Any) -> Any:
+    """As it would be read back: tuples as lists."""
+    return json.loads(json.dumps(value, allow_nan=False))

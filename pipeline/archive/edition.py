@@ -1,0 +1,130 @@
+"""What an edition says of itself: number, date, what it was made of and with, how to make it again.
+
+Nothing here comes from the clock, so that the same inputs give the same bytes.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import platform
+import subprocess
+import tomllib
+from datetime import UTC, date, datetime
+from importlib.metadata import PackageNotFoundError, version
+from typing import Any
+
+from pipeline.archive.contents import Asked, files_of_charts, said_by
+from pipeline.errors import Problem, UserError
+from pipeline.pages import TEMPLATES
+from pipeline.provenance import ROOT, content_hash, file_hash, stage_hash, value_hash
+
+View = dict[str, Any]
+STAGES = ("ingest", "clean", "metrics", "significance", "charts", "brief")
+LIBRARIES = (
+    *("snakemake", "pandas", "numpy", "scipy", "duckdb", "matplotlib", "weasyprint", "jinja2"),
+    *("pyarrow", "bagit"),
+)
+CODE = ("pipeline", "templates", "Snakefile", "requirements.lock")
+REBUILD = "python -m pipeline rebuild PATH"
+
+
+def about(asked: Asked, number: int, content: str) -> View:
+    """edition.json; `content` is `content_of` the topic."""
+    topic = asked.config.topics[asked.topic]
+    findings = json.loads((asked.built / "findings.json").read_text("utf-8"))
+    return {
+        "topic": asked.topic,
+        "title": topic.title,
+        "question": topic.question,
+        "publisher": asked.config.project.title,
+        "edition": number,
+        "date": dated(asked, findings).isoformat(),
+        "fingerprint": findings["data"]["fingerprint"],
+        "content": content,
+        "code": code(),
+        "commit": commit(),
+        "software": software(),
+        "rebuild": REBUILD,
+        "sources": [_source(asked, name) for name in asked.sources],
+    }
+
+
+def _source(asked: Asked, name: str) -> View:
+    source = asked.config.sources[name]
+    plain = source.model_dump(mode="json", include={"id", "title", "publisher", "licence", "url"})
+    more = {"retrieved": source.retrieved.isoformat(), "credit": source.credit_line}
+    return {**plain, **more, "notice": source.notice}
+
+
+def content_of(asked: Asked) -> str:
+    """sha256 over what an edition would say: numbers, charts, configuration, code.
+
+    The date, the versions of libraries and the number of the edition are not in it; whether the
+    match files are to be kept is, so that asking for them makes a new edition.
+    """
+    made = json.loads((asked.built / "charts" / "charts.json").read_text("utf-8"))
+    drawn = {name: file_hash(asked.built / "charts" / name) for name in files_of_charts(made)}
+    names = ("findings.json", "facts.json", "tallies.parquet")
+    numbers = {name: file_hash(asked.built / name) for name in names}
+    keep = asked.config.project.archive.include_data
+    return value_hash([numbers, drawn, said_by(asked), code(), keep])
+
+
+def dated(asked: Asked, findings: View) -> date:
+    """SOURCE_DATE_EPOCH where it is set, else the newest date of the sources and corrections."""
+    given = os.environ.get("SOURCE_DATE_EPOCH")
+    if given is None:
+        fixes = [date.fromisoformat(fix["date"]) for fix in findings["corrections"]]
+        return max([*(asked.config.sources[name].retrieved for name in asked.sources), *fixes])
+    try:
+        return datetime.fromtimestamp(int(given), UTC).date()
+    except (ValueError, OverflowError, OSError):
+        message = f"'{given}' is no count of seconds since 1970; set it right, or unset it"
+        raise UserError(Problem("SOURCE_DATE_EPOCH", message)) from None
+
+
+def code() -> str:
+    """sha256 over the code of every stage that makes a brief, and over the templates."""
+    return value_hash([{stage: stage_hash(stage) for stage in STAGES}, content_hash(TEMPLATES)])
+
+
+def commit() -> View | None:
+    """The commit the code is at, and whether code was changed since; None outside a repository."""
+    if not _git("ls-files", CODE[0]):  # not this project's repository
+        return None
+    changed = _git("status", "--porcelain", "--", *CODE)
+    return {"id": _git("rev-parse", "HEAD"), "with_changes_that_are_not_committed": changed != ""}
+
+
+def _git(*words: str) -> str | None:
+    """What git says; None when it says nothing, isn't there, or fails."""
+    command = ["git", "-C", str(ROOT), *words]
+    try:
+        done = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60)
+    except (OSError, subprocess.SubprocessError):
+        return None
+    return done.stdout.strip()
+
+
+def software() -> View:
+    """Versions of Good Length, of Python and of the libraries that the numbers rest on."""
+    return {
+        "good-length": own_version(),
+        "python": platform.python_version(),
+        **{name: _version(name) for name in LIBRARIES},
+    }
+
+
+def own_version() -> str | None:
+    try:
+        return tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["version"]
+    except (OSError, ValueError, KeyError):
+        return None
+
+
+def _version(name: str) -> str | None:
+    try:
+        return version(name)
+    except PackageNotFoundError:
+        return None

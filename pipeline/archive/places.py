@@ -1,0 +1,111 @@
+"""Where editions are: numbered folders, made aside and renamed into place, never written again.
+
+One process at a time archives a topic: it holds an exclusive lock (flock) on the topic's folder of
+editions from before it looks at the newest one until its own is in place. A second one waits, then
+sees that edition, and says that nothing has changed or takes the next number. The lock dies with
+its process, so nothing is left to clear by hand. An edition is filled in a folder with a dot before
+its name and gets its number by one rename on the same file system: it is there whole or not at all.
+"""
+
+from __future__ import annotations
+
+import errno
+import fcntl
+import json
+import os
+import re
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from pipeline.errors import Problem, UserError
+
+FULL = (errno.ENOSPC, errno.EDQUOT)
+STAGING = ".new."
+_NUMBER = re.compile(r"[1-9][0-9]*")
+
+
+def editions(folder: Path) -> list[int]:
+    """Numbers of a topic's editions, in order; none when nothing is archived."""
+    if not folder.is_dir():
+        return []
+    return sorted(int(part.name) for part in folder.iterdir() if _NUMBER.fullmatch(part.name))
+
+
+def read_about(folder: Path) -> dict[str, Any]:
+    """An edition's edition.json. Raises UserError when it can't be read."""
+    path = folder / "data" / "edition.json"
+    try:
+        found = json.loads(path.read_text("utf-8"))
+    except (OSError, ValueError):
+        found = None
+    if not isinstance(found, dict):
+        message = (
+            "can't be read, so it is unknown what that edition holds; run python -m pipeline "
+            f"verify {folder}, and put back a whole copy of it"
+        )
+        raise UserError(Problem(str(path), message))
+    return found
+
+
+@contextmanager
+def locked(folder: Path) -> Iterator[None]:
+    """Hold the topic's folder of editions (made when missing); waits for who holds it."""
+    folder.mkdir(parents=True, exist_ok=True)
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(handle)
+
+
+@contextmanager
+def staging(folder: Path) -> Iterator[Path]:
+    """A folder beside the editions, removed at the end; so is what a killed run left there.
+
+    Under the lock nobody else's can be in use. A full disk is named by the folder.
+    """
+    for left in folder.glob(f"{STAGING}*"):
+        _remove(left)
+    made = folder / f"{STAGING}{os.getpid()}"
+    made.mkdir()
+    try:
+        yield made
+    except OSError as error:
+        if error.filename is None or error.errno in FULL:  # a copy names what it read, not wrote
+            error.filename = str(folder)
+        raise
+    finally:
+        _remove(made)
+
+
+def take(made: Path, place: Path) -> Path:
+    """Give what was made its place, write-protected. The rename is the last thing that can fail.
+
+    The topmost folder is protected after it: a protected folder can't change its parent.
+    """
+    for top, _, files in os.walk(made, topdown=False):
+        for name in files:
+            _protect(Path(top) / name)
+        if Path(top) != made:
+            _protect(Path(top))
+    made.rename(place)
+    _protect(place)
+    return place
+
+
+def _protect(path: Path) -> None:
+    path.chmod(path.stat().st_mode & ~0o222)
+
+
+def _remove(folder: Path) -> None:
+    """A folder with all in it, protected or not; a link is removed, not followed."""
+    if folder.is_symlink() or not folder.is_dir():
+        folder.unlink()
+        return
+    for top, _, _ in os.walk(folder):
+        os.chmod(top, 0o700)
+    shutil.rmtree(folder)

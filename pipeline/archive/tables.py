@@ -1,0 +1,127 @@
+"""The CSV tables of an edition as a Data Package 2.0: what each column is, so that software can."""
+
+from __future__ import annotations
+
+import csv
+import re
+from pathlib import Path
+from typing import Any
+
+from pipeline.archive.bag import digests
+
+View = dict[str, Any]
+PROFILE = "https://datapackage.org/profiles/2.0/datapackage.json"
+TEXT = (
+    *("id", "unit", "display", "spoken", "interval", "finding", "beat", "measure", "definition"),
+    *("arithmetic", "query", "verdict", "season", "cell"),
+)
+KNOWN = {
+    "id": "the fact's id, as in the brief's index",
+    "value": "the value, unrounded, in the unit of its row or measure",
+    "low": "lower end of the 95 % interval of the value",
+    "high": "upper end of the 95 % interval of the value",
+    "unit": "what the value is counted in",
+    "display": "the value as printed in the brief",
+    "spoken": "the value as said aloud",
+    "interval": "the interval as printed in the brief",
+    "finding": "id of the comparison in findings.json",
+    "beat": "part of the episode that the row is of",
+    "measure": "the measure's name in config/measures.yaml",
+    "definition": "the measure, or what was counted, in plain words",
+    "arithmetic": "how the value comes from the numbers behind it",
+    "query": "the beat whose query in findings.json it rests on",
+    "headline": "whether it is one of the topic's headline numbers",
+    "verdict": "changed, held, or can't tell; empty where nothing was compared",
+    "season": "season, or quarter, as the match files name it",
+    "cell": "part of the balls that the row is of; 'all' for all of the beat's",
+    "matches": "matches behind the value",
+    "balls": "valid balls behind the value (balls faced, or decided matches, for such measures)",
+    "difference": "second side less first, in units of the measure",
+    "change": "second side against first, as a part of the first: 0.05 is 5 per cent more",
+    "shrunk_change": "the change with luck allowed for, as a part of the first side",
+    "shrunk_apart": "whether the player can be told from the others",
+}
+ENDS = {"low": "lower", "high": "upper"}
+
+
+def data_package(payload: Path, edition: View, summary: View) -> View:
+    """datapackage.json of facts.csv and of the numbers behind each chart."""
+    charts = sorted((payload / "charts").glob("*.csv"))
+    tables = [(payload / "facts.csv", "Every number that the brief says, by its id")]
+    tables += [(path, f"The numbers drawn in the chart {path.stem}") for path in charts]
+    credits = edition["sources"]
+    return {
+        "$schema": PROFILE,
+        "name": edition["topic"],
+        "id": f"{edition['topic']}/{edition['edition']}",
+        "title": edition["title"],
+        "description": summary["question"],
+        "version": str(edition["edition"]),
+        "licenses": [
+            {"path": "README.md", "title": licence}
+            for licence in dict.fromkeys(source["licence"] for source in credits)
+        ],
+        "sources": [
+            {"title": source["credit"], **({"path": source["url"]} if _is_web(source) else {})}
+            for source in credits
+        ],
+        "resources": [_resource(payload, path, title) for path, title in tables],
+    }
+
+
+def _is_web(source: View) -> bool:
+    return bool(re.match(r"https?://", source["url"] or ""))
+
+
+def _resource(payload: Path, path: Path, title: str) -> View:
+    found = digests(path)
+    return {
+        "name": re.sub(r"[^a-z0-9._-]", "-", path.stem.lower()),
+        "type": "table",
+        "path": path.relative_to(payload).as_posix(),
+        "title": title,
+        "format": "csv",
+        "mediatype": "text/csv",
+        "encoding": "utf-8",
+        "bytes": found["bytes"],
+        "hash": f"sha256:{found['sha256']}",
+        "schema": {"fields": _fields(path), "missingValues": [""]},
+    }
+
+
+def _fields(path: Path) -> list[View]:
+    """Each column with the narrowest type that all its cells have."""
+    with path.open(encoding="utf-8", newline="") as file:
+        header, *rows = csv.reader(file)
+    columns = [{row[at] for row in rows} - {""} for at in range(len(header))]
+    return [
+        {"name": name, "type": _type(name, cells), "description": _description(name)}
+        for name, cells in zip(header, columns, strict=True)
+    ]
+
+
+def _type(name: str, cells: set[str]) -> str:
+    """A season or an id may look like a number; it is text all the same."""
+    if name in TEXT:
+        return "string"
+    if not cells:
+        return "any"
+    if cells <= {"True", "False"}:
+        return "boolean"
+    if name.endswith(("matches", "balls")) and all(re.fullmatch(r"\d+", c) for c in cells):
+        return "integer"
+    return "number" if all(_is_number(cell) for cell in cells) else "string"
+
+
+def _is_number(cell: str) -> bool:
+    return re.fullmatch(r"-?\d+(\.\d+)?([eE][+-]?\d+)?", cell) is not None
+
+
+def _description(name: str) -> str:
+    """'before_low': the lower end of a side's interval; sides are named by what they are."""
+    if name in KNOWN:
+        return KNOWN[name]
+    stem, _, last = name.rpartition("_")
+    if last in ENDS and stem in ("difference", "change", "shrunk"):
+        return f"{ENDS[last]} end of the 95 % interval of {stem}"
+    return f"{stem}: {KNOWN.get(last, 'as drawn')}"

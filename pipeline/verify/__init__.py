@@ -1,0 +1,1 @@
+"""Verify: is an archived edition whole, to the byte, wherever its folder is now."""
