@@ -1,0 +1,147 @@
+"""README.md: its commands run as they are written there, and the files it names exist.
+
+A command of the README is either in RUN, and then typed into a built copy of the project, or in
+ELSEWHERE with the reason why not here. One that is in neither fails.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+import shutil
+import subprocess
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import ROOT
+
+README = (ROOT / "README.md").read_text("utf-8")
+COMMAND = re.compile(r"make |\.venv/bin/|python -m pipeline")
+
+
+@dataclass(frozen=True)
+class Run:
+    """How a command is run: what it must print, what comes first, what its capitals stand for."""
+
+    prints: str
+    first: tuple[str, ...] = ()
+    stands_for: tuple[str, str] = ("", "")
+
+
+# Patterns of whole commands; the first that fits counts.
+RUN = {
+    r"make brief": Run("output/long-grass/brief.pdf"),
+    r"make doctor": Run("PDF libraries: pango and harfbuzz load"),
+    r"make topic NAME=my-own": Run(r"\.venv/bin/snakemake my-own"),
+    r"\.venv/bin/snakemake my-own": Run(r"brief\.pdf", first=("make topic NAME=my-own",)),
+    r"\.venv/bin/snakemake NAME": Run("Nothing to be done", stands_for=("NAME", "sea-air")),
+    r"\.venv/bin/snakemake --unlock": Run("Unlocked working directory"),
+    r"\.venv/bin/python -m pipeline explain \S+": Run(r"the same to the last digit"),
+}
+ELSEWHERE = {
+    r"make test": "runs this file; continuous integration runs it in a fresh clone",
+    r"make bench": "minutes, and its figures need a machine with nothing else to do",
+    r"make calibrate": "minutes; test_calibration.py holds its committed results",
+}
+
+# Outputs that a build alone does not make.
+LATER = {"output/bench.json": "make bench", "output/archive/": "the first archived edition"}
+ENDINGS = "csv|css|html|jinja|json|md|parquet|pdf|png|py|svg|ttf|txt|yaml|zip"
+PATH = re.compile(rf"(?!\.)[\w.*<>-]+(?:/[\w.*<>-]*)+|[\w*<>-]+\.(?:{ENDINGS})")
+
+
+def blocks() -> list[list[str]]:
+    """The lines of the fenced blocks that name no language."""
+    fenced = re.findall(r"^```(\w*)\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+    return [text.splitlines() for language, text in fenced if not language]
+
+
+def quoted() -> list[str]:
+    """What stands in single backticks, outside the blocks."""
+    prose = re.sub(r"^```.*?^```$", "", README, flags=re.MULTILINE | re.DOTALL)
+    return re.findall(r"`([^`\n]+)`", prose)
+
+
+def commands() -> list[str]:
+    """Every command of the README once, without the remark behind it."""
+    lines = [line for block in blocks() for line in block] + quoted()
+    found = [re.split(r"\s+#", line)[0].strip() for line in lines if COMMAND.match(line)]
+    return list(dict.fromkeys(found))
+
+
+def paths() -> list[str]:
+    """What is named as a file or folder."""
+    return sorted({text for text in quoted() if PATH.fullmatch(text)})
+
+
+def fitting(command: str, patterns: dict) -> str | None:
+    return next((one for one in patterns if re.fullmatch(one, command)), None)
+
+
+@pytest.fixture()
+def project(built: Path, tmp_path: Path) -> Path:
+    """A built copy in which the README's own words work: `make`, and this environment as .venv.
+
+    The environment's parts are linked one by one into a folder of the copy's own, so that nothing
+    done to .venv there reaches the environment itself.
+    """
+    folder = tmp_path / "project"
+    shutil.copytree(built, folder, symlinks=True)
+    shutil.copy(ROOT / "Makefile", folder)
+    (folder / ".venv").mkdir()
+    for part in ("bin", "lib", "pyvenv.cfg"):
+        if (Path(sys.prefix) / part).exists():
+            (folder / ".venv" / part).symlink_to(Path(sys.prefix) / part)
+    (folder / ".venv" / "ready").touch()
+    return folder
+
+
+def typed(folder: Path, command: str) -> str:
+    """What a command prints when it is typed in the folder; it must end well."""
+    done = subprocess.run(
+        command, shell=True, cwd=folder, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, f"{command}\n{done.stdout[-2000:]}{done.stderr[-2000:]}"
+    return done.stdout + done.stderr
+
+
+@pytest.mark.parametrize("command", commands())
+def test_every_command_is_run_or_excused(command: str):
+    assert fitting(command, RUN) or fitting(command, ELSEWHERE), f"'{command}' is in neither list"
+
+
+@pytest.mark.parametrize("pattern", [*RUN, *ELSEWHERE])
+def test_no_entry_outlives_its_command(pattern: str):
+    assert any(re.fullmatch(pattern, command) for command in commands())
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("command", [one for one in commands() if fitting(one, RUN)])
+def test_a_command_does_what_it_is_there_for(project: Path, command: str):
+    how = RUN[fitting(command, RUN)]
+    for before in how.first:
+        typed(project, before)
+    assert re.search(how.prints, typed(project, command.replace(*how.stands_for)))
+
+
+def test_a_block_without_a_language_has_commands_or_a_sheet():
+    for block in blocks():
+        if any(COMMAND.match(line) for line in block):
+            assert all(COMMAND.match(line) for line in block if line.strip()), block
+        else:
+            widths = {len(row) for row in csv.reader(block)}
+            assert len(widths) == 1 and widths != {1}, block
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("path", paths())
+def test_every_file_it_names_is_there(built: Path, path: str):
+    if path in LATER:
+        assert not list(built.glob(path)), f"a build makes {path}; take it out of LATER"
+        return
+    pattern = re.sub(r"<\w+>", "*", path).rstrip("/")
+    kept = [] if pattern.startswith("output/") else ROOT.glob(pattern)
+    assert [*kept, *built.glob(f"**/{pattern}")], path
