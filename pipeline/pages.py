@@ -3,34 +3,49 @@
 from __future__ import annotations
 
 import base64
+import json
 import re
 from pathlib import Path
+from typing import Any
 
 import jinja2
+import markupsafe
 
 TEMPLATES = Path(__file__).parents[1] / "templates"
 
 
 def environment(autoescape: bool = True) -> jinja2.Environment:
     """Templates that may use only what they are given: a missing value is an error."""
-    return jinja2.Environment(
+    made = jinja2.Environment(
         loader=jinja2.FileSystemLoader(TEMPLATES),
         undefined=jinja2.StrictUndefined,
         autoescape=autoescape,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    made.filters["embedded"] = lambda value: markupsafe.Markup(embedded(value))
+    return made
 
 
 def data_uri(path: Path, kind: str) -> str:
     return f"data:{kind};base64,{base64.b64encode(path.read_bytes()).decode()}"
 
 
-def style(name: str) -> str:
-    """A style sheet of templates/ with its fonts inside it."""
+def style(name: str, inside: bool = True) -> str:
+    """A style sheet of templates/, with its fonts inside it unless they are read from beside it."""
 
-    def inside(found: re.Match[str]) -> str:
+    def put(found: re.Match[str]) -> str:
         return f"url({data_uri(TEMPLATES / found[1], 'font/woff2')})"
 
     css = (TEMPLATES / name).read_text("utf-8")
-    return re.sub(r"url\((fonts/[^)]+)\)", inside, css)
+    return re.sub(r"url\((fonts/[^)]+)\)", put, css) if inside else css
+
+
+def script(name: str) -> str:
+    """A script of templates/, to stand inside a page."""
+    return (TEMPLATES / name).read_text("utf-8")
+
+
+def embedded(value: Any) -> str:
+    """Plain data as JSON that can stand in a page's script element."""
+    return json.dumps(value, ensure_ascii=False, allow_nan=False).replace("</", "<\\/")

@@ -53,7 +53,9 @@ def jobs(folder: Path, left_out: tuple[str, ...] = ("shelf",)) -> dict[str, int]
 
 @pytest.fixture(scope="session")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo, built once from its raw zip."""
+    """The demo, built once from its raw zip; or a folder built before, named by BUILT."""
+    if "BUILT" in os.environ:
+        return Path(os.environ["BUILT"]).resolve()
     folder = copy_project(tmp_path_factory.mktemp("built"))
     done = snakemake(folder)
     assert done.returncode == 0, done.stderr[-3000:]

@@ -9,7 +9,9 @@ from pathlib import Path
 from pipeline.brief.facts import facts_of, to_csv
 from pipeline.brief.moved import facts_before, moved
 from pipeline.brief.pages import context
-from pipeline.brief.render import page, pdf, talking_points
+from pipeline.brief.paper import pdf
+from pipeline.brief.render import page, printed, talking_points
+from pipeline.brief.screen import on_screen
 from pipeline.command import topic_call
 from pipeline.config import views
 from pipeline.errors import run_stage, write_atomically
@@ -21,27 +23,42 @@ def main() -> None:
     write_brief(call.view, call.out)
 
 
-def write_brief(view: views.View, out: Path) -> None:
-    """Make everything first, then write: a failure leaves the earlier brief whole."""
-    findings = json.loads((out / "findings.json").read_text("utf-8"))
-    charts = json.loads((out / "charts" / "charts.json").read_text("utf-8"))
-    facts = facts_of(view, findings)
+def write_brief(view: views.View, out: Path, edition: int | None = None) -> None:
+    """Make everything first, then write: a failure leaves the earlier brief whole.
+
+    `edition` is the number of an archived one; without it the pages say 'Working copy'.
+    """
+    facts, made = brief_of(view, out, edition)
     changes = moved(view["topic"], facts_before(out / "facts.json"), facts)
-    content = context(view, findings, charts, facts, out.parent / "archive")
-    html = page(content, out / "charts")
-    newest = max(date.fromisoformat(source["retrieved"]) for source in view["credits"])
-    made = {
-        "brief.pdf": pdf(html, newest),
-        "brief.html": html,
-        "facts.json": json.dumps(facts, indent=1, ensure_ascii=False, allow_nan=False) + "\n",
-        "facts.csv": to_csv(facts),
-        "talking-points.md": talking_points(content),
-        "summary.json": json.dumps(summary(content, findings), indent=1, ensure_ascii=False) + "\n",
-    }
     for name, data in made.items():
         write_atomically(out / name, data)
     if changes:
         print("\n".join(changes))
+
+
+def brief_of(
+    view: views.View, out: Path, edition: int | None, paper: bool = True
+) -> tuple[list[views.View], dict[str, str | bytes]]:
+    """Facts, and every file of the brief by its name (without the PDF when no paper is wanted)."""
+    findings = json.loads((out / "findings.json").read_text("utf-8"))
+    charts = json.loads((out / "charts" / "charts.json").read_text("utf-8"))
+    facts = facts_of(view, findings)
+    content = context(view, findings, charts, facts, out.parent / "archive", edition)
+    screen = on_screen(view, findings, charts, content["facts"], out)
+    table = to_csv(facts)
+    made: dict[str, str | bytes] = {
+        "brief.html": page(content, out / "charts", screen),
+        "facts.json": json.dumps(facts, indent=1, ensure_ascii=False, allow_nan=False) + "\n",
+        "facts.csv": table,
+        "talking-points.md": talking_points(content),
+        "summary.json": json.dumps(summary(content, findings), indent=1, ensure_ascii=False) + "\n",
+    }
+    if paper:
+        newest = max(date.fromisoformat(source["retrieved"]) for source in view["credits"])
+        made["brief.pdf"] = pdf(
+            lambda fit: printed(content, out / "charts", fit), content["sections"], table, newest
+        )
+    return facts, made
 
 
 def summary(content: views.View, findings: views.View) -> views.View:

@@ -24,7 +24,12 @@ USUAL_CAUTIONS = (
 
 
 def context(
-    view: View, findings: View, charts: list[View], facts: list[View], archive: Path
+    view: View,
+    findings: View,
+    charts: list[View],
+    facts: list[View],
+    archive: Path,
+    edition: int | None = None,
 ) -> View:
     """Everything the brief holds, in its order. `archive` is where cited editions are."""
     words = view["words"]
@@ -44,6 +49,9 @@ def context(
         "question": words["question"],
         "publisher": view["project"]["title"],
         "language": view["project"]["language"],
+        "paper": view["project"]["paper"],
+        "edition": f"Edition {edition}" if edition else "Working copy",
+        "sections": [f"beat-{beat['id']}" for beat in view["beats"]] + ["method", "facts"],
         "notices": list(dict.fromkeys(s["notice"] for s in view["credits"] if s["notice"])),
         "answer": answer(told, view["format"], view["event"]),
         "cards": [card(*item, view) for item in told],

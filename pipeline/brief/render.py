@@ -1,42 +1,34 @@
-"""Jinja makes one self-contained HTML page; WeasyPrint makes the PDF from that same page."""
+"""Jinja makes the brief twice from one content: the whole page, and the source of the PDF."""
 
 from __future__ import annotations
 
-import os
-from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
 
-from pipeline.errors import Problem, UserError
-from pipeline.pages import TEMPLATES, data_uri, environment, style
+from pipeline.pages import data_uri, environment, script, style
 
-SYSTEM_LIBRARIES = (
-    "WeasyPrint can't load its system libraries; install them:\n"
-    "  Debian or Ubuntu: apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0\n"
-    "  Fedora: dnf install pango harfbuzz\n"
-    "  macOS: brew install pango"
-)
+View = dict[str, Any]
 
 
-def page(context: dict[str, Any], charts: Path) -> str:
-    """The brief as one HTML page, with its fonts and charts inside it."""
+def page(content: View, charts: Path, screen: View) -> str:
+    """The brief as one HTML page, with its fonts, charts, frames and data inside it."""
+    css = [style(name) for name in ("fonts-screen.css", "brief.css", "screen.css")]
+    return _rendered(content, charts, css=css, screen=screen, js=script("brief.js"), fit={})
+
+
+def printed(content: View, charts: Path, fit: dict[str, str]) -> str:
+    """The same content for paper; `fit` has the classes of sections that are set tighter."""
+    css = [style(name, inside=False) for name in ("fonts-print.css", "brief.css")]
+    return _rendered(content, charts, css=css, screen=None, js=None, fit=fit)
+
+
+def _rendered(content: View, charts: Path, **more: Any) -> str:
     templates = environment()
     templates.filters["chart"] = lambda name: data_uri(charts / f"{name}.svg", "image/svg+xml")
-    return templates.get_template("brief.html.jinja").render(css=style("brief.css"), **context)
+    return templates.get_template("brief.html.jinja").render(**content, **more)
 
 
-def talking_points(context: dict[str, Any]) -> str:
+def talking_points(content: View) -> str:
     """The lines to say, as Markdown."""
     templates = environment(autoescape=False)  # Markdown, not HTML
-    return templates.get_template("talking-points.md.jinja").render(**context)
-
-
-def pdf(html: str, newest: date) -> bytes:
-    """The same page as a tagged PDF (PDF/UA-1); dated by its newest input, so bytes repeat."""
-    try:
-        import weasyprint
-    except OSError:
-        raise UserError(Problem("brief", SYSTEM_LIBRARIES)) from None
-    midnight = datetime(newest.year, newest.month, newest.day, tzinfo=UTC)
-    os.environ["SOURCE_DATE_EPOCH"] = str(int(midnight.timestamp()))
-    return weasyprint.HTML(string=html, base_url=str(TEMPLATES)).write_pdf(pdf_variant="pdf/ua-1")
+    return templates.get_template("talking-points.md.jinja").render(**content)

@@ -23,6 +23,7 @@ def table_row(finding: View, beat: View, measure: View, form: View) -> View:
     a, b = finding["a"], finding["b"]
     row = {
         "id": finding["id"],
+        "facts": _facts(finding),
         "name": labels.finding_label(finding, beat, form),
         "a": side_shown(finding, "a", measure["decimals"]),
         "b": side_shown(finding, "b", measure["decimals"]),
@@ -49,6 +50,13 @@ def table_row(finding: View, beat: View, measure: View, form: View) -> View:
         "interval": numbers.between(low, high, 1),
         "extra": _extra(finding, beat),
     }
+
+
+def _facts(finding: View) -> View:
+    """The fact behind each cell of the row."""
+    first, second = (labels.slug(side) for side in finding["sides"])
+    ends = {"a": first, "b": second, "difference": "difference", "change": "change"}
+    return {cell: f"{finding['id']}.{end}" for cell, end in ends.items()}
 
 
 def side_shown(finding: View, side: str, decimals: int) -> str:

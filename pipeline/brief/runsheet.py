@@ -13,10 +13,11 @@ View = dict[str, Any]
 def run_sheet(pages: list[View], sponsors: list[View]) -> View:
     """Rows of beats and slots; times at 160 words a minute, and the range from 180 to 150."""
     rows: list[View] = []
-    total = fastest = slowest = 0
+    total = fastest = slowest = spoken = 0
     for page in pages:
         lines = [line for part in page["parts"] for line in part["lines"]]
         count = sum(script.words(line) for line in lines)
+        spoken += count
         usual, quick, slow = script.timing(count)
         total, fastest, slowest = total + usual, fastest + quick, slowest + slow
         rows.append(
@@ -44,6 +45,7 @@ def run_sheet(pages: list[View], sponsors: list[View]) -> View:
             )
     return {
         "rows": rows,
+        "words": spoken,
         "total": script.clock(total),
         "range": f"{script.clock(fastest)} to {script.clock(slowest)}",
         "rate": f"{script.RATE} words a minute",

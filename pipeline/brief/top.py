@@ -33,6 +33,7 @@ def card(finding: View, beat: View, measure: View, view: View) -> View:
         return {
             **card,
             "number": "no number",
+            "fact": None,
             "detail": reason,
             "verdict": finding["verdict"],
             "second": None,
@@ -49,6 +50,7 @@ def card(finding: View, beat: View, measure: View, view: View) -> View:
     return {
         **card,
         "number": number,
+        "fact": row["facts"]["difference" if finding["kind"] == "share" else "change"],
         "sides": values,
         "detail": f"{detail}{' points' if finding['kind'] == 'share' else ' per cent'}",
         "verdict": finding["verdict"],
@@ -64,6 +66,7 @@ def _turn_card(card: View, finding: View) -> View:
     return {
         **card,
         "number": f"{turn['last']} to {turn['next']}",
+        "fact": f"{finding['id']}.date",
         "sides": "where the data put the break, asked blind",
         "detail": f"after {turn['low']} to after {turn['high']}"
         + (f"; {place}" if turn["event"] else ""),
