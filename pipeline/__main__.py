@@ -1,20 +1,27 @@
 """python -m pipeline COMMAND: what is done by hand, beside the workflow.
 
 topic NAME     a commented topic file that runs as it is
+preview NAME   a topic's page, made anew at every save
 doctor         is everything there that a brief needs, and what to do about what is not
 explain FACT   where a number comes from: definition, sums, interval, test, corrections, query
+verify PATH    is an archived edition whole, or what is damaged, missing or extra in it
 """
 
 from __future__ import annotations
 
 import sys
+from importlib import import_module
 
-from pipeline.doctor.command import doctor
 from pipeline.errors import Problem, UserError, did_you_mean, run_stage
-from pipeline.explain.command import explain
-from pipeline.start.command import topic
 
-COMMANDS = {"topic": topic, "doctor": doctor, "explain": explain}
+# Where each command is; only the one that is asked for is imported.
+COMMANDS = {
+    "topic": "pipeline.start.command",
+    "preview": "pipeline.preview.command",
+    "doctor": "pipeline.doctor.command",
+    "explain": "pipeline.explain.command",
+    "verify": "pipeline.verify.command",
+}
 
 
 def main() -> None:
@@ -26,7 +33,7 @@ def main() -> None:
         raise UserError(
             Problem("python -m pipeline", f"no command '{name}'{did_you_mean(name, COMMANDS)}")
         )
-    COMMANDS[name](words)
+    getattr(import_module(COMMANDS[name]), name)(words)
 
 
 if __name__ == "__main__":

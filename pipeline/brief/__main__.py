@@ -23,12 +23,15 @@ def main() -> None:
     write_brief(call.view, call.out)
 
 
-def write_brief(view: views.View, out: Path, edition: int | None = None) -> None:
+def write_brief(
+    view: views.View, out: Path, edition: int | None = None, archive: Path | None = None
+) -> None:
     """Make everything first, then write: a failure leaves the earlier brief whole.
 
     `edition` is the number of an archived one; without it the pages say 'Working copy'.
+    `archive` is where cited editions are, beside the topic's folder unless it is given.
     """
-    facts, made = brief_of(view, out, edition)
+    facts, made = brief_of(view, out, edition, archive or out.parent / "archive")
     changes = moved(view["topic"], facts_before(out / "facts.json"), facts)
     for name, data in made.items():
         write_atomically(out / name, data)
@@ -37,13 +40,13 @@ def write_brief(view: views.View, out: Path, edition: int | None = None) -> None
 
 
 def brief_of(
-    view: views.View, out: Path, edition: int | None, paper: bool = True
+    view: views.View, out: Path, edition: int | None, archive: Path, paper: bool = True
 ) -> tuple[list[views.View], dict[str, str | bytes]]:
     """Facts, and every file of the brief by its name (without the PDF when no paper is wanted)."""
     findings = json.loads((out / "findings.json").read_text("utf-8"))
     charts = json.loads((out / "charts" / "charts.json").read_text("utf-8"))
     facts = facts_of(view, findings)
-    content = context(view, findings, charts, facts, out.parent / "archive", edition)
+    content = context(view, findings, charts, facts, archive, edition)
     screen = on_screen(view, findings, charts, content["facts"], out)
     table = to_csv(facts)
     made: dict[str, str | bytes] = {

@@ -103,7 +103,7 @@ def brief(config: Config, name: str) -> View:
             {**item.model_dump(mode="json"), "finding": finding_id(topic, item.finding)}
             for item in topic.expected
         ],
-        "project": config.project.model_dump(mode="json", exclude={"topics"}),
+        "project": config.project.model_dump(mode="json", exclude={"topics", "archive"}),
     }
 
 

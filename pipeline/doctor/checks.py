@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from packaging.markers import Marker
 
-from pipeline.brief.render import SYSTEM_LIBRARIES
+from pipeline.brief.paper import SYSTEM_LIBRARIES
 from pipeline.config.load import load
 from pipeline.errors import UserError
 from pipeline.provenance import LOCK

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 from pipeline.command import topic_call
 from pipeline.config import views
@@ -13,11 +14,16 @@ from pipeline.tables import TALLIES, played, write_table
 
 def main() -> None:
     call = topic_call("metrics", __doc__, views.metrics)
-    corrections = json.loads((call.data / "corrections.json").read_text("utf-8"))
-    tallies, selection = tally(call.view, played(call.data), corrections)
-    write_table(call.out / "tallies.parquet", tallies, TALLIES)
+    write_tallies(call.view, call.out, call.data)
+
+
+def write_tallies(view: views.View, out: Path, data: Path) -> None:
+    """The topic's tallies and what was selected, from the clean tables in `data`."""
+    corrections = json.loads((data / "corrections.json").read_text("utf-8"))
+    tallies, selection = tally(view, played(data), corrections)
+    write_table(out / "tallies.parquet", tallies, TALLIES)
     text = json.dumps(selection, indent=1, ensure_ascii=False) + "\n"
-    write_atomically(call.out / "selection.json", text)
+    write_atomically(out / "selection.json", text)
 
 
 if __name__ == "__main__":

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 from pipeline.command import topic_call
 from pipeline.config import views
@@ -14,12 +15,17 @@ from pipeline.tables import TALLIES, read_table
 
 def main() -> None:
     call = topic_call("significance", __doc__, views.significance)
-    selection = json.loads((call.out / "selection.json").read_text("utf-8"))
-    tallies = read_table(call.out / "tallies.parquet", TALLIES).to_pandas()
-    findings = find(call.view, selection, tallies)
-    findings["data"]["fingerprint"] = file_hash(call.out / "tallies.parquet")[:8]
+    write_findings(call.view, call.out)
+
+
+def write_findings(view: views.View, out: Path) -> None:
+    """findings.json of the tallies in the topic's folder."""
+    selection = json.loads((out / "selection.json").read_text("utf-8"))
+    tallies = read_table(out / "tallies.parquet", TALLIES).to_pandas()
+    findings = find(view, selection, tallies)
+    findings["data"]["fingerprint"] = file_hash(out / "tallies.parquet")[:8]
     text = json.dumps(findings, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
-    write_atomically(call.out / "findings.json", text)
+    write_atomically(out / "findings.json", text)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,1 @@
+"""Preview: one topic's page, made anew in this process at every save."""

@@ -1,0 +1,52 @@
+"""Make of a topic what its configuration has changed, and nothing else, without a new process."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from pipeline.brief.__main__ import brief_of
+from pipeline.charts.__main__ import write_charts
+from pipeline.config import views
+from pipeline.config.load import Config
+from pipeline.errors import write_atomically
+from pipeline.metrics.__main__ import write_tallies
+from pipeline.provenance import value_hash
+from pipeline.significance.__main__ import write_findings
+
+STAGES = ("metrics", "significance", "charts", "brief")
+
+
+class Remake:
+    """A topic's outputs in a folder of their own, kept up with its configuration."""
+
+    def __init__(self, topic: str, out: Path, data: Path, archive: Path) -> None:
+        self.topic, self.out, self.data, self.archive = topic, out, data, archive
+        self.seen: dict[str, str] = {}
+
+    def update(self, config: Config) -> list[str]:
+        """Run the first stage whose view has changed, and all after it; the stages that ran."""
+        asked = self._views(config)
+        hashes = {stage: value_hash(view) for stage, view in asked.items()}
+        changed = [stage for stage in STAGES if self.seen.get(stage) != hashes[stage]]
+        ran = list(STAGES[STAGES.index(changed[0]) :]) if changed else []
+        for stage in ran:
+            self._run(stage, asked[stage])
+            self.seen[stage] = hashes[stage]
+        return ran
+
+    def _views(self, config: Config) -> dict[str, Any]:
+        """What each stage sees; of the frames the light ones only, since a page shows no others."""
+        made = {stage: getattr(views, stage)(config, self.topic) for stage in STAGES}
+        return {**made, "charts": {**made["charts"], "frames": ["light"]}}
+
+    def _run(self, stage: str, view: Any) -> None:
+        if stage == "metrics":
+            write_tallies(view, self.out, self.data)
+        elif stage == "significance":
+            write_findings(view, self.out)
+        elif stage == "charts":
+            write_charts(view, self.out)
+        else:
+            made = brief_of(view, self.out, None, self.archive, paper=False)[1]
+            write_atomically(self.out / "brief.html", made["brief.html"])
