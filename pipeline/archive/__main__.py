@@ -46,10 +46,9 @@ def archived(asked: Asked) -> str:
         number = there[-1] + 1 if there else 1
         edition = about(asked, number, content)
         with staging(folder) as made:
-            payload = made / asked.topic
-            fill(asked, edition, payload)
-            files = seal(payload, edition)
-            place = take(payload, folder / str(number))
+            fill(asked, edition, made)
+            files = seal(made, edition)
+            place = take(made, folder / str(number))
     return f"{asked.topic}: {_named(edition)}, {files} files, is in {place}"
 
 

@@ -40,7 +40,7 @@ class Asked(NamedTuple):
 
 
 def fill(asked: Asked, edition: View, payload: Path) -> None:
-    """Make the payload folder and put everything into it; what describes the rest comes last."""
+    """Put everything into the empty payload folder; what describes the rest comes last."""
     _copy_numbers(asked, payload)
     _brief(asked, payload, edition["edition"])
     _copy_settings(asked, payload / "config")
@@ -57,7 +57,7 @@ def fill(asked: Asked, edition: View, payload: Path) -> None:
 
 
 def _copy_numbers(asked: Asked, payload: Path) -> None:
-    (payload / "charts").mkdir(parents=True)
+    (payload / "charts").mkdir()
     for name in NUMBERS:
         shutil.copyfile(asked.built / name, payload / name)
     made = json.loads((asked.built / "charts" / "charts.json").read_text("utf-8"))
@@ -72,14 +72,10 @@ def files_of_charts(made: list[View]) -> list[str]:
 
 
 def _brief(asked: Asked, payload: Path, number: int) -> None:
-    """The pages look for cited editions in archive/ beside their folder: a link leads there.
-
-    Making the PDF sets SOURCE_DATE_EPOCH for its process; it is put back, since it is a setting.
-    """
-    (payload.parent / "archive").symlink_to(asked.archive.resolve())
+    """Making the PDF sets SOURCE_DATE_EPOCH for its process: put back, since it is a setting."""
     before = os.environ.get("SOURCE_DATE_EPOCH")
     try:
-        write_brief(views.brief(asked.config, asked.topic), payload, edition=number)
+        write_brief(views.brief(asked.config, asked.topic), payload, number, asked.archive)
     finally:
         os.environ.pop("SOURCE_DATE_EPOCH", None)
         if before is not None:

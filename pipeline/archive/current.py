@@ -30,6 +30,8 @@ MAKE = "run make brief"
 
 def check(asked: Asked) -> None:
     """Raise UserError naming each output that is missing, or the first that is too old."""
+    if not asked.built.is_dir():
+        raise UserError(Problem(str(asked.built), f"no built topic here; {MAKE}"))
     _check_there([asked.built / name for name in (*BUILT, "summary.json", "facts.json")])
     _check_there([asked.data / f"{name}.parquet" for name in PLAYED])
     _check_there([asked.data / name for name in ("corrections.json", "quality.json")])

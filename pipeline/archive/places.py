@@ -64,9 +64,10 @@ def locked(folder: Path) -> Iterator[None]:
 
 @contextmanager
 def staging(folder: Path) -> Iterator[Path]:
-    """A folder beside the editions, removed at the end; so is what a killed run left there.
+    """A folder beside the editions, removed at the end unless it got its place (`take`).
 
-    Under the lock nobody else's can be in use. A full disk is named by the folder.
+    What a killed run left is removed first: under the lock it can't be in use. A full disk is named
+    by the folder.
     """
     for left in folder.glob(f"{STAGING}*"):
         _remove(left)
@@ -79,26 +80,15 @@ def staging(folder: Path) -> Iterator[Path]:
             error.filename = str(folder)
         raise
     finally:
-        _remove(made)
+        if made.exists():
+            _remove(made)
 
 
 def take(made: Path, place: Path) -> Path:
-    """Give what was made its place, write-protected. The rename is the last thing that can fail.
-
-    The topmost folder is protected after it: a protected folder can't change its parent.
-    """
-    for top, _, files in os.walk(made, topdown=False):
-        for name in files:
-            _protect(Path(top) / name)
-        if Path(top) != made:
-            _protect(Path(top))
-    made.rename(place)
-    _protect(place)
-    return place
-
-
-def _protect(path: Path) -> None:
-    path.chmod(path.stat().st_mode & ~0o222)
+    """Write-protect what was made and give it its place; nothing can fail after the rename."""
+    for path in (*made.rglob("*"), made):
+        path.chmod(path.stat().st_mode & ~0o222)
+    return made.rename(place)
 
 
 def _remove(folder: Path) -> None:
