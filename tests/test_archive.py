@@ -23,6 +23,7 @@ from rocrate.rocrate import ROCrate
 
 from pipeline.archive import bag, contents
 from pipeline.archive.__main__ import archived, main
+from pipeline.archive.alike import alike
 from pipeline.archive.contents import Asked
 from pipeline.archive.inputs import _place
 from pipeline.archive.places import STAGING
@@ -326,13 +327,35 @@ def test_outputs_older_than_the_configuration(project: Path, file, old, new, nam
     assert not (project / "output/archive").exists()
 
 
-def test_numbers_that_were_changed_by_hand(project: Path):
+@pytest.mark.parametrize(("factor", "accepted"), [(1 + 1e-14, True), (1 + 1e-7, False)])
+def test_numbers_that_were_changed_by_hand(project: Path, factor: float, accepted: bool):
+    """The last digits may be another processor's; no other digit may differ."""
     path = project / f"output/{TOPIC}/findings.json"
     findings = read(path)
-    findings["findings"][0]["change"] += 1e-9
+    findings["findings"][0]["p"] *= factor
     path.write_text(json.dumps(findings), "utf-8")
+    if accepted:
+        assert "edition 1" in archived(asked())
+        return
     with pytest.raises(UserError, match=r"findings.json: not what"):
         archived(asked())
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        ({"a": [1.0, "x", None]}, {"a": [1.0 + 1e-15, "x", None]}, True),
+        ({"a": 1.0}, {"a": 1.0, "b": 1.0}, False),
+        ([1.0], [1.0, 1.0], False),
+        ([1.0], [1.0001], False),
+        ([1], [2], False),
+        (["held"], ["changed"], False),
+        (0.0, 1e-17, True),
+        (None, 0.0, False),
+    ],
+)
+def test_what_is_alike(one: Any, other: Any, same: bool):
+    assert alike(one, other) is alike(other, one) is same
 
 
 def test_a_date_that_is_none(project: Path, monkeypatch: pytest.MonkeyPatch):

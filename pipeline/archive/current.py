@@ -11,6 +11,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+from pipeline.archive.alike import alike
 from pipeline.archive.contents import BUILT, Asked, files_of_charts
 from pipeline.brief.facts import facts_of
 from pipeline.charts.compose import charts_of
@@ -55,7 +56,7 @@ def _check_findings(asked: Asked, findings: View) -> None:
     tallies, selection = tally(view, played(asked.data), corrections)
     again = find(views.significance(asked.config, asked.topic), selection, tallies.to_pandas())
     again["data"]["fingerprint"] = file_hash(asked.built / "tallies.parquet")[:8]
-    if _without_paths(findings) != _without_paths(_plain(again)):
+    if not alike(_without_paths(findings), _without_paths(_plain(again))):
         raise _old(asked.built / "findings.json", "clean tables, the configuration or the code")
 
 

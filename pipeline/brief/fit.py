@@ -1,7 +1,8 @@
 """Copyfitting: which sections are set tighter, so that no page holds only the rest of one.
 
 A beat begins on a page of its own. When its last lines spill onto another page, it is set tighter;
-if they still do, what comes next follows on the same page.
+if they still do, what comes next follows on the same page. A run sheet or an index that is short
+enough follows what comes before it.
 """
 
 from __future__ import annotations
@@ -9,6 +10,8 @@ from __future__ import annotations
 Places = dict[str, tuple[int, float]]  # anchor: page, how far down (0 to 1)
 TIGHT, FOLLOWS = "tight", "follows"
 LITTLE = 0.5  # a page filled less than this by the rest of a section is nearly empty
+FOOT, GAP = 0.92, 0.06  # where the text ends on a page, and the air before a section that follows
+MAY_FOLLOW = ("run-sheet", "facts")  # what needs no page of its own
 
 
 def end_of(section: str) -> str:
@@ -20,12 +23,10 @@ def tighter(places: Places, sections: list[str], fit: dict[str, str]) -> dict[st
     """The classes to lay out with next; the same as `fit` when no more can be done."""
     better = dict(fit)
     for section, following in zip(sections, [*sections[1:], None], strict=True):
-        if not _spills(places, section):
-            continue
-        if TIGHT not in better.get(section, ""):
+        if _spills(places, section) and TIGHT not in better.get(section, ""):
             better[section] = f"{better.get(section, '')} {TIGHT}".strip()
-        elif following and FOLLOWS not in better.get(following, ""):
-            better[following] = f"{better.get(following, '')} {FOLLOWS}".strip()
+        elif following and (_spills(places, section) or _has_room(places, section, following)):
+            better[following] = better.get(following) or FOLLOWS
     return better
 
 
@@ -34,3 +35,11 @@ def _spills(places: Places, section: str) -> bool:
     first, _ = places[section]
     last, down = places[end_of(section)]
     return last > first and down < LITTLE
+
+
+def _has_room(places: Places, section: str, following: str) -> bool:
+    """Would the whole of what follows fit under the section's end?"""
+    _, end = places[end_of(section)]
+    first, top = places[following]
+    last, foot = places[end_of(following)]
+    return following in MAY_FOLLOW and first == last and end + GAP + (foot - top) < FOOT

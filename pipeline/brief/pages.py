@@ -51,7 +51,11 @@ def context(
         "language": view["project"]["language"],
         "paper": view["project"]["paper"],
         "edition": f"Edition {edition}" if edition else "Working copy",
-        "sections": [f"beat-{beat['id']}" for beat in view["beats"]] + ["method", "facts"],
+        "sections": [
+            *("top", "run-sheet"),
+            *(f"beat-{beat['id']}" for beat in view["beats"]),
+            *("method", "facts"),
+        ],
         "notices": list(dict.fromkeys(s["notice"] for s in view["credits"] if s["notice"])),
         "answer": answer(told, view["format"], view["event"]),
         "cards": [card(*item, view) for item in told],

@@ -44,8 +44,7 @@ def pdf(
         modified=dated,
     )
     document = _laid_out(weasyprint, html_of, sections)
-    document.metadata.attachments = [attached]
-    return document.write_pdf(pdf_variant=VARIANT)
+    return document.write_pdf(pdf_variant=VARIANT, attachments=[attached])
 
 
 def _laid_out(

@@ -108,7 +108,9 @@ class Topic(Strict):
     expected: list[Expectation] = Field(
         [], description="what people say, to be held against the numbers"
     )
-    headlines: list[str] = Field(min_length=1, max_length=5, description="findings, by id")
+    headlines: list[str] = Field(
+        [], max_length=5, description="findings that stand on the top sheet, by id; up to five"
+    )
     beats: list[AnyBeat] = Field(min_length=1, description="the parts, in the order they are told")
     background: list[Background] = Field([], description="what is said that is not in the data")
     see_also: list[Cited] = Field([], description="facts of archived episodes")

@@ -22,6 +22,8 @@ AGREE, DISAGREE, CANT_SAY = "The data agree", "The data disagree", "The data can
 
 def answer(headlines: list[Told], form: View, event: View | None = None) -> list[str]:
     """One or two sentences for what moved, one for whether the drift explains it, then the rest."""
+    if not headlines:
+        return ["No headline was chosen; each beat says what was found."]
     found = [item for item in headlines if item[0]["verdict"] == "changed"]
     told = sorted(found, key=lambda item: item[0]["about"] == "turn")[:2]
     sentences = [one_breath(*item, form, event) for item in told]
