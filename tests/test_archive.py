@@ -66,24 +66,20 @@ def copied(built: Path, folder: Path) -> Path:
 
 
 @pytest.fixture(scope="module")
-def two(built: Path, tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
-    """Two projects archived in unlike surroundings, the first by two processes at once."""
-    projects = [copied(built, tmp_path_factory.mktemp("archived")) for _ in range(2)]
-    surroundings = [
-        {"TZ": "Pacific/Kiritimati", "LANG": "C", "PYTHONHASHSEED": "1"},
-        {"TZ": "America/Adak", "LANG": "en_GB.UTF-8", "PYTHONHASHSEED": "2"},
-    ]
-    for project, around, processes in zip(projects, surroundings, (2, 1), strict=True):
-        started = [command(project, **around) for _ in range(processes)]
-        ended = [(*process.communicate(timeout=300), process.returncode) for process in started]
-        (project / "said.json").write_text(json.dumps(ended), "utf-8")
-    return projects
+def home(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A project whose topic was archived by two processes at the same time."""
+    folder = copied(built, tmp_path_factory.mktemp("archived"))
+    around = {"TZ": "Pacific/Kiritimati", "LANG": "C", "PYTHONHASHSEED": "1"}
+    started = [command(folder, **around) for _ in range(2)]
+    ended = [(*process.communicate(timeout=300), process.returncode) for process in started]
+    (folder / "said.json").write_text(json.dumps(ended), "utf-8")
+    return folder
 
 
 @pytest.fixture(scope="module")
-def edition(two: list[Path]) -> Path:
+def edition(home: Path) -> Path:
     """The first edition of the demo's topic."""
-    return two[0] / "output" / "archive" / TOPIC / "1"
+    return home / "output" / "archive" / TOPIC / "1"
 
 
 @pytest.fixture()
@@ -179,9 +175,9 @@ def test_what_it_holds(edition: Path):
     assert not any(name.startswith("inputs/") for name in names)  # only when asked for
 
 
-def test_what_it_holds_is_what_was_there(two: list[Path], edition: Path):
+def test_what_it_holds_is_what_was_there(home: Path, edition: Path):
     """The numbers, charts, settings and sheets byte for byte; the pages with their number."""
-    data, here = edition / "data", two[0]
+    data, here = edition / "data", home
     for name in ("findings.json", "tallies.parquet", "facts.json", "charts/kinds.economy.svg"):
         assert (data / name).read_bytes() == (here / "output" / TOPIC / name).read_bytes()
     for name in ("project.yaml", f"topics/{TOPIC}.yaml"):
@@ -194,13 +190,13 @@ def test_what_it_holds_is_what_was_there(two: list[Path], edition: Path):
     assert merged["brief"]["topic"] == TOPIC and list(merged["ingest"]) == ["tidewater"]
 
 
-def test_every_input_is_named_with_its_checksums(two: list[Path], edition: Path):
+def test_every_input_is_named_with_its_checksums(home: Path, edition: Path):
     listed = read(edition / "data" / "inputs.json")
     assert listed["match_files_included"] is False
     paths = [item["path"] for item in listed["files"]]
     assert {"demo_data/tidewater-shield.zip", "config/corrections.csv"} <= set(paths)
     for item in listed["files"]:
-        content = (two[0] / item["path"]).read_bytes()
+        content = (home / item["path"]).read_bytes()
         assert item["bytes"] == len(content)
         assert item["sha256"] == hashlib.sha256(content).hexdigest()
         assert item["sha512"] == hashlib.sha512(content).hexdigest()
@@ -236,19 +232,22 @@ def test_a_reader_with_nothing_but_the_folder(edition: Path):
 # Editions
 
 
-def test_the_same_inputs_give_the_same_bytes(two: list[Path]):
-    first, second = (state(project / "output" / "archive") for project in two)
-    assert first == second
+def test_the_same_inputs_give_the_same_bytes(built: Path, home: Path, tmp_path: Path):
+    """In another folder, time zone, language and order of sets."""
+    other = copied(built, tmp_path)
+    around = {"TZ": "America/Adak", "LANG": "en_GB.UTF-8", "PYTHONHASHSEED": "2"}
+    assert command(other, **around).wait(timeout=300) == 0
+    assert state(other / "output" / "archive") == state(home / "output" / "archive")
 
 
-def test_two_at_once_make_one_edition(two: list[Path]):
+def test_two_at_once_make_one_edition(home: Path):
     """The second waits, and then sees that the first has said it all."""
-    ended = read(two[0] / "said.json")
+    ended = read(home / "said.json")
     assert [code for *_, code in ended] == [0, 0] and not any(errors for _, errors, _ in ended)
     said = sorted(out for out, *_ in ended)
     assert said[0].startswith(f"{TOPIC}: edition 1 (2026-11-25), ")
     assert said[1] == f"{TOPIC}: nothing has changed since edition 1 (2026-11-25)\n"
-    assert left(two[0]) == ["1"]
+    assert left(home) == ["1"]
 
 
 def test_editions_are_numbered_and_never_overwritten(project: Path, monkeypatch):
@@ -267,11 +266,17 @@ def test_editions_are_numbered_and_never_overwritten(project: Path, monkeypatch)
     verify([str(place)])
 
 
-def test_an_edition_can_cite_an_earlier_one(two: list[Path], tmp_path: Path, monkeypatch):
-    """With its pages made for good: the cited fact is found, the number is printed."""
-    shutil.copytree(two[0], tmp_path / "here")
+def test_an_edition_can_cite_an_earlier_one(home: Path, tmp_path: Path, monkeypatch):
+    """The page is made for good: the cited fact is found, the number is printed."""
+
+    def paper(*_: Any) -> bytes:
+        os.environ["SOURCE_DATE_EPOCH"] = "0"  # as making the PDF does
+        return b"%PDF-"
+
+    shutil.copytree(home, tmp_path / "here")
     monkeypatch.chdir(tmp_path / "here")
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    monkeypatch.setattr("pipeline.brief.__main__.pdf", paper)
     cited = f"see_also:\n  - {{fact: '{TOPIC}/1:{SPINNERS}', say: As we said}}\nsponsor:"
     change(f"topics/{TOPIC}.yaml", "sponsor:", cited)
     assert "edition 2" in archived(asked())
