@@ -10,6 +10,7 @@ from __future__ import annotations
 Places = dict[str, tuple[int, float]]  # anchor: page, how far down (0 to 1)
 TIGHT, FOLLOWS = "tight", "follows"
 LITTLE = 0.5  # a page filled less than this by the rest of a section is nearly empty
+SQUEEZED = 0.24  # a rest that ends above this may go away by setting the section tighter
 FOOT, GAP = 0.92, 0.06  # where the text ends on a page, and the air before a section that follows
 MAY_FOLLOW = ("run-sheet", "facts")  # what needs no page of its own
 
@@ -23,9 +24,12 @@ def tighter(places: Places, sections: list[str], fit: dict[str, str]) -> dict[st
     """The classes to lay out with next; the same as `fit` when no more can be done."""
     better = dict(fit)
     for section, following in zip(sections, [*sections[1:], None], strict=True):
-        if _spills(places, section) and TIGHT not in better.get(section, ""):
+        spills = _spills(places, section)
+        if spills and TIGHT not in fit.get(section, ""):
             better[section] = f"{better.get(section, '')} {TIGHT}".strip()
-        elif following and (_spills(places, section) or _has_room(places, section, following)):
+            if places[end_of(section)][1] < SQUEEZED:
+                continue  # that may be enough
+        if following and (spills or _has_room(places, section, following)):
             better[following] = better.get(following) or FOLLOWS
     return better
 

@@ -12,7 +12,7 @@ from pipeline.errors import Problem, UserError
 from pipeline.pages import TEMPLATES
 
 VARIANT = "pdf/ua-1"
-MOST_PASSES = 3  # layouts tried; each costs as much as the first
+MOST_PASSES = 5  # layouts tried; each costs as much as the first
 SYSTEM_LIBRARIES = (
     "WeasyPrint can't load its system libraries; install them:\n"
     "  Debian or Ubuntu: apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0\n"
