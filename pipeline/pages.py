@@ -24,6 +24,7 @@ def environment(autoescape: bool = True) -> jinja2.Environment:
         lstrip_blocks=True,
     )
     made.filters["embedded"] = lambda value: markupsafe.Markup(embedded(value))
+    made.filters["tied"] = lambda text: "\u00a0".join(text.rsplit(" ", 1))  # no word alone
     return made
 
 

@@ -47,7 +47,7 @@ def brief_of(
     charts = json.loads((out / "charts" / "charts.json").read_text("utf-8"))
     facts = facts_of(view, findings)
     content = context(view, findings, charts, facts, archive, edition)
-    screen = on_screen(view, findings, charts, content["facts"], out)
+    screen = on_screen(view, findings, charts, listed(content), out)
     table = to_csv(facts)
     made: dict[str, str | bytes] = {
         "brief.html": page(content, out / "charts", screen),
@@ -62,6 +62,11 @@ def brief_of(
             lambda fit: printed(content, out / "charts", fit), content["sections"], table, newest
         )
     return facts, made
+
+
+def listed(content: views.View) -> list[views.View]:
+    """The facts of the index, in its order."""
+    return [fact for place in content["facts"] for fact in place["facts"]]
 
 
 def summary(content: views.View, findings: views.View) -> views.View:

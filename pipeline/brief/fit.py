@@ -25,7 +25,7 @@ def tighter(places: Places, sections: list[str], fit: dict[str, str]) -> dict[st
     better = dict(fit)
     for section, following in zip(sections, [*sections[1:], None], strict=True):
         spills = _spills(places, section)
-        if spills and TIGHT not in fit.get(section, ""):
+        if spills and following and TIGHT not in fit.get(section, ""):
             better[section] = f"{better.get(section, '')} {TIGHT}".strip()
             if places[end_of(section)][1] < SQUEEZED:
                 continue  # that may be enough

@@ -74,8 +74,22 @@ def context(
         "measures": _definitions(view),
         "sources": view["credits"],
         "corrections": [_fix(fix) for fix in findings["corrections"]],
-        "facts": [fact for fact in facts if fact["finding"] or fact["beat"] is None],
+        "facts": _index(facts, pages),
     }
+
+
+def _index(facts: list[View], pages: list[View]) -> list[View]:
+    """The facts that are said or shown in tables, by the page that has them."""
+    places = [{"beat": None, "anchor": "top", "name": "Top sheet"}]
+    places += [
+        {"beat": page["id"], "anchor": f"beat-{page['id']}", "name": page["title"]}
+        for page in pages
+    ]
+    for place in places:
+        beat = place["beat"]
+        kept = [fact for fact in facts if fact["beat"] == beat and (fact["finding"] or not beat)]
+        place["facts"] = kept
+    return [place for place in places if place["facts"]]
 
 
 def _fix(fix: View) -> View:
