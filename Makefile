@@ -5,7 +5,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 DEBIAN := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
 
-.PHONY: brief report test lint bench calibrate topic doctor schema picture demo lock clean
+.PHONY: brief report test lint bench calibrate topic doctor schema picture tour demo lock clean
 
 brief: $(VENV)/ready
 	@$(BIN)/snakemake --quiet all --until metrics
@@ -41,6 +41,9 @@ schema: $(VENV)/ready
 
 picture: $(VENV)/ready
 	@$(BIN)/python -m tests.picture
+
+tour: $(VENV)/ready
+	@$(BIN)/python -m tests.tour
 
 demo: $(VENV)/ready
 	@$(BIN)/python demo_data/generate.py

@@ -42,13 +42,19 @@ RUN = {
     r"\.venv/bin/python -m pipeline explain \S+": Run(r"the same to the last digit"),
 }
 ELSEWHERE = {
+    r"\.venv/bin/python -m pipeline preview \S+": "never ends; test_preview.py stops it",
+    r"make report": "test_picture.py makes the report",
     r"make test": "runs this file; continuous integration runs it in a fresh clone",
     r"make bench": "minutes, and its figures need a machine with nothing else to do",
     r"make calibrate": "minutes; test_calibration.py holds its committed results",
 }
 
 # Outputs that a build alone does not make.
-LATER = {"output/bench.json": "make bench", "output/archive/": "the first archived edition"}
+LATER = {
+    "output/bench.json": "make bench",
+    "output/archive/": "the first archived edition",
+    "output/report.html": "make report",
+}
 ENDINGS = "csv|css|html|jinja|json|md|parquet|pdf|png|py|svg|ttf|txt|yaml|zip"
 PATH = re.compile(rf"(?!\.)[\w.*<>-]+(?:/[\w.*<>-]*)+|[\w*<>-]+\.(?:{ENDINGS})")
 

@@ -21,6 +21,7 @@ from pipeline.config.topic import Topic
 from pipeline.errors import Problem, UserError, did_you_mean
 
 DEFAULT = Path("config")
+RESERVED = {"archive", "data", "preview"}  # folders of output/ beside the topics'
 
 
 @dataclass(frozen=True)
@@ -114,6 +115,9 @@ def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> l
     for name in chosen:
         if name not in there:
             problems.append(Problem(str(folder), f"no topic '{name}'{did_you_mean(name, there)}"))
+    for name in sorted(RESERVED.intersection(there)):
+        message = "a folder of output/ has this name; call the topic something else"
+        problems.append(Problem(str(folder / f"{name}.yaml"), message))
     if not there:
         problems.append(Problem(str(folder), "no topic file (*.yaml) here; write one"))
     return [name for name in chosen if name in there]
