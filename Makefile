@@ -5,7 +5,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 DEBIAN := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
 
-.PHONY: brief report test lint bench calibrate topic doctor schema picture tour demo lock clean
+.PHONY: brief archive report test lint bench calibrate topic doctor schema picture tour demo lock clean
 
 brief: $(VENV)/ready
 	@$(BIN)/snakemake --quiet all --until metrics
@@ -26,6 +26,10 @@ lint: $(VENV)/ready
 
 bench: $(VENV)/ready
 	@$(BIN)/python -m tests.bench
+
+archive: $(VENV)/ready
+	@$(BIN)/snakemake "archive_$(TOPIC)" --quiet all
+	@$(BIN)/snakemake --quiet all
 
 topic: $(VENV)/ready
 	@$(BIN)/python -m pipeline topic "$(NAME)"

@@ -9,7 +9,7 @@ from pipeline.config import views
 from pipeline.config.frames import SHEET, chart_files
 from pipeline.config.load import load
 from pipeline.errors import UserError
-from pipeline.provenance import content_hash, stage_hash, value_hash
+from pipeline.provenance import code_hash, content_hash, stage_hash, value_hash
 from pipeline.tables import PLAYED
 
 CONFIG = config.get("folder", "config")
@@ -54,11 +54,18 @@ def charts_of(topic):
     return made
 
 
-def cited(topic):
-    """Folders of the archived topics that a topic cites, where there are any."""
-    named = {item.fact.partition("/")[0] for item in PROJECT.topics[topic].see_also}
-    folders = [Path(OUT) / "archive" / name for name in sorted(named)]
-    return [str(folder) for folder in folders if folder.is_dir()]
+def archived(name, topics):
+    """A file of every archived edition of these topics; editions are never written again."""
+    folder = Path(OUT) / "archive"
+    return [
+        str(path) for topic in topics for path in sorted(folder.glob(f"{topic}/[0-9]*/data/{name}"))
+    ]
+
+
+def earlier(topic):
+    """What a brief takes from the archive: its own editions, and those that it cites."""
+    cited = {item.fact.partition("/")[0] for item in PROJECT.topics[topic].see_also}
+    return archived("edition.json", sorted({topic, *cited}))
 
 
 def seen(stage, view, *files):
@@ -189,10 +196,32 @@ rule brief:
         ),
         update(expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=LISTS)),
     params:
-        seen=lambda w: seen("brief", views.brief(PROJECT, w.topic), "templates", *cited(w.topic)),
+        seen=lambda w: seen(
+            "brief",
+            [views.brief(PROJECT, w.topic), code_hash() if earlier(w.topic) else None],
+            "templates",
+            *earlier(w.topic),
+        ),
     shell:
         "{sys.executable} -m pipeline.brief --config {CONFIG} --topic {wildcards.topic}"
         " --out {OUT}/{wildcards.topic}"
+
+
+# One rule a topic, to be asked for by name: it makes the next edition, whose number nobody knows.
+for topic in TOPICS:
+
+    rule:
+        name:
+            f"archive_{topic}"
+        input:
+            expand(f"{OUT}/{topic}/{{name}}", name=BRIEF),
+            expand(f"{OUT}/{topic}/charts/{{name}}", name=charts_of(topic)),
+            f"{OUT}/{topic}/charts/{SHEET}",
+        params:
+            topic=topic,
+        shell:
+            "{sys.executable} -m pipeline.archive --config {CONFIG} --topic {params.topic}"
+            " --out {OUT}/{params.topic} --data {DATA}"
 
 
 rule shelf:
@@ -206,7 +235,7 @@ rule shelf:
             {"topics": TOPICS, "title": PROJECT.project.title},
             "templates/shelf.html.jinja",
             "templates/shelf.css",
-            f"{OUT}/archive",
+            *archived("summary.json", ["*"]),
         ),
     shell:
         "{sys.executable} -m pipeline.shelf --config {CONFIG} --out {OUT}"

@@ -5,6 +5,9 @@ preview NAME   a topic's page, made anew at every save
 doctor         is everything there that a brief needs, and what to do about what is not
 explain FACT   where a number comes from: definition, sums, interval, test, corrections, query
 verify PATH    is an archived edition whole, or what is damaged, missing or extra in it
+compare A B    what moved between two editions, or from an edition to what is built now, and why
+rebuild PATH   an edition made again from what it holds: the same bytes, or what differs
+correction FACT   where a number that has changed was said, and the draft of a correction
 """
 
 from __future__ import annotations
@@ -21,6 +24,9 @@ COMMANDS = {
     "doctor": "pipeline.doctor.command",
     "explain": "pipeline.explain.command",
     "verify": "pipeline.verify.command",
+    "compare": "pipeline.compare.command",
+    "rebuild": "pipeline.rebuild.command",
+    "correction": "pipeline.correction.command",
 }
 
 

@@ -15,6 +15,8 @@ from typing import Any
 
 ROOT = Path(__file__).parents[1]
 LOCK = ROOT / "requirements.lock"
+TEMPLATES = ROOT / "templates"
+STAGES = ("ingest", "clean", "metrics", "significance", "charts", "brief")
 
 
 def file_hash(path: Path | str) -> str:
@@ -48,6 +50,12 @@ def stage_hash(stage: str) -> str:
     for module in sorted(stage_modules(stage)):
         digest.update(f"{module} {file_hash(_module_file(module))}\n".encode())
     return digest.hexdigest()
+
+
+@cache
+def code_hash() -> str:
+    """sha256 over the code of every stage that makes a brief, and over the templates."""
+    return value_hash([{stage: stage_hash(stage) for stage in STAGES}, content_hash(TEMPLATES)])
 
 
 @cache

@@ -86,10 +86,11 @@ def edition(home: Path) -> Path:
 def project(built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A built project to change and archive in this process; pages are copied, not made anew."""
 
-    def quick(view: View, folder: Path, edition: int, archive: Path) -> None:
+    def quick(view: View, folder: Path, edition: int, archive: Path) -> View:
         for name in ("brief.pdf", "brief.html", "talking-points.md", "facts.csv", "facts.json"):
             shutil.copy(f"output/{TOPIC}/{name}", folder / name)
         shutil.copy(f"output/{TOPIC}/summary.json", folder / "summary.json")
+        return {"see_also": [], "since": None}
 
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
     monkeypatch.setattr(contents, "write_brief", quick)

@@ -42,7 +42,7 @@ class Asked(NamedTuple):
 def fill(asked: Asked, edition: View, payload: Path) -> None:
     """Put everything into the empty payload folder; what describes the rest comes last."""
     _copy_numbers(asked, payload)
-    _brief(asked, payload, edition["edition"])
+    write_json(payload / "around.json", _brief(asked, payload, edition["edition"]))
     _copy_settings(asked, payload / "config")
     findings = json.loads((payload / "findings.json").read_text("utf-8"))
     write_json(payload / "corrections.json", findings["corrections"])
@@ -71,11 +71,15 @@ def files_of_charts(made: list[View]) -> list[str]:
     return ["charts.json", SHEET, *(name for files in own for name in files)]
 
 
-def _brief(asked: Asked, payload: Path, number: int) -> None:
-    """Making the PDF sets SOURCE_DATE_EPOCH for its process: put back, since it is a setting."""
+def _brief(asked: Asked, payload: Path, number: int) -> View:
+    """Make it, and return what it took from earlier editions.
+
+    Making the PDF sets SOURCE_DATE_EPOCH for its process: put back, since it is a setting.
+    """
     before = os.environ.get("SOURCE_DATE_EPOCH")
     try:
-        write_brief(views.brief(asked.config, asked.topic), payload, number, asked.archive)
+        view = views.brief(asked.config, asked.topic)
+        return write_brief(view, payload, number, asked.archive)
     finally:
         os.environ.pop("SOURCE_DATE_EPOCH", None)
         if before is not None:

@@ -41,6 +41,7 @@ NAMES = {
     "corrections.json": "What was mended in these data",
     "quality.json": "What was read, kept, unknown and odd in the data",
     "inputs.json": "The raw inputs, with their checksums",
+    "around.json": "What the brief took from earlier editions",
     "edition.json": "What the edition was made of and with",
     "datapackage.json": "The tables described as a Data Package",
     "README.md": "What this folder is",

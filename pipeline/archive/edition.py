@@ -16,11 +16,9 @@ from typing import Any
 
 from pipeline.archive.contents import Asked, files_of_charts, said_by
 from pipeline.errors import Problem, UserError
-from pipeline.pages import TEMPLATES
-from pipeline.provenance import ROOT, content_hash, file_hash, stage_hash, value_hash
+from pipeline.provenance import ROOT, code_hash, file_hash, value_hash
 
 View = dict[str, Any]
-STAGES = ("ingest", "clean", "metrics", "significance", "charts", "brief")
 LIBRARIES = (
     *("snakemake", "pandas", "numpy", "scipy", "duckdb", "matplotlib", "weasyprint", "jinja2"),
     *("pyarrow", "bagit"),
@@ -42,7 +40,7 @@ def about(asked: Asked, number: int, content: str) -> View:
         "date": dated(asked, findings).isoformat(),
         "fingerprint": findings["data"]["fingerprint"],
         "content": content,
-        "code": code(),
+        "code": code_hash(),
         "commit": commit(),
         "software": software(),
         "rebuild": REBUILD,
@@ -68,7 +66,7 @@ def content_of(asked: Asked) -> str:
     names = ("findings.json", "facts.json", "tallies.parquet")
     numbers = {name: file_hash(asked.built / name) for name in names}
     keep = asked.config.project.archive.include_data
-    return value_hash([numbers, drawn, said_by(asked), code(), keep])
+    return value_hash([numbers, drawn, said_by(asked), code_hash(), keep])
 
 
 def dated(asked: Asked, findings: View) -> date:
@@ -82,11 +80,6 @@ def dated(asked: Asked, findings: View) -> date:
     except (ValueError, OverflowError, OSError):
         message = f"'{given}' is no count of seconds since 1970; set it right, or unset it"
         raise UserError(Problem("SOURCE_DATE_EPOCH", message)) from None
-
-
-def code() -> str:
-    """sha256 over the code of every stage that makes a brief, and over the templates."""
-    return value_hash([{stage: stage_hash(stage) for stage in STAGES}, content_hash(TEMPLATES)])
 
 
 def commit() -> View | None:

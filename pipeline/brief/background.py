@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+from pipeline.archive.places import editions
 from pipeline.errors import Problem, UserError, did_you_mean
 
 View = dict[str, Any]
@@ -54,7 +55,7 @@ def cited(see_also: list[View], archive: Path, file: str) -> list[View]:
         try:
             facts, about = _edition(archive / topic / edition)
         except (OSError, ValueError):
-            there = _editions(archive / topic)
+            there = editions(archive / topic)
             named = ", ".join(f"{topic}/{number}" for number in there) or "none"
             message = f"no archived edition '{place}' (there: {named})"
             problems.append(Problem(file, message, where="see_also"))
@@ -85,15 +86,9 @@ def _edition(folder: Path) -> tuple[dict[str, View], View]:
     return {fact["id"]: fact for fact in facts}, about
 
 
-def _editions(folder: Path) -> list[int]:
-    if not folder.is_dir():
-        return []
-    return sorted(int(part.name) for part in folder.iterdir() if part.name.isdigit())
-
-
 def _later(folder: Path, edition: int, name: str, fact: View) -> str | None:
     """What the newest later edition says, if that is something else."""
-    for number in reversed([n for n in _editions(folder) if n > edition]):
+    for number in reversed([n for n in editions(folder) if n > edition]):
         facts, about = _edition(folder / str(number))
         if name not in facts:
             return f"edition {number} ({about['date']}) no longer has it"

@@ -6,6 +6,8 @@ import json
 from pathlib import Path
 from typing import Any
 
+from pipeline.compare.differ import facts_moved
+
 Fact = dict[str, Any]
 TOLD = {"display": "", "spoken": "said: ", "verdict": "verdict: "}
 
@@ -21,31 +23,25 @@ def facts_before(path: Path) -> list[Fact]:
 
 def moved(topic: str, before: list[Fact], after: list[Fact]) -> list[str]:
     """Lines to print; none when nothing was there before, or nothing changed."""
-    earlier = {fact["id"]: fact for fact in before}
-    pairs = [(earlier[fact["id"]], fact) for fact in after if fact["id"] in earlier]
-    differ = [(old, new) for old, new in pairs if _changed(old, new)]
+    both = [fact for fact in facts_moved(before, after) if fact["old"] and fact["new"]]
+    differ = [fact for fact in both if set(fact["what"]) & set(TOLD)]
     if not differ:
         return []
-    headlines = [(old, new) for old, new in differ if new["headline"]]
+    headlines = [fact for fact in differ if fact["headline"]]
     others = len(differ) - len(headlines)
     lines = [
         f"{topic}: moved since the last build: {len(headlines)} headline figures, {others} others"
     ]
-    for old, new in headlines:
-        lines += [f"  {new['id']}: {_change(old, new, 'display')}"]
+    for fact in headlines:
+        lines += [f"  {fact['id']}: {_change(fact, 'display')}"]
         lines += [
-            f"    {TOLD[key]}{_change(old, new, key)}"
+            f"    {TOLD[key]}{_change(fact, key)}"
             for key in ("spoken", "verdict")
-            if key in _changed(old, new)
+            if key in fact["what"]
         ]
     return lines
 
 
-def _changed(old: Fact, new: Fact) -> list[str]:
-    """What differs of what both builds say."""
-    return [key for key in TOLD if key in old and old[key] != new[key]]
-
-
-def _change(old: Fact, new: Fact, key: str) -> str:
-    was, now = old[key] or "none", new[key] or "none"
+def _change(fact: Fact, key: str) -> str:
+    was, now = (fact[side][key] or "none" for side in ("old", "new"))
     return f"{was} -> {now}" if was != now else str(now)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
-from pipeline.brief.background import background, caution, cited
+from pipeline.brief.background import background, caution
 from pipeline.brief.beats import beat_page
 from pipeline.brief.method import method_lines
 from pipeline.brief.runsheet import run_sheet
@@ -28,10 +27,10 @@ def context(
     findings: View,
     charts: list[View],
     facts: list[View],
-    archive: Path,
+    see_also: list[View],
     edition: int | None = None,
 ) -> View:
-    """Everything the brief holds, in its order. `archive` is where cited editions are."""
+    """Everything the brief holds, in its order; `see_also` are the facts it cites."""
     words = view["words"]
     by_id = {finding["id"]: finding for finding in findings["findings"]}
     beats = {beat["id"]: beat for beat in view["beats"]}
@@ -51,11 +50,6 @@ def context(
         "language": view["project"]["language"],
         "paper": view["project"]["paper"],
         "edition": f"Edition {edition}" if edition else "Working copy",
-        "sections": [
-            *("top", "run-sheet"),
-            *(f"beat-{beat['id']}" for beat in view["beats"]),
-            *("method", "facts"),
-        ],
         "notices": list(dict.fromkeys(s["notice"] for s in view["credits"] if s["notice"])),
         "answer": answer(told, view["format"], view["event"]),
         "cards": [card(*item, view) for item in told],
@@ -63,7 +57,7 @@ def context(
         "cautions": (caution(words["background"]) + cautions(view, findings, told))[:MOST_CAUTIONS],
         "run_sheet": run_sheet(pages, words["sponsor"]),
         "background": background(words["background"]),
-        "see_also": cited(words["see_also"], archive, view["file"]),
+        "see_also": see_also,
         "usual_cautions": USUAL_CAUTIONS,
         "data_line": data_line(view, findings),
         "fingerprint": findings["data"]["fingerprint"],

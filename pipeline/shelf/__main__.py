@@ -7,6 +7,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+from pipeline.archive.places import editions
 from pipeline.config.load import DEFAULT, load
 from pipeline.errors import Problem, UserError, run_stage, write_atomically
 from pipeline.pages import environment, style
@@ -48,8 +49,7 @@ def _editions(archive: Path) -> list[View]:
     """Archived editions, by topic and then the newest first; none when nothing is archived."""
     found = []
     for topic in sorted(archive.iterdir()) if archive.is_dir() else []:
-        numbers = sorted((int(p.name) for p in topic.iterdir() if p.name.isdigit()), reverse=True)
-        for number in numbers:
+        for number in reversed(editions(topic)):
             link = f"archive/{topic.name}/{number}/data/"
             entry = _entry(archive / topic.name / str(number) / "data", link)
             found.append({**entry, "edition": number})

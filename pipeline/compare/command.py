@@ -1,0 +1,103 @@
+"""python -m pipeline compare A B: what moved from A to B, and why.
+
+A and B are editions: a folder, or TOPIC/NUMBER. B may be a topic's name, or left out: then it is
+the topic as it is built now.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+from typing import Any
+
+from pipeline.archive.contents import Asked, merged
+from pipeline.archive.places import editions
+from pipeline.compare.differ import compared
+from pipeline.compare.sides import Side, built_side, edition_side
+from pipeline.compare.tell import NOTHING, causes, shown
+from pipeline.config.load import DEFAULT, load
+from pipeline.errors import Problem, UserError, write_atomically
+
+View = dict[str, Any]
+WIDTH = 34  # of a number with its verdict
+
+
+def compare(words: list[str]) -> None:
+    """Print what differs, and write it as JSON where that is asked for."""
+    parser = argparse.ArgumentParser(
+        prog="python -m pipeline compare",
+        description=__doc__,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("a", metavar="A")
+    parser.add_argument("b", metavar="B", nargs="?")
+    parser.add_argument("--json", type=Path, help="a file to write the comparison to")
+    parser.add_argument("--config", type=Path, default=DEFAULT)
+    parser.add_argument("--output", type=Path, default=Path("output"))
+    options = parser.parse_args(words)
+    old = edition_side(edition_of(options.a, options.output))
+    new = _second(options.b or topic_of(options.a, options.output), options)
+    found = compared(old, new)
+    print("\n".join(told(found)))
+    if options.json:
+        text = json.dumps(found, indent=1, ensure_ascii=False, allow_nan=False)
+        write_atomically(options.json, text + "\n")
+
+
+def edition_of(name: str, output: Path) -> Path:
+    """The folder of an edition: a path, or TOPIC/NUMBER in the archive."""
+    for folder in (Path(name), output / "archive" / name):
+        if (folder / "data" / "edition.json").is_file():
+            return folder
+    topic = name.partition("/")[0]
+    there = [f"{topic}/{number}" for number in editions(output / "archive" / topic)]
+    listed = f"there: {', '.join(there)}" if there else "nothing is archived of that topic"
+    message = f"no edition here; give its folder, or TOPIC/NUMBER ({listed})"
+    raise UserError(Problem(name, message))
+
+
+def topic_of(name: str, output: Path) -> str:
+    about = json.loads((edition_of(name, output) / "data" / "edition.json").read_text("utf-8"))
+    return about["topic"]
+
+
+def _second(name: str, options: argparse.Namespace) -> Side:
+    """An edition, or a topic as it is built."""
+    out = options.output / name
+    if "/" in name or not (out / "findings.json").is_file():
+        return edition_side(edition_of(name, options.output))
+    config = load(options.config, only=name)
+    archive = options.output / "archive"
+    settings = merged(Asked(config, name, out, options.output / "data", archive))
+    return built_side(name, out, settings)
+
+
+def told(found: View) -> list[str]:
+    """Lines to print."""
+    lines = [f"from  {found['old']}", f"to    {found['new']}", ""]
+    because = causes(found)
+    if found["same"]:
+        lines.append("they say the same, and draw the same")
+        if because == [NOTHING]:
+            return lines
+    rows = list(shown(found["facts"]))
+    wide = max((len(name) for name, _, _ in rows), default=0)
+    lines += [f"{name:{wide}}  {was:{WIDTH}} -> {now}".rstrip() for name, was, now in rows]
+    silent = len(found["facts"]) - len(rows)
+    lines += [f"{silent} more moved in digits that are not shown"] if silent else []
+    for part in found["lines"]:
+        lines += ["", f"{part['beat']}:"]
+        lines += [f"  - {line}" for line in part["gone"]] + [f"  + {line}" for line in part["new"]]
+    if found["charts"]:
+        lines += [
+            "",
+            "charts: "
+            + "; ".join(f"{c['chart']} ({', '.join(c['what'])})" for c in found["charts"]),
+        ]
+    return [
+        *lines,
+        "",
+        "what differs of what they were made of:",
+        *(f"  {line}" for line in because),
+    ]

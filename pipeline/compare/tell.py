@@ -1,0 +1,66 @@
+"""What differs, in words: causes, and moved numbers as was and is; for a terminal and a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from pipeline.wording import labels, numbers
+
+View = dict[str, Any]
+MOST_SETTINGS = 12  # written out; the rest are counted
+LONGEST = 60  # signs of a setting's value
+NOTHING = "Nothing on record explains it: data, corrections, settings and code are the same."
+
+
+def causes(found: View) -> list[str]:
+    """Sentences on what both were made of; any of it may be behind what moved."""
+    cause = found["causes"]
+    said = []
+    if cause["data"]:
+        said.append(f"The topic’s data differ: {' then '.join(cause['data'])}.")
+    for word, fixes in (("New", "new"), ("Withdrawn", "gone")):
+        said += [f"{word} correction: {fix_said(fix)}." for fix in cause["corrections"][fixes]]
+    settings = cause["settings"]
+    said += [
+        f"Setting {item['where']}: was {_short(item['was'])}, is {_short(item['is'])}."
+        for item in settings[:MOST_SETTINGS]
+    ]
+    if len(settings) > MOST_SETTINGS:
+        more = numbers.counted(len(settings) - MOST_SETTINGS, "more setting")
+        said.append(f"{labels.capitalised(more)} differ.")
+    if cause["code"]:
+        said.append("The program’s code or its libraries differ.")
+    return said or [NOTHING]
+
+
+def fix_said(fix: View) -> str:
+    """A correction in one line: where, from what to what, why."""
+    where = ", ".join(f"{name} {value}" for name, value in fix["place"].items())
+    change = f"{labels.field_label(fix['field'])} was {fix['old'] or 'blank'}"
+    return f"{where}: {change}, is {fix['new'] or 'blank'} ({fix['reason']}; {fix['source']})"
+
+
+def _short(value: Any) -> str:
+    if value is None:
+        return "not set"
+    text = str(value)
+    return text if len(text) <= LONGEST else f"{text[: LONGEST - 1]}…"
+
+
+def shown(facts: list[View]) -> Iterator[tuple[str, str, str]]:
+    """(id, was, is) of every fact that is new, gone, or shown, said or called otherwise."""
+    for fact in facts:
+        was, now = (_side(fact[side], fact["what"]) for side in ("old", "new"))
+        if was != now:
+            yield fact["id"], was, now
+
+
+def _side(side: View | None, what: list[str]) -> str:
+    """A number with what else of it moved: '−7.4%, changed'."""
+    if side is None:
+        return "–"
+    parts = [side["display"]]
+    parts += [f"“{side['spoken']}”"] if "spoken" in what and "display" not in what else []
+    parts += [side["verdict"] or "no verdict"] if "verdict" in what else []
+    return ", ".join(parts)
