@@ -502,6 +502,8 @@ def test_a_unit_agrees_with_one():
     assert numbers.with_unit("one", "balls a wicket") == "one ball a wicket"
     assert numbers.with_unit("one point two", "runs an over") == "one point two runs an over"
     assert numbers.with_unit("one", "percentage points") == "one percentage point"
+    assert numbers.with_unit("one", "boundaries") == "one boundary"
+    assert numbers.with_unit("one", "per cent") == "one per cent"
 
 
 @pytest.mark.parametrize(

@@ -47,7 +47,7 @@ def fill(asked: Asked, edition: View, payload: Path) -> None:
     findings = json.loads((payload / "findings.json").read_text("utf-8"))
     write_json(payload / "corrections.json", findings["corrections"])
     shutil.copyfile(asked.data / "quality.json", payload / "quality.json")
-    inputs = keep_inputs(asked.config, asked.sources, payload)
+    inputs = keep_inputs(asked.config, payload)
     write_json(payload / LISTED, inputs)
     write_json(payload / "edition.json", edition)
     summary = json.loads((payload / "summary.json").read_text("utf-8"))

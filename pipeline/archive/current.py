@@ -83,7 +83,7 @@ def _check_charts(asked: Asked, findings: View) -> None:
 
 
 def _old(path: Path, what: str) -> UserError:
-    return UserError(Problem(str(path), f"not what the {what} make now; {MAKE}, then archive"))
+    return UserError(Problem(str(path), f"not what the {what} make now; {MAKE} first"))
 
 
 def _read(path: Path) -> Any:

@@ -33,11 +33,14 @@ class Input(NamedTuple):
     note: str | None = None
 
 
-def keep_inputs(config: Config, sources: list[str], payload: Path) -> View:
-    """Copy what is kept into the payload; all inputs with their sizes in bytes and checksums."""
+def keep_inputs(config: Config, payload: Path) -> View:
+    """Copy what is kept into the payload; all inputs with their sizes in bytes and checksums.
+
+    Of every source, not of the topic's alone: a match that two of them have is counted once.
+    """
     keep = config.project.archive.include_data
     files = []
-    for item in (*_of_sources(config, sources, keep), *_of_sheets(config), *_of_theme(config)):
+    for item in (*_of_sources(config, keep), *_of_sheets(config), *_of_theme(config)):
         read = Path(item.path)
         if item.stored:
             read = payload / item.stored
@@ -47,10 +50,10 @@ def keep_inputs(config: Config, sources: list[str], payload: Path) -> View:
     return {"match_files_included": keep, "files": files}
 
 
-def _of_sources(config: Config, sources: list[str], keep: bool) -> Iterator[Input]:
+def _of_sources(config: Config, keep: bool) -> Iterator[Input]:
     taken: set[str] = set()
-    for source in sources:
-        for path in _files(config.sources[source].path):
+    for source, declared in config.sources.items():
+        for path in _files(declared.path):
             stored, note = _place(path, source, taken) if keep else (None, None)
             yield Input("match file", source, path, stored, note)
 

@@ -85,7 +85,7 @@ def _causes(old: Side, new: Side) -> View:
         "data": [old.fingerprint, new.fingerprint] if old.fingerprint != new.fingerprint else None,
         "corrections": {
             "new": [fix for fix in new.corrections if fix not in old.corrections],
-            "gone": [fix for fix in old.corrections if fix not in new.corrections],
+            "withdrawn": [fix for fix in old.corrections if fix not in new.corrections],
         },
         "settings": list(settings_moved(old.settings, new.settings)),
         "code": old.code != new.code,

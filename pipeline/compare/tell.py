@@ -8,7 +8,7 @@ from typing import Any
 from pipeline.wording import labels, numbers
 
 View = dict[str, Any]
-MOST_SETTINGS = 12  # written out; the rest are counted
+MOST = 12  # of a kind of cause, written out; the rest are counted
 LONGEST = 60  # signs of a setting's value
 NOTHING = "Nothing on record explains it: data, corrections, settings and code are the same."
 
@@ -19,19 +19,24 @@ def causes(found: View) -> list[str]:
     said = []
     if cause["data"]:
         said.append(f"The topic’s data differ: {' then '.join(cause['data'])}.")
-    for word, fixes in (("New", "new"), ("Withdrawn", "gone")):
-        said += [f"{word} correction: {fix_said(fix)}." for fix in cause["corrections"][fixes]]
-    settings = cause["settings"]
-    said += [
-        f"Setting {item['where']}: was {_short(item['was'])}, is {_short(item['is'])}."
-        for item in settings[:MOST_SETTINGS]
+    for word in ("new", "withdrawn"):
+        fixes = [f"{word} correction: {fix_said(fix)}." for fix in cause["corrections"][word]]
+        said += _first(fixes, f"{word} correction")
+    settings = [
+        f"setting {item['where']}: was {_short(item['was'])}, is {_short(item['is'])}."
+        for item in cause["settings"]
     ]
-    if len(settings) > MOST_SETTINGS:
-        more = numbers.counted(len(settings) - MOST_SETTINGS, "more setting")
-        said.append(f"{labels.capitalised(more)} differ.")
+    said += _first(settings, "setting")
     if cause["code"]:
         said.append("The program’s code or its libraries differ.")
     return said or [NOTHING]
+
+
+def _first(lines: list[str], noun: str) -> list[str]:
+    """The first of many, and how many more there are."""
+    more = len(lines) - MOST
+    kept = [labels.capitalised(line) for line in lines[:MOST]]
+    return kept + ([f"And {numbers.counted(more, f'more {noun}')}."] if more > 0 else [])
 
 
 def fix_said(fix: View) -> str:

@@ -44,9 +44,7 @@ def made_again(config: Config, topic: str, fact: View, findings: View, data: Pat
     keys = ("value", "low", "high", "display")
     same = again is not None and all(again[key] == fact[key] for key in keys)
     measure = views.brief(config, topic)["measures"].get(fact["measure"])
-    return Again(
-        again and again["value"], same, _touching(fact, findings, rows, corrections), measure
-    )
+    return Again(again and again["value"], same, touching(fact, findings, rows), measure)
 
 
 def _as_judged(found: View, findings: View) -> None:
@@ -57,8 +55,11 @@ def _as_judged(found: View, findings: View) -> None:
             finding["verdict"] = judged[finding["id"]]["verdict"]
 
 
-def _touching(fact: View, findings: View, rows: Any, corrections: list[View]) -> list[View]:
-    """The corrections that bear on the fact's own matches, or on a player or a ground anywhere."""
+def touching(fact: View, findings: View, rows: Any) -> list[View]:
+    """The corrections that bear on the fact's own matches, or on a player or a ground anywhere.
+
+    `rows` are the tallies of the fact's beat.
+    """
     cell = next((f["cell"] for f in findings["findings"] if f["id"] == fact["finding"]), "all")
     mine = rows[rows["cell"] == cell] if cell in set(rows["cell"]) else rows
     matches = set(mine["match_id"])

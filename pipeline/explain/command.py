@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -51,13 +52,19 @@ def find_fact(name: str, topic: str | None, output: Path) -> tuple[str, View]:
         what = f"topic '{topic}'" if topic else "topic"
         raise UserError(Problem(str(output), f"no built {what} here; run make brief first"))
     facts = {path.parent.name: _facts(path) for path in files}
-    having = [place for place, by_id in facts.items() if name in by_id]
+    having = topic_of(name, facts)
+    return having, facts[having][name]
+
+
+def topic_of(name: str, known: Mapping[str, Collection[str]]) -> str:
+    """The one topic that has the id; `known` has the ids of each. Raises UserError otherwise."""
+    having = [topic for topic, ids in known.items() if name in ids]
     if len(having) == 1:
-        return having[0], facts[having[0]][name]
+        return having[0]
     if having:
         message = f"{len(having)} topics have it: {', '.join(having)}; name one with --topic"
         raise UserError(Problem(name, message))
-    near = nearest(name, [identity for by_id in facts.values() for identity in by_id])
+    near = nearest(name, [identity for ids in known.values() for identity in ids])
     hint = f" (did you mean '{near}'?)" if near else "; the brief's index lists them all"
     raise UserError(Problem(name, f"no such fact{hint}"))
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import textwrap
 from typing import Any
 
 from pipeline.explain.again import Again
+from pipeline.textual import headed
 from pipeline.wording.behind import behind
 
 View = dict[str, Any]
-WIDTH, INDENT = 100, 14
 
 
 def told(fact: View, topic: str, findings: View, again: Again) -> list[str]:
@@ -17,26 +16,21 @@ def told(fact: View, topic: str, findings: View, again: Again) -> list[str]:
     finding = next((f for f in findings["findings"] if f["id"] == fact["finding"]), None)
     lines = [f"{topic}: {fact['id']} = {fact['display']} ({fact['spoken']})"]
     for name, words in behind(fact, finding, again.measure):
-        lines += _line(name, words)
+        lines += headed(name, words)
     lines += _corrections(again.corrections)
     lines += _query(fact, findings)
     word = "the same to the last digit" if again.same else f"NOT the same: {again.value!r}"
-    return lines + _line("made again", word)
-
-
-def _line(name: str, words: str) -> list[str]:
-    wrapped = textwrap.wrap(words, WIDTH - INDENT)
-    return [f"  {name if at == 0 else '':{INDENT - 2}}{part}" for at, part in enumerate(wrapped)]
+    return lines + headed("made again", word)
 
 
 def _corrections(fixes: list[View]) -> list[str]:
     if not fixes:
-        return _line("corrections", "none touches it")
+        return headed("corrections", "none touches it")
     lines = []
     for fix in fixes:
         place = ", ".join(f"{name} {value}" for name, value in fix["place"].items())
         change = f"{fix['field']} was {fix['old'] or 'blank'}, is {fix['new'] or 'blank'}"
-        lines += _line("corrections", f"{place}: {change} ({fix['reason']}; {fix['source']})")
+        lines += headed("corrections", f"{place}: {change} ({fix['reason']}; {fix['source']})")
     return lines
 
 
@@ -44,5 +38,5 @@ def _query(fact: View, findings: View) -> list[str]:
     """The query that was run, as it can be run again."""
     text = findings["queries"].get(fact["query"] or "")
     if not text:
-        return _line("query", "a count over the topic’s findings or matches")
+        return headed("query", "a count over the topic’s findings or matches")
     return ["  query", *(f"    {line}" for line in text.splitlines())]

@@ -67,9 +67,15 @@ def said(value: float, decimals: int) -> str:
 
 def with_unit(said_number: str, unit: str) -> str:
     """'four point five runs an over', 'one run an over', 'one percentage point'."""
-    if said_number == "one":
-        unit = re.sub(r"^(percentage point|\w+)s\b", r"\1", unit)
-    return f"{said_number} {unit}"
+    return f"{said_number} {singular(unit) if said_number == 'one' else unit}"
+
+
+def singular(unit: str) -> str:
+    """'runs an over' as 'run an over', 'boundaries' as 'boundary', 'per cent' as it is."""
+    found = re.match(r"((?:percentage |dot )?\w+?)(ies|s)\b", unit)
+    if not found:
+        return unit
+    return f"{found[1]}{'y' if found[2] == 'ies' else ''}{unit[found.end() :]}"
 
 
 def counted(number: int, noun: str, plural: str | None = None) -> str:

@@ -6,7 +6,6 @@ and within the interval, "twice" only from 1.95 to 2.05: each holds of the exact
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 
 from pipeline.wording import numbers
@@ -34,14 +33,9 @@ def amount(value: float, decimals: int, unit: str) -> str:
     if whole or not rest:
         return numbers.with_unit(value_said(abs(value), decimals), unit)
     if rest == 0.5:
-        return f"half a {singular(unit)}"
+        return f"half a {numbers.singular(unit)}"
     of = "" if unit.startswith("per cent") else "of a "
-    return f"{numbers.said(abs(value), decimals)} {of}{singular(unit)}"
-
-
-def singular(unit: str) -> str:
-    """'runs an over' as 'run an over', 'points' as 'point', 'per cent' as it is."""
-    return re.sub(r"^(percentage point|\w+)s\b", r"\1", unit)
+    return f"{numbers.said(abs(value), decimals)} {of}{numbers.singular(unit)}"
 
 
 def size(value: float, half_width: float, most: int, unit: str) -> str:

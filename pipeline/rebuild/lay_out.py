@@ -1,0 +1,49 @@
+"""A project's folder laid out from an edition: its configuration, sheets, match files and fonts."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path, PurePosixPath
+from typing import Any
+
+from pipeline.archive.bag import digests
+from pipeline.errors import Problem, UserError
+
+View = dict[str, Any]
+STRONGEST = "sha512"
+
+
+def lay_out(payload: Path, inputs: View, here: Path, work: Path) -> None:
+    """Fill the empty folder `work` so that every path of the configuration leads to its file.
+
+    What the edition does not hold (match files without `include_data`, fonts) is looked for under
+    `here` at the same path, and taken only if its checksum is the edition's. Raises UserError with
+    every file that is nowhere, or is another one.
+    """
+    shutil.copytree(payload / "config", work / "config")
+    problems = []
+    for item in inputs["files"]:
+        problem = _put(item, payload, here, work)
+        problems += [problem] if problem else []
+    if problems:
+        raise UserError(problems)
+
+
+def _put(item: View, payload: Path, here: Path, work: Path) -> Problem | None:
+    path = PurePosixPath(item["path"])
+    if path.is_absolute() or ".." in path.parts:
+        message = "its path led out of the project then, so it can't be laid out again by itself"
+        return Problem(item["path"], message)
+    kept = payload / item["stored"] if item["stored"] else here / path
+    if not kept.is_file():
+        return Problem(item["path"], f"not in the edition, nor here; needed: {_named(item)}")
+    if digests(kept, (STRONGEST,))[STRONGEST] != item[STRONGEST]:
+        return Problem(str(kept), f"another file than the edition's; needed: {_named(item)}")
+    target = work / path
+    target.parent.mkdir(parents=True, exist_ok=True)
+    shutil.copyfile(kept, target)
+    return None
+
+
+def _named(item: View) -> str:
+    return f"{item['kind']} of {item['bytes']:,} bytes, sha256 {item['sha256']}"
