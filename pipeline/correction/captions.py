@@ -1,0 +1,109 @@
+"""Where a video's captions say a number: SubRip and WebVTT, however they break or roll."""
+
+from __future__ import annotations
+
+import html
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import pysubs2
+
+from pipeline.correction.forms import Form
+from pipeline.correction.hearing import Word, heard, places
+from pipeline.errors import Problem, UserError
+
+View = dict[str, Any]
+BEFORE, AFTER = 30, 12  # words around a number in which its subject may be named
+# Words that say nothing of what a number is of.
+SMALL = {"the", "a", "an", "in", "of", "on", "at", "for", "and", "to", "against", "by", "from"}
+
+
+class Caption(NamedTuple):
+    """One event: its start in milliseconds, and the words of each of its lines."""
+
+    start: int
+    lines: list[list[Word]]
+
+
+def captions(path: Path) -> list[Caption]:
+    """The events in the order of time. Raises UserError when it is no file of captions."""
+    try:
+        text = path.read_text("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise UserError(Problem(str(path), f"not UTF-8 text (byte {error.start})")) from None
+    except OSError as error:
+        raise UserError(Problem(str(path), f"can't be read: {error.strerror}")) from None
+    layout = "vtt" if text.lstrip().startswith("WEBVTT") else "srt"
+    try:
+        events = pysubs2.SSAFile.from_string(text, format_=layout).events
+    except (pysubs2.Pysubs2Error, ValueError) as error:
+        raise UserError(Problem(str(path), f"not readable captions: {error}")) from None
+    if not events:
+        message = "no captions in it; expected SubRip (.srt) or WebVTT (.vtt)"
+        raise UserError(Problem(str(path), message))
+    events.sort(key=lambda event: event.start)
+    return [Caption(e.start, _lines(e.plaintext, at)) for at, e in enumerate(events)]
+
+
+def _lines(text: str, at: int) -> list[list[Word]]:
+    """An event's lines; what follows a blank one (a note, a style) is not of the event."""
+    own = html.unescape(text.strip("\n").partition("\n\n")[0])
+    return [words for line in own.split("\n") if (words := heard(line, at))]
+
+
+def spoken(events: list[Caption]) -> list[Word]:
+    """All words once: lines that an event repeats from the one before it are left out.
+
+    Rolling captions show a line again above the next one, or grow a line word by word.
+    """
+    said: list[Word] = []
+    before: list[list[Word]] = []
+    for event in events:
+        words = [word for line in event.lines for word in line]
+        said += words[_repeated(before, [word.text for word in words]) :]
+        before = event.lines or before
+    return said
+
+
+def _repeated(before: list[list[Word]], words: list[str]) -> int:
+    """How many of the words are whole last lines of the event before; the most there are."""
+    for first in range(len(before)):
+        last = [word.text for line in before[first:] for word in line]
+        if len(last) > 1 and words[: len(last)] == last:
+            return len(last)
+    return 0
+
+
+def found(path: Path, forms: list[Form], subject: str) -> list[View]:
+    """Each place where one of the forms is said: milliseconds, the form, whether it is named.
+
+    `named` is whether the words around it name the subject: captions can't know more. A number
+    without its unit counts only then.
+    """
+    events = captions(path)
+    words = spoken(events)
+    about = {word.text for word in heard(subject)} - SMALL
+    said = []
+    for first, at in places(words, [(form.old, form.bare) for form in forms]):
+        named = about <= _around(words, first)
+        if named or not forms[at].bare:
+            start = events[words[first].piece].start
+            said.append({"at": start, **forms[at]._asdict(), "named": named})
+    return said
+
+
+def _around(words: list[Word], first: int) -> set[str]:
+    """The words before a place, and those after it to the end of its sentence."""
+    after = []
+    for word in words[first : first + AFTER]:
+        after.append(word.text)
+        if word.stop in (".", "!", "?") and word.stop:
+            break
+    return {word.text for word in words[max(0, first - BEFORE) : first]} | set(after)
+
+
+def clock(milliseconds: int) -> str:
+    """'03:12', or '1:03:12' from an hour on, as a video's description needs it."""
+    minutes, seconds = divmod(milliseconds // 1000, 60)
+    hours, rest = divmod(minutes, 60)
+    return f"{hours}:{rest:02d}:{seconds:02d}" if hours else f"{minutes:02d}:{seconds:02d}"
