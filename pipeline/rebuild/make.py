@@ -22,19 +22,22 @@ OUT = Path("output")
 def made(work: Path, about: View, around: View) -> Path:
     """The topic's folder of outputs in the project folder `work`.
 
-    Paths are relative, as in the workflow: they stand in the queries. `around` is what the edition
-    took from earlier ones, which are not here.
+    `around` is what the edition took from earlier ones, which are not there.
     """
-    topic = about["topic"]
-    out, data = OUT / topic, OUT / "data"
     with chdir(work):
-        config = load(Path("config"), only=topic)
-        for name, source in config.sources.items():
-            ingest(source, data / name)
-        clean(config, data)
-        write_tallies(views.metrics(config, topic), out, data)
-        write_findings(views.significance(config, topic), out)
-        write_charts(views.charts(config, topic), out)
-        view = views.brief(config, topic)
-        write_brief(view, out, about["edition"], OUT / "archive", around)
-    return work / out
+        make(about["topic"], about["edition"], around)
+    return work / OUT / about["topic"]
+
+
+def make(topic: str, edition: int | None = None, around: View | None = None) -> None:
+    """All stages in the working folder. Paths are relative, as in the workflow, since they stand in
+    the queries."""
+    out, data = OUT / topic, OUT / "data"
+    config = load(Path("config"), only=topic)
+    for name, source in config.sources.items():
+        ingest(source, data / name)
+    clean(config, data)
+    write_tallies(views.metrics(config, topic), out, data)
+    write_findings(views.significance(config, topic), out)
+    write_charts(views.charts(config, topic), out)
+    write_brief(views.brief(config, topic), out, edition, OUT / "archive", around)

@@ -1,0 +1,47 @@
+"""A project with an archived edition, to be changed, compared and made again."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+from pipeline.archive.__main__ import archived
+from pipeline.archive.contents import Asked
+from pipeline.config.load import load
+from pipeline.rebuild.make import OUT, make
+from tests.conftest import ROOT
+
+TOPIC = "sea-air"
+
+
+def project_of(built: Path, folder: Path) -> Path:
+    """A project of one's own with the demo's data and one topic built in it."""
+    for part in ("config", "demo_data", "templates"):
+        shutil.copytree(built / part, folder / part)
+    for part in (TOPIC, "data"):
+        shutil.copytree(built / "output" / part, folder / "output" / part)
+    for name in ("requirements.lock", "pyproject.toml"):
+        shutil.copy(ROOT / name, folder / name)
+    return folder
+
+
+def asked() -> Asked:
+    """The topic of the project in the working directory."""
+    config = load(Path("config"), only=TOPIC)
+    return Asked(config, TOPIC, OUT / TOPIC, OUT / "data", OUT / "archive")
+
+
+def archive() -> str:
+    return archived(asked())
+
+
+def remake() -> None:
+    """Every stage of the topic again, in the working directory."""
+    make(TOPIC)
+
+
+def change(file: str, old: str, new: str) -> None:
+    path = Path("config") / file
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), "utf-8")

@@ -1,0 +1,125 @@
+"""Compare: what moved between two editions, and what differs of what they were made of."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from pipeline.compare.command import compare
+from pipeline.compare.differ import compared, facts_moved, settings_moved
+from pipeline.compare.sides import Side, lines_of
+from pipeline.compare.tell import NOTHING, causes, shown
+from pipeline.errors import UserError
+from pipeline.verify.check import check
+from tests.editions import TOPIC, archive, change, project_of, remake
+
+FIX = {
+    **{"place": {"match": "m1", "innings": "1"}, "field": "runs_batter", "old": "1", "new": "4"},
+    **{"reason": "A four, scored as a single", "source": "Scorebook", "by": "R", "date": "2026"},
+}
+
+
+def fact(name: str, display: str, value: float = 1.0, **more) -> dict:
+    made = {"id": name, "display": display, "spoken": f"about {display}", "unit": "runs an over"}
+    return {**made, "value": value, "verdict": "held", "headline": False, **more}
+
+
+def side(**more) -> Side:
+    plain = Side("one", [], {}, {}, {"brief": {}}, [], "aaaa", "code")
+    return plain._replace(**more)
+
+
+def test_facts_new_gone_and_moved_and_last_digits_that_are_not():
+    before = [fact("a", "5.1"), fact("b", "5.1"), fact("c", "5.1", 5.1), fact("d", "5.1", 5.1)]
+    after = [
+        fact("a", "5.2", verdict="changed"),
+        fact("c", "5.1", 5.1 * (1 + 1e-13)),
+        fact("d", "5.1", 5.104),
+        fact("e", "1"),
+    ]
+    moved = {found["id"]: found["what"] for found in facts_moved(before, after)}
+    assert moved == {
+        "a": ["display", "spoken", "verdict"],
+        "d": ["value"],
+        "e": ["new"],
+        "b": ["gone"],
+    }
+    rows = list(shown(list(facts_moved(before, after))))
+    assert rows == [("a", "5.1, held", "5.2, changed"), ("e", "–", "1"), ("b", "5.1", "–")]
+
+
+def test_causes_are_what_is_on_record_and_no_more():
+    same = compared(side(), side(name="two"))
+    assert same["same"] and causes(same) == [NOTHING]
+    old = side(settings={"brief": {"measures": {"economy": {"margin": 5}}, "file": "x"}})
+    new = side(
+        settings={"brief": {"measures": {"economy": {"margin": 4}}, "file": "y"}},
+        corrections=[FIX],
+        fingerprint="bbbb",
+        code="other",
+    )
+    assert causes(compared(old, new)) == [
+        "The topic’s data differ: aaaa then bbbb.",
+        "New correction: match m1, innings 1: runs off the bat was 1, is 4 (A four, scored as a "
+        "single; Scorebook).",
+        "Setting measures.economy.margin: was 5, is 4.",
+        "The program’s code or its libraries differ.",
+    ]
+    assert "Withdrawn correction: match m1" in causes(compared(new, old))[1]
+    many = side(corrections=[{**FIX, "old": str(number)} for number in range(20)])
+    assert causes(compared(side(), many))[-1] == "And 8 more new corrections."
+
+
+def test_a_setting_that_several_stages_see_is_named_once():
+    old = {"significance": {"beats": [{"id": "a"}]}, "brief": {"beats": [{"id": "a"}]}}
+    new = {"significance": {"beats": [{"id": "b"}]}, "brief": {"beats": [{"id": "b"}]}}
+    assert list(settings_moved(old, new)) == [{"where": "beats.0.id", "was": "a", "is": "b"}]
+
+
+def test_lines_are_read_by_beat_and_end_before_the_background():
+    text = "# T\n\nQ?\n\nIt held.\n\n## 1. A beat (0:12)\n\n- One.\n- Two.\n\nCareful: x\n"
+    text += "\n## Background\n\n- Said.\n"
+    assert lines_of(text) == {"The answer": ["It held."], "A beat": ["One.", "Two."]}
+
+
+@pytest.mark.slow
+def test_what_changed_is_told_on_the_terminal_as_json_and_in_the_brief(
+    built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture
+):
+    monkeypatch.chdir(project_of(built, tmp_path))
+    assert "edition 1" in archive()
+    assert "nothing has changed since edition 1" in archive()
+    remake()
+    working = Path(f"output/{TOPIC}")
+    assert not any("What changed" in page for page in pages(working)), "nothing did"
+    compare([f"{TOPIC}/1"])
+    assert "they say the same, and draw the same" in capsys.readouterr().out
+
+    change("measures.yaml", "margin: 5 %", "margin: 1 %")
+    remake()
+    compare([f"{TOPIC}/1", TOPIC, "--json", "compared.json"])
+    told = capsys.readouterr().out
+    found = json.loads(Path("compared.json").read_text("utf-8"))
+    verdicts = [fact for fact in found["facts"] if "verdict" in fact["what"]]
+    assert verdicts and {fact["old"]["verdict"] for fact in verdicts} == {"held"}
+    assert all(fact["id"] in told for fact in verdicts)
+    assert "was 5" in told and "is 1" in told and not found["same"]
+    paper = " ".join(pages(working))
+    assert "What changed since edition 1" in paper and verdicts[0]["id"] in paper
+
+    assert "edition 2" in archive()
+    assert check(Path(f"output/archive/{TOPIC}/2")).wrong == []
+    assert "What changed since edition 1" in " ".join(pages(Path(f"output/archive/{TOPIC}/2/data")))
+    compare([f"{TOPIC}/1", f"output/archive/{TOPIC}/2"])
+    assert "edition 2 of sea-air" in capsys.readouterr().out
+    with pytest.raises(UserError, match=r"sea-air/9: no edition here.*there: sea-air/1, sea-air/2"):
+        compare([f"{TOPIC}/9"])
+    with pytest.raises(UserError, match="nothing is archived of that topic"):
+        compare(["nobody/1"])
+
+
+def pages(folder: Path) -> list[str]:
+    return [page.extract_text() for page in PdfReader(folder / "brief.pdf").pages]
