@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -14,6 +15,8 @@ from pipeline.errors import Problem, UserError
 
 View = dict[str, Any]
 BEFORE, AFTER = 30, 12  # words around a number in which its subject may be named
+LONG_AGO = 60_000  # milliseconds: what was named so long before is not what a number is of
+END = (".", "!", "?")
 # Words that say nothing of what a number is of.
 SMALL = {"the", "a", "an", "in", "of", "on", "at", "for", "and", "to", "against", "by", "from"}
 
@@ -85,21 +88,24 @@ def found(path: Path, forms: list[Form], subject: str) -> list[View]:
     about = {word.text for word in heard(subject)} - SMALL
     said = []
     for first, at in places(words, [(form.old, form.bare) for form in forms]):
-        named = about <= _around(words, first)
+        start = events[words[first].piece].start
+        near = [w for w in words[max(0, first - BEFORE) : first] if _recent(events, w, start)]
+        named = about <= {word.text for word in [*near, *_rest(words, first)]}
         if named or not forms[at].bare:
-            start = events[words[first].piece].start
             said.append({"at": start, **forms[at]._asdict(), "named": named})
     return said
 
 
-def _around(words: list[Word], first: int) -> set[str]:
-    """The words before a place, and those after it to the end of its sentence."""
-    after = []
+def _recent(events: list[Caption], word: Word, start: int) -> bool:
+    return start - events[word.piece].start <= LONG_AGO
+
+
+def _rest(words: list[Word], first: int) -> Iterator[Word]:
+    """The words from a place on, to the end of its sentence."""
     for word in words[first : first + AFTER]:
-        after.append(word.text)
-        if word.stop in (".", "!", "?") and word.stop:
-            break
-    return {word.text for word in words[max(0, first - BEFORE) : first]} | set(after)
+        yield word
+        if word.stop in END:
+            return
 
 
 def clock(milliseconds: int) -> str:

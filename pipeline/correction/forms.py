@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from typing import NamedTuple
 
+from pipeline.correction.hearing import heard
 from pipeline.correction.record import Told
 from pipeline.wording import numbers, phrases
 from pipeline.wording.changes import range_said, size_said, unit_said, values_said
@@ -33,14 +34,15 @@ def pairs(old: Told, new: Told | None) -> list[Form]:
     """The forms of a fact as it was, with those of the same kind as it is."""
     was, now = forms(old), forms(new) if new else {}
     turned = new is not None and way(old) != way(new)
-    found: dict[str, Form] = {}
+    found: dict[tuple[str, ...], Form] = {}
     for kind, words in was.items():
         instead = now.get("said" if kind == "core" else kind) or now.get("said")
         right = not turned and kind in now and now[kind] == words
         if turned and instead:
             instead = f"{instead} {way(new)}".rstrip()
         bare = kind.startswith("number")
-        found.setdefault(words, Form(words, instead, right, bare))
+        alike = tuple(word.text for word in heard(words))
+        found.setdefault(alike, Form(words, instead, right, bare))
     return list(found.values())
 
 
@@ -52,12 +54,12 @@ def way(told: Told) -> str:
 
 def forms(told: Told) -> dict[str, str]:
     """Wordings by their kind; kinds that begin with 'number' have no unit."""
-    found = dict(_of_fact(told))
+    found: dict[str, str] = {}
     if told.finding and not told.finding["refused"]:
         with suppress(KeyError):  # an edition of an earlier version may lack what a form needs
             for kind, words in _of_finding(told):
                 found[kind] = words
-    return found
+    return found | dict(_of_fact(told))
 
 
 def _of_fact(told: Told) -> Iterator[tuple[str, str]]:

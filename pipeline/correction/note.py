@@ -93,7 +93,7 @@ def _why(why: View) -> list[str]:
     if len(reasons) > MOST_REASONS:
         count = capitalised(numbers.said(len(reasons), 0))
         said = [f"{count} things have been corrected in its data since."]
-    if fixes["gone"]:
+    if fixes["withdrawn"]:
         said.append("A correction of the data that it rested on has been withdrawn.")
     if why["settings"]:
         said.append("How it is asked or counted has been changed since.")

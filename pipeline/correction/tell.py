@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator
 from itertools import groupby
+from operator import itemgetter
 from typing import Any
 
-from pipeline.compare.tell import causes
+from pipeline.compare.tell import NOTHING, causes, fix_said
 from pipeline.correction.captions import clock
 from pipeline.correction.note import day
-from pipeline.textual import WIDTH, headed
+from pipeline.textual import WIDTH, headed, wrap
 from pipeline.wording import numbers
 
 View = dict[str, Any]
+RECORDED = ("reason", "source", "by", "date")
 
 
 def shown(found: View) -> list[str]:
@@ -41,7 +42,7 @@ def _nothing(found: View) -> str:
 
 
 def _wrapped(text: str) -> list[str]:
-    return textwrap.wrap(text, WIDTH - 4, initial_indent="  ", subsequent_indent="  ")
+    return wrap(text, WIDTH, "  ", "  ")
 
 
 def _facts(found: View) -> Iterator[str]:
@@ -76,9 +77,7 @@ def _sentences(edition: View) -> Iterator[str]:
     for part, group in groupby(edition["sentences"], key=lambda item: item["part"]):
         yield f"  {part}"
         for item in group:
-            yield from textwrap.wrap(
-                f"“{item['sentence']}”", WIDTH, initial_indent="    ", subsequent_indent="     "
-            )
+            yield from wrap(f"“{item['sentence']}”", WIDTH, "    ", "     ")
             yield from (f"      {line}" for line in _instead(item))
 
 
@@ -105,11 +104,26 @@ def _places(edition: View) -> Iterator[str]:
 
 
 def _why(why: View) -> Iterator[str]:
-    for sentence in causes({"causes": why}):
-        yield from textwrap.wrap(sentence, WIDTH, initial_indent="  - ", subsequent_indent="    ")
+    """What is on record: corrections by their reason, then as `compare` says it."""
+    fixes = why["corrections"]
+    said = [line for word in ("new", "withdrawn") for line in _fixes(fixes[word], word)]
     if why["elsewhere"]:
-        count = numbers.counted(why["elsewhere"], "more new correction")
-        yield f"  - {count}, in matches that are not behind it."
+        count = numbers.counted(why["elsewhere"], "new correction")
+        said.append(f"{count} in matches that are not behind it.")
+    others = causes({"causes": {**why, "corrections": {"new": [], "withdrawn": []}}})
+    said += [line for line in others if line != NOTHING or not said]
+    for sentence in said:
+        yield from wrap(sentence, WIDTH, "  - ", "    ")
+
+
+def _fixes(fixes: list[View], word: str) -> Iterator[str]:
+    """A line for each reason: how many, who and when, and the first of them."""
+    for (reason, source, by, date), group in groupby(fixes, key=itemgetter(*RECORDED)):
+        alike = list(group)
+        count = numbers.counted(len(alike), f"{word} correction")
+        first = "the first: " if len(alike) > 1 else ""
+        said = fix_said(alike[0]).removesuffix(f" ({reason}; {source})")
+        yield f"{count}: {reason} ({source}; {by}, {date}); {first}{said}."
 
 
 def _captions(found: View | None) -> Iterator[str]:

@@ -78,6 +78,8 @@ def _side(told: Told, at: int) -> str:
         own = {**finding, "values": {cut: finding["sides"][at], **finding["values"]}}
         return f"the change in {subject(own, told.beat, told.measure, told.form)}"
     side = sides_said(finding, told.beat, told.form)[at]
+    if finding["about"] != "groups" and told.event:
+        side = f"{side} {told.event['name']}"
     return f"{subject_of(told)} {side}"
 
 

@@ -1,0 +1,375 @@
+"""Correction: an archived number that moved, all that used it, what to say, where it was said."""
+
+from __future__ import annotations
+
+import csv
+import json
+import shutil
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from pipeline.archive import contents
+from pipeline.archive.__main__ import archived
+from pipeline.archive.contents import Asked
+from pipeline.brief.__main__ import brief_of
+from pipeline.charts.__main__ import write_charts
+from pipeline.clean.__main__ import clean
+from pipeline.config import views
+from pipeline.config.load import load
+from pipeline.correction.captions import captions, clock, spoken
+from pipeline.correction.command import correction
+from pipeline.correction.hearing import heard, places
+from pipeline.errors import UserError, write_atomically
+from pipeline.metrics.__main__ import write_tallies
+from pipeline.significance.__main__ import write_findings
+from tests.asking import rows
+
+pytestmark = pytest.mark.slow
+View = dict[str, Any]
+TOPIC = "long-grass"
+SPINNERS = "kinds.economy.spin-middle"
+CHANGE = f"{SPINNERS}.change"
+CITED = f"\nsee_also:\n  - {{fact: '{TOPIC}/1:{CHANGE}', say: As we said}}\n"
+PAGES = ("brief.pdf", "brief.html", "talking-points.md", "facts.csv", "facts.json", "summary.json")
+# Fours off spin in the middle overs of one season: enough for the change to move.
+FOURS = """
+    SELECT match_id, innings, over, delivery
+    FROM 'output/data/deliveries.parquet' JOIN 'output/data/matches.parquet' USING (match_id)
+    WHERE bowler_kind = 'spin' AND over BETWEEN 11 AND 40 AND runs_batter = 4 AND four
+    AND season = '2019' ORDER BY ALL LIMIT 60
+"""
+STOPPED = (
+    *("", "", "runs_batter", "4", "1", "Fours that the fielder stopped", "Film of the day, reel 3"),
+    *("Demo researcher", "2027-02-01"),
+)
+
+
+def quick(view: View, folder: Path, edition: int, archive: Path) -> None:
+    """An edition's pages as they are built, not made anew."""
+    for name in PAGES:
+        shutil.copy(f"output/{view['topic']}/{name}", folder / name)
+
+
+def archive(topic: str) -> None:
+    out = Path("output")
+    config = load("config", only=topic)
+    archived(Asked(config, topic, out / topic, out / "data", out / "archive"))
+
+
+def remade() -> None:
+    """The topic built again in this process, without its PDF."""
+    config, out = load("config", only=TOPIC), Path("output") / TOPIC
+    write_tallies(views.metrics(config, TOPIC), out, Path("output/data"))
+    write_findings(views.significance(config, TOPIC), out)
+    write_charts(views.charts(config, TOPIC), out)
+    made = brief_of(views.brief(config, TOPIC), out, None, Path("output/archive"), paper=False)[1]
+    for name, data in made.items():
+        write_atomically(out / name, data)
+
+
+def change(file: str, old: str, new: str) -> None:
+    path = Path("config") / file
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), "utf-8")
+
+
+def copied(source: Path, folder: Path, *topics: str) -> Path:
+    for part in ("config", "demo_data", "templates"):
+        shutil.copytree(source / part, folder / part)
+    for part in (*topics, "data"):
+        shutil.copytree(source / "output" / part, folder / "output" / part)
+    return folder
+
+
+@pytest.fixture(scope="module")
+def mended(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Edition 1 of two topics, one citing the other; then sixty fours mended and a beat dropped."""
+    home = copied(built, tmp_path_factory.mktemp("mended"), TOPIC, "sea-air")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.chdir(home)
+        patch.delenv("SOURCE_DATE_EPOCH", raising=False)
+        patch.setattr(contents, "write_brief", quick)
+        cites = Path("config/topics/sea-air.yaml")
+        cites.write_text(cites.read_text("utf-8") + CITED, "utf-8")
+        archive(TOPIC)
+        archive("sea-air")
+        fours = rows(FOURS)
+        assert len(fours) == 60
+        with Path("config/corrections.csv").open("a", newline="") as file:
+            csv.writer(file).writerows((*place, *STOPPED) for place in fours)
+        clean(load("config"), Path("output/data"))
+        text = Path(f"config/topics/{TOPIC}.yaml").read_text("utf-8")
+        start, end = text.index("  - id: who"), text.index("  - id: wickets")
+        change(f"topics/{TOPIC}.yaml", text[start:end], "")
+        remade()
+    return home
+
+
+@pytest.fixture()
+def home(mended: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The mended project as the working directory; read only."""
+    monkeypatch.chdir(mended)
+    return mended
+
+
+def asked(capsys: pytest.CaptureFixture[str], folder: Path, *words: str) -> tuple[str, View]:
+    """What is printed, and the same as JSON."""
+    path = folder / "report.json"
+    correction([*words, "--json", str(path)])
+    return capsys.readouterr().out, json.loads(path.read_text("utf-8"))
+
+
+def facts(folder: Path) -> dict[str, View]:
+    return {f["id"]: f for f in json.loads((folder / "facts.json").read_text("utf-8"))}
+
+
+# Then and now
+
+
+def test_it_finds_the_edition_all_that_used_the_number_and_why_it_moved(home, tmp_path, capsys):
+    said, found = asked(capsys, tmp_path, CHANGE)
+    kept = Path("output/archive/long-grass/1/data")
+    old, new = facts(kept)[CHANGE], facts(Path("output") / TOPIC)[CHANGE]
+    assert old["display"] != new["display"]
+    assert found["wrong"] == [{"edition": 1, "date": "2026-11-25"}]
+    (edition,) = found["editions"]
+    sentences = {item["sentence"]: item for item in edition["sentences"]}
+    answer = json.loads((kept / "summary.json").read_text("utf-8"))["answer"]
+    assert answer[0] in sentences and sentences[answer[0]]["part"] == "The answer"
+    assert all(item in (kept / "talking-points.md").read_text("utf-8") for item in sentences)
+    assert not any("oundary" in sentence or "Pace" in sentence for sentence in sentences)
+    (chart,) = edition["charts"]
+    assert chart["files"] == ["kinds.economy.png", "kinds.economy.svg", "kinds.economy.csv"]
+    assert chart["title_says"] and all(
+        (kept / "charts" / name).is_file() for name in chart["files"]
+    )
+    lines = (kept / "facts.csv").read_text("utf-8").splitlines()
+    assert [lines[row["line"] - 1].split(",")[0] for row in edition["rows"]] == [CHANGE]
+    assert [item["by"] for item in edition["cited"]] == ["topic sea-air", "edition 1 of sea-air"]
+    fixes = edition["why"]["corrections"]["new"]
+    assert len(fixes) == 60 and {fix["by"] for fix in fixes} == {"Demo researcher"}
+    assert edition["why"]["settings"] == [] and edition["why"]["data"]
+    assert "60 new corrections: Fours that the fielder stopped (Film of the day, reel 3;" in said
+    assert max(map(len, said.splitlines())) <= 100
+
+
+def test_the_draft_has_old_and_new_the_reason_on_record_and_the_verdict(home, tmp_path, capsys):
+    _, found = asked(capsys, tmp_path, CHANGE)
+    was = facts(Path("output/archive/long-grass/1/data"))[CHANGE]["spoken"].removesuffix(" down")
+    now = facts(Path("output") / TOPIC)[CHANGE]["spoken"].removesuffix(" down")
+    assert found["drafts"] == [
+        "Correction. In ‘Did the long grass rescue the spinner?’, edition 1 of 25 November 2026, "
+        f"we said that spin’s economy in the middle overs fell by {was}. It fell by {now}. "
+        "The reason on record: ‘Fours that the fielder stopped’ (Film of the day, reel 3). "
+        "The verdict is the same: changed."
+    ]
+
+
+def test_a_finding_means_its_facts_and_what_was_rounded_alike_stays(home, tmp_path, capsys):
+    said, found = asked(capsys, tmp_path, SPINNERS)
+    assert {f["id"] for f in found["facts"]} == {
+        i for i in facts(Path("output") / TOPIC) if i.startswith(f"{SPINNERS}.")
+    }
+    (edition,) = found["editions"]
+    assert f"{SPINNERS}.after" in edition["moved"] and f"{SPINNERS}.before" not in edition["moved"]
+    went = next(s for s in edition["sentences"] if " went from " in s["sentence"])
+    assert [(form["old"], form["new"]) for form in went["says"]] == [
+        ("four point two", "four point one")
+    ]
+    assert "other facts of it: as before" in said
+
+
+def test_a_number_that_did_not_move_has_nothing_to_correct(home, tmp_path, capsys):
+    said, found = asked(capsys, tmp_path, f"{SPINNERS}.before")
+    assert "nothing to correct: 1 archived edition says what the brief says now" in said
+    assert found["wrong"] == found["drafts"] == []
+
+
+def test_a_topic_without_editions_has_nothing_to_correct(built, tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(copied(built, tmp_path / "home", "sea-air"))
+    said, _ = asked(capsys, tmp_path, "coast.economy.pace.change")
+    assert "nothing to correct: no edition of the topic is archived" in said
+
+
+def test_a_fact_that_is_no_more_is_found_in_the_edition(home, tmp_path, capsys):
+    said, found = asked(capsys, tmp_path, "who.spin-share.difference")
+    assert "now         not in it" in said
+    assert "The brief no longer has that number." in found["drafts"][0]
+    lines = [item["sentence"] for item in found["editions"][0]["sentences"]]
+    assert any("Spin’s share of the balls in the middle overs rose" in line for line in lines)
+
+
+def test_a_verdict_that_moved_takes_its_sentences_with_it(mended, tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(copied(mended, tmp_path / "home", TOPIC, "archive"))
+    text = Path("config/measures.yaml").read_text("utf-8")
+    start = text.index("  economy:")
+    at = text.index("margin", start)
+    line = text[at : text.index("\n", at)]
+    wide = text[:at] + "margin: 15 %" + text[at + len(line) :]
+    Path("config/measures.yaml").write_text(wide, "utf-8")
+    remade()
+    _, found = asked(capsys, tmp_path, CHANGE)
+    (edition,) = found["editions"]
+    assert "The verdict does not stand: it was ‘changed’, and is ‘held’." in found["drafts"][0]
+    fallen = [item["sentence"] for item in edition["sentences"] if item["verdict"]]
+    assert "Both are beyond the drift that was there anyway." in fallen
+    assert "measures.economy.margin.size" in [s["where"] for s in edition["why"]["settings"]]
+    assert "How it is asked or counted has been changed since." in found["drafts"][0]
+
+
+def test_an_edition_of_an_earlier_version_is_read_as_far_as_it_goes(
+    mended, tmp_path, capsys, monkeypatch
+):
+    monkeypatch.chdir(copied(mended, tmp_path / "home", TOPIC, "archive"))
+    path = Path("output/archive/long-grass/1/data/findings.json")
+    found = json.loads(path.read_text("utf-8"))
+    for finding in found["findings"]:
+        del finding["felt"], finding["control"]
+    path.parent.chmod(0o755)
+    path.chmod(0o644)
+    path.write_text(json.dumps(found), "utf-8")
+    _, report = asked(capsys, tmp_path, CHANGE)
+    sentences = [item["sentence"] for item in report["editions"][0]["sentences"]]
+    assert "Spin’s economy in the middle overs fell by just over seven per cent." in sentences
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        (["kinds.economy.spin-midle.change"], "did you mean 'kinds.economy.spin-middle.change'?"),
+        ([CHANGE, "--topic", "nowhere"], "no built or archived topic 'nowhere' here"),
+        (["data.balls"], "2 topics have it: long-grass, sea-air; name one with --topic"),
+        ([CHANGE, "--captions", "none.srt"], "none.srt: can't be read: No such file"),
+        ([CHANGE, "--captions", "config/corrections.csv"], "expected SubRip (.srt) or WebVTT"),
+        ([CHANGE, "--captions", f"output/{TOPIC}/tallies.parquet"], "not UTF-8 text (byte"),
+    ],
+)
+def test_a_mistake_is_one_line_with_what_to_do(home, words, message):
+    with pytest.raises(UserError) as caught:
+        correction(words)
+    assert message in str(caught.value) and "\n" not in str(caught.value)
+
+
+def test_corrections_that_are_not_built_in_yet_are_not_passed_over(mended, tmp_path, monkeypatch):
+    monkeypatch.chdir(copied(mended, tmp_path / "home", TOPIC, "archive"))
+    change("corrections.csv", "2027-02-01", "2027-02-02")
+    with pytest.raises(
+        UserError, match=r"not what the clean tables were made with; run make brief"
+    ):
+        correction([CHANGE])
+
+
+# How it is heard
+
+
+@pytest.mark.parametrize(
+    ("text", "said", "bare", "there"),
+    [
+        ("down 7%, then", "seven per cent", False, True),
+        ("down 7 percent", "seven per cent", False, True),
+        ("twenty-seven per cent", "seven per cent", False, False),
+        ("twenty seven per cent", "seven per cent", False, False),
+        ("one hundred and seven per cent", "seven per cent", False, False),
+        ("6.7 per cent", "seven per cent", False, False),
+        ("Twenty. Seven per cent", "seven per cent", False, True),
+        ("to four point two.", "four point two", True, True),
+        ("to four point two five.", "four point two", True, False),
+        ("four point two per cent", "four point two", True, False),
+        ("to 4.2 in a spell", "four point two", True, True),
+        ("four and a half an over", "four", True, False),
+        ("fell by 1.4 pts", "one point four percentage points", False, True),
+        ("0.33 runs per over", "nought point three three runs an over", False, True),
+    ],
+)
+def test_a_number_is_heard_whole_or_not_at_all(text, said, bare, there):
+    assert bool(list(places(heard(text), [(said, bare)]))) is there
+
+
+SRT = """1
+00:00:05,000 --> 00:00:08,000
+Only just over 7% of you subscribe.
+
+2
+00:03:12,250 --> 00:03:14,000
+Spin&#39;s economy in the middle
+overs fell by just over
+
+3
+00:03:14,000 --> 00:03:16,000
+seven per cent &amp; that's real
+
+4
+01:02:00,000 --> 01:02:03,000
+thirty-seven per cent, and 27% of it
+"""
+ROLLING = """WEBVTT
+
+03:12.250 --> 03:13.000
+ 
+Spin's economy in<00:03:12.700><c> the middle</c>
+
+03:13.000 --> 03:13.010
+Spin's economy in the middle
+
+03:13.010 --> 03:14.000
+Spin's economy in the middle
+overs fell by just over
+
+03:14.000 --> 03:16.000
+overs fell by just over
+7 percent &amp; that's real
+
+NOTE just over seven per cent
+
+1:05:02.000 --> 1:05:04.000
+It fell
+
+1:05:02.500 --> 1:05:04.000
+It fell just over seven
+
+1:05:03.000 --> 1:05:04.000
+It fell just over seven per cent
+"""
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "named", "alone"),
+    [("a.srt", SRT, ["03:12"], ["00:05"]), ("a.vtt", ROLLING, ["03:13"], ["1:05:02"])],
+)
+def test_captions_are_stamped_and_words_alone_are_marked(
+    home, tmp_path, capsys, name, text, named, alone
+):
+    path = tmp_path / name
+    path.write_text(text, "utf-8")
+    said, found = asked(capsys, tmp_path, CHANGE, "--captions", str(path))
+    for word, expected in ((True, named), (False, alone)):
+        places_ = [p for p in found["captions"]["places"] if p["named"] is word]
+        assert [clock(place["at"]) for place in places_] == expected
+        assert {place["old"] for place in places_} == {"just over seven per cent"}
+    new = facts(Path("output") / TOPIC)[CHANGE]["spoken"].removesuffix(" down")
+    stamped = f"{named[0]} Correction: we say just over seven per cent; it is {new}."
+    assert stamped in said.splitlines()
+    head, tail = said.split("The words alone, maybe of another number")
+    assert stamped in head and f"{alone[0]} Correction: we say" in tail
+
+
+def test_captions_without_it_say_what_was_looked_for(home, tmp_path, capsys):
+    path = tmp_path / "other.srt"
+    path.write_text("1\n00:00:01,000 --> 00:00:02,000\nThirty-seven per cent.\n", "utf-8-sig")
+    said, found = asked(capsys, tmp_path, CHANGE, "--captions", str(path))
+    assert found["captions"]["places"] == []
+    assert "Not found. Looked for:" in said and "7.4%" in said
+
+
+def test_a_digit_said_twice_over_two_events_is_kept(tmp_path):
+    path = tmp_path / "twice.srt"
+    path.write_text(
+        "1\n00:00:01,000 --> 00:00:02,000\nfive point one\n\n"
+        "2\n00:00:02,000 --> 00:00:03,000\none an over\n",
+        "utf-8",
+    )
+    words = [word.text for word in spoken(captions(path))]
+    assert words == ["five", "point", "one", "one", "an", "over"]
