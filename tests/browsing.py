@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import os
-import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+from tests.tools import needed
 
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 # As root a sandbox can't start, and nothing may be asked of the network behind the page's back.
@@ -18,11 +17,8 @@ DESKTOP, PHONE = (1440, 900), (390, 844)
 
 @contextmanager
 def browser() -> Iterator[Browser]:
-    """Chromium; where there is none the tests are skipped, unless BROWSER_TESTS=required."""
-    program = next(filter(None, map(shutil.which, NAMES)), None)
-    if program is None:
-        message = "needs a browser: apt-get install chromium"
-        (pytest.fail if os.environ.get("BROWSER_TESTS") == "required" else pytest.skip)(message)
+    """Chromium, without a window."""
+    program = needed(*NAMES, package="chromium")
     with sync_playwright() as playwright:
         made = playwright.chromium.launch(executable_path=program, args=ARGUMENTS)
         yield made

@@ -31,6 +31,7 @@ class Run:
     stands_for: tuple[str, str] = ("", "")
 
 
+SEALED = ("make archive TOPIC=long-grass",)
 # Patterns of whole commands; the first that fits counts.
 RUN = {
     r"make brief": Run("output/long-grass/brief.pdf"),
@@ -38,10 +39,15 @@ RUN = {
     r"make topic NAME=my-own": Run(r"\.venv/bin/snakemake my-own"),
     r"\.venv/bin/snakemake my-own": Run(r"brief\.pdf", first=("make topic NAME=my-own",)),
     r"\.venv/bin/snakemake NAME": Run("Nothing to be done", stands_for=("NAME", "sea-air")),
+    r"make archive TOPIC=long-grass": Run("long-grass: edition 1"),
+    r"\.venv/bin/python -m pipeline verify \S+": Run("whole: .* edition 1", first=SEALED),
+    r"\.venv/bin/python -m pipeline compare \S+": Run("they say the same", first=SEALED),
+    r"\.venv/bin/python -m pipeline rebuild \S+": Run("byte-identical", first=SEALED),
     r"\.venv/bin/snakemake --unlock": Run("Unlocked working directory"),
     r"\.venv/bin/python -m pipeline explain \S+": Run(r"the same to the last digit"),
 }
 ELSEWHERE = {
+    r"\.venv/bin/python -m pipeline correction \S+": "test_correction.py moves a number",
     r"\.venv/bin/python -m pipeline preview \S+": "never ends; test_preview.py stops it",
     r"make report": "test_picture.py makes the report",
     r"make test": "runs this file; continuous integration runs it in a fresh clone",

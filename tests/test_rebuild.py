@@ -14,6 +14,7 @@ from pipeline.rebuild.command import rebuild
 from tests.editions import TOPIC, archive, change, project_of, remake
 
 pytestmark = pytest.mark.slow
+CITED = "coast.economy.pace.change"
 MATCHES = "demo_data/tidewater-shield.zip"
 
 
@@ -27,7 +28,8 @@ def home(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
         change("project.yaml", "title: Good Length demo", "title: A second title")
         with Path("config/project.yaml").open("a", encoding="utf-8") as settings:
             settings.write("archive: {include_data: true}\n")
-        change(f"topics/{TOPIC}.yaml", "title: Is it really", "title: Is it only")
+        cited = f'see_also: [{{fact: "{TOPIC}/1:{CITED}", say: On pace}}]'
+        change(f"topics/{TOPIC}.yaml", "title: Is it really", f"{cited}\ntitle: Is it only")
         remake()
         archive()
     return folder
@@ -47,6 +49,14 @@ def test_an_edition_with_its_data_is_made_again_to_the_byte(alone: Path, capsys)
     said = capsys.readouterr().out
     found = re.search(r"sea-air, edition 2: made again, (\d+) files byte-identical", said)
     assert found and int(found[1]) > 15
+
+
+def test_it_cites_the_earlier_edition_and_is_made_again_without_it(alone: Path, capsys):
+    points = (alone / "2" / "data" / "talking-points.md").read_text("utf-8")
+    assert "- On pace: about six per cent down (sea-air, edition 1, " in points
+    shutil.move(alone / "2", alone.parent / "only")
+    rebuild([str(alone.parent / "only")])
+    assert "byte-identical" in capsys.readouterr().out
 
 
 def test_match_files_that_it_does_not_hold_are_found_by_their_checksum(
