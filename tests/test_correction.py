@@ -20,7 +20,9 @@ from pipeline.config import views
 from pipeline.config.load import load
 from pipeline.correction.captions import captions, clock, spoken
 from pipeline.correction.command import correction
+from pipeline.correction.forms import Form
 from pipeline.correction.hearing import heard, places
+from pipeline.correction.said import _says
 from pipeline.errors import UserError, write_atomically
 from pipeline.metrics.__main__ import write_tallies
 from pipeline.significance.__main__ import write_findings
@@ -286,6 +288,17 @@ def test_corrections_that_are_not_built_in_yet_are_not_passed_over(mended, tmp_p
 )
 def test_a_number_is_heard_whole_or_not_at_all(text, said, bare, there):
     assert bool(list(places(heard(text), [(said, bare)]))) is there
+
+
+def test_a_sentence_on_the_drift_has_numbers_of_its_own():
+    """'About eight per cent up' is the change in one sentence, and another number in the next."""
+    drift = (
+        "It was rising by about two per cent a season anyway: that comes to about eight per cent."
+    )
+    form = Form("eight per cent", "three per cent", False, False, "change")
+    assert _says(drift, [form]) == []
+    assert _says("That is eight per cent.", [form]) == [form._asdict()]
+    assert _says(drift, [form._replace(of="drift")])
 
 
 SRT = """1

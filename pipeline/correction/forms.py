@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from pipeline.correction.hearing import heard
 from pipeline.correction.record import Told
+from pipeline.correction.what import which
 from pipeline.wording import numbers, phrases
 from pipeline.wording.changes import range_said, size_said, unit_said, values_said
 from pipeline.wording.control import control_range
@@ -21,13 +22,15 @@ _NEARLY = re.compile(r"^(?:about|nearly|just over) ")
 class Form(NamedTuple):
     """What was said and what is right now, None when there is nothing to say instead.
 
-    `right` when it may still be said so; `bare` is a number without its unit.
+    `right` when it may still be said so; `bare` is a number without its unit; `of` is what of its
+    finding the fact is, '' of none.
     """
 
     old: str
     new: str | None
     right: bool
     bare: bool
+    of: str
 
 
 def pairs(old: Told, new: Told | None) -> list[Form]:
@@ -42,7 +45,7 @@ def pairs(old: Told, new: Told | None) -> list[Form]:
             instead = f"{instead} {way(new)}".rstrip()
         bare = kind.startswith("number")
         alike = tuple(word.text for word in heard(words))
-        found.setdefault(alike, Form(words, instead, right, bare))
+        found.setdefault(alike, Form(words, instead, right, bare, which(old)))
     return list(found.values())
 
 
@@ -86,28 +89,28 @@ def _of_fact(told: Told) -> Iterator[tuple[str, str]]:
 
 def _of_finding(told: Told) -> Iterator[tuple[str, str]]:
     """As the lines round it: by what the interval can bear, and the interval itself."""
-    finding, which = told.finding, told.fact["id"].removeprefix(f"{told.finding['id']}.")
+    finding, part = told.finding, which(told)
     sides = [slug(side) for side in finding["sides"]]
     share = finding["kind"] == "share"
-    if which in sides and finding["about"] != "gap":
-        value = values_said(finding, told.measure)[sides.index(which)]
+    if part in sides and finding["about"] != "gap":
+        value = values_said(finding, told.measure)[sides.index(part)]
         yield "number rounded", value
         yield "rounded", numbers.with_unit(value, unit_said(told.measure))
         if unit_said(told.measure).startswith("per cent "):
             yield "rounded in per cent", f"{value} per cent"
-    elif which == "difference":
+    elif part == "difference":
         yield from _difference(told)
-    if which == ("difference" if share else "change"):
+    if part == ("difference" if share else "change"):
         yield "interval", range_said(finding)
         times = phrases.times_said(1 + finding["change"]) if finding["change"] else None
         if times:
             yield "times", f"{times} what it was"
-    elif which == "beyond-control":
+    elif part == "beyond-control":
         yield "interval", control_range(finding)
-    elif which == "luck-allowed-for":
+    elif part == "luck-allowed-for":
         ends = (finding["shrunk"][end] * 100 for end in ("low", "high"))
         yield "interval", phrases.interval_said(*ends, "per cent")
-    elif which.startswith("share-"):
+    elif part.startswith("share-"):
         yield "number rounded", numbers.said(told.fact["value"], 0)
         yield "fraction", phrases.share_said(told.fact["value"] / 100)
 

@@ -18,6 +18,7 @@ from pipeline.wording.statement import statement
 
 View = dict[str, Any]
 ANSWER = "The answer"  # as `compare` calls the part before the first beat
+_DRIFT = re.compile(r"\bseason anyway\b|\bfrom season to season\b|\ba step\b")
 _END = re.compile(r"(?<=[.!?]) +(?=[^a-z])")
 
 
@@ -48,7 +49,12 @@ def sentences(
 
 
 def _says(sentence: str, forms: list[Form]) -> list[View]:
-    """The forms that are in a sentence, each once."""
+    """The forms that are in a sentence, each once.
+
+    A sentence on the drift has numbers of its own: the same words are another number there.
+    """
+    drift = bool(_DRIFT.search(sentence))
+    forms = [form for form in forms if not form.of or (form.of in ("drift", "step")) is drift]
     found = places(heard(sentence), [(form.old, form.bare) for form in forms])
     said = [forms[at] for at in dict.fromkeys(at for _, at in found)]
     return [form._asdict() for form in said]
