@@ -7,6 +7,7 @@ from typing import Any
 from pipeline.wording import labels, numbers
 
 View = dict[str, Any]
+HUNDREDFOLD = 99.0  # a change of 9,900 per cent
 
 
 def subtitle(view: View, beat: View, measure: View, windows: View | None) -> str:
@@ -34,12 +35,18 @@ def foot(view: View, sample: dict[str, int]) -> tuple[str, str]:
 
 
 def effect(finding: View) -> tuple[str, str]:
-    """(the change, its 95 % interval): points for a share, else per cent."""
+    """(the change, its 95 % interval): points for a share, else per cent.
+
+    A change beyond a hundredfold, of a number that was next to nothing, is a count of times: its
+    percentage would take the chart's whole width.
+    """
     if finding["refused"]:
         return "", "too little to say"
     if finding["kind"] == "share":
         low, high = finding["difference_low"], finding["difference_high"]
         return numbers.points(finding["difference"]), numbers.between(low, high, 1)
+    if finding["change"] > HUNDREDFOLD:
+        return f"{numbers.shown(1 + finding['change'], 0)} times", "interval in the table"
     low, high = finding["change_low"] * 100, finding["change_high"] * 100
     return numbers.percent(finding["change"]), numbers.between(low, high, 1)
 
