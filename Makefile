@@ -17,7 +17,7 @@ report: brief
 	@ls output/report.html
 
 test: lint
-	@$(BIN)/python -m pytest -n 2
+	@$(BIN)/python -m pytest -n 2 --dist worksteal
 
 lint: $(VENV)/ready
 	@$(BIN)/ruff check .

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import fcntl
 import os
 import shutil
 import subprocess
@@ -11,6 +12,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[1]
+LONGEST = ("tests/test_workflow.py", "tests/test_reproducible.py")
 PARTS = ("config", "demo_data", "pipeline", "profiles", "templates")
 
 
@@ -51,12 +53,24 @@ def jobs(folder: Path, left_out: tuple[str, ...] = ("shelf",)) -> dict[str, int]
     return planned
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """The longest tests first, so that the last minute is not one process's alone."""
+    items.sort(key=lambda item: not item.nodeid.startswith(LONGEST))
+
+
 @pytest.fixture(scope="session")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo, built once from its raw zip; or a folder built before, named by BUILT."""
     if "BUILT" in os.environ:
         return Path(os.environ["BUILT"]).resolve()
-    folder = copy_project(tmp_path_factory.mktemp("built"))
-    done = snakemake(folder)
-    assert done.returncode == 0, done.stderr[-3000:]
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    with (shared / "built.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)  # one process builds, the others wait for it
+        folder = shared / "built"
+        if not (folder / "whole").exists():
+            folder.mkdir()
+            done = snakemake(copy_project(folder))
+            assert done.returncode == 0, done.stderr[-3000:]
+            (folder / "whole").touch()
     return folder

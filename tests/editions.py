@@ -8,17 +8,17 @@ from pathlib import Path
 from pipeline.archive.__main__ import archived
 from pipeline.archive.contents import Asked
 from pipeline.config.load import load
-from pipeline.rebuild.make import OUT, make
+from pipeline.rebuild.make import DATA, OUT, make_topic
 from tests.conftest import ROOT
 
 TOPIC = "sea-air"
 
 
-def project_of(built: Path, folder: Path) -> Path:
-    """A project of one's own with the demo's data and one topic built in it."""
+def project_of(built: Path, folder: Path, *topics: str) -> Path:
+    """A project of one's own with the demo's data and one topic, or these, built in it."""
     for part in ("config", "demo_data", "templates"):
         shutil.copytree(built / part, folder / part)
-    for part in (TOPIC, "data"):
+    for part in (*(topics or (TOPIC,)), "data"):
         shutil.copytree(built / "output" / part, folder / "output" / part)
     for name in ("requirements.lock", "pyproject.toml"):
         shutil.copy(ROOT / name, folder / name)
@@ -28,7 +28,7 @@ def project_of(built: Path, folder: Path) -> Path:
 def asked() -> Asked:
     """The topic of the project in the working directory."""
     config = load(Path("config"), only=TOPIC)
-    return Asked(config, TOPIC, OUT / TOPIC, OUT / "data", OUT / "archive")
+    return Asked(config, TOPIC, OUT / TOPIC, DATA, OUT / "archive")
 
 
 def archive() -> str:
@@ -36,8 +36,8 @@ def archive() -> str:
 
 
 def remake() -> None:
-    """Every stage of the topic again, in the working directory."""
-    make(TOPIC)
+    """The stages of the topic again, in the working directory; the clean tables stay."""
+    make_topic(load(Path("config"), only=TOPIC), TOPIC)
 
 
 def change(file: str, old: str, new: str) -> None:

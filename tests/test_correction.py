@@ -245,7 +245,7 @@ def test_an_edition_of_an_earlier_version_is_read_as_far_as_it_goes(
         ([CHANGE, "--topic", "nowhere"], "no built or archived topic 'nowhere' here"),
         (["data.balls"], "2 topics have it: long-grass, sea-air; name one with --topic"),
         ([CHANGE, "--captions", "none.srt"], "none.srt: can't be read: No such file"),
-        ([CHANGE, "--captions", "config/corrections.csv"], "expected SubRip (.srt) or WebVTT"),
+        ([CHANGE, "--captions", "config/corrections.csv"], "expected SubRip (.srt), WebVTT"),
         ([CHANGE, "--captions", f"output/{TOPIC}/tallies.parquet"], "not UTF-8 text (byte"),
     ],
 )
@@ -386,3 +386,12 @@ def test_a_digit_said_twice_over_two_events_is_kept(tmp_path):
     )
     words = [word.text for word in spoken(captions(path))]
     assert words == ["five", "point", "one", "one", "an", "over"]
+
+
+def test_a_script_without_times_is_timed_at_the_usual_rate(home, tmp_path, capsys):
+    path = tmp_path / "script.txt"
+    opening = " ".join(["word"] * 80)  # half a minute at 160 words a minute
+    path.write_text(f"{opening}\n\nSpin's economy in the middle overs fell by 7%.\n", "utf-8")
+    said, found = asked(capsys, tmp_path, CHANGE, "--captions", str(path))
+    assert "as if read at 160 words a minute" in said
+    assert [(clock(p["at"]), p["named"]) for p in found["captions"]["places"]] == [("00:30", True)]

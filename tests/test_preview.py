@@ -101,7 +101,7 @@ def test_what_is_missing_is_said_with_what_to_do(tmp_path: Path, built: Path):
 
 def test_the_command_follows_saves_and_outlives_mistakes(built: Path, tmp_path: Path):
     folder = tmp_path / "project"
-    shutil.copytree(built, folder, ignore=shutil.ignore_patterns("archive"))
+    shutil.copytree(built, folder)
     topic = folder / "config" / "topics" / "sea-air.yaml"
     command = [sys.executable, "-m", "pipeline", "preview", "sea-air", "--port", "0"]
     with subprocess.Popen(command, cwd=folder, stdout=subprocess.PIPE, text=True) as watching:

@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from tests.conftest import copy_project, jobs, snakemake
+from tests.conftest import jobs, snakemake
 
 pytestmark = pytest.mark.slow
 TOPICS = ("long-grass", "sea-air")
@@ -32,6 +32,13 @@ def project(built: Path, tmp_path: Path) -> Path:
     (folder / "config" / "topics" / "who-paid.yaml").unlink()
     shutil.rmtree(folder / "output" / "who-paid")
     return folder
+
+
+def only_one_topic(folder: Path) -> None:
+    """Leave the topic that cuts by hand, for a test that runs every stage many times."""
+    (folder / "config" / "topics" / "long-grass.yaml").unlink()
+    shutil.rmtree(folder / "output" / "long-grass")
+    assert snakemake(folder).returncode == 0
 
 
 def edit(path: Path, old: str, new: str) -> None:
@@ -84,18 +91,6 @@ def test_pdf_is_tagged_titled_and_in_english(built: Path, topic: str):
 
 def test_a_second_run_does_nothing(built: Path):
     assert jobs(built, left_out=()) == {}
-
-
-def test_same_inputs_give_the_same_bytes(built: Path, tmp_path: Path):
-    other = copy_project(tmp_path / "elsewhere")
-    done = snakemake(other, TZ="Pacific/Auckland", PYTHONHASHSEED="7", LANG="C")
-    assert done.returncode == 0, done.stderr[-2000:]
-    first, second = outputs(built), outputs(other)
-    assert first.keys() == second.keys()
-    kinds = (".pdf", ".svg", ".png", ".json", ".html", ".csv", ".md")
-    compared = [name for name in first if name.endswith(kinds)]
-    assert len(compared) > 30
-    assert [name for name in compared if first[name] != second[name]] == []
 
 
 def test_an_edited_note_reruns_the_brief_alone(project: Path):
@@ -169,12 +164,12 @@ def test_a_correction_is_listed_in_the_brief_and_moves_its_number(project: Path)
     fixes = project / "config/corrections.csv"
     text = fixes.read_text("utf-8")
     fixes.write_text(text.split("\n")[0] + "\n", "utf-8")
-    done = snakemake(project, "--quiet", "all")
+    done = snakemake(project, "long-grass", "--quiet", "all")
     assert done.returncode == 0 and "corrections applied          0" in done.stdout
     page = " ".join(pdf_text(project, "long-grass"))
     assert "Scorebook of match 5" not in page
     fixes.write_text(text, "utf-8")
-    done = snakemake(project, "--quiet", "all")
+    done = snakemake(project, "long-grass", "--quiet", "all")
     assert done.returncode == 0 and "corrections applied          2" in done.stdout
     page = " ".join(pdf_text(project, "long-grass"))
     assert "Scorebook of match 5 of 2018, page 3" in page and "2 corrections" in page
@@ -190,6 +185,7 @@ def test_a_fix_that_no_longer_applies_stops_with_its_line(project: Path):
 
 
 def test_killing_any_stage_leaves_old_or_new_and_the_next_run_completes(project: Path):
+    only_one_topic(project)
     old = outputs(project)
     edit(project / "demo_data/players.csv", "44112753,K Mirnulisk,,", "44112753,K Mirnulisk,left,")
     edit(project / "config/sources.yaml", "on_error: stop", "on_error: quarantine")

@@ -1,4 +1,4 @@
-"""Where a video's captions say a number: SubRip and WebVTT, however they break or roll."""
+"""Where captions or a script say a number: SubRip and WebVTT, however they break or roll; text."""
 
 from __future__ import annotations
 
@@ -12,11 +12,13 @@ import pysubs2
 from pipeline.correction.forms import Form
 from pipeline.correction.hearing import Word, heard, places
 from pipeline.errors import Problem, UserError
+from pipeline.wording import script
 
 View = dict[str, Any]
 BEFORE, AFTER = 30, 12  # words around a number in which its subject may be named
 LONG_AGO = 60_000  # milliseconds: what was named so long before is not what a number is of
 END = (".", "!", "?")
+SCRIPTS = (".txt", ".md")  # plain words without times
 # Words that say nothing of what a number is of.
 SMALL = {"the", "a", "an", "in", "of", "on", "at", "for", "and", "to", "against", "by", "from"}
 
@@ -30,22 +32,36 @@ class Caption(NamedTuple):
 
 def captions(path: Path) -> list[Caption]:
     """The events in the order of time. Raises UserError when it is no file of captions."""
-    try:
-        text = path.read_text("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise UserError(Problem(str(path), f"not UTF-8 text (byte {error.start})")) from None
-    except OSError as error:
-        raise UserError(Problem(str(path), f"can't be read: {error.strerror}")) from None
+    text = _text(path)
+    if path.suffix in SCRIPTS:
+        return list(_of_script(text))
     layout = "vtt" if text.lstrip().startswith("WEBVTT") else "srt"
     try:
         events = pysubs2.SSAFile.from_string(text, format_=layout).events
     except (pysubs2.Pysubs2Error, ValueError) as error:
         raise UserError(Problem(str(path), f"not readable captions: {error}")) from None
     if not events:
-        message = "no captions in it; expected SubRip (.srt) or WebVTT (.vtt)"
+        message = "no captions in it; expected SubRip (.srt), WebVTT (.vtt) or a script (.txt, .md)"
         raise UserError(Problem(str(path), message))
     events.sort(key=lambda event: event.start)
     return [Caption(e.start, _lines(e.plaintext, at)) for at, e in enumerate(events)]
+
+
+def _of_script(text: str) -> Iterator[Caption]:
+    """A script's lines, each when it would begin if all is read at the usual rate."""
+    before = 0
+    for at, line in enumerate(filter(str.strip, text.splitlines())):
+        yield Caption(round(script.seconds(before) * 1000), [heard(line, at)])
+        before += script.words(line)
+
+
+def _text(path: Path) -> str:
+    try:
+        return path.read_text("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise UserError(Problem(str(path), f"not UTF-8 text (byte {error.start})")) from None
+    except OSError as error:
+        raise UserError(Problem(str(path), f"can't be read: {error.strerror}")) from None
 
 
 def _lines(text: str, at: int) -> list[list[Word]]:

@@ -1,7 +1,7 @@
 """python -m pipeline correction FACT [--topic NAME]: a number was said, and is another now.
 
 Prints what each archived edition said, all that used it, why it moved as far as that is on record,
-and a draft of what to say; with --captions, where the video says it.
+and a draft of what to say; with --captions, where the video says it (or would, by its script).
 """
 
 from __future__ import annotations
@@ -49,7 +49,9 @@ def _parsed(words: list[str]) -> argparse.Namespace:
         help="its id, as in the brief's index; or a finding's id, which means all its facts",
     )
     parser.add_argument("--topic", help="where several topics have the fact")
-    parser.add_argument("--captions", type=Path, help="the video's captions, .srt or .vtt")
+    parser.add_argument(
+        "--captions", type=Path, help="the video's captions (.srt, .vtt) or script (.txt, .md)"
+    )
     parser.add_argument("--json", type=Path, help="a file to write the report to")
     parser.add_argument("--output", type=Path, default=Path("output"))
     parser.add_argument("--config", type=Path, default=DEFAULT)

@@ -56,7 +56,8 @@ def in_captions(path: Path, names: list[str], now: Record, editions: list[Record
             subject = subject_of(told(record, moved[0]))
     said = captions.found(path, forms, subject)
     looked_for = [form.old for form in forms if not form.right]
-    return {"file": str(path), "subject": subject, "looked_for": looked_for, "places": said}
+    about = {"file": str(path), "estimated": path.suffix in captions.SCRIPTS}
+    return {**about, "subject": subject, "looked_for": looked_for, "places": said}
 
 
 def _moved(names: Iterable[str], record: Record, now: Record) -> list[str]:

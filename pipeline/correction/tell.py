@@ -11,7 +11,7 @@ from pipeline.compare.tell import NOTHING, causes, fix_said
 from pipeline.correction.captions import clock
 from pipeline.correction.note import day
 from pipeline.textual import WIDTH, headed, wrap
-from pipeline.wording import numbers
+from pipeline.wording import numbers, script
 
 View = dict[str, Any]
 RECORDED = ("reason", "source", "by", "date")
@@ -130,7 +130,13 @@ def _captions(found: View | None) -> Iterator[str]:
     """Lines for a video's description, those that name the number's subject first."""
     if found is None:
         return
-    yield from ["", f"In the captions ({found['file']})"]
+    if found["estimated"]:
+        yield from [
+            "",
+            f"In the script ({found['file']}), as if read at {script.RATE} words a minute",
+        ]
+    else:
+        yield from ["", f"In the captions ({found['file']})"]
     wrong = [place for place in found["places"] if not place["right"]]
     right = len(found["places"]) - len(wrong)
     if not wrong:

@@ -10,13 +10,14 @@ from pipeline.brief.__main__ import write_brief
 from pipeline.charts.__main__ import write_charts
 from pipeline.clean.__main__ import clean
 from pipeline.config import views
-from pipeline.config.load import load
+from pipeline.config.load import Config, load
 from pipeline.ingest.__main__ import ingest
 from pipeline.metrics.__main__ import write_tallies
 from pipeline.significance.__main__ import write_findings
 
 View = dict[str, Any]
 OUT = Path("output")
+DATA = OUT / "data"
 
 
 def made(work: Path, about: View, around: View) -> Path:
@@ -24,20 +25,27 @@ def made(work: Path, about: View, around: View) -> Path:
 
     `around` is what the edition took from earlier ones, which are not there.
     """
+    topic = about["topic"]
     with chdir(work):
-        make(about["topic"], about["edition"], around)
-    return work / OUT / about["topic"]
+        config = load(Path("config"), only=topic)
+        make_data(config)
+        make_topic(config, topic, about["edition"], around)
+    return work / OUT / topic
 
 
-def make(topic: str, edition: int | None = None, around: View | None = None) -> None:
-    """All stages in the working folder. Paths are relative, as in the workflow, since they stand in
-    the queries."""
-    out, data = OUT / topic, OUT / "data"
-    config = load(Path("config"), only=topic)
+def make_data(config: Config) -> None:
+    """The clean tables, in the working folder; paths are relative, as in the workflow."""
     for name, source in config.sources.items():
-        ingest(source, data / name)
-    clean(config, data)
-    write_tallies(views.metrics(config, topic), out, data)
+        ingest(source, DATA / name)
+    clean(config, DATA)
+
+
+def make_topic(
+    config: Config, topic: str, edition: int | None = None, around: View | None = None
+) -> None:
+    """The stages of a topic, in the working folder; the tables' paths stand in the queries."""
+    out = OUT / topic
+    write_tallies(views.metrics(config, topic), out, DATA)
     write_findings(views.significance(config, topic), out)
     write_charts(views.charts(config, topic), out)
     write_brief(views.brief(config, topic), out, edition, OUT / "archive", around)
