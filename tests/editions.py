@@ -16,7 +16,7 @@ TOPIC = "sea-air"
 
 def project_of(built: Path, folder: Path, *topics: str) -> Path:
     """A project of one's own with the demo's data and one topic, or these, built in it."""
-    for part in ("config", "demo_data", "templates"):
+    for part in ("config", "demo_data", "pipeline", "templates"):
         shutil.copytree(built / part, folder / part)
     for part in (*(topics or (TOPIC,)), "data"):
         shutil.copytree(built / "output" / part, folder / "output" / part)
@@ -25,14 +25,14 @@ def project_of(built: Path, folder: Path, *topics: str) -> Path:
     return folder
 
 
-def asked() -> Asked:
-    """The topic of the project in the working directory."""
-    config = load(Path("config"), only=TOPIC)
-    return Asked(config, TOPIC, OUT / TOPIC, DATA, OUT / "archive")
+def asked(topic: str = TOPIC) -> Asked:
+    """A topic of the project in the working directory."""
+    config = load(Path("config"), only=topic)
+    return Asked(config, topic, OUT / topic, DATA, OUT / "archive")
 
 
-def archive() -> str:
-    return archived(asked())
+def archive(topic: str = TOPIC) -> str:
+    return archived(asked(topic))
 
 
 def remake() -> None:

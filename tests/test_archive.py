@@ -22,15 +22,13 @@ import pytest
 from rocrate.rocrate import ROCrate
 
 from pipeline.archive import bag, contents
-from pipeline.archive.__main__ import archived, main
+from pipeline.archive.__main__ import main
 from pipeline.archive.alike import alike
-from pipeline.archive.contents import Asked
 from pipeline.archive.inputs import _place
 from pipeline.archive.places import STAGING
-from pipeline.config.load import load
 from pipeline.errors import UserError, run_stage
 from pipeline.verify.command import verify
-from tests.conftest import ROOT
+from tests.editions import archive, change, project_of
 
 pytestmark = pytest.mark.slow
 View = dict[str, Any]
@@ -51,24 +49,10 @@ def command(folder: Path, **environment: str) -> subprocess.Popen:
     )
 
 
-def copied(built: Path, folder: Path) -> Path:
-    """A project of one's own with the demo built in it."""
-    for part in ("config", "pipeline", "templates"):
-        shutil.copytree(built / part, folder / part)
-    for part in (TOPIC, "data"):
-        shutil.copytree(built / "output" / part, folder / "output" / part)
-    for name in ("players.csv", "grounds.csv", "tidewater-shield.zip"):
-        (folder / "demo_data").mkdir(exist_ok=True)
-        shutil.copy(built / "demo_data" / name, folder / "demo_data" / name)
-    shutil.copy(built / "requirements.lock", folder)
-    shutil.copy(ROOT / "pyproject.toml", folder)
-    return folder
-
-
 @pytest.fixture(scope="module")
 def home(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A project whose topic was archived by two processes at the same time."""
-    folder = copied(built, tmp_path_factory.mktemp("archived"))
+    folder = project_of(built, tmp_path_factory.mktemp("archived"), TOPIC)
     around = {"TZ": "Pacific/Kiritimati", "LANG": "C", "PYTHONHASHSEED": "1"}
     started = [command(folder, **around) for _ in range(2)]
     ended = [(*process.communicate(timeout=300), process.returncode) for process in started]
@@ -94,20 +78,8 @@ def project(built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Pat
 
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
     monkeypatch.setattr(contents, "write_brief", quick)
-    monkeypatch.chdir(copied(built, tmp_path))
+    monkeypatch.chdir(project_of(built, tmp_path, TOPIC))
     return tmp_path
-
-
-def asked() -> Asked:
-    out = Path("output")
-    return Asked(load("config", only=TOPIC), TOPIC, out / TOPIC, out / "data", out / "archive")
-
-
-def change(file: str, old: str, new: str) -> None:
-    path = Path("config") / file
-    text = path.read_text("utf-8")
-    assert old in text
-    path.write_text(text.replace(old, new), "utf-8")
 
 
 def read(path: Path) -> Any:
@@ -235,7 +207,7 @@ def test_a_reader_with_nothing_but_the_folder(edition: Path):
 
 def test_the_same_inputs_give_the_same_bytes(built: Path, home: Path, tmp_path: Path):
     """In another folder, time zone, language and order of sets."""
-    other = copied(built, tmp_path)
+    other = project_of(built, tmp_path, TOPIC)
     around = {"TZ": "America/Adak", "LANG": "en_GB.UTF-8", "PYTHONHASHSEED": "2"}
     assert command(other, **around).wait(timeout=300) == 0
     assert state(other / "output" / "archive") == state(home / "output" / "archive")
@@ -252,18 +224,18 @@ def test_two_at_once_make_one_edition(home: Path):
 
 
 def test_editions_are_numbered_and_never_overwritten(project: Path, monkeypatch):
-    assert archived(asked()).startswith(f"{TOPIC}: edition 1 (2026-11-25), ")
+    assert archive(TOPIC).startswith(f"{TOPIC}: edition 1 (2026-11-25), ")
     place = project / "output" / "archive" / TOPIC
     first = state(place / "1")
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1800000000")  # the date alone is no change
     unchanged = f"{TOPIC}: nothing has changed since edition 1 (2026-11-25)"
-    assert archived(asked()) == unchanged and left(project) == ["1"]
+    assert archive(TOPIC) == unchanged and left(project) == ["1"]
     change(f"topics/{TOPIC}.yaml", "Begin at the bottom", "Begin at the top")
-    assert archived(asked()).startswith(f"{TOPIC}: edition 2 (2027-01-15), ")
+    assert archive(TOPIC).startswith(f"{TOPIC}: edition 2 (2027-01-15), ")
     assert left(project) == ["1", "2"] and state(place / "1") == first
     assert read(place / "2/data/edition.json")["date"] == "2027-01-15"
     change(f"topics/{TOPIC}.yaml", "Begin at the top", "Begin at the bottom")
-    assert "edition 3" in archived(asked())  # back to what edition 1 said is a change too
+    assert "edition 3" in archive(TOPIC)  # back to what edition 1 said is a change too
     verify([str(place)])
 
 
@@ -280,7 +252,7 @@ def test_an_edition_can_cite_an_earlier_one(home: Path, tmp_path: Path, monkeypa
     monkeypatch.setattr("pipeline.brief.__main__.pdf", paper)
     cited = f"see_also:\n  - {{fact: '{TOPIC}/1:{SPINNERS}', say: As we said}}\nsponsor:"
     change(f"topics/{TOPIC}.yaml", "sponsor:", cited)
-    assert "edition 2" in archived(asked())
+    assert "edition 2" in archive(TOPIC)
     place = tmp_path / "here" / "output" / "archive" / TOPIC / "2"
     page = (place / "data/brief.html").read_text("utf-8")
     assert "Edition 2" in page and f"{TOPIC}, edition 1, 2026-11-25" in page
@@ -291,7 +263,7 @@ def test_an_edition_can_cite_an_earlier_one(home: Path, tmp_path: Path, monkeypa
 def test_a_newest_edition_that_can_t_be_read(project: Path):
     (project / "output" / "archive" / TOPIC / "4").mkdir(parents=True)
     with pytest.raises(UserError, match=r"4/data/edition.json: can't be read.*verify"):
-        archived(asked())
+        archive(TOPIC)
     assert left(project) == ["4"]
 
 
@@ -302,14 +274,14 @@ def test_a_topic_that_is_not_built(project: Path):
     (project / f"output/{TOPIC}/facts.json").unlink()
     (project / "output/data/quality.json").unlink()
     with pytest.raises(UserError) as found:
-        archived(asked())
+        archive(TOPIC)
     assert "facts.json: no such file; run make brief" in str(found.value)
     (project / f"output/{TOPIC}/facts.json").write_text("[]")
     with pytest.raises(UserError, match=r"quality.json: no such file; run make brief"):
-        archived(asked())
+        archive(TOPIC)
     shutil.rmtree(project / f"output/{TOPIC}")
     with pytest.raises(UserError, match=rf"^output/{TOPIC}: no built topic here; run make brief$"):
-        archived(asked())
+        archive(TOPIC)
     assert not (project / "output/archive").exists()
 
 
@@ -326,10 +298,10 @@ def test_a_topic_that_is_not_built(project: Path):
 def test_outputs_older_than_the_configuration(project: Path, file, old, new, named):
     change(file, old, new)
     if named is None:  # a heading of the pages, which are made anew
-        assert "edition 1" in archived(asked())
+        assert "edition 1" in archive(TOPIC)
         return
     with pytest.raises(UserError, match=rf"{named}.*: not what the .* make now; run make brief"):
-        archived(asked())
+        archive(TOPIC)
     assert not (project / "output/archive").exists()
 
 
@@ -341,10 +313,10 @@ def test_numbers_that_were_changed_by_hand(project: Path, factor: float, accepte
     findings["findings"][0]["p"] *= factor
     path.write_text(json.dumps(findings), "utf-8")
     if accepted:
-        assert "edition 1" in archived(asked())
+        assert "edition 1" in archive(TOPIC)
         return
     with pytest.raises(UserError, match=r"findings.json: not what"):
-        archived(asked())
+        archive(TOPIC)
 
 
 @pytest.mark.parametrize(
@@ -367,7 +339,7 @@ def test_what_is_alike(one: Any, other: Any, same: bool):
 def test_a_date_that_is_none(project: Path, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "yesterday")
     with pytest.raises(UserError, match=r"SOURCE_DATE_EPOCH: 'yesterday' is no count of seconds"):
-        archived(asked())
+        archive(TOPIC)
 
 
 # What goes wrong on the way
@@ -416,7 +388,7 @@ def test_a_killed_run_leaves_nothing_with_a_number(project: Path, how: signal.Si
         assert left(project) == []
     else:
         assert [name.startswith(STAGING) for name in left(project)] == [True]
-    archived(asked())
+    archive(TOPIC)
     assert left(project) == ["1"]
 
 
@@ -426,7 +398,7 @@ def test_what_a_killed_run_left_is_cleared_even_if_protected(project: Path, tmp_
     (place / f"{STAGING}1" / "data" / "x").write_text("")
     (place / f"{STAGING}1" / "data").chmod(0o555)
     (place / f"{STAGING}2").symlink_to(tmp_path / "config")
-    archived(asked())
+    archive(TOPIC)
     assert left(project) == ["1"] and (tmp_path / "config" / "project.yaml").exists()
 
 
@@ -441,7 +413,7 @@ def test_what_a_killed_run_left_is_cleared_even_if_protected(project: Path, tmp_
     ],
 )
 def test_match_files_are_kept_where_that_is_allowed(built: Path, project: Path, path, stored):
-    archived(asked())
+    archive(TOPIC)
     outside = project / path
     outside.parent.mkdir(exist_ok=True)
     if not outside.exists():
@@ -449,7 +421,7 @@ def test_match_files_are_kept_where_that_is_allowed(built: Path, project: Path, 
     change("sources.yaml", "demo_data/tidewater-shield.zip", path)
     with Path("config/project.yaml").open("a", encoding="utf-8") as file:
         file.write("archive: {include_data: true}\n")
-    assert "edition 2" in archived(asked())
+    assert "edition 2" in archive(TOPIC)
     data = project / "output" / "archive" / TOPIC / "2" / "data"
     item = read(data / "inputs.json")["files"][0]
     assert (item["path"], item["stored"]) == (path, stored)

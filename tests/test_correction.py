@@ -11,8 +11,6 @@ from typing import Any
 import pytest
 
 from pipeline.archive import contents
-from pipeline.archive.__main__ import archived
-from pipeline.archive.contents import Asked
 from pipeline.brief.__main__ import brief_of
 from pipeline.charts.__main__ import write_charts
 from pipeline.clean.__main__ import clean
@@ -27,6 +25,7 @@ from pipeline.errors import UserError, write_atomically
 from pipeline.metrics.__main__ import write_tallies
 from pipeline.significance.__main__ import write_findings
 from tests.asking import rows
+from tests.editions import archive, change, project_of
 
 pytestmark = pytest.mark.slow
 View = dict[str, Any]
@@ -54,12 +53,6 @@ def quick(view: View, folder: Path, edition: int, archive: Path) -> None:
         shutil.copy(f"output/{view['topic']}/{name}", folder / name)
 
 
-def archive(topic: str) -> None:
-    out = Path("output")
-    config = load("config", only=topic)
-    archived(Asked(config, topic, out / topic, out / "data", out / "archive"))
-
-
 def remade() -> None:
     """The topic built again in this process, without its PDF."""
     config, out = load("config", only=TOPIC), Path("output") / TOPIC
@@ -71,25 +64,10 @@ def remade() -> None:
         write_atomically(out / name, data)
 
 
-def change(file: str, old: str, new: str) -> None:
-    path = Path("config") / file
-    text = path.read_text("utf-8")
-    assert old in text
-    path.write_text(text.replace(old, new), "utf-8")
-
-
-def copied(source: Path, folder: Path, *topics: str) -> Path:
-    for part in ("config", "demo_data", "templates"):
-        shutil.copytree(source / part, folder / part)
-    for part in (*topics, "data"):
-        shutil.copytree(source / "output" / part, folder / "output" / part)
-    return folder
-
-
 @pytest.fixture(scope="module")
 def mended(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Edition 1 of two topics, one citing the other; then sixty fours mended and a beat dropped."""
-    home = copied(built, tmp_path_factory.mktemp("mended"), TOPIC, "sea-air")
+    home = project_of(built, tmp_path_factory.mktemp("mended"), TOPIC, "sea-air")
     with pytest.MonkeyPatch.context() as patch:
         patch.chdir(home)
         patch.delenv("SOURCE_DATE_EPOCH", raising=False)
@@ -191,7 +169,7 @@ def test_a_number_that_did_not_move_has_nothing_to_correct(home, tmp_path, capsy
 
 
 def test_a_topic_without_editions_has_nothing_to_correct(built, tmp_path, capsys, monkeypatch):
-    monkeypatch.chdir(copied(built, tmp_path / "home", "sea-air"))
+    monkeypatch.chdir(project_of(built, tmp_path / "home", "sea-air"))
     said, _ = asked(capsys, tmp_path, "coast.economy.pace.change")
     assert "nothing to correct: no edition of the topic is archived" in said
 
@@ -205,7 +183,7 @@ def test_a_fact_that_is_no_more_is_found_in_the_edition(home, tmp_path, capsys):
 
 
 def test_a_verdict_that_moved_takes_its_sentences_with_it(mended, tmp_path, capsys, monkeypatch):
-    monkeypatch.chdir(copied(mended, tmp_path / "home", TOPIC, "archive"))
+    monkeypatch.chdir(project_of(mended, tmp_path / "home", TOPIC, "archive"))
     text = Path("config/measures.yaml").read_text("utf-8")
     start = text.index("  economy:")
     at = text.index("margin", start)
@@ -225,7 +203,7 @@ def test_a_verdict_that_moved_takes_its_sentences_with_it(mended, tmp_path, caps
 def test_an_edition_of_an_earlier_version_is_read_as_far_as_it_goes(
     mended, tmp_path, capsys, monkeypatch
 ):
-    monkeypatch.chdir(copied(mended, tmp_path / "home", TOPIC, "archive"))
+    monkeypatch.chdir(project_of(mended, tmp_path / "home", TOPIC, "archive"))
     path = Path("output/archive/long-grass/1/data/findings.json")
     found = json.loads(path.read_text("utf-8"))
     for finding in found["findings"]:
@@ -256,7 +234,7 @@ def test_a_mistake_is_one_line_with_what_to_do(home, words, message):
 
 
 def test_corrections_that_are_not_built_in_yet_are_not_passed_over(mended, tmp_path, monkeypatch):
-    monkeypatch.chdir(copied(mended, tmp_path / "home", TOPIC, "archive"))
+    monkeypatch.chdir(project_of(mended, tmp_path / "home", TOPIC, "archive"))
     change("corrections.csv", "2027-02-01", "2027-02-02")
     with pytest.raises(
         UserError, match=r"not what the clean tables were made with; run make brief"
