@@ -9,6 +9,8 @@ from typing import Any
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
+FOOT = 50.0  # points: what is lower is the running foot
+
 
 def reader(path: Path) -> PdfReader:
     return PdfReader(path)
@@ -35,6 +37,19 @@ def fonts(pdf: PdfReader) -> Iterator[Any]:
             if "/DescendantFonts" in inner:
                 inner = inner["/DescendantFonts"][0].get_object()
             yield inner["/FontDescriptor"].get_object()
+
+
+def filled(page: Any) -> float:
+    """How far down its lowest text is, the running foot left out: 0 at the top, 1 at the foot."""
+    heights: list[float] = []
+
+    def seen(text: str, cm: list, tm: list, font: Any, size: float) -> None:
+        height = tm[5] * cm[3] + cm[5]
+        if text.strip() and height > FOOT:
+            heights.append(height)
+
+    page.extract_text(visitor_text=seen)
+    return 1 - min(heights, default=page.mediabox.height) / float(page.mediabox.height)
 
 
 def untagged(pdf: PdfReader) -> list[str]:

@@ -28,6 +28,18 @@ def test_a_beat_that_spills_is_set_tighter_and_then_followed():
     assert tighter({**PAGES, "beat-a-end": (3, 0.4)}, SECTIONS, {}) == both, "too much to squeeze"
 
 
+def test_a_section_that_is_tight_can_follow_too():
+    spilled = {**PAGES, "beat-a-end": (3, 0.2), "beat-b": (4, 0.06), "beat-b-end": (5, 0.1)}
+    once = tighter(spilled, SECTIONS, {})
+    assert once == {"beat-a": "tight", "beat-b": "tight"}
+    assert tighter(spilled, SECTIONS, once)["beat-b"] == "tight follows"
+
+
+def test_an_index_that_spills_a_few_lines_is_set_tighter():
+    assert tighter({**PAGES, "facts-end": (7, 0.1)}, SECTIONS, {}) == {"facts": "tight"}
+    assert tighter({**PAGES, "facts-end": (7, 0.4)}, SECTIONS, {}) == {}
+
+
 def test_a_page_well_filled_by_the_rest_is_left_alone():
     assert tighter({**PAGES, "beat-a-end": (3, 0.7)}, SECTIONS, {}) == {}
 

@@ -16,9 +16,10 @@ import weasyprint
 
 from pipeline.brief import paper
 from tests.making import brief_made
-from tests.pdfs import elements, fonts, reader, untagged
+from tests.pdfs import elements, filled, fonts, reader, untagged
 
 pytestmark = pytest.mark.slow
+NEARLY_EMPTY = 0.25  # of a page that is not the last
 TOPICS = ["long-grass", "sea-air", "who-paid"]
 LONG = "WWWWWW of the MMMMMM, and all that was ever said about that"  # sixty signs
 HEAD = """title: {title}
@@ -145,8 +146,8 @@ def check(out: Path) -> None:
     assert titles(pdf.outline)[:1] == [pdf.metadata.title]
     assert {"Run sheet", "How it was done", "Every number, by its id"} <= set(titles(pdf.outline))
     assert pdf.attachments["facts.csv"] == [(out / "facts.csv").read_bytes()]
-    filled = [len(page.extract_text()) for page in pdf.pages]
-    assert min(filled) > 200, f"a page is nearly empty: {filled}"
+    *down, last = [round(filled(page), 2) for page in pdf.pages]
+    assert min(down) > NEARLY_EMPTY and last > 0.15, f"a page is nearly empty: {[*down, last]}"
 
 
 def titles(outline: list) -> list[str]:

@@ -7,6 +7,8 @@ enough follows what comes before it.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 Places = dict[str, tuple[int, float]]  # anchor: page, how far down (0 to 1)
 TIGHT, FOLLOWS = "tight", "follows"
 LITTLE = 0.5  # a page filled less than this by the rest of a section is nearly empty
@@ -23,15 +25,23 @@ def end_of(section: str) -> str:
 def tighter(places: Places, sections: list[str], fit: dict[str, str]) -> dict[str, str]:
     """The classes to lay out with next; the same as `fit` when no more can be done."""
     better = dict(fit)
-    for section, following in zip(sections, [*sections[1:], None], strict=True):
+    for section, following in pairwise(sections):
         spills = _spills(places, section)
-        if spills and following and TIGHT not in fit.get(section, ""):
-            better[section] = f"{better.get(section, '')} {TIGHT}".strip()
+        if spills and TIGHT not in fit.get(section, ""):
+            _add(better, section, TIGHT)
             if places[end_of(section)][1] < SQUEEZED:
                 continue  # that may be enough
-        if following and (spills or _has_room(places, section, following)):
-            better[following] = better.get(following) or FOLLOWS
+        if spills or _has_room(places, section, following):
+            _add(better, following, FOLLOWS)
+    last = sections[-1]  # nothing can follow it; a few lines on a page of their own may go away
+    if _spills(places, last) and places[end_of(last)][1] < SQUEEZED:
+        _add(better, last, TIGHT)
     return better
+
+
+def _add(fit: dict[str, str], section: str, word: str) -> None:
+    words = fit.get(section, "").split()
+    fit[section] = " ".join(words if word in words else [*words, word])
 
 
 def _spills(places: Places, section: str) -> bool:
