@@ -129,8 +129,9 @@ def test_the_shelf_lists_editions_newest_first(built: Path, tmp_path: Path):
         for place in places:
             place.mkdir(parents=True)
             shutil.copy(source, place / "summary.json")
+            (place / "edition.json").write_text('{"date": "2026-11-25"}', "utf-8")
     page = shelf(tmp_path, ["long-grass", "sea-air"], "Us")
-    assert page.index("edition 2") < page.index("edition 1")
+    assert page.index("edition 2, 2026-11-25") < page.index("edition 1, 2026-11-25")
     assert "archive/sea-air/1/data/brief.pdf" in page
     with pytest.raises(UserError, match="no such brief; run make brief"):
         shelf(tmp_path, ["nothing"], "Us")

@@ -7,7 +7,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from pipeline.archive.places import editions
+from pipeline.archive.places import editions, read_about
 from pipeline.config.load import DEFAULT, load
 from pipeline.errors import Problem, UserError, run_stage, write_atomically
 from pipeline.pages import environment, style
@@ -51,8 +51,9 @@ def _editions(archive: Path) -> list[View]:
     for topic in sorted(archive.iterdir()) if archive.is_dir() else []:
         for number in reversed(editions(topic)):
             link = f"archive/{topic.name}/{number}/data/"
-            entry = _entry(archive / topic.name / str(number) / "data", link)
-            found.append({**entry, "edition": number})
+            folder = archive / topic.name / str(number)
+            date = read_about(folder)["date"]
+            found.append({**_entry(folder / "data", link), "edition": number, "date": date})
     return found
 
 
