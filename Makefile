@@ -28,6 +28,8 @@ bench: $(VENV)/ready
 	@$(BIN)/python -m tests.bench
 
 archive: $(VENV)/ready
+	@test -f "config/topics/$(TOPIC).yaml" || { echo "Which topic? make archive TOPIC=NAME; there are:"; \
+	  ls config/topics | sed 's/\.yaml$$//'; exit 1; }
 	@$(BIN)/snakemake "archive_$(TOPIC)" --quiet all
 	@$(BIN)/snakemake --quiet all
 

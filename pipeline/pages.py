@@ -11,6 +11,8 @@ from typing import Any
 import jinja2
 import markupsafe
 
+from pipeline.wording import labels
+
 TEMPLATES = Path(__file__).parents[1] / "templates"
 
 
@@ -24,6 +26,7 @@ def environment(autoescape: bool = True) -> jinja2.Environment:
         lstrip_blocks=True,
     )
     made.filters["embedded"] = lambda value: markupsafe.Markup(embedded(value))
+    made.filters["capitalised"] = labels.capitalised
     made.filters["tied"] = lambda text: "\u00a0".join(text.rsplit(" ", 1))  # no word alone
     return made
 
@@ -49,4 +52,4 @@ def script(name: str) -> str:
 
 def embedded(value: Any) -> str:
     """Plain data as JSON that can stand in a page's script element."""
-    return json.dumps(value, ensure_ascii=False, allow_nan=False).replace("</", "<\\/")
+    return json.dumps(value, ensure_ascii=False, allow_nan=False).replace("<", "\\u003c")

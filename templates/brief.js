@@ -16,7 +16,7 @@
   const tools = document.getElementById("tools");
 
   // What a screen reader is told when something happened.
-  const told = make("p", { className: "unseen" });
+  const told = make("p", { className: "unseen", id: "told" });
   told.setAttribute("role", "status");
   document.body.append(told);
 
@@ -59,7 +59,8 @@
     const copy = button("Copy", async () => {
       await copied(text);
       copy.textContent = "Copied";
-      told.textContent = "Line copied";
+      told.textContent = ""; // the same words again would not be read out
+      setTimeout(() => (told.textContent = "Line copied"), 50);
       setTimeout(() => (copy.textContent = "Copy"), 1500);
     });
     copy.className = "copy";
@@ -210,7 +211,8 @@
     Home: () => text.scrollTo(0, (state.at = 0)),
   };
   reader.addEventListener("keydown", (event) => {
-    const act = keys[event.key];
+    if (event.ctrlKey || event.metaKey || event.altKey) return; // the browser's own
+    const act = keys[event.key.length === 1 ? event.key.toLowerCase() : event.key];
     if (!act || (event.key === " " && event.target.tagName === "BUTTON")) return;
     event.preventDefault();
     act();

@@ -23,9 +23,11 @@ def brief_made(built: Path, folder: Path, name: str, text: str, **project: str) 
     settings = config / "project.yaml"
     kept = settings.read_text("utf-8")
     more = "".join(f"{key}: {value}\n" for key, value in project.items())
-    settings.write_text(kept + more, "utf-8")
-    read: Any = load(config, only=name)
-    settings.write_text(kept, "utf-8")
+    try:
+        settings.write_text(kept + more, "utf-8")
+        read: Any = load(config, only=name)
+    finally:
+        settings.write_text(kept, "utf-8")
     out = folder / "output" / name
     write_tallies(views.metrics(read, name), out, built / "output" / "data")
     write_findings(views.significance(read, name), out)

@@ -8,6 +8,7 @@ from pathlib import Path
 from pipeline.brief.coverage import known_line, thin
 from pipeline.brief.moved import facts_before, moved
 from pipeline.config.cuts import leant_on
+from pipeline.pages import embedded
 
 
 def fact(identity: str, display: str, verdict: str = "changed", **more) -> dict:
@@ -50,6 +51,12 @@ def test_nothing_is_said_where_nothing_moved_or_nothing_was_there(tmp_path: Path
     assert facts_before(tmp_path / "facts.json") == []
     (tmp_path / "facts.json").write_text(json.dumps(after), "utf-8")
     assert facts_before(tmp_path / "facts.json") == after
+
+
+def test_data_in_a_page_cannot_end_or_open_a_script():
+    hostile = {"a": "<!-- <script> </script> & < >"}
+    text = embedded(hostile)
+    assert "<" not in text and json.loads(text) == hostile
 
 
 def test_coverage_is_of_what_the_topic_leans_on():

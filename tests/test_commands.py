@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import shutil
+import subprocess
 from importlib import import_module
 from pathlib import Path
 
@@ -16,7 +17,7 @@ from pipeline.doctor.command import doctor
 from pipeline.errors import UserError
 from pipeline.shelf.__main__ import shelf
 from pipeline.start.command import _largest, topic
-from tests.conftest import snakemake
+from tests.conftest import ROOT, snakemake
 
 pytestmark = pytest.mark.slow
 
@@ -106,6 +107,17 @@ def test_every_command_has_its_line_of_help():
     for name, module in COMMANDS.items():
         assert f"\n{name} " in entry.__doc__
         assert callable(getattr(import_module(module), name))
+
+
+@pytest.mark.parametrize("words", [[], ["TOPIC=nosuch"]])
+def test_archive_without_a_topic_lists_them(project: Path, words: list[str]):
+    shutil.copy(ROOT / "Makefile", project)
+    (project / ".venv").mkdir()
+    (project / ".venv" / "ready").touch()
+    command = ["make", "archive", *words]
+    done = subprocess.run(command, cwd=project, capture_output=True, text=True, check=False)
+    assert done.returncode and "make archive TOPIC=NAME; there are:" in done.stdout
+    assert "sea-air" in done.stdout.split()
 
 
 def test_the_shelf_links_to_what_is_there(built: Path, tmp_path: Path):

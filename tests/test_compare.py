@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from pathlib import Path
 
 import pytest
@@ -28,7 +29,7 @@ def fact(name: str, display: str, value: float = 1.0, **more) -> dict:
 
 
 def side(**more) -> Side:
-    plain = Side("one", [], {}, {}, {"brief": {}}, [], "aaaa", "code")
+    plain = Side("one", "t", [], {}, {}, {"brief": {}}, [], "aaaa", "code")
     return plain._replace(**more)
 
 
@@ -99,6 +100,8 @@ def test_what_changed_is_told_on_the_terminal_as_json_and_in_the_brief(
     assert "they say the same, and draw the same" in capsys.readouterr().out
 
     change("measures.yaml", "margin: 5 %", "margin: 1 %")
+    with pytest.raises(UserError, match=r"findings.json: not what the .* make now; run make brief"):
+        compare([f"{TOPIC}/1"])
     remake()
     compare([f"{TOPIC}/1", TOPIC, "--json", "compared.json"])
     told = capsys.readouterr().out
@@ -119,6 +122,16 @@ def test_what_changed_is_told_on_the_terminal_as_json_and_in_the_brief(
         compare([f"{TOPIC}/9"])
     with pytest.raises(UserError, match="nothing is archived of that topic"):
         compare(["nobody/1"])
+    other = Path("output/archive/other/1/data")
+    shutil.copytree(f"output/archive/{TOPIC}/1/data", other)
+    about = other / "edition.json"
+    about.chmod(0o644)
+    about.write_text(about.read_text("utf-8").replace(f'"{TOPIC}"', '"other"'), "utf-8")
+    with pytest.raises(UserError, match=r"of another topic \(other\) than sea-air/1"):
+        compare([f"{TOPIC}/1", "other/1"])
+    about.write_text("{}", "utf-8")
+    with pytest.raises(UserError, match="not what an edition holds; run python -m pipeline verify"):
+        compare([f"{TOPIC}/1", "other/1"])
 
 
 def pages(folder: Path) -> list[str]:

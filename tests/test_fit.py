@@ -9,9 +9,9 @@ from pipeline.brief.fit import end_of, tighter
 
 SECTIONS = ["top", "run-sheet", "beat-a", "beat-b", "method", "facts"]
 PAGES = {
-    **{"top": (0, 0.06), "top-end": (0, 0.9), "run-sheet": (1, 0.06), "run-sheet-end": (1, 0.5)},
-    **{"beat-a": (2, 0.06), "beat-a-end": (2, 0.8), "beat-b": (3, 0.06), "beat-b-end": (3, 0.8)},
-    **{"method": (4, 0.06), "method-end": (5, 0.8), "facts": (6, 0.06), "facts-end": (6, 0.9)},
+    **{"top": (0, 0.06), "top:end": (0, 0.9), "run-sheet": (1, 0.06), "run-sheet:end": (1, 0.5)},
+    **{"beat-a": (2, 0.06), "beat-a:end": (2, 0.8), "beat-b": (3, 0.06), "beat-b:end": (3, 0.8)},
+    **{"method": (4, 0.06), "method:end": (5, 0.8), "facts": (6, 0.06), "facts:end": (6, 0.9)},
 }
 
 
@@ -20,32 +20,32 @@ def test_what_fits_is_left_alone():
 
 
 def test_a_beat_that_spills_is_set_tighter_and_then_followed():
-    spilled = {**PAGES, "beat-a-end": (3, 0.2)}
+    spilled = {**PAGES, "beat-a:end": (3, 0.2)}
     once = tighter(spilled, SECTIONS, {})
     assert once == {"beat-a": "tight"}
     both = {"beat-a": "tight", "beat-b": "follows"}
     assert tighter(spilled, SECTIONS, once) == both
-    assert tighter({**PAGES, "beat-a-end": (3, 0.4)}, SECTIONS, {}) == both, "too much to squeeze"
+    assert tighter({**PAGES, "beat-a:end": (3, 0.4)}, SECTIONS, {}) == both, "too much to squeeze"
 
 
 def test_a_section_that_is_tight_can_follow_too():
-    spilled = {**PAGES, "beat-a-end": (3, 0.2), "beat-b": (4, 0.06), "beat-b-end": (5, 0.1)}
+    spilled = {**PAGES, "beat-a:end": (3, 0.2), "beat-b": (4, 0.06), "beat-b:end": (5, 0.1)}
     once = tighter(spilled, SECTIONS, {})
     assert once == {"beat-a": "tight", "beat-b": "tight"}
     assert tighter(spilled, SECTIONS, once)["beat-b"] == "tight follows"
 
 
 def test_an_index_that_spills_a_few_lines_is_set_tighter():
-    assert tighter({**PAGES, "facts-end": (7, 0.1)}, SECTIONS, {}) == {"facts": "tight"}
-    assert tighter({**PAGES, "facts-end": (7, 0.4)}, SECTIONS, {}) == {}
+    assert tighter({**PAGES, "facts:end": (7, 0.1)}, SECTIONS, {}) == {"facts": "tight"}
+    assert tighter({**PAGES, "facts:end": (7, 0.4)}, SECTIONS, {}) == {}
 
 
 def test_a_page_well_filled_by_the_rest_is_left_alone():
-    assert tighter({**PAGES, "beat-a-end": (3, 0.7)}, SECTIONS, {}) == {}
+    assert tighter({**PAGES, "beat-a:end": (3, 0.7)}, SECTIONS, {}) == {}
 
 
 def test_a_short_run_sheet_follows_the_top_sheet_and_a_beat_never_does():
-    short = {**PAGES, "top-end": (0, 0.4), "beat-a-end": (2, 0.2), "beat-b-end": (3, 0.2)}
+    short = {**PAGES, "top:end": (0, 0.4), "beat-a:end": (2, 0.2), "beat-b:end": (3, 0.2)}
     assert tighter(short, SECTIONS, {}) == {"run-sheet": "follows"}
 
 

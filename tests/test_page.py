@@ -75,8 +75,9 @@ def test_every_line_can_be_copied(brief: Page):
     said = brief.locator(".say p")
     assert brief.locator(".say button").count() == said.count() > 3
     for at in range(said.count()):
+        brief.evaluate("document.getElementById('told').textContent = ''")
         brief.locator(".say button").nth(at).click()
-        brief.wait_for_function("document.querySelector('[role=status]').textContent !== ''")
+        brief.wait_for_function("document.getElementById('told').textContent === 'Line copied'")
         assert brief.evaluate("navigator.clipboard.readText()") == said.nth(at).inner_text()
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+import socket
 import subprocess
 import sys
 import urllib.error
@@ -66,14 +67,51 @@ def test_the_page_is_that_of_the_brief_and_only_what_changed_runs(
     assert remake.update(load(config, only="sea-air")) == list(STAGES[1:])
 
 
+def test_what_a_stage_that_fails_would_have_fed_is_made_again(
+    config: Path, remake: Remake, edited: Path, built: Path, monkeypatch: pytest.MonkeyPatch
+):
+    """Metrics went well, significance did not: the next save must not show the old findings."""
+    monkeypatch.chdir(built)
+    remake.update(load(config, only="sea-air"))
+    save(edited, "between: {region: [inland, coast]}", "between: {region: [inland, moon]}")
+    with pytest.raises(UserError):
+        remake.update(load(config, only="sea-air"))
+    save(edited, "title: Is it really the sea air?", "title: Is it the air?")
+    with pytest.raises(UserError):
+        remake.update(load(config, only="sea-air"))
+    save(edited, "[inland, moon]", "[inland, coast]")
+    assert remake.update(load(config, only="sea-air")) == list(STAGES)
+
+
+def test_tables_that_a_build_replaces_are_noticed(
+    built: Path, config: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    shutil.copytree(built / "output" / "data", tmp_path / "data")
+    for part in ("templates", "demo_data"):
+        shutil.copytree(built / part, tmp_path / part)
+    (tmp_path / "config").symlink_to(config)
+    monkeypatch.chdir(tmp_path)
+    mine = Remake("sea-air", tmp_path / "out", tmp_path / "data", tmp_path / "archive")
+    mine.update(load(config, only="sea-air"))
+    (tmp_path / "data" / "deliveries.parquet").touch()
+    assert mine.update(load(config, only="sea-air")) == list(STAGES)
+    font = tmp_path / "templates" / "fonts" / "Archivo-Medium.ttf"
+    shutil.copy(font.with_name("Archivo-SemiBold.ttf"), font)
+    assert mine.update(load(config, only="sea-air")) == ["charts", "brief"]
+
+
 def test_a_waiting_page_hears_of_a_change(tmp_path: Path):
     page = tmp_path / "brief.html"
-    page.write_text("<html><body>one</body></html>", "utf-8")
     site = Site(page, port=0)
     try:
+        assert "No page yet" in read(site.address) and "location.reload" in read(site.address)
+        page.write_text("<html><body>one</body></html>", "utf-8")
         assert "one" in read(site.address) and "location.reload" in read(site.address)
         site.changed()
         assert read(f"{site.address}changed?0") == "yes"
+        with socket.create_connection(site.server.server_address) as closed:
+            closed.sendall(b"GET /changed?1 HTTP/1.0\r\n\r\n")
+        site.changed()  # whoever asked has gone: nothing is said of it
         for wrong in ("changed?x", "../pyproject.toml", "brief.html"):
             with pytest.raises(urllib.error.HTTPError, match="404"):
                 read(site.address + wrong)
@@ -106,9 +144,8 @@ def test_the_command_follows_saves_and_outlives_mistakes(built: Path, tmp_path: 
     command = [sys.executable, "-m", "pipeline", "preview", "sea-air", "--port", "0"]
     with subprocess.Popen(command, cwd=folder, stdout=subprocess.PIPE, text=True) as watching:
         try:
-            first = watching.stdout.readline()
-            assert "sea-air: new page in" in first
-            address = first.split()[-1]
+            address = watching.stdout.readline().split()[1]
+            assert "sea-air: new page in" in watching.stdout.readline()
             assert "Is it really the sea air?" in read(address)
             save(topic, "title: Is it really", "titel: Is it really")
             said = [watching.stdout.readline() for _ in range(3)]

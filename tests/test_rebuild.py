@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import shutil
 from pathlib import Path
@@ -11,6 +12,7 @@ import pytest
 from pipeline.errors import UserError
 from pipeline.rebuild import command
 from pipeline.rebuild.command import rebuild
+from pipeline.rebuild.lay_out import lay_out
 from tests.editions import TOPIC, archive, change, project_of, remake
 
 pytestmark = pytest.mark.slow
@@ -85,6 +87,17 @@ def test_what_differs_is_named_with_what_is_on_record(alone: Path, monkeypatch, 
     assert "brief.pdf: has other bytes" in said and "facts.json: has other bytes" in said
     assert "findings.json" not in said, "the numbers are the same"
     assert "why: the program's code" in said and "9.9 now" in said
+
+
+def test_what_is_laid_out_can_be_written_though_the_edition_cannot(alone: Path, tmp_path: Path):
+    """A rebuild by somebody who is not root; the bits say it, whoever runs the test."""
+    payload = alone / "2" / "data"
+    assert not payload.stat().st_mode & 0o222
+    inputs = json.loads((payload / "inputs.json").read_text("utf-8"))
+    work = tmp_path / "work"
+    lay_out(payload, inputs, alone.parent, work)
+    laid = [path for path in work.rglob("*") if not path.is_symlink()]
+    assert len(laid) > 10 and all(path.stat().st_mode & 0o200 for path in laid)
 
 
 def test_a_damaged_edition_is_not_made_again(alone: Path):

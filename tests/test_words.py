@@ -504,6 +504,14 @@ def test_a_unit_agrees_with_one():
     assert numbers.with_unit("one", "percentage points") == "one percentage point"
     assert numbers.with_unit("one", "boundaries") == "one boundary"
     assert numbers.with_unit("one", "per cent") == "one per cent"
+    assert numbers.with_unit("one", "sixes") == "one six"
+    assert numbers.with_unit("one", "dot balls") == "one dot ball"
+
+
+def test_arithmetic_is_shown_to_six_figures_without_an_exponent():
+    shown = [numbers.figures(v) for v in (4.153021, 1_234_567.0, -0.3333541, 100, 0.0)]
+    assert shown == ["4.15302", "1,234,570", "−0.333354", "100", "0"]
+    assert numbers.figures(0.25, signed=True) == "+0.25"
 
 
 @pytest.mark.parametrize(

@@ -17,6 +17,7 @@ from pipeline.brief.facts import facts_of
 from pipeline.charts.compose import charts_of
 from pipeline.charts.drawings import described
 from pipeline.charts.frame import words_of
+from pipeline.clean.corrections import read_corrections
 from pipeline.config import views
 from pipeline.config.frames import chart_files
 from pipeline.errors import Problem, UserError
@@ -36,6 +37,7 @@ def check(asked: Asked) -> None:
     _check_there([asked.built / name for name in (*BUILT, "summary.json", "facts.json")])
     _check_there([asked.data / f"{name}.parquet" for name in PLAYED])
     _check_there([asked.data / name for name in ("corrections.json", "quality.json")])
+    _check_corrections(asked)
     findings = _read(asked.built / "findings.json")
     _check_findings(asked, findings)
     _check_charts(asked, findings)
@@ -48,6 +50,14 @@ def _check_there(paths: list[Path]) -> None:
     missing = [Problem(str(p), f"no such file; {MAKE}") for p in paths if not p.is_file()]
     if missing:
         raise UserError(missing)
+
+
+def _check_corrections(asked: Asked) -> None:
+    """The corrections that are listed are those that the clean tables were made with."""
+    path = asked.config.project.corrections
+    listed = [correction.record() for correction in read_corrections(path)]
+    if _read(asked.data / "corrections.json") != _plain(listed):
+        raise UserError(Problem(str(path), f"not what the clean tables were made with; {MAKE}"))
 
 
 def _check_findings(asked: Asked, findings: View) -> None:

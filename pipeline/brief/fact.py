@@ -96,6 +96,7 @@ def felt_fact(identity: str, finding: View, measure: View, common: View) -> View
     opening = PER.get(felt["per"], "").format(times=numbers.shown(felt_overs(felt), 0))
     per = f", {opening[:1].lower()}{opening[1:]}" if opening else ""
     more = "more" if value > 0 else "fewer"
+    moved = numbers.figures(finding["difference"], signed=True)
     return fact(
         identity,
         value,
@@ -105,7 +106,7 @@ def felt_fact(identity: str, finding: View, measure: View, common: View) -> View
         low=low,
         high=high,
         interval=numbers.between(low, high, 1),
-        arithmetic=f"{finding['difference']:+.6g} {unit} × {felt['times']} {felt['of']}{divided}",
+        arithmetic=f"{moved} {unit} × {felt['times']} {felt['of']}{divided}",
         **{key: kept for key, kept in common.items() if key != "arithmetic"},
     )
 

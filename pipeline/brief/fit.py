@@ -18,8 +18,8 @@ MAY_FOLLOW = ("run-sheet", "facts")  # what needs no page of its own
 
 
 def end_of(section: str) -> str:
-    """The anchor at the end of a section."""
-    return f"{section}-end"
+    """The anchor at the end of a section; a beat's own id can't hold a colon."""
+    return f"{section}:end"
 
 
 def tighter(places: Places, sections: list[str], fit: dict[str, str]) -> dict[str, str]:

@@ -18,7 +18,8 @@ def facts_before(path: Path) -> list[Fact]:
         facts = json.loads(path.read_text("utf-8"))
     except (OSError, ValueError):
         return []
-    return [fact for fact in facts if isinstance(fact, dict) and "display" in fact]
+    needed = {"id", "headline", "display"}
+    return [fact for fact in facts if isinstance(fact, dict) and needed <= fact.keys()]
 
 
 def moved(topic: str, before: list[Fact], after: list[Fact]) -> list[str]:

@@ -118,6 +118,7 @@ def data_line(view: View, findings: View) -> str:
     parts += [known] if known else []
     if findings["corrections"]:
         parts.append(numbers.counted(len(findings["corrections"]), "correction"))
-    parts.append(f"{family['looked_at']} comparisons, {family['headlines']} of them headlines")
+    looked_at = numbers.counted(family["looked_at"], "comparison")
+    parts.append(f"{looked_at}, {numbers.counted(family['headlines'], 'headline')} among them")
     parts.append("; ".join(source["credit"] for source in view["credits"]))
     return " · ".join(parts)

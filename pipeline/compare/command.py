@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from pipeline.archive.contents import Asked, merged
+from pipeline.archive.current import check
 from pipeline.archive.places import editions
 from pipeline.compare.differ import compared
 from pipeline.compare.sides import Side, built_side, edition_side
@@ -37,7 +38,12 @@ def compare(words: list[str]) -> None:
     parser.add_argument("--output", type=Path, default=Path("output"))
     options = parser.parse_args(words)
     old = edition_side(edition_of(options.a, options.output))
-    new = _second(options.b or topic_of(options.a, options.output), options)
+    new = _second(options.b or old.topic, options)
+    if old.topic != new.topic:
+        message = (
+            f"of another topic ({new.topic}) than {options.a} ({old.topic}); compare one topic"
+        )
+        raise UserError(Problem(options.b, message))
     found = compared(old, new)
     print("\n".join(told(found)))
     if options.json:
@@ -51,15 +57,12 @@ def edition_of(name: str, output: Path) -> Path:
         if (folder / "data" / "edition.json").is_file():
             return folder
     topic = name.partition("/")[0]
-    there = [f"{topic}/{number}" for number in editions(output / "archive" / topic)]
+    archive = output / "archive"
+    there = [f"{topic}/{number}" for number in editions(archive / topic)]
+    there = [edition for edition in there if (archive / edition / "data").is_dir()]
     listed = f"there: {', '.join(there)}" if there else "nothing is archived of that topic"
     message = f"no edition here; give its folder, or TOPIC/NUMBER ({listed})"
     raise UserError(Problem(name, message))
-
-
-def topic_of(name: str, output: Path) -> str:
-    about = json.loads((edition_of(name, output) / "data" / "edition.json").read_text("utf-8"))
-    return about["topic"]
 
 
 def _second(name: str, options: argparse.Namespace) -> Side:
@@ -68,9 +71,9 @@ def _second(name: str, options: argparse.Namespace) -> Side:
     if "/" in name or not (out / "findings.json").is_file():
         return edition_side(edition_of(name, options.output))
     config = load(options.config, only=name)
-    archive = options.output / "archive"
-    settings = merged(Asked(config, name, out, options.output / "data", archive))
-    return built_side(name, out, settings)
+    asked = Asked(config, name, out, options.output / "data", options.output / "archive")
+    check(asked)  # settings that are not built yet would be called causes of what is not there
+    return built_side(name, out, merged(asked))
 
 
 def told(found: View) -> list[str]:

@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from pipeline.archive.places import read_about
 from pipeline.errors import Problem, UserError
 from pipeline.provenance import code_hash, file_hash
 
@@ -23,6 +24,7 @@ class Side(NamedTuple):
     """
 
     name: str
+    topic: str
     facts: list[View]
     lines: dict[str, list[str]]
     charts: dict[str, dict[str, str]]
@@ -35,18 +37,22 @@ class Side(NamedTuple):
 def edition_side(folder: Path) -> Side:
     """An archived edition. Raises UserError when it is none, or lacks what is compared."""
     data = folder / "data"
-    about = read(data / "edition.json")
-    merged = read(data / "config" / "merged.json")
-    return Side(
-        f"edition {about['edition']} of {about['topic']} ({about['date']})",
-        read(data / "facts.json"),
-        lines_of(text(data / "talking-points.md")),
-        charts_of(data / "charts"),
-        merged,
-        read(data / "corrections.json"),
-        about["fingerprint"],
-        about["code"],
-    )
+    about = read_about(folder)
+    try:
+        return Side(
+            f"edition {about['edition']} of {about['topic']} ({about['date']})",
+            about["topic"],
+            read(data / "facts.json"),
+            lines_of(text(data / "talking-points.md")),
+            charts_of(data / "charts"),
+            read(data / "config" / "merged.json"),
+            read(data / "corrections.json"),
+            about["fingerprint"],
+            about["code"],
+        )
+    except (KeyError, TypeError, OSError):
+        message = "not what an edition holds; run python -m pipeline verify on it"
+        raise UserError(Problem(str(folder), message)) from None
 
 
 def built_side(topic: str, out: Path, settings: View) -> Side:
@@ -68,6 +74,7 @@ def side_of(
     """A brief as it is being made."""
     return Side(
         f"{topic} as it is built now",
+        topic,
         facts,
         lines_of(points),
         charts_of(charts),

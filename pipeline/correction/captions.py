@@ -33,7 +33,7 @@ class Caption(NamedTuple):
 def captions(path: Path) -> list[Caption]:
     """The events in the order of time. Raises UserError when it is no file of captions."""
     text = _text(path)
-    if path.suffix in SCRIPTS:
+    if path.suffix.lower() in SCRIPTS:
         return list(_of_script(text))
     layout = "vtt" if text.lstrip().startswith("WEBVTT") else "srt"
     try:

@@ -7,18 +7,15 @@ and a draft of what to say; with --captions, where the video says it (or would, 
 from __future__ import annotations
 
 import argparse
-import json
 from pathlib import Path
 
 from pipeline.archive.contents import Asked, write_json
 from pipeline.archive.current import check
-from pipeline.clean.corrections import read_corrections
 from pipeline.config.load import DEFAULT, load
 from pipeline.correction.asked import asked_for
 from pipeline.correction.record import archived, built
 from pipeline.correction.report import Places, in_captions, report
 from pipeline.correction.tell import shown
-from pipeline.errors import Problem, UserError
 
 
 def correction(words: list[str]) -> None:
@@ -28,7 +25,7 @@ def correction(words: list[str]) -> None:
     archive = options.output / "archive"
     config = load(options.config, only=topic)
     asked = Asked(config, topic, options.output / topic, options.output / "data", archive)
-    _check_made(asked)
+    check(asked)  # against outputs that are older there would seem to be nothing to correct
     now, editions = built(asked), archived(archive, topic)
     found = report(options.fact, names, now, editions, Places(options.config, archive))
     if options.captions:
@@ -56,18 +53,3 @@ def _parsed(words: list[str]) -> argparse.Namespace:
     parser.add_argument("--output", type=Path, default=Path("output"))
     parser.add_argument("--config", type=Path, default=DEFAULT)
     return parser.parse_args(words)
-
-
-def _check_made(asked: Asked) -> None:
-    """Raise UserError when what is built is older than the corrections, settings or code.
-
-    Against such outputs there would seem to be nothing to correct.
-    """
-    path = asked.config.project.corrections
-    listed = [correction.record() for correction in read_corrections(path)]
-    applied = asked.data / "corrections.json"
-    if applied.is_file() and json.loads(applied.read_text("utf-8")) != listed:
-        raise UserError(
-            Problem(str(path), "not what the clean tables were made with; run make brief")
-        )
-    check(asked)

@@ -56,7 +56,7 @@ def in_captions(path: Path, names: list[str], now: Record, editions: list[Record
             subject = subject_of(told(record, moved[0]))
     said = captions.found(path, forms, subject)
     looked_for = [form.old for form in forms if not form.right]
-    about = {"file": str(path), "estimated": path.suffix in captions.SCRIPTS}
+    about = {"file": str(path), "estimated": path.suffix.lower() in captions.SCRIPTS}
     return {**about, "subject": subject, "looked_for": looked_for, "places": said}
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from pipeline.config.load import DEFAULT, load
 from pipeline.errors import Problem, UserError
-from pipeline.preview.remake import Remake
+from pipeline.preview.remake import Remake, saved
 from pipeline.preview.serve import Site
 from pipeline.tables import played
 
@@ -66,17 +66,20 @@ def _site(page: Path, port: int) -> Site:
 
 def _watch(remake: Remake, config: Path, site: Site) -> None:
     """Look at the files, make what changed, say how long it took; a mistake leaves the old page."""
+    print(f"{remake.topic}: {site.address} (end with Ctrl+C)", flush=True)
     before = None
     while True:
-        now = _saved(config)
+        now = {**_saved(config), **remake.tables()}
         if now != before:
             before = now
             try:
                 line = _made(remake, config, site.address)
+                site.changed()
             except UserError as error:
                 line = f"{error}\nthe page is as it was; mend this and save again"
+            except OSError as error:
+                line = f"{error.filename}: {error.strerror}; the page is as it was"
             print(line, flush=True)
-            site.changed()
         time.sleep(LOOK)
 
 
@@ -91,6 +94,5 @@ def _made(remake: Remake, config: Path, where: str) -> str:
 
 
 def _saved(config: Path) -> dict[str, tuple[int, int]]:
-    """When each configuration file was saved, and its size."""
-    files = [path for path in sorted(config.rglob("*")) if path.suffix in (".yaml", ".csv")]
-    return {str(path): (path.stat().st_mtime_ns, path.stat().st_size) for path in files}
+    """The configuration's files."""
+    return saved(path for path in sorted(config.rglob("*")) if path.suffix in (".yaml", ".csv"))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -11,10 +13,21 @@ from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.errors import write_atomically
 from pipeline.metrics.__main__ import write_tallies
-from pipeline.provenance import value_hash
+from pipeline.provenance import content_hash, file_hash, value_hash
 from pipeline.significance.__main__ import write_findings
+from pipeline.tables import played
 
 STAGES = ("metrics", "significance", "charts", "brief")
+
+
+def saved(paths: Iterable[Path]) -> dict[str, tuple[int, int]]:
+    """When files were written, and their sizes; one that goes away meanwhile is left out."""
+    found = {}
+    for path in paths:
+        with suppress(FileNotFoundError):
+            status = path.stat()
+            found[str(path)] = (status.st_mtime_ns, status.st_size)
+    return found
 
 
 class Remake:
@@ -25,15 +38,38 @@ class Remake:
         self.seen: dict[str, str] = {}
 
     def update(self, config: Config) -> list[str]:
-        """Run the first stage whose view has changed, and all after it; the stages that ran."""
+        """Run the first stage of which something has changed, and all after it; those that ran.
+
+        What a stage that fails would have fed is forgotten, so that it is made again later.
+        """
         asked = self._views(config)
-        hashes = {stage: value_hash(view) for stage, view in asked.items()}
+        hashes = {
+            stage: value_hash([view, list(self._beside(stage, config))])
+            for stage, view in asked.items()
+        }
         changed = [stage for stage in STAGES if self.seen.get(stage) != hashes[stage]]
         ran = list(STAGES[STAGES.index(changed[0]) :]) if changed else []
+        for stage in ran:
+            self.seen.pop(stage, None)
         for stage in ran:
             self._run(stage, asked[stage])
             self.seen[stage] = hashes[stage]
         return ran
+
+    def tables(self) -> dict[str, tuple[int, int]]:
+        """When the clean tables were written, and their sizes; a build may replace them."""
+        paths = [*map(Path, played(self.data).values()), self.data / "corrections.json"]
+        return saved(path for path in paths if path.is_file())
+
+    def _beside(self, stage: str, config: Config) -> Iterator[Any]:
+        """What a stage reads beside its view, as the workflow knows it too."""
+        if stage == "metrics":
+            yield self.tables()
+        elif stage == "charts" and config.theme:
+            brand = [*config.theme.fonts.model_dump().values(), config.theme.logo]
+            yield [content_hash(path) for path in brand]
+        elif stage == "brief":
+            yield [file_hash(path) for path in sorted(self.archive.glob("*/*/data/edition.json"))]
 
     def _views(self, config: Config) -> dict[str, Any]:
         """What each stage sees; of the frames the light ones only, since a page shows no others."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+from contextlib import suppress
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
@@ -18,6 +19,9 @@ RELOAD = """<script>
   }
 })();
 </script></body>"""
+
+
+NO_PAGE = "<html><body><p>No page yet: the terminal says why.</p></body></html>"
 
 
 class Site:
@@ -54,7 +58,7 @@ class Site:
                     self._answer("yes" if site.wait(int(since)) else "no", "text/plain")
                 elif path == "/":
                     version = site.version
-                    html = site.page.read_text("utf-8")
+                    html = site.page.read_text("utf-8") if site.page.is_file() else NO_PAGE
                     self._answer(html.replace("</body>", RELOAD % version), "text/html")
                 else:
                     self.send_error(404)
@@ -65,8 +69,9 @@ class Site:
                 self.send_header("Content-Type", f"{kind}; charset=utf-8")
                 self.send_header("Content-Length", str(len(body)))
                 self.send_header("Cache-Control", "no-store")
-                self.end_headers()
-                self.wfile.write(body)
+                with suppress(ConnectionError):  # the page that asked may be closed by now
+                    self.end_headers()
+                    self.wfile.write(body)
 
             def log_message(self, *_: object) -> None:
                 """Nothing: the terminal is for the times and the mistakes."""

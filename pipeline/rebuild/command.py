@@ -89,7 +89,9 @@ def why(about: View, payload: Path, out: Path, other: list[Problem]) -> list[str
         reasons.append(f"the program's code or its libraries' pins are not those of then{at}")
     then, now = about["software"], software()
     moved = [
-        f"{name} {then[name]} then, {now[name]} now" for name in then if then[name] != now[name]
+        f"{name} {then[name]} then, {now.get(name)} now"
+        for name in then
+        if then[name] != now.get(name)
     ]
     reasons += [f"other versions: {'; '.join(moved)}"] if moved else []
     if "findings.json" in {problem.file for problem in other}:

@@ -20,7 +20,8 @@ def lay_out(payload: Path, inputs: View, here: Path, work: Path) -> None:
     `here` at the same path, and taken only if its checksum is the edition's. Raises UserError with
     every file that is nowhere, or is another one.
     """
-    shutil.copytree(payload / "config", work / "config")
+    for kept in (path for path in (payload / "config").rglob("*") if path.is_file()):
+        _copy(kept, work / kept.relative_to(payload))
     problems = []
     for item in inputs["files"]:
         problem = _put(item, payload, here, work)
@@ -39,10 +40,14 @@ def _put(item: View, payload: Path, here: Path, work: Path) -> Problem | None:
         return Problem(item["path"], f"not in the edition, nor here; needed: {_named(item)}")
     if digests(kept, (STRONGEST,))[STRONGEST] != item[STRONGEST]:
         return Problem(str(kept), f"another file than the edition's; needed: {_named(item)}")
-    target = work / path
+    _copy(kept, work / path)
+    return None
+
+
+def _copy(kept: Path, target: Path) -> None:
+    """The content alone: editions are write-protected, and their folders too."""
     target.parent.mkdir(parents=True, exist_ok=True)
     shutil.copyfile(kept, target)
-    return None
 
 
 def _named(item: View) -> str:

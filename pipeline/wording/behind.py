@@ -41,13 +41,13 @@ def _sides(finding: View, measure: View | None) -> Iterator[Named]:
         sums = f"{part['numerator']:,} / {part['denominator']:,}"
         of = ""
         if measure:
-            times = f" × {measure['per']:g}" if measure["per"] != 1 else ""
+            times = f" × {numbers.figures(measure['per'])}" if measure["per"] != 1 else ""
             of = f"{times} ({measure['numerator']} / {measure['denominator']})"
         counts = f"{numbers.matches(part['matches'])}, {numbers.counted(part['balls'], 'ball')}"
         if finding["about"] in ("gap", "mix", "rates"):
-            yield name, f"{part['value']:.6g}; {counts}"
+            yield name, f"{numbers.figures(part['value'])}; {counts}"
         else:
-            yield name, f"{part['value']:.6g} from {sums}{of}; {counts}"
+            yield name, f"{numbers.figures(part['value'])} from {sums}{of}; {counts}"
 
 
 def _test(finding: View) -> Iterator[Named]:

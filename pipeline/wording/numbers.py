@@ -12,6 +12,8 @@ from math import floor, log10
 from num2words import num2words
 
 MINUS = "\N{MINUS SIGN}"
+# Endings of the plural and of the singular, the longer first.
+ONE_OF = {"ies": "y", "xes": "x", "ches": "ch", "shes": "sh", "sses": "ss", "s": ""}
 
 
 def rounded(value: float, decimals: int) -> Decimal:
@@ -70,12 +72,19 @@ def with_unit(said_number: str, unit: str) -> str:
     return f"{said_number} {singular(unit) if said_number == 'one' else unit}"
 
 
+def figures(value: float, signed: bool = False) -> str:
+    """To six significant figures, for arithmetic that is shown: '1,234,570', '−0.333354'."""
+    plain = format(Decimal(f"{value:.6g}"), "+,f" if signed else ",f")
+    return plain.replace("-", MINUS)
+
+
 def singular(unit: str) -> str:
     """'runs an over' as 'run an over', 'boundaries' as 'boundary', 'per cent' as it is."""
-    found = re.match(r"((?:percentage |dot )?\w+?)(ies|s)\b", unit)
-    if not found:
-        return unit
-    return f"{found[1]}{'y' if found[2] == 'ies' else ''}{unit[found.end() :]}"
+    noun = re.match(r"(?:percentage |dot )?\w*", unit)[0]
+    for plural, one in ONE_OF.items():
+        if noun.endswith(plural):
+            return noun.removesuffix(plural) + one + unit.removeprefix(noun)
+    return unit
 
 
 def counted(number: int, noun: str, plural: str | None = None) -> str:

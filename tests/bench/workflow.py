@@ -44,6 +44,7 @@ def previewed(project: Path) -> float:
     command = [sys.executable, "-m", "pipeline", "preview", "long-grass", "--port", "0"]
     with subprocess.Popen(command, cwd=project, stdout=subprocess.PIPE, text=True) as watching:
         try:
+            assert "http" in watching.stdout.readline()
             assert "new page" in watching.stdout.readline()
             taken = []
             for _ in range(RUNS):
