@@ -1,7 +1,7 @@
 """python -m pipeline preview TOPIC: its page at an address of this machine, anew at every save.
 
-Works on the clean tables as they are; data and corrections need make brief. The PDF and frames
-other than the light ones are not made.
+Works on the clean tables as they are: data and corrections need make brief; other fonts need a new
+start. The PDF and frames other than the light ones are not made.
 """
 
 from __future__ import annotations

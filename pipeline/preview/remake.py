@@ -66,8 +66,7 @@ class Remake:
         if stage == "metrics":
             yield self.tables()
         elif stage == "charts" and config.theme:
-            brand = [*config.theme.fonts.model_dump().values(), config.theme.logo]
-            yield [content_hash(path) for path in brand]
+            yield content_hash(config.theme.logo)  # fonts are read once in a process
         elif stage == "brief":
             yield [file_hash(path) for path in sorted(self.archive.glob("*/*/data/edition.json"))]
 
