@@ -122,6 +122,14 @@ def dress(canvas: Canvas, labels: Any) -> None:
         label.set_parse_math(False)
 
 
+def value_ticks(canvas: Canvas, axes: Axes) -> list[float]:
+    """Ticks of an upright axis, but for one so low that its label would reach those below it."""
+    low, high = axes.get_ylim()
+    pixels = axes.get_window_extent(canvas.renderer).height
+    lowest = low + canvas.sizes.small * 0.6 * (high - low) / pixels
+    return [float(tick) for tick in axes.get_yticks() if lowest <= tick <= high]
+
+
 def _tick_word(tick: float, decimals: int, pattern: str) -> str:
     """'10%', '1 pt', '2 pts'; zero needs no unit."""
     if not tick and pattern != "{}":

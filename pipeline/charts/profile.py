@@ -7,7 +7,7 @@ from matplotlib.ticker import MaxNLocator
 
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
-from pipeline.charts.panel import View, dress, legend, line, mark, thinned
+from pipeline.charts.panel import View, dress, legend, line, mark, thinned, value_ticks
 from pipeline.wording import numbers
 
 APART = 0.13  # of a band, between the two windows' marks
@@ -68,8 +68,7 @@ def _mark_changed(canvas: Canvas, axes: Axes, rows: list[View]) -> None:
 
 
 def _ticks(canvas: Canvas, axes: Axes, names: list[str]) -> None:
-    low, high = axes.get_ylim()
-    ticks = [tick for tick in axes.get_yticks() if low <= tick <= high]
+    ticks = value_ticks(canvas, axes)
     decimals = 0 if all(float(tick).is_integer() for tick in ticks) else 1
     axes.set_yticks(ticks, [numbers.shown(tick, decimals) for tick in ticks])
     each = axes.get_window_extent(canvas.renderer).width / len(names)

@@ -8,7 +8,7 @@ from matplotlib.ticker import MaxNLocator
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas, font, points
 from pipeline.charts.events import Event, draw_events, rows_needed
-from pipeline.charts.panel import View, dress, line, mark, thinned
+from pipeline.charts.panel import View, dress, line, mark, thinned, value_ticks
 from pipeline.charts.turned import draw_turn, turned
 from pipeline.wording import numbers
 
@@ -86,8 +86,7 @@ def _frame_axes(canvas: Canvas, axes: Axes, series: list[View], decimals: int, b
     axes.yaxis.set_major_locator(MaxNLocator(5, steps=[1, 2, 5, 10]))
     axes.grid(axis="y", color=canvas.theme.hairline, linewidth=2)
     axes.set_axisbelow(True)
-    low, high = axes.get_ylim()
-    ticks = [tick for tick in axes.get_yticks() if low <= tick <= high]
+    ticks = value_ticks(canvas, axes)
     fine = 0 if all(float(tick).is_integer() for tick in ticks) else max(1, min(decimals, FINEST))
     axes.set_yticks(ticks, [numbers.shown(tick, fine) for tick in ticks])
     axes.set_xticks([])
