@@ -14,7 +14,8 @@ from pathlib import Path
 from typing import Any
 
 from pipeline.archive.alike import alike
-from pipeline.archive.contents import files_of_charts
+from pipeline.archive.contents import NUMBERS, files_of_charts
+from pipeline.archive.crate import BRIEF
 from pipeline.archive.edition import software
 from pipeline.compare.command import edition_of
 from pipeline.errors import Problem, UserError
@@ -26,10 +27,7 @@ from pipeline.verify.check import check
 View = dict[str, Any]
 LAST_DIGITS = "the numbers differ in their last digits only, as between processors"
 MOVED = "the numbers themselves differ; make brief, then python -m pipeline compare shows which"
-TOPIC = (
-    *("brief.pdf", "brief.html", "talking-points.md", "facts.json", "facts.csv", "summary.json"),
-    *("findings.json", "tallies.parquet", "selection.json"),
-)
+TOPIC = (*BRIEF, *NUMBERS)  # what is made of a topic, beside its charts
 
 
 def rebuild(words: list[str]) -> None:
