@@ -6,7 +6,7 @@ from pathlib import Path
 sys.path.insert(0, workflow.basedir)
 
 from pipeline.config import views
-from pipeline.config.frames import SHEET, chart_files
+from pipeline.config.frame_files import SHEET, chart_files
 from pipeline.config.load import load
 from pipeline.errors import UserError
 from pipeline.provenance import code_hash, content_hash, stage_hash, value_hash

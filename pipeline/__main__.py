@@ -19,14 +19,14 @@ from pipeline.errors import Problem, UserError, did_you_mean, run_stage
 
 # Where each command is; only the one that is asked for is imported.
 COMMANDS = {
-    "topic": "pipeline.start.command",
+    "topic": "pipeline.new_topic.command",
     "preview": "pipeline.preview.command",
     "doctor": "pipeline.doctor.command",
     "explain": "pipeline.explain.command",
     "verify": "pipeline.verify.command",
     "compare": "pipeline.compare.command",
     "rebuild": "pipeline.rebuild.command",
-    "correction": "pipeline.correction.command",
+    "correction": "pipeline.errata.command",
 }
 
 

@@ -23,9 +23,9 @@ from rocrate.rocrate import ROCrate
 
 from pipeline.archive import bag, contents
 from pipeline.archive.__main__ import main
-from pipeline.archive.alike import alike
 from pipeline.archive.inputs import _place
-from pipeline.archive.places import STAGING
+from pipeline.editions.alike import alike
+from pipeline.editions.store import STAGING
 from pipeline.errors import UserError, run_stage
 from pipeline.verify.command import verify
 from tests.editions import archive, change, project_of

@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 
 from pipeline.brief.coverage import known_line, thin
-from pipeline.brief.moved import facts_before, moved
+from pipeline.brief.since_build import facts_before, moved
 from pipeline.config.cuts import leant_on
 from pipeline.pages import embedded
 

@@ -15,8 +15,8 @@ from pipeline.config.load import load
 from pipeline.doctor import checks
 from pipeline.doctor.command import doctor
 from pipeline.errors import UserError
+from pipeline.new_topic.command import _largest, topic
 from pipeline.shelf.__main__ import shelf
-from pipeline.start.command import _largest, topic
 from tests.conftest import ROOT, snakemake
 
 pytestmark = pytest.mark.slow

@@ -10,9 +10,9 @@ import pytest
 from pypdf import PdfReader
 
 from pipeline.compare.command import compare
-from pipeline.compare.differ import compared, facts_moved, settings_moved
-from pipeline.compare.sides import Side, lines_of
-from pipeline.compare.tell import NOTHING, causes, shown
+from pipeline.editions.difference import compared, facts_moved, settings_moved
+from pipeline.editions.difference_words import NOTHING, causes, shown
+from pipeline.editions.sides import Side, lines_of
 from pipeline.errors import UserError
 from pipeline.verify.check import check
 from tests.editions import TOPIC, archive, change, project_of, remake

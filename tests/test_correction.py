@@ -16,11 +16,11 @@ from pipeline.charts.__main__ import write_charts
 from pipeline.clean.__main__ import clean
 from pipeline.config import views
 from pipeline.config.load import load
-from pipeline.correction.captions import captions, clock, spoken
-from pipeline.correction.command import correction
-from pipeline.correction.forms import Form
-from pipeline.correction.hearing import heard, places
-from pipeline.correction.said import _says
+from pipeline.errata.captions import captions, clock, spoken
+from pipeline.errata.command import correction
+from pipeline.errata.forms import Form
+from pipeline.errata.hearing import heard, places
+from pipeline.errata.sentences import _says
 from pipeline.errors import UserError, write_atomically
 from pipeline.metrics.__main__ import write_tallies
 from pipeline.significance.__main__ import write_findings

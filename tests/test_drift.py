@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 from demo_data import planted
 from pipeline.errors import UserError
 from pipeline.metrics.windows import Season, choose_windows
-from pipeline.significance.asked import Asked
-from pipeline.significance.beyond import drift_checks, judge_drift, rivals
-from pipeline.significance.drift import Seasons, of_rates, rank_among_dates, step_and_drift
+from pipeline.significance.methods.drift import Seasons, of_rates, rank_among_dates, step_and_drift
+from pipeline.significance.question import Asked
+from pipeline.significance.second_verdict import drift_checks, judge_drift, rivals
 from pipeline.wording import drift as words
 
 

@@ -22,7 +22,7 @@ from pipeline.charts.drawings import Chart
 from pipeline.charts.frame import frame
 from pipeline.charts.hold import hold_seconds
 from pipeline.charts.theme import theme_of
-from pipeline.config.frames import SETS, STEPS, chart_files
+from pipeline.config.frame_files import SETS, STEPS, chart_files
 from pipeline.config.load import load
 from pipeline.config.theme import MARKS, TEXT, Palette, Theme, blended, contrast
 from tests.test_words import EVENT, FORM, finding

@@ -11,12 +11,18 @@ from hypothesis import strategies as st
 from scipy.stats import t as student
 from statsmodels.stats.meta_analysis import combine_effects
 
-from pipeline.significance.breaks import turning_point
-from pipeline.significance.compare import compare
-from pipeline.significance.frames import Pair
-from pipeline.significance.mix import Parts, jackknifed, simpson, standardised, totals_of
-from pipeline.significance.ratio import Estimate, Sums, change, gap, welch
-from pipeline.significance.shrink import paule_mandel, shrink
+from pipeline.significance.arrays import Pair
+from pipeline.significance.change import compare
+from pipeline.significance.methods.kitagawa import (
+    Parts,
+    jackknifed,
+    simpson,
+    standardised,
+    totals_of,
+)
+from pipeline.significance.methods.ratio import Estimate, Sums, change, gap, welch
+from pipeline.significance.methods.shrinkage import paule_mandel, shrink
+from pipeline.significance.methods.structural_break import turning_point
 from pipeline.wording.notes import caution
 
 seeds = st.integers(0, 10_000)

@@ -8,11 +8,11 @@ import statsmodels.api as sm
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pipeline.significance import inference, permute, ratio
-from pipeline.significance.compare import compare
-from pipeline.significance.frames import Pair
-from pipeline.significance.ratio import Estimate, Sums
-from pipeline.significance.refusal import refusals
+from pipeline.significance.arrays import Pair
+from pipeline.significance.change import compare
+from pipeline.significance.methods import inference, permutation, ratio
+from pipeline.significance.methods.ratio import Estimate, Sums
+from pipeline.significance.methods.refusal import refusals
 
 SEEDS = st.integers(0, 10**6)
 STATISTICS = {"least_matches": 6, "few_matches": 20, "permutations": 99}
@@ -126,7 +126,9 @@ def test_linearised_error_is_that_of_a_clustered_regression(seed: int):
 def test_permutation_between_windows_is_bounded_and_repeats(effect: float):
     a, b = invented(6), invented(7, 0.8 * effect)
     blocks = np.arange(len(a.y) + len(b.y)) % 2
-    draw = [permute.permute_windows(a, b, blocks, 199, np.random.default_rng(8))[0] for _ in "12"]
+    draw = [
+        permutation.permute_windows(a, b, blocks, 199, np.random.default_rng(8))[0] for _ in "12"
+    ]
     assert 1 / 200 <= draw[0] <= 1 and draw[0] == draw[1]
 
 
@@ -134,13 +136,13 @@ def test_permutation_between_windows_is_bounded_and_repeats(effect: float):
 def test_permutation_within_matches_is_bounded_and_repeats(effect: float):
     a = invented(9)
     b = a._replace(y=np.random.default_rng(10).poisson(a.y * effect) + 1.0)
-    draw = [permute.permute_within(a, b, 199, np.random.default_rng(8))[0] for _ in "12"]
+    draw = [permutation.permute_within(a, b, 199, np.random.default_rng(8))[0] for _ in "12"]
     assert 1 / 200 <= draw[0] <= 1 and draw[0] == draw[1]
 
 
 def test_a_block_never_loses_or_gains_a_side():
     side, blocks = np.repeat([False, True], 10), np.tile([0, 1], 10)
-    dealt = permute._shuffle(side, blocks, np.random.default_rng(2))
+    dealt = permutation._shuffle(side, blocks, np.random.default_rng(2))
     for block in (0, 1):
         assert dealt[blocks == block].sum() == side[blocks == block].sum()
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from pipeline.significance import inference, ratio
-from pipeline.significance.ratio import Estimate, Sums
+from pipeline.significance.methods import inference, ratio
+from pipeline.significance.methods.ratio import Estimate, Sums
 
 
 def one(y, x) -> Sums:

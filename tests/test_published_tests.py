@@ -9,10 +9,10 @@ import statsmodels.api as sm
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pipeline.significance import inference, permute, ratio
-from pipeline.significance.drift import of_gaps, of_rates, step_and_drift
-from pipeline.significance.ratio import Estimate, Sums
-from pipeline.significance.shrink import paule_mandel, shrink
+from pipeline.significance.methods import inference, permutation, ratio
+from pipeline.significance.methods.drift import of_gaps, of_rates, step_and_drift
+from pipeline.significance.methods.ratio import Estimate, Sums
+from pipeline.significance.methods.shrinkage import paule_mandel, shrink
 
 # Darwin 1876, maize: heights in inches of crossed and self-fertilised plants, fifteen pairs
 # (values from memory; their differences in eighths are those of Fisher 1935).
@@ -44,7 +44,9 @@ def test_darwins_maize_shuffled():
 
     (from memory.) Ours draws the signs at random and studentises the log: near it, not at it.
     """
-    found = permute.permute_within(mean(SELFED), mean(CROSSED), 20_000, np.random.default_rng(1))
+    found = permutation.permute_within(
+        mean(SELFED), mean(CROSSED), 20_000, np.random.default_rng(1)
+    )
     assert found[0] == pytest.approx(2 * 863 / 32768, abs=0.01)
 
 
@@ -56,7 +58,7 @@ def test_mouse_data():
     assert found.value[0] == pytest.approx(30.63, abs=6e-3)
     assert found.p_value()[0] / 2 == pytest.approx(0.141, abs=0.02)  # theirs pools the variance
     blocks = np.zeros(16, int)
-    p = permute.permute_windows(a, b, blocks, 20_000, np.random.default_rng(2))[0]
+    p = permutation.permute_windows(a, b, blocks, 20_000, np.random.default_rng(2))[0]
     assert p == pytest.approx(2 * 1608 / 11440, abs=0.04)  # studentised, on the log
 
 
@@ -217,10 +219,10 @@ def test_shuffling_all_cells_at_once_is_shuffling_one_by_one():
     """Sums of every draw as one matrix product, against the statistic made match by match."""
     a, b = invented(1, 20, 3), invented(2, 20, 3)
     blocks = np.arange(40) % 3
-    together = permute.permute_windows(a, b, blocks, 99, np.random.default_rng(4))
+    together = permutation.permute_windows(a, b, blocks, 99, np.random.default_rng(4))
     rng = np.random.default_rng(4)
     side = np.repeat([False, True], 20)
-    deals = [side, *(permute._shuffle(side, blocks, rng) for _ in range(99))]
+    deals = [side, *(permutation._shuffle(side, blocks, rng) for _ in range(99))]
     whole = Sums(*(np.concatenate(parts) for parts in zip(a, b, strict=True)))
     for cell in range(3):
         values = []
@@ -237,7 +239,7 @@ def test_swapping_groups_of_all_cells_at_once_is_swapping_one_by_one():
     a, b = invented(5, 15, 2), invented(6, 15, 2)
     b = Sums(b.y, b.x, a.here | b.here)
     a = Sums(a.y, a.x, b.here)
-    together = permute.permute_within(a, b, 99, np.random.default_rng(7))
+    together = permutation.permute_within(a, b, 99, np.random.default_rng(7))
     swaps = np.random.default_rng(7).random((99, 15)) < 0.5
     for cell in range(2):
         values = []
@@ -265,7 +267,7 @@ def test_a_shuffled_gap_is_bounded_and_follows_its_t_test():
     sides = [invented(seed, 60, 1) for seed in (11, 12, 13, 14)]
     strong = Sums(sides[3].y * 1.6, *sides[3][1:])
     blocks = np.zeros(120, int)
-    weak_p = permute.permute_gap(tuple(sides[:2]), tuple(sides[2:]), blocks, 499, rng)[0]
-    strong_p = permute.permute_gap(tuple(sides[:2]), (sides[2], strong), blocks, 499, rng)[0]
+    weak_p = permutation.permute_gap(tuple(sides[:2]), tuple(sides[2:]), blocks, 499, rng)[0]
+    strong_p = permutation.permute_gap(tuple(sides[:2]), (sides[2], strong), blocks, 499, rng)[0]
     told = ratio.gap(*(sides[place] for place in (0, 2, 1, 3))).p_value()[0]
     assert weak_p == pytest.approx(told, abs=0.1) and strong_p == pytest.approx(1 / 500)

@@ -13,10 +13,10 @@ from pydantic import Field
 
 import pipeline.config
 from pipeline.config.fields import Line, MarginField, Slug, Strict, WindowField
-from pipeline.config.holds import default, holds
-from pipeline.config.read import read_yaml
+from pipeline.config.in_words import default, holds
 from pipeline.config.settings import SECTIONS, page
 from pipeline.config.topic import Topic
+from pipeline.config.yaml_files import read_yaml
 from tests.conftest import ROOT
 
 FILES = ("project", "sources", "measures", "formats", "theme", "topics/*")

@@ -13,9 +13,9 @@ from pipeline.config.load import load
 from pipeline.config.shares import share_measure
 from pipeline.errors import UserError
 from pipeline.metrics.tally import tally
-from pipeline.significance.felt import felt
+from pipeline.significance.on_the_field import felt
 from pipeline.tables import played
-from pipeline.wording.changes import felt_said
+from pipeline.wording.change import felt_said
 from tests.builders import cleaned, delivery, match
 from tests.conftest import copy_project
 from tests.test_sheets import VIEW

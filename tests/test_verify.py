@@ -13,7 +13,7 @@ import bagit
 import pytest
 
 from pipeline.archive.bag import ALGORITHMS, quiet, seal
-from pipeline.archive.places import take
+from pipeline.editions.store import take
 from pipeline.errors import UserError
 from pipeline.verify import check as checking
 from pipeline.verify.command import verify

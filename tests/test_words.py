@@ -17,8 +17,8 @@ from pipeline.errors import UserError
 from pipeline.wording import cricket, notes, numbers, phrases, script
 from pipeline.wording.answer import answer, expected_found, more_matches
 from pipeline.wording.dont_say import dont_say
-from pipeline.wording.parts import share_said
-from pipeline.wording.players import list_said
+from pipeline.wording.kinds.mix import share_said
+from pipeline.wording.kinds.players import list_said
 from pipeline.wording.statement import statement
 from pipeline.wording.subject import subject
 

@@ -109,8 +109,8 @@ def test_an_edited_margin_reruns_significance_and_below(project: Path):
     [
         ("pipeline/ingest/laws.py", "ingest"),
         ("pipeline/clean/styles.py", "clean"),
-        ("pipeline/significance/ratio.py", "significance"),
-        ("pipeline/charts/trend.py", "charts_long-grass"),
+        ("pipeline/significance/methods/ratio.py", "significance"),
+        ("pipeline/charts/series.py", "charts_long-grass"),
         ("pipeline/brief/method.py", "brief"),
     ],
 )

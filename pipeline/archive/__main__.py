@@ -11,8 +11,8 @@ from pipeline.archive.bag import seal
 from pipeline.archive.contents import Asked, fill
 from pipeline.archive.current import check
 from pipeline.archive.edition import about, content_of
-from pipeline.archive.places import editions, locked, read_about, staging, take
 from pipeline.config.load import DEFAULT, load
+from pipeline.editions.store import editions, locked, read_about, staging, take
 from pipeline.errors import run_stage
 
 

@@ -9,12 +9,12 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from pipeline.archive.crate import crate
+from pipeline.archive.data_package import data_package
 from pipeline.archive.inputs import LISTED, keep_inputs
 from pipeline.archive.readme import readme
-from pipeline.archive.tables import data_package
 from pipeline.brief.__main__ import write_brief
 from pipeline.config import views
-from pipeline.config.frames import SHEET
+from pipeline.config.frame_files import SHEET
 from pipeline.config.load import Config
 from pipeline.errors import write_atomically
 

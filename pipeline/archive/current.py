@@ -11,7 +11,6 @@ import json
 from pathlib import Path
 from typing import Any
 
-from pipeline.archive.alike import alike
 from pipeline.archive.contents import BUILT, Asked, files_of_charts
 from pipeline.brief.facts import facts_of
 from pipeline.charts.compose import charts_of
@@ -19,7 +18,8 @@ from pipeline.charts.drawings import described
 from pipeline.charts.frame import words_of
 from pipeline.clean.corrections import read_corrections
 from pipeline.config import views
-from pipeline.config.frames import chart_files
+from pipeline.config.frame_files import chart_files
+from pipeline.editions.alike import alike
 from pipeline.errors import Problem, UserError
 from pipeline.metrics.tally import tally
 from pipeline.provenance import file_hash

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.brief.pages import USUAL_CAUTIONS
+from pipeline.brief.content import USUAL_CAUTIONS
 
 View = dict[str, Any]
 FIRST = (

@@ -7,13 +7,13 @@ from datetime import date
 from pathlib import Path
 
 from pipeline.brief.background import cited
+from pipeline.brief.content import context
 from pipeline.brief.facts import facts_of, to_csv
-from pipeline.brief.moved import facts_before, moved
-from pipeline.brief.pages import context
+from pipeline.brief.on_screen import on_screen
 from pipeline.brief.paper import pdf
 from pipeline.brief.render import page, printed, talking_points
-from pipeline.brief.screen import on_screen
-from pipeline.brief.since import since, since_page
+from pipeline.brief.since_build import facts_before, moved
+from pipeline.brief.since_edition import since, since_page
 from pipeline.command import topic_call
 from pipeline.config import views
 from pipeline.errors import run_stage, write_atomically

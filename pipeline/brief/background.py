@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from pipeline.archive.places import editions
+from pipeline.editions.store import editions
 from pipeline.errors import Problem, UserError, did_you_mean
 
 View = dict[str, Any]

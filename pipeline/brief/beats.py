@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.brief.rows import EXTRA, heading, table_row
+from pipeline.brief.table_rows import EXTRA, heading, table_row
 from pipeline.wording import challenged, labels, notes, numbers
 from pipeline.wording.dont_say import dont_say
-from pipeline.wording.parts import share_said
-from pipeline.wording.players import list_said
+from pipeline.wording.kinds.mix import share_said
+from pipeline.wording.kinds.players import list_said
 from pipeline.wording.statement import linked, statement
 
 View = dict[str, Any]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.wording import numbers, phrases
-from pipeline.wording.changes import PER, counted, felt_amount, felt_overs, unit_said
+from pipeline.wording.change import PER, counted, felt_amount, felt_overs, unit_said
 
 View = dict[str, Any]
 COLUMNS = (

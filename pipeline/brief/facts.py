@@ -15,9 +15,9 @@ from pipeline.brief.fact import (
     text_fact,
     value_fact,
 )
-from pipeline.sheets import csv_text
-from pipeline.wording.drift import second
+from pipeline.csv_files import csv_text
 from pipeline.wording.labels import slug
+from pipeline.wording.second_verdict import second
 
 View = dict[str, Any]
 

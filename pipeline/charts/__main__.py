@@ -9,7 +9,7 @@ from pipeline.charts.compose import charts_of, render
 from pipeline.charts.contact import contact_sheet
 from pipeline.command import topic_call
 from pipeline.config import views
-from pipeline.config.frames import SHEET
+from pipeline.config.frame_files import SHEET
 from pipeline.errors import run_stage, write_atomically
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
-from pipeline.charts.changes import draw_changes
-from pipeline.charts.panel import Columns, View
-from pipeline.charts.values import draw_values, values_need
+from pipeline.charts.change_panel import draw_changes
+from pipeline.charts.marks import Columns, View
+from pipeline.charts.value_panel import draw_values, values_need
 from pipeline.charts.words import effect
 
 HEAD, FOOT = 2.0, 1.9  # lines of body and small text above and below the rows

@@ -11,9 +11,9 @@ from pipeline.charts.drawings import Chart, described, draw, left_out, page_heig
 from pipeline.charts.frame import frame, words_of
 from pipeline.charts.hold import hold_seconds
 from pipeline.charts.theme import PAGE, sized, theme_of
-from pipeline.config.frames import STEPS, frame_names
+from pipeline.config.frame_files import STEPS, frame_names
+from pipeline.csv_files import csv_text
 from pipeline.errors import write_atomically
-from pipeline.sheets import csv_text
 
 View = dict[str, Any]
 SHRUNK = ("change", "low", "high", "apart")

@@ -5,18 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from pipeline.charts import names, words
+from pipeline.charts import words
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.comparison import FOOT, HEAD, MOST_ROWS, draw_comparison
 from pipeline.charts.events import Event, event_place
-from pipeline.charts.profile import draw_profile
-from pipeline.charts.split import draw_split
+from pipeline.charts.kinds import players
+from pipeline.charts.kinds.mix import draw_split
+from pipeline.charts.kinds.phases import draw_profile
+from pipeline.charts.kinds.turning_point import turn_place
+from pipeline.charts.series import draw_trend
 from pipeline.charts.theme import PAGE
-from pipeline.charts.trend import draw_trend
-from pipeline.charts.turned import turn_place
 from pipeline.wording import labels
-from pipeline.wording.changes import felt_said
+from pipeline.wording.change import felt_said
 
 View = dict[str, Any]
 TALL = 700  # pixels of a drawing that is not made of rows
@@ -40,7 +41,7 @@ def rows_of(chart: Chart) -> list[View]:
     """The findings that are drawn as rows, in their order."""
     match chart.beat["kind"]:
         case "players":
-            return names.chosen(chart.findings)
+            return players.chosen(chart.findings)
         case "phases":
             return [finding for finding in chart.findings if finding["cell"] != "all"]
         case "mix":
@@ -83,7 +84,7 @@ def draw(
     elif chart.beat["kind"] == "mix":
         draw_split(canvas, rows, box)
     elif chart.beat["kind"] == "players":
-        names.draw_names(canvas, rows, box)
+        players.draw_names(canvas, rows, box)
     else:
         told, sides = row_names(chart, view), side_names(chart, view)
         draw_comparison(canvas, rows, told, sides, box)
@@ -120,7 +121,7 @@ def described(chart: Chart, view: View) -> str:
         return f"{name} by {chart.beat.get('every', 'season')}: {told}."
     rows = rows_of(chart)
     if not rows:
-        return f"{name}. {names.NOBODY}"
+        return f"{name}. {players.NOBODY}"
     told = words.describe_rows(rows, row_names(chart, view), side_names(chart, view))
     return f"{name}, {chart.measure['unit']}. {told}."
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from pipeline.clean.assemble import assemble
 from pipeline.clean.merge import DISMISSALS, PLAYERS
 from pipeline.clean.quality import quality
-from pipeline.clean.show import page, table
+from pipeline.clean.quality_page import page, table
 from pipeline.clean.to_fill import grounds_to_fill, players_to_fill
 from pipeline.config import views
 from pipeline.config.load import DEFAULT, Config, load_project

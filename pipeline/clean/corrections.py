@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from pipeline.csv_files import Row, read_sheet
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.sheets import Row, read_sheet
 
 PLACES = ("match", "innings", "over", "delivery", "player", "venue")
 NEEDED = (

@@ -9,10 +9,10 @@ import numpy as np
 import pyarrow as pa
 
 from pipeline.clean.corrections import Correction, apply, typed
+from pipeline.csv_files import Row
 from pipeline.errors import UserError
 from pipeline.ingest.columns import Codes, finish
 from pipeline.ingest.laws import KINDS
-from pipeline.sheets import Row
 from pipeline.tables import DELIVERIES, DISMISSALS, RAW
 
 Record = dict[str, Any]

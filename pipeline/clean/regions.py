@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from pipeline.clean.places import folded
+from pipeline.clean.gazetteer import folded
 
 # code, area: countries
 M49 = """

@@ -6,8 +6,8 @@ import pyarrow as pa
 
 from pipeline.clean.regions import area_of
 from pipeline.clean.styles import parse_style
+from pipeline.csv_files import Row, check_unique, read_sheet
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.sheets import Row, check_unique, read_sheet
 
 PLAYER_COLUMNS = ("id", "name", "batting_hand", "bowling_style", "tags")
 GROUND_COLUMNS = ("venue", "ground", "city", "country", "region")

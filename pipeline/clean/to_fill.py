@@ -9,9 +9,9 @@ from typing import Any
 
 import duckdb
 
-from pipeline.clean.places import Gazetteer
+from pipeline.clean.gazetteer import Gazetteer
 from pipeline.clean.sheets import GROUND_COLUMNS, PLAYER_COLUMNS
-from pipeline.sheets import csv_text
+from pipeline.csv_files import csv_text
 from pipeline.sql import count
 
 Row = dict[str, Any]

@@ -13,11 +13,11 @@ from typing import Any
 
 from pipeline.archive.contents import Asked, merged
 from pipeline.archive.current import check
-from pipeline.archive.places import editions
-from pipeline.compare.differ import compared
-from pipeline.compare.sides import Side, built_side, edition_side
-from pipeline.compare.tell import NOTHING, causes, shown
 from pipeline.config.load import DEFAULT, load
+from pipeline.editions.difference import compared
+from pipeline.editions.difference_words import NOTHING, causes, shown
+from pipeline.editions.sides import Side, built_side, edition_side
+from pipeline.editions.store import editions
 from pipeline.errors import Problem, UserError, write_atomically
 
 View = dict[str, Any]

@@ -10,8 +10,8 @@ from typing import Any
 
 from pipeline.config.beats import TIMED, share_name
 from pipeline.config.project import Format, Measure
-from pipeline.config.read import Document
 from pipeline.config.topic import Topic
+from pipeline.config.yaml_files import Document
 from pipeline.errors import Problem, did_you_mean
 
 Place = tuple[str | int, ...]

@@ -15,9 +15,9 @@ from pipeline.config.project import (
     Source,
     Sources,
 )
-from pipeline.config.read import Document, Model, read_yaml, validate
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
+from pipeline.config.yaml_files import Document, Model, read_yaml, validate
 from pipeline.errors import Problem, UserError, did_you_mean
 
 DEFAULT = Path("config")

@@ -17,7 +17,7 @@ from pydantic.fields import FieldInfo
 from pipeline.config.beats import SHARED_OUT, AnyBeat, AnyKind, Beat, Control
 from pipeline.config.cuts import CUTS, DIVIDING
 from pipeline.config.fields import ADDENDS
-from pipeline.config.holds import coded, default, holds
+from pipeline.config.in_words import coded, default, holds
 from pipeline.config.project import (
     Archive,
     Format,

@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from pipeline.config.beats import AnyBeat, Control
 from pipeline.config.fields import Line, Slug, Strict, WindowField
-from pipeline.config.frames import SETS
+from pipeline.config.frame_files import SETS
 from pipeline.config.selection import FormatName, SourceName, Values, as_list
 
 

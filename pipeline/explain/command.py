@@ -10,8 +10,8 @@ from typing import Any
 
 from pipeline.config.load import DEFAULT, load
 from pipeline.errors import Problem, UserError, nearest
-from pipeline.explain.again import Again, made_again
-from pipeline.explain.tell import told
+from pipeline.explain.printed import told
+from pipeline.explain.remade import Again, made_again
 
 View = dict[str, Any]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.errors import Problem, UserError
-from pipeline.metrics.parts import divided
+from pipeline.metrics.clauses import divided
 
 Beat = dict[str, Any]
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from pipeline.config.cuts import OF_BATTER
 from pipeline.config.fields import ADDENDS, parse_sum
-from pipeline.metrics.parts import UNKNOWN, cut_sql, data_filter, divided, filters, rows_from
+from pipeline.metrics.clauses import UNKNOWN, cut_sql, data_filter, divided, filters, rows_from
 from pipeline.metrics.windows import Windows
 from pipeline.sql import quoted, quoted_list
 

@@ -11,9 +11,9 @@ import pyarrow.compute as pc
 from pipeline.config.cuts import CUTS, leant_on
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.metrics.cells import with_cells
+from pipeline.metrics.clauses import cut_sql, data_filter
 from pipeline.metrics.control import control_beat, control_data, matched
 from pipeline.metrics.holdings import describe, newcomers, touching
-from pipeline.metrics.parts import cut_sql, data_filter
 from pipeline.metrics.people import Person, read_people, with_people
 from pipeline.metrics.query import Tables, beat_query
 from pipeline.metrics.windows import Season, Windows, choose_windows

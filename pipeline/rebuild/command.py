@@ -13,11 +13,11 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
-from pipeline.archive.alike import alike
 from pipeline.archive.contents import NUMBERS, files_of_charts
 from pipeline.archive.crate import BRIEF
 from pipeline.archive.edition import software
 from pipeline.compare.command import edition_of
+from pipeline.editions.alike import alike
 from pipeline.errors import Problem, UserError
 from pipeline.provenance import code_hash
 from pipeline.rebuild.lay_out import lay_out

@@ -7,8 +7,8 @@ import json
 from pathlib import Path
 from typing import Any
 
-from pipeline.archive.places import editions, read_about
 from pipeline.config.load import DEFAULT, load
+from pipeline.editions.store import editions, read_about
 from pipeline.errors import Problem, UserError, run_stage, write_atomically
 from pipeline.pages import environment, style
 

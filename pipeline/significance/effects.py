@@ -7,9 +7,9 @@ from typing import Any
 
 import numpy as np
 
-from pipeline.significance import inference
-from pipeline.significance.ratio import Estimate, Sums, log_ratio, ratio
-from pipeline.significance.refusal import refusals
+from pipeline.significance.methods import inference
+from pipeline.significance.methods.ratio import Estimate, Sums, log_ratio, ratio
+from pipeline.significance.methods.refusal import refusals
 
 Numbers = dict[str, np.ndarray]
 # What a proportion of matches may lack: none of six and six of six have no log.

@@ -6,13 +6,13 @@ from typing import Any
 
 import pandas as pd
 
-from pipeline.significance import kinds, notes
-from pipeline.significance.asked import Asked
-from pipeline.significance.beyond import judge_control, judge_drift, rivals
+from pipeline.significance import notes, of_beats
+from pipeline.significance.arrays import by_season
 from pipeline.significance.effects import describe
-from pipeline.significance.frames import by_season
-from pipeline.significance.people import represented
-from pipeline.significance.turning import period
+from pipeline.significance.kinds.players import represented
+from pipeline.significance.kinds.turning_point import period
+from pipeline.significance.question import Asked
+from pipeline.significance.second_verdict import judge_control, judge_drift, rivals
 from pipeline.significance.verdicts import judge
 
 View = dict[str, Any]
@@ -35,7 +35,7 @@ def find(view: View, selection: View, tallies: pd.DataFrame) -> View:
                 series[key] = _series(asked)
             if asked.compared.empty:
                 continue
-            findings += kinds.findings_of(asked)
+            findings += of_beats.findings_of(asked)
             if beat["kind"] == "players":
                 lists[key] = {**asked.threshold, **represented(asked.cells, asked.people)}
     named = _rivals(view, selection)

@@ -8,11 +8,11 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from pipeline.significance.compare import SEED, compare
+from pipeline.significance.arrays import Pair, pair
+from pipeline.significance.change import SEED, compare
 from pipeline.significance.effects import finding_of, numbers_of
-from pipeline.significance.frames import Pair, pair
-from pipeline.significance.permute import permute_gap
-from pipeline.significance.ratio import change, gap, welch
+from pipeline.significance.methods.permutation import permute_gap
+from pipeline.significance.methods.ratio import change, gap, welch
 
 View = dict[str, Any]
 WINDOWS = ("before", "after")

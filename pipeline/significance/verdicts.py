@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.significance.inference import benjamini_hochberg, holm
+from pipeline.significance.methods.inference import benjamini_hochberg, holm
 
 CHANGED, HELD, CANT_TELL = "changed", "held", "can't tell"
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from pipeline.archive.places import editions
+from pipeline.editions.store import editions
 from pipeline.errors import Problem, UserError
 from pipeline.verify.check import check
 

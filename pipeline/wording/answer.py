@@ -6,13 +6,13 @@ import math
 from typing import Any
 
 from pipeline.wording import numbers, phrases
-from pipeline.wording.changes import moved, size_said, way
-from pipeline.wording.drift import explained
-from pipeline.wording.gaps import gap_subject
+from pipeline.wording.change import moved, size_said, way
+from pipeline.wording.kinds.gap import gap_subject
+from pipeline.wording.kinds.mix import who_did
+from pipeline.wording.kinds.turning_point import opening
 from pipeline.wording.labels import capitalised, listed
-from pipeline.wording.parts import who_did
+from pipeline.wording.second_verdict import explained
 from pipeline.wording.subject import sides_said, subject
-from pipeline.wording.turns import opening
 
 View = dict[str, Any]
 Told = tuple[View, View, View]  # a headline's finding, beat and measure

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.wording import drift, labels, numbers
+from pipeline.wording import labels, numbers, second_verdict
 
 View = dict[str, Any]
 METHODS = {"holm": "Holm", "bh": "Benjamini and Hochberg"}
@@ -43,7 +43,7 @@ def shuffled(finding: View) -> str:
 
 def drift_line(finding: View, beat: View, form: View) -> str | None:
     """The numbers behind the second verdict."""
-    line = drift.challenged(finding)
+    line = second_verdict.challenged(finding)
     return (
         f"{labels.finding_label(finding, beat, form)}: {line[:1].lower()}{line[1:]}"
         if line

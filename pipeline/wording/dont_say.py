@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from pipeline.wording import drift, labels, numbers
+from pipeline.wording import labels, numbers, second_verdict
 
 View = dict[str, Any]
 
@@ -40,12 +40,12 @@ def _tempting(beat: View, mine: list[View], event: View | None, form: View) -> I
 
 
 def _not_because(mine: list[View]) -> str:
-    seconds = {drift.second(finding) for finding in mine}
+    seconds = {second_verdict.second(finding) for finding in mine}
     if any(f["turn"] and f["turn"]["event"] and f["turn"]["event"]["inside"] for f in mine):
         return "A date that fits is not a cause."
-    if drift.IN_LINE in seconds:
+    if second_verdict.IN_LINE in seconds:
         return "Some of it was on its way there anyway, and a step is not a cause."
-    if drift.BEYOND in seconds:
+    if second_verdict.BEYOND in seconds:
         return "There is a step at the date; what made it is not in the data."
     return "This compares two windows; it does not say why."
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.wording import numbers
-from pipeline.wording.drift import reason
 from pipeline.wording.labels import listed
+from pipeline.wording.second_verdict import reason
 
 View = dict[str, Any]
 # The worst first: what could turn the answer over stands before what makes it fuzzy.

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.wording.changes import change_said
-from pipeline.wording.gaps import gap_said
-from pipeline.wording.parts import mix_said, rates_said
-from pipeline.wording.players import player_said
-from pipeline.wording.turns import turn_said
+from pipeline.wording.change import change_said
+from pipeline.wording.kinds.gap import gap_said
+from pipeline.wording.kinds.mix import mix_said, rates_said
+from pipeline.wording.kinds.players import player_said
+from pipeline.wording.kinds.turning_point import turn_said
 
 View = dict[str, Any]
 SAID = {

@@ -9,14 +9,14 @@ from typing import Any, NamedTuple
 import numpy as np
 from scipy.stats import norm
 
-from pipeline.significance.breaks import turning_point
-from pipeline.significance.compare import compare
-from pipeline.significance.drift import of_gaps, of_rates, step_and_drift
+from pipeline.significance.change import compare
 from pipeline.significance.gaps import gap_findings
-from pipeline.significance.inference import holm
-from pipeline.significance.mix import jackknifed
-from pipeline.significance.ratio import Sums, log_ratio
-from pipeline.significance.shrink import shrink
+from pipeline.significance.methods.drift import of_gaps, of_rates, step_and_drift
+from pipeline.significance.methods.inference import holm
+from pipeline.significance.methods.kitagawa import jackknifed
+from pipeline.significance.methods.ratio import Sums, log_ratio
+from pipeline.significance.methods.shrinkage import shrink
+from pipeline.significance.methods.structural_break import turning_point
 from pipeline.significance.verdicts import judge
 from tests.calibration import worlds
 

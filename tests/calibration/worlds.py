@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from pipeline.significance.frames import Pair
-from pipeline.significance.ratio import Sums
+from pipeline.significance.arrays import Pair
+from pipeline.significance.methods.ratio import Sums
 
 # Runs off a ball and how often, about as the demo league plays: 0.8 runs a ball.
 RUNS = np.array([0, 1, 2, 4, 6])

@@ -1,0 +1,1 @@
+"""The drawing of each kind of beat, a module a kind."""

@@ -1,0 +1,55 @@
+"""python -m pipeline correction FACT [--topic NAME]: a number was said, and is another now.
+
+Prints what each archived edition said, all that used it, why it moved as far as that is on record,
+and a draft of what to say; with --captions, where the video says it (or would, by its script).
+"""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from pipeline.archive.contents import Asked, write_json
+from pipeline.archive.current import check
+from pipeline.config.load import DEFAULT, load
+from pipeline.errata.printed import shown
+from pipeline.errata.search import Places, in_captions, report
+from pipeline.errata.versions import archived, built
+from pipeline.errata.which_fact import asked_for
+
+
+def correction(words: list[str]) -> None:
+    """Print the report, and write it as JSON where that is asked for."""
+    options = _parsed(words)
+    topic, names = asked_for(options.fact, options.topic, options.output)
+    archive = options.output / "archive"
+    config = load(options.config, only=topic)
+    asked = Asked(config, topic, options.output / topic, options.output / "data", archive)
+    check(asked)  # against outputs that are older there would seem to be nothing to correct
+    now, editions = built(asked), archived(archive, topic)
+    found = report(options.fact, names, now, editions, Places(options.config, archive))
+    if options.captions:
+        found["captions"] = in_captions(options.captions, names, now, editions)
+    print("\n".join(shown(found)))
+    if options.json:
+        write_json(options.json, found)
+
+
+def _parsed(words: list[str]) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(
+        prog="python -m pipeline correction",
+        description=__doc__,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument(
+        "fact",
+        help="its id, as in the brief's index; or a finding's id, which means all its facts",
+    )
+    parser.add_argument("--topic", help="where several topics have the fact")
+    parser.add_argument(
+        "--captions", type=Path, help="the video's captions (.srt, .vtt) or script (.txt, .md)"
+    )
+    parser.add_argument("--json", type=Path, help="a file to write the report to")
+    parser.add_argument("--output", type=Path, default=Path("output"))
+    parser.add_argument("--config", type=Path, default=DEFAULT)
+    return parser.parse_args(words)

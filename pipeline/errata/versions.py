@@ -1,0 +1,82 @@
+"""A brief at one time, an edition or as built now, and one fact of it with all it is made of."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from pipeline.archive.contents import Asked, merged
+from pipeline.editions.sides import Side, built_side, edition_side, read
+from pipeline.editions.store import editions, read_about
+
+View = dict[str, Any]
+NOW = "now"
+
+
+class Record(NamedTuple):
+    """What `compare` knows of a brief, and its folder, number, date and findings.
+
+    `number` and `date` (YYYY-MM-DD) are None of what is built now.
+    """
+
+    side: Side
+    folder: Path
+    number: int | None
+    date: str | None
+    findings: View
+
+    @property
+    def view(self) -> View:
+        """The configuration as the brief's own stage saw it."""
+        return self.side.settings["brief"]
+
+    @property
+    def name(self) -> str:
+        return f"edition {self.number}" if self.number else NOW
+
+
+class Told(NamedTuple):
+    """A fact, and the finding, beat and measure it is of, where it is of one."""
+
+    fact: View
+    finding: View | None
+    beat: View | None
+    measure: View | None
+    form: View
+    event: View | None
+
+
+def built(asked: Asked) -> Record:
+    """The topic as it is built now."""
+    settings = json.loads(json.dumps(merged(asked)))
+    side = built_side(asked.topic, asked.built, settings)
+    return Record(side, asked.built, None, None, read(asked.built / "findings.json"))
+
+
+def archived(archive: Path, topic: str) -> list[Record]:
+    """Every edition of the topic, the first one first."""
+    return [_edition(archive / topic / str(number)) for number in editions(archive / topic)]
+
+
+def _edition(folder: Path) -> Record:
+    about = read_about(folder)
+    data = folder / "data"
+    findings = read(data / "findings.json")
+    return Record(edition_side(folder), data, about["edition"], about["date"], findings)
+
+
+def told(record: Record, name: str) -> Told | None:
+    """The fact of that id with its surroundings; None when the brief has no such fact."""
+    fact = next((fact for fact in record.side.facts if fact["id"] == name), None)
+    if fact is None:
+        return None
+    view = record.view
+    finding = finding_of(record, fact["finding"])
+    beat = next((beat for beat in view["beats"] if beat["id"] == fact["beat"]), None)
+    measure = view["measures"].get(fact["measure"])
+    return Told(fact, finding, beat, measure, view["format"], view["event"])
+
+
+def finding_of(record: Record, name: str | None) -> View | None:
+    return next((f for f in record.findings["findings"] if f["id"] == name), None)

@@ -1,0 +1,52 @@
+"""Which topic and which facts an id means: of what is built now, or of an archived edition."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from pipeline.editions.sides import read
+from pipeline.editions.store import editions
+from pipeline.errors import Problem, UserError
+from pipeline.explain.command import topic_of
+
+View = dict[str, Any]
+
+
+def asked_for(name: str, topic: str | None, output: Path) -> tuple[str, list[str]]:
+    """(topic, ids of facts) of a fact's id, or of a finding's, which means all its facts.
+
+    Raises UserError when nothing is built, or when no topic, or more than one, has it.
+    """
+    archive = output / "archive"
+    topics = {path.parent.name for path in output.glob("*/facts.json")}
+    topics |= {path.name for path in archive.glob("*") if editions(path)}
+    chosen = sorted(topics & {topic} if topic else topics)
+    if not chosen:
+        what = f"topic '{topic}'" if topic else "topic"
+        message = f"no built or archived {what} here; run make brief first"
+        raise UserError(Problem(str(output), message))
+    known = {each: _ids(output, each) for each in chosen}
+    having = topic_of(name, known)
+    return having, known[having][name]
+
+
+def _ids(output: Path, topic: str) -> dict[str, list[str]]:
+    """The facts that each id of the topic means, the order of the newest brief kept."""
+    found: dict[str, list[str]] = {}
+    for fact in _facts(output, topic):
+        for name in (fact["id"], fact["finding"]):
+            if name and fact["id"] not in found.setdefault(name, []):
+                found[name].append(fact["id"])
+    return found
+
+
+def _facts(output: Path, topic: str) -> Iterator[View]:
+    """The facts as built now, then those of the editions, the newest first."""
+    built = output / topic / "facts.json"
+    if built.is_file():
+        yield from read(built)
+    folder = output / "archive" / topic
+    for number in reversed(editions(folder)):
+        yield from read(folder / str(number) / "data" / "facts.json")

@@ -1,0 +1,71 @@
+"""From the tallies table to arrays of matches by cells."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+
+from pipeline.significance.methods.ratio import Sums
+
+
+@dataclass(frozen=True)
+class Pair:
+    """Two sides of a comparison over the same cells; `shared` if they have matches in common.
+
+    `ball_a` and `ball_b` are the valid balls of each match and cell; `blocks` the label of each row
+    of a, then of b, within which matches may be shuffled.
+    """
+
+    a: Sums
+    b: Sums
+    ball_a: np.ndarray
+    ball_b: np.ndarray
+    blocks: np.ndarray
+    shared: bool
+
+
+def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair:
+    """The two windows' match totals. Rows of both sides are aligned where they share matches."""
+    sides = [rows[rows["window"] == window] for window in windows]
+    matches = [sorted(side["match_id"].unique()) for side in sides]
+    shared = bool(set(matches[0]) & set(matches[1]))
+    if shared:
+        matches = [sorted({*matches[0], *matches[1]})] * 2
+    grounds = rows.drop_duplicates("match_id").set_index("match_id")["ground"]
+    labels = [grounds.loc[names].to_numpy(str) for names in matches]
+    (a, ball_a), (b, ball_b) = (
+        _sums(side, names, cells) for side, names in zip(sides, matches, strict=True)
+    )
+    return Pair(a, b, ball_a, ball_b, _blocks(*labels), shared)
+
+
+def _blocks(a: np.ndarray, b: np.ndarray) -> np.ndarray:
+    """Grounds as blocks, unless the grounds themselves divide the two sides: then one block."""
+    labels = np.concatenate([a, b])
+    return labels if set(a) & set(b) else np.zeros(len(labels), int)
+
+
+def by_season(rows: pd.DataFrame, seasons: list[str]) -> tuple[Sums, np.ndarray]:
+    """Seasons as cells: each match counts in its own season only."""
+    named = rows.assign(cell=rows["season"])
+    return _sums(named, sorted(rows["match_id"].unique()), seasons)
+
+
+def _sums(rows: pd.DataFrame, matches: list[str], cells: list[str]) -> tuple[Sums, np.ndarray]:
+    """Match totals of the cells; a cell may be asked for more than once, as a control's is."""
+    named = list(dict.fromkeys(cells))
+    row = pd.Index(matches).get_indexer(rows["match_id"])
+    column = pd.Index(named).get_indexer(rows["cell"])
+    kept = column >= 0
+    shape = (len(matches), len(named))
+    y, x, balls = np.zeros(shape), np.zeros(shape), np.zeros(shape)
+    here = np.zeros(shape, bool)
+    place = (row[kept], column[kept])
+    y[place] = rows["y"].to_numpy()[kept]
+    x[place] = rows["x"].to_numpy()[kept]
+    balls[place] = rows["balls"].to_numpy()[kept]
+    here[place] = True
+    order = [named.index(cell) for cell in cells]
+    return Sums(*(part[:, order] for part in (y, x, here))), balls[:, order]

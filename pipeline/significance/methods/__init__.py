@@ -1,0 +1,1 @@
+"""Methods: pure functions of arrays, each with its source."""

@@ -1,0 +1,113 @@
+"""How much of a change is because who did what changed, and how much is the rates themselves.
+
+The split after Kitagawa (1955) and Das Gupta (1993): mix and rate parts add up to the change
+exactly and change sign with the windows. The mix can itself be an effect of the event.
+
+Arrays of totals have the groups as their last axis; axes before it are kept.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from pipeline.significance.methods.ratio import Estimate, Sums, jackknife_variance, welch
+
+LEAST_SHARE = 0.05  # of the balls, for a group to bear on the Simpson flag
+Totals = tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]  # y and x of a, then of b
+
+
+class Ends(NamedTuple):
+    """The whole as it would stand in each window with one part at the mean of both windows."""
+
+    before: np.ndarray
+    after: np.ndarray
+
+
+class Parts(NamedTuple):
+    """The two parts of a change, in the units of the ratio; together they are the change."""
+
+    mix: np.ndarray
+    rates: np.ndarray
+
+    @classmethod
+    def of(cls, totals: Totals) -> Parts:
+        mix, rates = (ends(totals, name) for name in ("mix", "rates"))
+        return cls(mix.after - mix.before, rates.after - rates.before)
+
+
+def ends(totals: Totals, name: str) -> Ends:
+    """For 'mix', both windows' mixes at the mean rates; for 'rates', both windows' rates at the
+    mean mix (the same-mix numbers: direct standardisation to the mean of the two mixes).
+
+    A group that bowled nothing in one window has no rate there: it is given its rate in the other,
+    so that all it adds is mix. Raises ValueError for a group with nothing in both.
+    """
+    y_a, x_a, y_b, x_b = totals
+    if ((x_a + x_b) == 0).any():
+        raise ValueError("a group has nothing in either window")
+    with np.errstate(divide="ignore", invalid="ignore"):
+        rate_a, rate_b = y_a / x_a, y_b / x_b
+    rate_a, rate_b = np.where(x_a > 0, rate_a, rate_b), np.where(x_b > 0, rate_b, rate_a)
+    share_a, share_b = (x / x.sum(-1, keepdims=True) for x in (x_a, x_b))
+    if name == "mix":
+        rates = (rate_a + rate_b) / 2
+        return Ends(standardised(rates, share_a), standardised(rates, share_b))
+    shares = (share_a + share_b) / 2
+    return Ends(standardised(rate_a, shares), standardised(rate_b, shares))
+
+
+def standardised(rates: np.ndarray, weights: np.ndarray) -> np.ndarray:
+    """The rates at a mix of these weights (direct standardisation; Fleiss 1981, ch. 14)."""
+    return (rates * weights).sum(-1) / weights.sum(-1)
+
+
+def totals_of(a: Sums, b: Sums) -> Totals:
+    """Totals by group of two windows; columns are the groups."""
+    return a.y.sum(0), a.x.sum(0), b.y.sum(0), b.x.sum(0)
+
+
+def jackknifed(a: Sums, b: Sums, name: str) -> tuple[Ends, Estimate, Estimate]:
+    """(a part's two ends, its change on the log scale, its change in units).
+
+    Errors by leaving each match of either window out of the whole split.
+    """
+    totals = totals_of(a, b)
+    found = ends(totals, name)
+    without_a = ends((totals[0] - a.y, totals[1] - a.x, *totals[2:]), name)
+    without_b = ends((*totals[:2], totals[2] - b.y, totals[3] - b.x), name)
+    scales = []
+    for scale in (np.log, np.asarray):
+        whole = _moved(found, scale)
+        halves = [
+            _half(_moved(without, scale), window)
+            for without, window in ((without_a, a), (without_b, b))
+        ]
+        spread = welch(*halves)
+        scales.append(Estimate(np.atleast_1d(whole), spread.se, spread.df))
+    return Ends(float(found.before), float(found.after)), scales[0], scales[1]
+
+
+def _moved(found: Ends, scale) -> np.ndarray:
+    return scale(found.after) - scale(found.before)
+
+
+def _half(replicates: np.ndarray, window: Sums) -> Estimate:
+    """What one window's matches add to the variance."""
+    here = window.here.any(1)[:, None]
+    variance = jackknife_variance(replicates[:, None], here)
+    return Estimate(np.zeros(1), np.sqrt(variance), here.sum(0) - 1.0)
+
+
+def simpson(totals: Totals) -> bool:
+    """The whole moved another way than every group of some size, or the mix more than the whole."""
+    y_a, x_a, y_b, x_b = totals
+    mix, rates = Parts.of(totals)
+    change = mix + rates
+    with np.errstate(divide="ignore", invalid="ignore"):
+        moves = y_b / x_b - y_a / x_a
+    pooled = x_a + x_b
+    large = moves[(pooled >= LEAST_SHARE * pooled.sum()) & np.isfinite(moves)]
+    against = bool(len(large)) and bool((np.sign(large) == -np.sign(change)).all())
+    return bool(against or abs(mix) > abs(change))

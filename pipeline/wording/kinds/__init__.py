@@ -1,0 +1,1 @@
+"""The sentences of each kind of beat, a module a kind."""
