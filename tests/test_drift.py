@@ -18,7 +18,7 @@ from pipeline.metrics.windows import Season, choose_windows
 from pipeline.significance.methods.drift import Seasons, of_rates, rank_among_dates, step_and_drift
 from pipeline.significance.question import Asked
 from pipeline.significance.second_verdict import drift_checks, judge_drift, rivals
-from pipeline.wording import drift as words
+from pipeline.wording import second_verdict as words
 
 
 def series(rng: np.random.Generator, seasons: int, cells: int, drift: float = 0.0) -> Seasons:
