@@ -5,7 +5,8 @@ VENV := .venv
 BIN := $(VENV)/bin
 DEBIAN := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
 
-.PHONY: brief archive report test lint bench calibrate topic doctor schema picture tour demo lock clean
+# golden: keep what the demo says and draws now; git diff shows what moved.
+.PHONY: brief archive report test lint bench calibrate golden topic doctor schema picture tour demo lock clean
 
 brief: $(VENV)/ready
 	@$(BIN)/snakemake --quiet all --until metrics
@@ -32,6 +33,9 @@ archive: $(VENV)/ready
 	  ls config/topics | sed 's/\.yaml$$//'; exit 1; }
 	@$(BIN)/snakemake "archive_$(TOPIC)" --quiet all
 	@$(BIN)/snakemake --quiet all
+
+golden: brief
+	@$(BIN)/python -m tests.golden
 
 topic: $(VENV)/ready
 	@$(BIN)/python -m pipeline topic "$(NAME)"

@@ -1,0 +1,75 @@
+"""A topic of the built demo made anew from the clean tables, in this process."""
+
+from __future__ import annotations
+
+import json
+from contextlib import chdir
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from pipeline.brief.background import cited
+from pipeline.brief.content import context
+from pipeline.brief.facts import facts_of
+from pipeline.brief.on_screen import on_screen
+from pipeline.brief.render import talking_points
+from pipeline.charts.__main__ import write_charts
+from pipeline.charts.compose import charts_of
+from pipeline.charts.frame import words_of
+from pipeline.config import views
+from pipeline.config.frame_files import frame_names
+from pipeline.config.load import Config, load
+from pipeline.metrics.__main__ import write_tallies
+from pipeline.significance.__main__ import write_findings
+
+TOPICS = ("long-grass", "sea-air", "who-paid")
+
+
+@dataclass(frozen=True)
+class Made:
+    """What the stages hand on; `folder` holds the drawings."""
+
+    findings: Any
+    charts: list[Any]
+    facts: Any
+    content: Any
+    screen: Any
+    points: str
+    folder: Path
+
+
+def made(built: Path, topic: str, out: Path) -> Made:
+    """Everything of a topic but its PDF and its frames; `built` is a project folder with data."""
+    with chdir(built):
+        config = load(Path("config"), only=topic)
+        write_tallies(views.metrics(config, topic), out, Path("output/data"))
+        write_findings(views.significance(config, topic), out)
+        charts = _charts(config, topic, out)
+        view = views.brief(config, topic)
+        findings = _read(out / "findings.json")
+        facts = facts_of(view, findings)
+        see_also = cited(view["words"]["see_also"], Path("output/archive"), view["file"])
+        content = context(view, findings, charts, facts, see_also)
+        drawn = [{**chart, "frames": []} for chart in charts]
+        screen = on_screen(view, findings, drawn, facts, out)
+        points = talking_points(content)
+    return Made(findings, charts, facts, content, screen, points, out / "charts")
+
+
+def _charts(config: Config, topic: str, out: Path) -> list[Any]:
+    """Vector charts and their data; of the frames, which take longer, only words and names."""
+    view = views.charts(config, topic)
+    write_charts({**view, "frames": []}, out)
+    findings = _read(out / "findings.json")
+    made = []
+    for chart, told in zip(
+        charts_of(view, findings), _read(out / "charts" / "charts.json"), strict=True
+    ):
+        said = words_of(chart, view, findings)
+        names = list(frame_names(chart.name, view["frames"], chart.beat.get("blind", False)))
+        made.append({**told, "frames": names, "subtitle": said.subtitle, "foot": said.foot})
+    return made
+
+
+def _read(path: Path) -> Any:
+    return json.loads(path.read_text("utf-8"))
