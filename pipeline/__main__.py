@@ -13,21 +13,9 @@ correction FACT   where a number that has changed was said, and the draft of a c
 from __future__ import annotations
 
 import sys
-from importlib import import_module
 
-from pipeline.errors import Problem, UserError, did_you_mean, run_stage
-
-# Where each command is; only the one that is asked for is imported.
-COMMANDS = {
-    "topic": "pipeline.new_topic.command",
-    "preview": "pipeline.preview.command",
-    "doctor": "pipeline.doctor.command",
-    "explain": "pipeline.explain.command",
-    "verify": "pipeline.verify.command",
-    "compare": "pipeline.compare.command",
-    "rebuild": "pipeline.rebuild.command",
-    "correction": "pipeline.errata.command",
-}
+from pipeline.commands import run
+from pipeline.errors import run_stage
 
 
 def main() -> None:
@@ -35,11 +23,7 @@ def main() -> None:
     if name in ("-h", "--help"):
         print(__doc__.strip())
         return
-    if name not in COMMANDS:
-        raise UserError(
-            Problem("python -m pipeline", f"no command '{name}'{did_you_mean(name, COMMANDS)}")
-        )
-    getattr(import_module(COMMANDS[name]), name)(words)
+    run(name, words)
 
 
 if __name__ == "__main__":

@@ -45,24 +45,42 @@ def value_hash(value: Any) -> str:
 
 @cache
 def stage_hash(stage: str) -> str:
-    """sha256 of a stage's own modules, all they import from the pipeline, and the lock file."""
+    """sha256 of a stage's modules and the lock file."""
+    return _code_hash(stage_modules(stage))
+
+
+@cache
+def code_hash() -> str:
+    """sha256 over all code that makes a brief, and over the templates.
+
+    Here the command lines of the stages count too, and with them the reading of the configuration.
+    """
+    modules = [_reached(f"pipeline.{stage}.__main__") for stage in STAGES]
+    return value_hash([_code_hash(frozenset().union(*modules)), content_hash(TEMPLATES)])
+
+
+def stage_modules(stage: str) -> frozenset[str]:
+    """Names of the modules that decide what a stage makes of what it is given.
+
+    Its command line is left out, and the reading of the configuration: they decide the stage's
+    view, whose value is hashed beside its code. So are imports for types only: they change no
+    result.
+    """
+    return _reached(f"pipeline.{stage}.stage")
+
+
+def _code_hash(modules: frozenset[str]) -> str:
     digest = hashlib.sha256(content_hash(LOCK).encode())
-    for module in sorted(stage_modules(stage)):
+    for module in sorted(modules):
         digest.update(f"{module} {file_hash(_module_file(module))}\n".encode())
     return digest.hexdigest()
 
 
 @cache
-def code_hash() -> str:
-    """sha256 over the code of every stage that makes a brief, and over the templates."""
-    return value_hash([{stage: stage_hash(stage) for stage in STAGES}, content_hash(TEMPLATES)])
-
-
-@cache
-def stage_modules(stage: str) -> frozenset[str]:
-    """Names of the modules that `python -m pipeline.<stage>` can reach inside the pipeline."""
+def _reached(module: str) -> frozenset[str]:
+    """A module and all that it imports from the pipeline, directly or not."""
     found: set[str] = set()
-    waiting = [f"pipeline.{stage}.__main__"]
+    waiting = [module]
     while waiting:
         module = waiting.pop()
         if module not in found:
@@ -73,15 +91,24 @@ def stage_modules(stage: str) -> frozenset[str]:
 
 @cache
 def _imports(module: str) -> tuple[str, ...]:
-    tree = ast.parse(_module_file(module).read_text("utf-8"))
     names: set[str] = set()
-    for node in ast.walk(tree):
+    waiting: list[ast.AST] = [ast.parse(_module_file(module).read_text("utf-8"))]
+    while waiting:
+        node = waiting.pop()
+        waiting += _run(node)
         if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("pipeline"):
             names.add(node.module)
             names |= {f"{node.module}.{alias.name}" for alias in node.names}
         elif isinstance(node, ast.Import):
             names |= {alias.name for alias in node.names if alias.name.startswith("pipeline")}
     return tuple(sorted(name for name in names if _exists(name)))
+
+
+def _run(node: ast.AST) -> list[ast.AST]:
+    """The parts of a node that are run: not what stands under `if TYPE_CHECKING`."""
+    if isinstance(node, ast.If) and ast.unparse(node.test).endswith("TYPE_CHECKING"):
+        return list(node.orelse)
+    return list(ast.iter_child_nodes(node))
 
 
 def _module_file(module: str) -> Path:

@@ -13,14 +13,15 @@ from typing import Any
 import pyarrow as pa
 import pyarrow.parquet as pq
 
-from pipeline.clean.__main__ import clean
+from pipeline.clean.stage import clean
+from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.config.project import Format, Project, Source
 from pipeline.errors import Problem
-from pipeline.ingest.__main__ import ingest
 from pipeline.ingest.columns import STREAMED, Tables, people_table
 from pipeline.ingest.read import read_source
 from pipeline.ingest.report import Report
+from pipeline.ingest.stage import ingest
 
 PEOPLE = {"A Batt": "id-a", "B Batt": "id-b", "C Batt": "id-c", "Q Bowl": "id-q"}
 
@@ -202,7 +203,8 @@ def cleaned(tmp_path: Path, sheets: dict[str, str] | None = None, **sources: dic
         declared[name] = source(write_zip(tmp_path / f"{name}.zip", members), id=name)
         ingest(declared[name], tmp_path / "data" / name)
     project = Project(title="test", **{name: str(path) for name, path in paths.items()})
-    clean(Config(tmp_path, project, declared, {}, FORMATS), tmp_path / "data")
+    config = Config(tmp_path, project, declared, {}, FORMATS)
+    clean(views.clean(config), tmp_path / "data")
     return tmp_path / "data"
 
 

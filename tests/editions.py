@@ -5,8 +5,8 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
-from pipeline.archive.__main__ import archived
 from pipeline.archive.contents import Asked
+from pipeline.archive.stage import archived
 from pipeline.config.load import load
 from pipeline.rebuild.make import DATA, OUT, make_topic
 from tests.conftest import ROOT

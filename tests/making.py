@@ -6,12 +6,12 @@ import shutil
 from pathlib import Path
 from typing import Any
 
-from pipeline.brief.__main__ import write_brief
-from pipeline.charts.__main__ import write_charts
+from pipeline.brief.stage import write_brief
+from pipeline.charts.stage import write_charts
 from pipeline.config import views
 from pipeline.config.load import load
-from pipeline.metrics.__main__ import write_tallies
-from pipeline.significance.__main__ import write_findings
+from pipeline.metrics.stage import write_tallies
+from pipeline.significance.stage import write_findings
 
 
 def brief_made(built: Path, folder: Path, name: str, text: str, **project: str) -> Path:

@@ -22,7 +22,6 @@ import pytest
 from rocrate.rocrate import ROCrate
 
 from pipeline.archive import bag, contents
-from pipeline.archive.__main__ import main
 from pipeline.archive.inputs import _place
 from pipeline.editions.alike import alike
 from pipeline.editions.store import STAGING
@@ -249,7 +248,7 @@ def test_an_edition_can_cite_an_earlier_one(home: Path, tmp_path: Path, monkeypa
     shutil.copytree(home, tmp_path / "here")
     monkeypatch.chdir(tmp_path / "here")
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
-    monkeypatch.setattr("pipeline.brief.__main__.pdf", paper)
+    monkeypatch.setattr("pipeline.brief.stage.pdf", paper)
     cited = f"see_also:\n  - {{fact: '{TOPIC}/1:{SPINNERS}', say: As we said}}\nsponsor:"
     change(f"topics/{TOPIC}.yaml", "sponsor:", cited)
     assert "edition 2" in archive(TOPIC)
@@ -361,16 +360,14 @@ def full(*_: Any, **__: Any) -> None:
 def test_a_full_disk_leaves_nothing_half_made(
     project: Path, monkeypatch, capsys, caplog, module, name
 ):
-    words = ["archive", "--topic", TOPIC, "--out", f"output/{TOPIC}"]
-    monkeypatch.setattr(sys, "argv", words)
     with monkeypatch.context() as patch:
         patch.setattr(module, name, full)
         with pytest.raises(SystemExit) as ended:
-            run_stage(main)
+            run_stage(lambda: print(archive(TOPIC)))
     assert ended.value.code == 1 and left(project) == []
     said = f"output/archive/{TOPIC}: No space left on device: check the path and the free space\n"
     assert capsys.readouterr() == ("", said) and not caplog.records
-    main()
+    archive(TOPIC)
     assert left(project) == ["1"]
     verify([f"output/archive/{TOPIC}"])
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.calibration.__main__ import simulate
 from tests.calibration.scenarios import Row
+from tests.calibration.simulate import simulate
 
 FILE = Path(__file__).parent / "calibration" / "results.csv"
 BARS = {"coverage": (0.93, 0.97), "false_alarm": (0.03, 0.07)}

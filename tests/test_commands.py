@@ -5,18 +5,19 @@ from __future__ import annotations
 import re
 import shutil
 import subprocess
+import sys
 from importlib import import_module
 from pathlib import Path
 
 import pytest
 
-from pipeline.__main__ import COMMANDS
+from pipeline.commands import COMMANDS
 from pipeline.config.load import load
 from pipeline.doctor import checks
 from pipeline.doctor.command import doctor
 from pipeline.errors import UserError
 from pipeline.new_topic.command import _largest, topic
-from pipeline.shelf.__main__ import shelf
+from pipeline.shelf.stage import shelf
 from tests.conftest import ROOT, snakemake
 
 pytestmark = pytest.mark.slow
@@ -101,11 +102,11 @@ def test_a_library_that_is_missing_is_named(project: Path, monkeypatch):
 
 
 def test_every_command_has_its_line_of_help():
-    from pipeline import __main__ as entry
-
+    command = [sys.executable, "-m", "pipeline", "--help"]
+    said = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True).stdout
     assert len(COMMANDS) == 8
     for name, module in COMMANDS.items():
-        assert f"\n{name} " in entry.__doc__
+        assert f"\n{name} " in said
         assert callable(getattr(import_module(module), name))
 
 

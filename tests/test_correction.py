@@ -11,9 +11,9 @@ from typing import Any
 import pytest
 
 from pipeline.archive import contents
-from pipeline.brief.__main__ import brief_of
-from pipeline.charts.__main__ import write_charts
-from pipeline.clean.__main__ import clean
+from pipeline.brief.stage import brief_of
+from pipeline.charts.stage import write_charts
+from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import load
 from pipeline.errata.captions import captions, clock, spoken
@@ -22,8 +22,8 @@ from pipeline.errata.forms import Form
 from pipeline.errata.hearing import heard, places
 from pipeline.errata.sentences import _says
 from pipeline.errors import UserError, write_atomically
-from pipeline.metrics.__main__ import write_tallies
-from pipeline.significance.__main__ import write_findings
+from pipeline.metrics.stage import write_tallies
+from pipeline.significance.stage import write_findings
 from tests.asking import rows
 from tests.editions import archive, change, project_of
 
@@ -80,7 +80,7 @@ def mended(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
         assert len(fours) == 60
         with Path("config/corrections.csv").open("a", newline="") as file:
             csv.writer(file).writerows((*place, *STOPPED) for place in fours)
-        clean(load("config"), Path("output/data"))
+        clean(views.clean(load("config")), Path("output/data"))
         text = Path(f"config/topics/{TOPIC}.yaml").read_text("utf-8")
         start, end = text.index("  - id: who"), text.index("  - id: wickets")
         change(f"topics/{TOPIC}.yaml", text[start:end], "")

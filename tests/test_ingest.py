@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from pipeline.errors import UserError
-from pipeline.ingest.__main__ import ingest
+from pipeline.ingest.stage import ingest
 from tests.builders import (
     COLUMNS,
     delivery,

@@ -12,7 +12,7 @@ from pipeline.archive.crate import crate
 from pipeline.archive.data_package import data_package
 from pipeline.archive.inputs import LISTED, keep_inputs
 from pipeline.archive.readme import readme
-from pipeline.brief.__main__ import write_brief
+from pipeline.brief.stage import write_brief
 from pipeline.config import views
 from pipeline.config.frame_files import SHEET
 from pipeline.config.load import Config

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import duckdb
 import pyarrow as pa
@@ -20,26 +21,29 @@ from pipeline.clean.sheets import (
     read_merges,
     read_players,
 )
-from pipeline.config.project import Project
 from pipeline.errors import Problem, UserError
+
+View = dict[str, Any]
 
 
 def assemble(
-    project: Project, folders: dict[str, Path]
+    view: View, folders: dict[str, Path]
 ) -> tuple[duckdb.DuckDBPyConnection, list[Correction]]:
     """A database with deliveries, dismissals, matches, innings, people; and what was corrected.
 
+    `view` names the sheets.
+
     Raises UserError for a sheet that can't be read and for a fix that no longer applies.
     """
-    corrections = read_corrections(project.corrections)
-    merges = read_merges(project.people)
+    corrections = read_corrections(view["corrections"])
+    merges = read_merges(view["people"])
     rows = [row for _, row in merges]
     texts = {name: [row[name] for row in rows] for name in ("id", "same_as")}
     db = merge.open_sources(folders, pa.table(texts, pa.schema([(n, pa.string()) for n in texts])))
-    _check_merges(db, project.people, merges)
+    _check_merges(db, view["people"], merges)
     fix_rows(db, "kept", ("match_id",), of_level(corrections, "match"))
     fix_rows(db, "kept_innings", ("match_id", "innings"), of_level(corrections, "innings"))
-    _put_sheets(db, project, corrections)
+    _put_sheets(db, view, corrections)
     _put_targets(db)
     fixed, dismissals = fix_deliveries(db, of_level(corrections, "delivery"))
     merge.put(db, "fixed", fixed)
@@ -64,16 +68,14 @@ def _names(db: duckdb.DuckDBPyConnection, table: str, column: str) -> set[str]:
     return {row[0] for row in db.execute(f"SELECT DISTINCT {column} FROM {table}").fetchall()}
 
 
-def _put_sheets(
-    db: duckdb.DuckDBPyConnection, project: Project, corrections: list[Correction]
-) -> None:
-    players = [row for _, row in read_players(project.players)]
+def _put_sheets(db: duckdb.DuckDBPyConnection, view: View, corrections: list[Correction]) -> None:
+    players = [row for _, row in read_players(view["players"])]
     blank = dict.fromkeys(PLAYER_COLUMNS, "")
     fixed = fix_sheet(
         players, "id", blank, _names(db, "people", "id"), of_level(corrections, "player")
     )
     merge.put(db, "players", players_table(fixed))
-    grounds = [row for _, row in read_grounds(project.grounds)]
+    grounds = [row for _, row in read_grounds(view["grounds"])]
     blank = dict.fromkeys((*GROUND_COLUMNS, "venue_city", "home"), "")
     plain = [row for row in grounds if not row["venue_city"]]
     fixed = fix_sheet(

@@ -3,40 +3,8 @@
 
 from __future__ import annotations
 
-import json
-from pathlib import Path
-
-from pydantic import BaseModel
-
 from pipeline.config.load import DEFAULT
-from pipeline.config.project import FormatFile, MeasureFile, Project, Sources
-from pipeline.config.settings import page
-from pipeline.config.theme import Theme
-from pipeline.config.topic import Topic
-from pipeline.errors import write_atomically
-
-SCHEMAS: dict[str, type[BaseModel]] = {
-    "topic": Topic,
-    "project": Project,
-    "sources": Sources,
-    "measures": MeasureFile,
-    "formats": FormatFile,
-    "theme": Theme,
-}
-
-
-def schema(name: str) -> str:
-    """One file's JSON Schema (2020-12) as text."""
-    dialect = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
-    made = {**dialect, **SCHEMAS[name].model_json_schema(mode="validation")}
-    return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
-
-
-def main(folder: Path = DEFAULT) -> None:
-    for name in SCHEMAS:
-        write_atomically(folder / "schema" / f"{name}.json", schema(name))
-    write_atomically(folder / "README.md", page())
-
+from pipeline.config.schemas import write_schemas
 
 if __name__ == "__main__":
-    main()
+    write_schemas(DEFAULT)

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import pandas as pd
 
-from pipeline.config.project import Source
 from pipeline.errors import Problem
 from pipeline.ingest.columns import Codes, Person, Tables, finish, without_id
 from pipeline.ingest.row_checks import numbered
 from pipeline.ingest.row_files import MATCH_TEXT, RUNS, load_rows
+
+if TYPE_CHECKING:
+    from pipeline.config.project import Source
 
 # Who is on which side.
 ROLES = {

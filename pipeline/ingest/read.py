@@ -10,10 +10,10 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import msgspec
 
-from pipeline.config.project import Source
 from pipeline.errors import Problem
 from pipeline.ingest.chunk import BadMatch, Chunk
 from pipeline.ingest.columns import Tables
@@ -21,6 +21,9 @@ from pipeline.ingest.files import list_members, read_members
 from pipeline.ingest.from_json import add_match
 from pipeline.ingest.match_json import decode
 from pipeline.ingest.report import progress
+
+if TYPE_CHECKING:
+    from pipeline.config.project import Source
 
 CHUNK = 200  # matches a task: large enough to share out cheaply, small enough for the memory
 

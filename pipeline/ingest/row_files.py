@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import io
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 import pandas as pd
 
-from pipeline.config.project import Source
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.ingest.files import list_members, read_members
 from pipeline.ingest.info_csv import decoded, parse_info
+
+if TYPE_CHECKING:
+    from pipeline.config.project import Source
 
 # The layout's names -> ours. `ball` is text: read as a number, "0.10" would collide with "0.1".
 DELIVERY_CSV = {

@@ -7,14 +7,14 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from pipeline.brief.__main__ import brief_of
-from pipeline.charts.__main__ import write_charts
+from pipeline.brief.stage import brief_of
+from pipeline.charts.stage import write_charts
 from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.errors import write_atomically
-from pipeline.metrics.__main__ import write_tallies
+from pipeline.metrics.stage import write_tallies
 from pipeline.provenance import content_hash, file_hash, value_hash
-from pipeline.significance.__main__ import write_findings
+from pipeline.significance.stage import write_findings
 from pipeline.tables import played
 
 STAGES = ("metrics", "significance", "charts", "brief")

@@ -6,14 +6,14 @@ from contextlib import chdir
 from pathlib import Path
 from typing import Any
 
-from pipeline.brief.__main__ import write_brief
-from pipeline.charts.__main__ import write_charts
-from pipeline.clean.__main__ import clean
+from pipeline.brief.stage import write_brief
+from pipeline.charts.stage import write_charts
+from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import Config, load
-from pipeline.ingest.__main__ import ingest
-from pipeline.metrics.__main__ import write_tallies
-from pipeline.significance.__main__ import write_findings
+from pipeline.ingest.stage import ingest
+from pipeline.metrics.stage import write_tallies
+from pipeline.significance.stage import write_findings
 
 View = dict[str, Any]
 OUT = Path("output")
@@ -37,7 +37,7 @@ def make_data(config: Config) -> None:
     """The clean tables, in the working folder; paths are relative, as in the workflow."""
     for name, source in config.sources.items():
         ingest(source, DATA / name)
-    clean(config, DATA)
+    clean(views.clean(config), DATA)
 
 
 def make_topic(

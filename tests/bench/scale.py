@@ -15,7 +15,7 @@ import sys
 from datetime import date
 from pathlib import Path
 from pipeline.config.project import Source
-from pipeline.ingest.__main__ import ingest
+from pipeline.ingest.stage import ingest
 more = dict(title="bench", publisher="nobody", licence="CC0-1.0", retrieved=date(2020, 1, 1))
 ingest(Source(id="bench", path=sys.argv[1], layout="match-json", **more), Path(sys.argv[2]))
 """

@@ -3,33 +3,14 @@
 from __future__ import annotations
 
 import argparse
-import csv
 import time
 from pathlib import Path
 
-import numpy as np
-
 from tests.calibration.figure import draw
-from tests.calibration.scenarios import ALL, Row
+from tests.calibration.simulate import simulate, write
 
 HERE = Path(__file__).parent
-SEED, SIMS = 20170301, 8000
-
-
-def simulate(sims: int, seed: int = SEED) -> list[Row]:
-    """Every scenario, each with a generator of its own: one more scenario moves no other."""
-    rows: list[Row] = []
-    for place, scenario in enumerate(ALL):
-        rows += scenario(np.random.default_rng([seed, place]), sims)
-    return rows
-
-
-def write(rows: list[Row], path: Path) -> None:
-    with path.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(Row._fields)
-        for row in rows:
-            writer.writerow([*row[:3], f"{row.value:.4f}", f"{row.mc_error:.4f}"])
+SIMS = 8000
 
 
 def main() -> None:

@@ -1,0 +1,24 @@
+"""Every chart of a topic, in one process."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from pipeline.charts.compose import charts_of, render
+from pipeline.charts.contact import contact_sheet
+from pipeline.config.frame_files import SHEET
+from pipeline.errors import write_atomically
+
+View = dict[str, Any]
+
+
+def write_charts(view: View, out: Path) -> None:
+    """Every chart of the findings in the topic's folder, and the sheet of all frames."""
+    findings = json.loads((out / "findings.json").read_text("utf-8"))
+    folder = out / "charts"
+    made = [render(chart, view, findings, folder) for chart in charts_of(view, findings)]
+    contact_sheet(made, view, folder, folder / SHEET)
+    text = json.dumps(made, indent=1, ensure_ascii=False) + "\n"
+    write_atomically(folder / "charts.json", text)

@@ -1,0 +1,50 @@
+"""Every source's tables into one clean set."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from pipeline.clean.assemble import assemble
+from pipeline.clean.merge import DISMISSALS, PLAYERS
+from pipeline.clean.quality import quality
+from pipeline.clean.quality_page import page
+from pipeline.clean.to_fill import grounds_to_fill, players_to_fill
+from pipeline.errors import write_atomically
+from pipeline.tables import write_parquet
+
+View = dict[str, Any]
+
+
+def clean(view: View, data: Path) -> View:
+    """Write the clean tables, the sheets to fill and the quality report; give the report.
+
+    Everything is made before anything is written.
+    """
+    folders = {name: data / name for name in view["sources"]}
+    db, corrections = assemble(view, folders)
+    sources = [json.loads((f / "report.json").read_text("utf-8")) for f in folders.values()]
+    report = {
+        "sources": sources,
+        **quality(db, set(view["match_types"])),
+        "corrections": [correction.record() for correction in corrections],
+    }
+    texts = {
+        "players-to-fill.csv": players_to_fill(db),
+        "grounds-to-fill.csv": grounds_to_fill(db),
+        "corrections.json": _json(report["corrections"]),
+        "quality.json": _json(report),
+        "quality.html": page(report, view["publisher"]),
+    }
+    for name in ("matches", "innings", "deliveries"):
+        write_parquet(db, f"SELECT * FROM {name}", data / f"{name}.parquet")
+    write_parquet(db, DISMISSALS, data / "dismissals.parquet")
+    write_parquet(db, PLAYERS, data / "players.parquet")
+    for name, text in texts.items():
+        write_atomically(data / name, text)
+    return report
+
+
+def _json(value: object) -> str:
+    return json.dumps(value, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
