@@ -13,14 +13,14 @@ from pipeline.brief.content import context
 from pipeline.brief.facts import facts_of
 from pipeline.brief.on_screen import on_screen
 from pipeline.brief.render import talking_points
-from pipeline.charts.__main__ import write_charts
 from pipeline.charts.compose import charts_of
 from pipeline.charts.frame import words_of
+from pipeline.charts.stage import write_charts
 from pipeline.config import views
 from pipeline.config.frame_files import frame_names
 from pipeline.config.load import Config, load
-from pipeline.metrics.__main__ import write_tallies
-from pipeline.significance.__main__ import write_findings
+from pipeline.metrics.stage import write_tallies
+from pipeline.significance.stage import write_findings
 
 TOPICS = ("long-grass", "sea-air", "who-paid")
 
