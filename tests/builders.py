@@ -195,7 +195,7 @@ def cleaned(tmp_path: Path, sheets: dict[str, str] | None = None, **sources: dic
     """
     texts = {"players": PLAYERS, "grounds": GROUNDS, **(sheets or {})}
     paths = {name: tmp_path / f"{name}.csv" for name in texts}
-    tmp_path.mkdir(exist_ok=True)
+    tmp_path.mkdir(parents=True, exist_ok=True)
     for name, text in texts.items():
         paths[name].write_text(text, "utf-8")
     declared = {}

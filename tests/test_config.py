@@ -141,3 +141,22 @@ def test_frames_are_sets_that_there_are(folder: Path):
         folder, "topics/who-paid.yaml", "frames: [light, dark]", "frames: [light, drak]"
     )
     assert any("'drak' is not valid here (did you mean 'dark'?)" in problem for problem in found)
+
+
+@pytest.mark.parametrize(
+    ("kind", "measure"),
+    [
+        ("turning_point", "economy"),
+        ("gap", "economy"),
+        ("phases", "run_rate"),
+        ("mix", "economy"),
+        ("players\n    role: bowler", "economy"),
+        ("trend", "run_rate"),
+    ],
+)
+def test_whole_matches_are_counted_before_and_after_and_by_group_only(folder, kind, measure):
+    """A ball is not won or lost, so what is made of balls can't take a share of matches won."""
+    old, new = (f"kind: {kind}\n    measure: {name}" for name in (measure, "win_share"))
+    found = problems(folder, "topics/who-paid.yaml", old, new)
+    said = "'win_share' counts whole matches; of the kinds only before_after, groups can take it"
+    assert any(said in problem for problem in found), found

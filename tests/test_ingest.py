@@ -315,3 +315,16 @@ def test_match_facts_are_kept(tmp_path: Path):
     (row,) = read(tmp_path, match(GOOD)).matches.to_pylist()
     assert (row["winner"], row["margin"], row["result"]) == ("Northmoor", "3 runs", "win")
     assert (str(row["date"]), row["overs_limit"], row["balls_per_over"]) == ("2020-06-01", 50, 6)
+
+
+@pytest.mark.parametrize("how", ["eliminator", "bowl_out"])
+def test_who_won_a_tie_otherwise_is_the_winner_in_every_layout(tmp_path: Path, how: str):
+    """A tie stays one, and the match was decided."""
+    found = match(GOOD, outcome={"result": "tie", how: "Southfen"})
+    folder = write_delivery_csv(tmp_path / "csv", found)
+    info = f"info,gender,female\ninfo,outcome,tie\ninfo,{how},Southfen\n"
+    (folder / "m1_info.csv").write_text(info, "utf-8")
+    as_rows, _ = read_all(source(folder, "delivery-csv"))
+    for tables in (read(tmp_path, found), as_rows):
+        (row,) = tables.matches.to_pylist()
+        assert (row["winner"], row["result"], row["margin"]) == ("Southfen", "tie", None)
