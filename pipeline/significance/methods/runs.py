@@ -8,9 +8,10 @@ What is expected is exact: the k successes of a sequence of n are taken as given
 of them as equally likely. Nothing is estimated, so the counts that come, less those expected, are
 nought on average over sequences whose order is luck, whatever the rate of each. It allows for
 the rate of each sequence and for its length, and for nothing else. The outcomes of an innings are
-not in such an order even when no ball leans on the one before: a phase with another rate gathers
-them. Some of what is above the expected comes from that alone, before and after alike; the same
-count within one phase is free of it.
+not in such an order even when no ball leans on the one before: phases, bowlers and batters with
+other rates gather them. Some of what is above the expected comes from that alone, and more of it
+when those rates move apart, so that a change of the ratio over whole innings need not be a change
+in how one ball follows another. The same count within one phase is free of the phases' part.
 """
 
 from __future__ import annotations
