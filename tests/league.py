@@ -1,0 +1,39 @@
+"""Small invented leagues over some seasons, as project folders to be asked as the demo is."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from tests.asking import ask, by_id
+from tests.builders import cleaned, delivery
+from tests.conftest import ROOT
+from tests.tallying import HEAD, played_in
+
+FIVE = HEAD.replace("2020-01-01", "2017-01-01").replace("1 seasons", "5 seasons")
+
+
+def scored(year: int, runs: int, balls: int = 60, day: int = 1, **who: str) -> dict[str, Any]:
+    """A match of so many valid balls, its runs spread over them; `who` bowled or batted."""
+    each, more = divmod(runs, balls)
+    bowled = [{**delivery(each + (at < more)), **who} for at in range(balls)]
+    return played_in(year, bowled, dates=[f"{year}-06-{day:02}"])
+
+
+def league(folder: Path, matches: list[dict], **sheets: str) -> Path:
+    """The folder of a project with the demo's configuration and these matches, cleaned."""
+    cleaned(folder, sheets, only={f"m{at}.json": found for at, found in enumerate(matches)})
+    (folder / "output").mkdir()
+    (folder / "data").rename(folder / "output" / "data")
+    (folder / "config").symlink_to(ROOT / "config")
+    return folder
+
+
+def findings(project: Path, beats: str, head: str = HEAD, headlines: str = "[]") -> dict[str, Any]:
+    """Findings by id of a topic of these beats."""
+    return by_id(ask(project, project / "asked", beats, headlines, head))
+
+
+def codes(finding: dict[str, Any]) -> dict[str, Any]:
+    """Its notes by their code."""
+    return {note["code"]: note for note in finding["notes"]}

@@ -1,0 +1,37 @@
+"""Players: whose own spread is used, and how far a change is drawn in towards the others'."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import pytest
+
+from tests.builders import delivery
+from tests.league import findings, league
+from tests.tallying import played_in
+
+BEAT = "  - {id: a, kind: players, role: bowler, measure: economy, at_least: 10 balls}"
+NAMES = [f"{letter} Bowl" for letter in "STUVWX"]
+STEADY = "S Bowl"
+
+
+def played(year: int, day: int, steady: bool) -> dict:
+    """Twelve balls by each bowler; S Bowl's cost hardly varies, the others' much."""
+    balls = []
+    for at, name in enumerate(NAMES[0 if steady else 1 :], start=0 if steady else 1):
+        cost = (6 if year == 2019 else 15) + day % 2 if not at else 4 + at + 9 * ((day + at) % 3)
+        each, more = divmod(cost, 12)
+        balls += [{**delivery(each + (ball < more)), "bowler": name} for ball in range(12)]
+    sides = {"Northmoor": ["A Batt", "B Batt"], "Southfen": NAMES}
+    return played_in(year, balls, dates=[f"{year}-06-{day:02}"], players=sides)
+
+
+@pytest.mark.parametrize(("matches", "own"), [(14, False), (15, True)])
+def test_a_players_own_spread_is_used_from_fifteen_matches(tmp_path: Path, matches, own: bool):
+    """One who hardly varies is then hardly drawn in; before, as much as anybody."""
+    days = [(year, day) for year in (2019, 2020) for day in range(1, 21)]
+    made = [played(year, day, steady=day <= matches) for year, day in days]
+    steady = findings(league(tmp_path / "l", made), BEAT)["a.economy.s-bowl"]
+    drawn = math.log1p(steady["change"]) - math.log1p(steady["shrunk"]["change"])
+    assert (abs(drawn) < 0.02) is own and drawn > 0
