@@ -5,6 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from pipeline.charts.compose import charts_of
+from pipeline.charts.frame import frame
+from pipeline.charts.theme import theme_of
+from pipeline.config import views
+from pipeline.config.load import load
 from tests.asking import ask, by_id
 from tests.builders import cleaned, delivery
 from tests.conftest import ROOT
@@ -37,3 +42,12 @@ def findings(project: Path, beats: str, head: str = HEAD, headlines: str = "[]")
 def codes(finding: dict[str, Any]) -> dict[str, Any]:
     """Its notes by their code."""
     return {note["code"]: note for note in finding["notes"]}
+
+
+def drawn(project: Path, beats: str, head: str = HEAD) -> tuple[dict[str, Any], dict[str, Any]]:
+    """Findings by id, and the canvas of each chart's light frame by the chart's name."""
+    found = ask(project, project / "asked", beats, "[]", head)
+    view = views.charts(load(project / "asked" / "config", only="asked"), "asked")
+    theme = theme_of(view["theme"], "light")
+    charts = charts_of(view, found)
+    return by_id(found), {chart.name: frame(chart, view, found, theme) for chart in charts}
