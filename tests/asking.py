@@ -11,9 +11,7 @@ import duckdb
 
 from pipeline.config import views
 from pipeline.config.load import load
-from pipeline.metrics.tally import tally
-from pipeline.significance.findings import find
-from pipeline.tables import played
+from pipeline.in_memory import numbers_of
 
 HEAD = """title: A question
 question: What happened?
@@ -30,10 +28,8 @@ def ask(built: Path, folder: Path, beats: str, headlines: str, head: str = HEAD)
     text = f"{head}headlines: {headlines}\nbeats:\n{beats}"
     (config / "topics" / "asked.yaml").write_text(text, "utf-8")
     project = load(config, only="asked")
-    data = built / "output" / "data"
-    corrections = json.loads((data / "corrections.json").read_text("utf-8"))
-    tallies, selection = tally(views.metrics(project, "asked"), played(data), corrections)
-    found = find(views.significance(project, "asked"), selection, tallies.to_pandas())
+    asking = (views.metrics(project, "asked"), views.significance(project, "asked"))
+    found = numbers_of(*asking, built / "output" / "data").findings
     json.dumps(found, allow_nan=False)
     return found
 

@@ -8,7 +8,8 @@ from pathlib import Path
 from pipeline.archive.contents import Asked
 from pipeline.archive.stage import archived
 from pipeline.config.load import load
-from pipeline.rebuild.make import DATA, OUT, make_topic
+from pipeline.rebuild.make import DATA, OUT
+from pipeline.run import make_topic
 from tests.conftest import ROOT
 
 TOPIC = "sea-air"
@@ -37,7 +38,7 @@ def archive(topic: str = TOPIC) -> str:
 
 def remake() -> None:
     """The stages of the topic again, in the working directory; the clean tables stay."""
-    make_topic(load(Path("config"), only=TOPIC), TOPIC)
+    make_topic(load(Path("config"), only=TOPIC), TOPIC, OUT / TOPIC, DATA)
 
 
 def change(file: str, old: str, new: str) -> None:

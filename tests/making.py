@@ -6,12 +6,8 @@ import shutil
 from pathlib import Path
 from typing import Any
 
-from pipeline.brief.stage import write_brief
-from pipeline.charts.stage import write_charts
-from pipeline.config import views
 from pipeline.config.load import load
-from pipeline.metrics.stage import write_tallies
-from pipeline.significance.stage import write_findings
+from pipeline.run import make_topic
 
 
 def brief_made(built: Path, folder: Path, name: str, text: str, **project: str) -> Path:
@@ -29,8 +25,5 @@ def brief_made(built: Path, folder: Path, name: str, text: str, **project: str) 
     finally:
         settings.write_text(kept, "utf-8")
     out = folder / "output" / name
-    write_tallies(views.metrics(read, name), out, built / "output" / "data")
-    write_findings(views.significance(read, name), out)
-    write_charts(views.charts(read, name), out)
-    write_brief(views.brief(read, name), out)
+    make_topic(read, name, out, built / "output" / "data")
     return out

@@ -11,8 +11,6 @@ from typing import Any
 import pytest
 
 from pipeline.archive import contents
-from pipeline.brief.stage import brief_of
-from pipeline.charts.stage import write_charts
 from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import load
@@ -21,9 +19,8 @@ from pipeline.errata.command import correction
 from pipeline.errata.forms import Form
 from pipeline.errata.hearing import heard, places
 from pipeline.errata.sentences import _says
-from pipeline.errors import UserError, write_atomically
-from pipeline.metrics.stage import write_tallies
-from pipeline.significance.stage import write_findings
+from pipeline.errors import UserError
+from pipeline.run import make_topic
 from tests.asking import rows
 from tests.editions import archive, change, project_of
 
@@ -56,12 +53,7 @@ def quick(view: View, folder: Path, edition: int, archive: Path) -> None:
 def remade() -> None:
     """The topic built again in this process, without its PDF."""
     config, out = load("config", only=TOPIC), Path("output") / TOPIC
-    write_tallies(views.metrics(config, TOPIC), out, Path("output/data"))
-    write_findings(views.significance(config, TOPIC), out)
-    write_charts(views.charts(config, TOPIC), out)
-    made = brief_of(views.brief(config, TOPIC), out, None, Path("output/archive"), paper=False)[1]
-    for name, data in made.items():
-        write_atomically(out / name, data)
+    make_topic(config, TOPIC, out, Path("output/data"), paper=False)
 
 
 @pytest.fixture(scope="module")

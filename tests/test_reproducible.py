@@ -20,11 +20,12 @@ MAKE = """
 import datetime
 from pathlib import Path
 from pipeline.config.load import load
-from pipeline.rebuild.make import make_data, make_topic
+from pipeline.rebuild.make import DATA, OUT
+from pipeline.run import make_data, make_topic
 from tests.editions import archive
-make_data(load(Path("config")))
+make_data(load(Path("config")), DATA)
 for topic in ('sea-air', 'who-paid'):
-    make_topic(load(Path("config"), only=topic), topic)
+    make_topic(load(Path("config"), only=topic), topic, OUT / topic, DATA)
 archive()
 print(datetime.datetime.now().isoformat())
 """

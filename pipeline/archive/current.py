@@ -21,10 +21,9 @@ from pipeline.config import views
 from pipeline.config.frame_files import chart_files
 from pipeline.editions.alike import alike
 from pipeline.errors import Problem, UserError
-from pipeline.metrics.tally import tally
+from pipeline.in_memory import numbers_of
 from pipeline.provenance import file_hash
-from pipeline.significance.findings import find
-from pipeline.tables import PLAYED, played
+from pipeline.tables import PLAYED
 
 View = dict[str, Any]
 MAKE = "run make brief"
@@ -61,10 +60,9 @@ def _check_corrections(asked: Asked) -> None:
 
 
 def _check_findings(asked: Asked, findings: View) -> None:
-    corrections = _read(asked.data / "corrections.json")
-    view = views.metrics(asked.config, asked.topic)
-    tallies, selection = tally(view, played(asked.data), corrections)
-    again = find(views.significance(asked.config, asked.topic), selection, tallies.to_pandas())
+    made_by = (views.metrics, views.significance)
+    asking = [view_of(asked.config, asked.topic) for view_of in made_by]
+    again = numbers_of(*asking, asked.data).findings
     again["data"]["fingerprint"] = file_hash(asked.built / "tallies.parquet")[:8]
     if not alike(_without_paths(findings), _without_paths(_plain(again))):
         raise _old(asked.built / "findings.json", "clean tables, the configuration or the code")

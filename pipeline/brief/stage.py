@@ -27,15 +27,17 @@ def write_brief(
     edition: int | None = None,
     archive: Path | None = None,
     around: View | None = None,
+    paper: bool = True,
 ) -> View:
     """Make everything first, then write: a failure leaves the earlier brief whole.
 
     `edition` is the number of an archived one; without it the pages say 'Working copy'. `archive`
     is where earlier editions are, beside the topic's folder unless it is given. `around` is what
     was taken from them when the brief was made before; it is returned, so that it can be kept.
+    Without `paper` no PDF is made.
     """
     facts, made, around = brief_of(
-        view, out, edition, archive or out.parent / "archive", around=around
+        view, out, edition, archive or out.parent / "archive", paper, around
     )
     changes = moved(view["topic"], facts_before(out / "facts.json"), facts)
     for name, data in made.items():

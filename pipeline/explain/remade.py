@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -10,9 +9,7 @@ from typing import Any
 from pipeline.brief.facts import facts_of
 from pipeline.config import views
 from pipeline.config.load import Config
-from pipeline.metrics.tally import tally
-from pipeline.significance.findings import find
-from pipeline.tables import played
+from pipeline.in_memory import numbers_of
 
 View = dict[str, Any]
 
@@ -31,11 +28,8 @@ def made_again(config: Config, topic: str, fact: View, findings: View, data: Pat
     """Run the query of the fact's beat and everything after it; compare to the last digit."""
     asked = views.metrics(config, topic)
     beats = [beat for beat in asked["beats"] if beat["id"] == fact["beat"]] or asked["beats"]
-    corrections = json.loads((data / "corrections.json").read_text("utf-8"))
-    tallies, selection = tally({**asked, "beats": beats}, played(data), corrections)
-    rows = tallies.to_pandas()
     view = {**views.significance(config, topic), "beats": beats, "headlines": []}
-    found = find(view, selection, rows)
+    rows, _, found = numbers_of({**asked, "beats": beats}, view, data)
     if fact["id"].startswith("family."):
         found["family"] = findings["family"]  # counted over all beats, not over one
     _as_judged(found, findings)

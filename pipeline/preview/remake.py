@@ -8,16 +8,14 @@ from pathlib import Path
 from typing import Any
 
 from pipeline.brief.stage import brief_of
-from pipeline.charts.stage import write_charts
 from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.errors import write_atomically
-from pipeline.metrics.stage import write_tallies
 from pipeline.provenance import content_hash, file_hash, value_hash
-from pipeline.significance.stage import write_findings
+from pipeline.run import BEFORE_BRIEF, make_stage
 from pipeline.tables import played
 
-STAGES = ("metrics", "significance", "charts", "brief")
+STAGES = (*BEFORE_BRIEF, "brief")
 
 
 def saved(paths: Iterable[Path]) -> dict[str, tuple[int, int]]:
@@ -76,12 +74,8 @@ class Remake:
         return {**made, "charts": {**made["charts"], "frames": ["light"]}}
 
     def _run(self, stage: str, view: Any) -> None:
-        if stage == "metrics":
-            write_tallies(view, self.out, self.data)
-        elif stage == "significance":
-            write_findings(view, self.out)
-        elif stage == "charts":
-            write_charts(view, self.out)
+        if stage in BEFORE_BRIEF:
+            make_stage(stage, view, self.out, self.data)
         else:
             made = brief_of(view, self.out, None, self.archive, paper=False)[1]
             write_atomically(self.out / "brief.html", made["brief.html"])

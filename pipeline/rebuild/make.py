@@ -6,14 +6,8 @@ from contextlib import chdir
 from pathlib import Path
 from typing import Any
 
-from pipeline.brief.stage import write_brief
-from pipeline.charts.stage import write_charts
-from pipeline.clean.stage import clean
-from pipeline.config import views
-from pipeline.config.load import Config, load
-from pipeline.ingest.stage import ingest
-from pipeline.metrics.stage import write_tallies
-from pipeline.significance.stage import write_findings
+from pipeline.config.load import load
+from pipeline.run import make_data, make_topic
 
 View = dict[str, Any]
 OUT = Path("output")
@@ -23,29 +17,13 @@ DATA = OUT / "data"
 def made(work: Path, about: View, around: View) -> Path:
     """The topic's folder of outputs in the project folder `work`.
 
-    `around` is what the edition took from earlier ones, which are not there.
+    `around` is what the edition took from earlier ones, which are not there. Paths are relative,
+    as in the workflow, since those of the tables stand in the queries.
     """
     topic = about["topic"]
     with chdir(work):
         config = load(Path("config"), only=topic)
-        make_data(config)
-        make_topic(config, topic, about["edition"], around)
+        make_data(config, DATA)
+        kept = {"edition": about["edition"], "archive": OUT / "archive", "around": around}
+        make_topic(config, topic, OUT / topic, DATA, **kept)
     return work / OUT / topic
-
-
-def make_data(config: Config) -> None:
-    """The clean tables, in the working folder; paths are relative, as in the workflow."""
-    for name, source in config.sources.items():
-        ingest(source, DATA / name)
-    clean(views.clean(config), DATA)
-
-
-def make_topic(
-    config: Config, topic: str, edition: int | None = None, around: View | None = None
-) -> None:
-    """The stages of a topic, in the working folder; the tables' paths stand in the queries."""
-    out = OUT / topic
-    write_tallies(views.metrics(config, topic), out, DATA)
-    write_findings(views.significance(config, topic), out)
-    write_charts(views.charts(config, topic), out)
-    write_brief(views.brief(config, topic), out, edition, OUT / "archive", around)

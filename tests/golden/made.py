@@ -15,14 +15,13 @@ from pipeline.brief.on_screen import on_screen
 from pipeline.brief.render import talking_points
 from pipeline.charts.compose import charts_of
 from pipeline.charts.frame import words_of
-from pipeline.charts.stage import write_charts
 from pipeline.config import views
 from pipeline.config.frame_files import frame_names
 from pipeline.config.load import Config, load
-from pipeline.metrics.stage import write_tallies
-from pipeline.significance.stage import write_findings
+from pipeline.run import make_stage
 
 TOPICS = ("long-grass", "sea-air", "who-paid")
+DATA = Path("output/data")
 
 
 @dataclass(frozen=True)
@@ -42,8 +41,8 @@ def made(built: Path, topic: str, out: Path) -> Made:
     """Everything of a topic but its PDF and its frames; `built` is a project folder with data."""
     with chdir(built):
         config = load(Path("config"), only=topic)
-        write_tallies(views.metrics(config, topic), out, Path("output/data"))
-        write_findings(views.significance(config, topic), out)
+        for stage in ("metrics", "significance"):
+            make_stage(stage, getattr(views, stage)(config, topic), out, DATA)
         charts = _charts(config, topic, out)
         view = views.brief(config, topic)
         findings = _read(out / "findings.json")
@@ -59,7 +58,7 @@ def made(built: Path, topic: str, out: Path) -> Made:
 def _charts(config: Config, topic: str, out: Path) -> list[Any]:
     """Vector charts and their data; of the frames, which take longer, only words and names."""
     view = views.charts(config, topic)
-    write_charts({**view, "frames": []}, out)
+    make_stage("charts", {**view, "frames": []}, out, DATA)
     findings = _read(out / "findings.json")
     made = []
     for chart, told in zip(
