@@ -60,9 +60,9 @@ def _check_corrections(asked: Asked) -> None:
 
 
 def _check_findings(asked: Asked, findings: View) -> None:
-    made_by = (views.metrics, views.significance)
-    asking = [view_of(asked.config, asked.topic) for view_of in made_by]
-    again = numbers_of(*asking, asked.data).findings
+    config, topic = asked.config, asked.topic
+    made = numbers_of(views.metrics(config, topic), views.significance(config, topic), asked.data)
+    again = made.findings
     again["data"]["fingerprint"] = file_hash(asked.built / "tallies.parquet")[:8]
     if not alike(_without_paths(findings), _without_paths(_plain(again))):
         raise _old(asked.built / "findings.json", "clean tables, the configuration or the code")

@@ -20,10 +20,12 @@ def made(work: Path, about: View, around: View) -> Path:
     `around` is what the edition took from earlier ones, which are not there. Paths are relative,
     as in the workflow, since those of the tables stand in the queries.
     """
-    topic = about["topic"]
+    topic: str = about["topic"]
     with chdir(work):
         config = load(Path("config"), only=topic)
         make_data(config, DATA)
-        kept = {"edition": about["edition"], "archive": OUT / "archive", "around": around}
-        make_topic(config, topic, OUT / topic, DATA, **kept)
+        edition, archive = about["edition"], OUT / "archive"
+        make_topic(
+            config, topic, OUT / topic, DATA, edition=edition, archive=archive, around=around
+        )
     return work / OUT / topic
