@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ from pipeline.config.load import load
 from tests.asking import ask, by_id
 from tests.builders import cleaned, delivery
 from tests.conftest import ROOT
+from tests.golden.made import Made, made
 from tests.tallying import HEAD, played_in
 
 FIVE = HEAD.replace("2020-01-01", "2017-01-01").replace("1 seasons", "5 seasons")
@@ -30,13 +32,22 @@ def league(folder: Path, matches: list[dict], **sheets: str) -> Path:
     cleaned(folder, sheets, only={f"m{at}.json": found for at, found in enumerate(matches)})
     (folder / "output").mkdir()
     (folder / "data").rename(folder / "output" / "data")
-    (folder / "config").symlink_to(ROOT / "config")
+    shutil.copytree(ROOT / "config", folder / "config")
+    for name in ("demo_data", "templates"):  # sheets and fonts that the configuration names
+        (folder / name).symlink_to(ROOT / name)
     return folder
 
 
 def findings(project: Path, beats: str, head: str = HEAD, headlines: str = "[]") -> dict[str, Any]:
     """Findings by id of a topic of these beats."""
     return by_id(ask(project, project / "asked", beats, headlines, head))
+
+
+def brief(project: Path, beats: str, head: str = HEAD, headlines: str = "[]") -> Made:
+    """Everything of a topic of these beats, to the words of its page."""
+    text = f"{head}headlines: {headlines}\nbeats:\n{beats}\n"
+    (project / "config" / "topics" / "asked.yaml").write_text(text, "utf-8")
+    return made(project, "asked", project / "output" / "asked")
 
 
 def codes(finding: dict[str, Any]) -> dict[str, Any]:
