@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from demo_data import planted
-from pipeline.config.beats import share_name
+from pipeline.config.kinds.share import share_name
 from pipeline.config.load import load
 from pipeline.config.shares import share_measure
 from pipeline.errors import UserError

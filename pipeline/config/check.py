@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from pipeline.config.beats import TIMED, share_name
+from pipeline.config.kinds import KINDS
+from pipeline.config.kinds.share import share_name
 from pipeline.config.project import Format, Measure
 from pipeline.config.topic import Topic
 from pipeline.config.yaml_files import Document
@@ -56,12 +57,13 @@ def _check_beats(beats: list[dict[str, Any]], has_event: bool) -> Iterator[tuple
         if name in seen:
             yield ("beats", position, "id"), f"two beats have the id '{name}'; ids are unique"
         seen.add(name)
-        if (kind := beat.get("kind")) in TIMED and not has_event:
+        model = KINDS.get(kind) if isinstance(kind := beat.get("kind"), str) else None
+        if model and model.traits.timed and not has_event:
             yield ("beats", position, "kind"), f"a {kind} beat needs the topic's 'event'"
 
 
-# Kinds whose methods hold for a proportion of whole matches.
-BY_MATCH = ("before_after", "groups")
+BY_MATCH = [kind for kind, model in KINDS.items() if model.traits.takes_matches]
+PER_BALL = [kind for kind, model in KINDS.items() if model.traits.per_ball]
 
 
 def _check_kinds(
@@ -80,7 +82,7 @@ def _check_kinds(
                 )
                 yield ("beats", position, "measure"), message
             elif (
-                beat.get("kind") == "mix"
+                beat.get("kind") in PER_BALL
                 and declared
                 and declared.denominator.strip() not in ("legal", "faced")
             ):

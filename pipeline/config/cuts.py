@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
 
 
 @dataclass(frozen=True)
@@ -148,13 +152,11 @@ _LEANING = {
 }
 
 
-def leant_on(beats: list[dict[str, Any]]) -> list[str]:
+def leant_on(beats: Sequence[AnyKind]) -> list[str]:
     """What must be known of a ball for these beats' cuts and filters to place it."""
     cuts: set[str] = set()
     for beat in beats:
-        where = {name for name, value in beat["where"].items() if value}
-        control = (beat.get("control") or {}).get("where", {})
-        where |= {name for name, value in control.items() if value}
-        cuts |= {*beat.get("by", []), *beat.get("between", {}), *beat.get("of", {}), *where}
-        cuts |= {"bowler_kind"} if beat.get("role") == "bowler" else set()
+        cuts |= set(beat.touched())
+        cuts |= set(beat.held_against.where.chosen()) if beat.held_against else set()
+        cuts |= {"bowler_kind"} if beat.person == "bowler" else set()
     return [name for name, leaning in _LEANING.items() if leaning & cuts]

@@ -112,3 +112,8 @@ class Selection(Strict):
     def given(self) -> dict[str, object]:
         """The filters that are set."""
         return self.model_dump(mode="json", exclude_none=True)
+
+    def chosen(self) -> dict[str, list[str]]:
+        """The filters that are set, by cut; overs are not among them."""
+        found = {cut: getattr(self, cut) for cut in type(self).model_fields if cut != "overs"}
+        return {cut: list(values) for cut, values in found.items() if values}

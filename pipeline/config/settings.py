@@ -9,15 +9,17 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any, get_args
+from typing import Any
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from pipeline.config.beats import SHARED_OUT, AnyBeat, AnyKind, Beat, Control
 from pipeline.config.cuts import CUTS, DIVIDING
 from pipeline.config.fields import ADDENDS
 from pipeline.config.in_words import coded, default, holds
+from pipeline.config.kinds import MODELS
+from pipeline.config.kinds.base import AnyKind, Beat, Control, kind_of
+from pipeline.config.kinds.share import SHARED_OUT
 from pipeline.config.project import (
     Archive,
     Format,
@@ -44,7 +46,6 @@ from pipeline.config.topic import (
 )
 
 Model = type[BaseModel]
-KINDS: tuple[Model, ...] = get_args(get_args(AnyBeat)[0])
 # Keys that stand in the table of all beats; a kind's own table has the others.
 COMMON = {**AnyKind.model_fields, **Beat.model_fields}
 
@@ -110,10 +111,7 @@ SECTIONS = (
     Section(3, "sponsor", Sponsor),
     Section(3, "where", Selection),
     Section(3, "beats", AnyKind, "What every beat has; each kind adds keys of its own, below."),
-    *(
-        Section(4, f"kind: {get_args(kind.model_fields['kind'].annotation)[0]}", kind)
-        for kind in KINDS
-    ),
+    *(Section(4, f"kind: {kind_of(model)}", model) for model in MODELS),
 )
 LINKS = {section.model.__name__: section.link for section in SECTIONS}
 CUTS_SENTENCE = (
@@ -142,7 +140,7 @@ def _rows(model: Model) -> Iterator[str]:
         yield from _common_rows()
         return
     for name, field in model.model_fields.items():
-        if model not in KINDS or name not in {*COMMON, "kind"}:
+        if model not in MODELS or name not in {*COMMON, "kind"}:
             yield _row(
                 f"`{name}`", _held(model, name, field), default(field), field.description or ""
             )
@@ -150,7 +148,7 @@ def _rows(model: Model) -> Iterator[str]:
 
 def _common_rows() -> Iterator[str]:
     """Keys of all beats; one that a kind lacks says so."""
-    kinds = {get_args(kind.model_fields["kind"].annotation)[0]: kind for kind in KINDS}
+    kinds = {kind_of(model): model for model in MODELS}
     yield _row("`kind`", f"one of {coded(kinds)}", "needed", "what the beat asks")
     for name, field in COMMON.items():
         lacking = [kind for kind, model in kinds.items() if name not in model.model_fields]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from pipeline.config.beats import Share, share_name
 from pipeline.config.cuts import CUTS
 from pipeline.config.fields import Margin
+from pipeline.config.kinds.share import Share, share_name
 from pipeline.config.project import Measure
 from pipeline.config.topic import Topic
 

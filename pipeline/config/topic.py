@@ -7,9 +7,10 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from pipeline.config.beats import AnyBeat, Control
 from pipeline.config.fields import Line, Slug, Strict, WindowField
 from pipeline.config.frame_files import SETS
+from pipeline.config.kinds import AnyBeat
+from pipeline.config.kinds.base import Control
 from pipeline.config.selection import FormatName, SourceName, Values, as_list
 
 

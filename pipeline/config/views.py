@@ -6,26 +6,122 @@ note for the presenter is in `brief` only, a margin from `significance` on.
 
 from __future__ import annotations
 
-from typing import Any
+from datetime import date
+from typing import Any, Literal
 
-from pipeline.config.beats import AnyKind
+from pydantic import BaseModel, ConfigDict
+
 from pipeline.config.check import finding_id
-from pipeline.config.fields import parse_sum
+from pipeline.config.fields import Margin, Window, parse_sum
+from pipeline.config.kinds import AnyBeat
 from pipeline.config.load import Config
-from pipeline.config.project import Measure
+from pipeline.config.project import Archive as ArchiveSettings
+from pipeline.config.project import Format, Measure, Project, Source, Statistics
 from pipeline.config.shares import measures_of
-from pipeline.config.topic import Topic
+from pipeline.config.theme import Theme
+from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
 
-View = dict[str, Any]
+
+class View(BaseModel):
+    """A part of the configuration, as plain data by `plain`; values never change."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    def __getitem__(self, name: str) -> Any:
+        value = getattr(self, name)
+        return value.isoformat() if isinstance(value, date) else value
+
+    def get(self, name: str, default: Any = None) -> Any:
+        return getattr(self, name, default)
 
 
-def ingest(config: Config, source: str) -> View:
+class Sums(View):
+    """The two sums over balls that a measure is made of."""
+
+    numerator: str
+    denominator: str
+
+
+class Scale(View):
+    """What the statistics need to know of a measure.
+
+    `by_match`: it counts whole matches; `per_wicket`: against wickets; `an_innings`: against innings.
+    """
+
+    per: float
+    kind: Literal["rate", "average", "share"]
+    margin: Margin
+    by_match: bool
+    per_wicket: bool
+    an_innings: bool
+
+
+class EventDates(View):
+    """When it happened, and how much is compared on each side of it."""
+
+    date: date
+    before: Window
+    after: Window
+    trend_from: str | None
+
+
+class NamedEvent(EventDates):
+    name: str
+
+
+class MetricsView(View):
+    file: str
+    data: Data
+    format: Format
+    event: EventDates | None
+    beats: list[AnyBeat]
+    lists: dict[str, list[str]]
+    measures: dict[str, Sums]
+
+
+class SignificanceView(View):
+    file: str
+    statistics: Statistics
+    headlines: list[str]
+    event: EventDates | None
+    also: list[OtherEvent]
+    beats: list[AnyBeat]
+    format: Format
+    measures: dict[str, Scale]
+
+
+class ChartsView(View):
+    topic: str
+    event: NamedEvent | None
+    also: list[OtherEvent]
+    beats: list[AnyBeat]
+    measures: dict[str, Measure]
+    format: Format
+    credits: list[Source]
+    theme: Theme | None
+    frames: list[str]
+    headlines: list[str]
+
+
+class BriefView(ChartsView):
+    file: str
+    words: Topic
+    expected: list[Expectation]
+    project: Project
+
+
+def plain(view: View) -> dict[str, Any]:
+    """The view as it is hashed, and kept in editions."""
+    return view.model_dump(mode="json")
+
+
+def ingest(config: Config, source: str) -> dict[str, Any]:
     return config.sources[source].model_dump(
         mode="json", include={"id", "path", "layout", "on_error", "columns", "constants"}
     )
 
 
-def clean(config: Config) -> View:
+def clean(config: Config) -> dict[str, Any]:
     project = config.project
     return {
         "sources": list(config.sources),
@@ -40,118 +136,108 @@ def clean(config: Config) -> View:
     }
 
 
-def metrics(config: Config, name: str) -> View:
+def metrics(config: Config, name: str) -> MetricsView:
     topic = config.topics[name]
-    form = config.formats[topic.data.format]
     used = measures_of(topic, config.measures)
-    return {
-        "file": str(config.topic_file(name)),
-        "data": topic.data.model_dump(mode="json"),
-        "format": form.model_dump(mode="json"),
-        "event": _event(topic),
-        "beats": [_question(topic, beat) for beat in topic.beats],
-        "lists": topic.lists,
-        "measures": {
-            key: {"numerator": measure.numerator, "denominator": measure.denominator}
+    return MetricsView(
+        file=str(config.topic_file(name)),
+        data=topic.data,
+        format=config.formats[topic.data.format],
+        event=_event(topic),
+        beats=_questions(topic),
+        lists=topic.lists,
+        measures={
+            key: Sums(numerator=measure.numerator, denominator=measure.denominator)
             for key, measure in used.items()
         },
-    }
+    )
 
 
-def significance(config: Config, name: str) -> View:
+def significance(config: Config, name: str) -> SignificanceView:
     topic = config.topics[name]
-    return {
-        "file": str(config.topic_file(name)),
-        "statistics": config.project.statistics.model_dump(mode="json"),
-        "headlines": [finding_id(topic, reference) for reference in topic.headlines],
-        "event": _event(topic),
-        "also": [other.model_dump(mode="json") for other in topic.also],
-        "beats": [_question(topic, beat) for beat in topic.beats],
-        "format": config.formats[topic.data.format].model_dump(mode="json"),
-        "measures": {
-            name: _scale(measure) for name, measure in measures_of(topic, config.measures).items()
-        },
-    }
+    used = measures_of(topic, config.measures)
+    return SignificanceView(
+        file=str(config.topic_file(name)),
+        statistics=config.project.statistics,
+        headlines=[finding_id(topic, reference) for reference in topic.headlines],
+        event=_event(topic),
+        also=topic.also,
+        beats=_questions(topic),
+        format=config.formats[topic.data.format],
+        measures={key: _scale(measure) for key, measure in used.items()},
+    )
 
 
-def charts(config: Config, name: str) -> View:
+def charts(config: Config, name: str) -> ChartsView:
+    return ChartsView(**_of_charts(config, name))
+
+
+def brief(config: Config, name: str) -> BriefView:
     topic = config.topics[name]
+    return BriefView(
+        **_of_charts(config, name),
+        file=str(config.topic_file(name)),
+        words=topic,
+        expected=[
+            item.model_copy(update={"finding": finding_id(topic, item.finding)})
+            for item in topic.expected
+        ],
+        # Which topics are built, and what editions keep, is nothing that a brief says.
+        project=config.project.model_copy(update={"topics": "all", "archive": ArchiveSettings()}),
+    )
+
+
+def _of_charts(config: Config, name: str) -> dict[str, Any]:
+    topic = config.topics[name]
+    event = _event(topic)
+    named = NamedEvent(**dict(event), name=topic.event.name) if event and topic.event else None
     return {
         "topic": name,
-        "event": _event(topic) | {"name": topic.event.name} if topic.event else None,
-        "also": [other.model_dump(mode="json") for other in topic.also],
+        "event": named,
+        "also": topic.also,
         "beats": [
-            {**_question(topic, beat), "title": beat.title, "where": _filter(beat)}
-            for beat in topic.beats
+            asked.model_copy(update={"title": beat.title})
+            for asked, beat in zip(_questions(topic), topic.beats, strict=True)
         ],
-        "measures": _measures(config, topic),
-        "format": config.formats[topic.data.format].model_dump(mode="json"),
+        "measures": measures_of(topic, config.measures),
+        "format": config.formats[topic.data.format],
         "credits": _sources(config, topic),
-        "theme": config.theme.model_dump(mode="json") if config.theme else None,
+        "theme": config.theme,
         "frames": list(topic.frames),
         "headlines": [finding_id(topic, reference) for reference in topic.headlines],
     }
 
 
-def brief(config: Config, name: str) -> View:
-    topic = config.topics[name]
-    return {
-        **charts(config, name),
-        "file": str(config.topic_file(name)),
-        "words": topic.model_dump(mode="json"),
-        "expected": [
-            {**item.model_dump(mode="json"), "finding": finding_id(topic, item.finding)}
-            for item in topic.expected
-        ],
-        "project": config.project.model_dump(mode="json", exclude={"topics", "archive"}),
-    }
-
-
-def _event(topic: Topic) -> View | None:
+def _event(topic: Topic) -> EventDates | None:
     if topic.event is None:
         return None
     event = topic.event
-    return {
-        "date": event.date.isoformat(),
-        "before": event.before.model_dump(),
-        "after": event.after.model_dump(),
-        "trend_from": event.trend_from,
-    }
+    return EventDates(
+        date=event.date, before=event.before, after=event.after, trend_from=event.trend_from
+    )
 
 
-def _question(topic: Topic, beat: AnyKind) -> View:
-    """What a beat asks of the data, without its words; with the control it is held against."""
-    asked = beat.model_dump(mode="json", exclude={"title", "note", "measure"})
-    if "control" in asked and asked["control"] is None and topic.event and topic.event.control:
-        asked["control"] = {**topic.event.control.model_dump(mode="json"), "inherited": True}
-    return {**asked, "measures": list(beat.measure)}
+def _questions(topic: Topic) -> list[AnyBeat]:
+    """What the beats ask of the data, without their words; with the event's control in each."""
+    control = topic.event.control if topic.event else None
+    return [beat.question(control) for beat in topic.beats]
 
 
-def _filter(beat: AnyKind) -> View:
-    """The keys of 'where' that are set."""
-    return beat.where.given()
-
-
-def _scale(measure: Measure) -> View:
-    """What the statistics need to know of a measure."""
+def _scale(measure: Measure) -> Scale:
     below = {name for _, name in parse_sum(measure.denominator)}
     above = {name for _, name in parse_sum(measure.numerator)}
-    return {
-        **measure.model_dump(mode="json", include={"per", "kind", "margin"}),
-        "by_match": below <= {"decided", "matches"} and above <= {"won", "decided"},
-        "per_wicket": bool(below & {"wickets", "bowler_wickets"}),
-        "an_innings": "innings" in below,
-    }
+    return Scale(
+        per=measure.per,
+        kind=measure.kind,
+        margin=measure.margin,
+        by_match=below <= {"decided", "matches"} and above <= {"won", "decided"},
+        per_wicket=bool(below & {"wickets", "bowler_wickets"}),
+        an_innings="innings" in below,
+    )
 
 
-def _measures(config: Config, topic: Topic) -> View:
-    used = measures_of(topic, config.measures)
-    return {name: measure.model_dump(mode="json") for name, measure in used.items()}
-
-
-def _sources(config: Config, topic: Topic) -> list[View]:
+def _sources(config: Config, topic: Topic) -> list[Source]:
+    """The topic's sources, each with the credit line that it gets."""
     chosen = topic.data.source or list(config.sources)
-    return [
-        {**config.sources[name].model_dump(mode="json"), "credit": config.sources[name].credit_line}
-        for name in chosen
-    ]
+    sources = [config.sources[name] for name in chosen]
+    return [source.model_copy(update={"credit": source.credit_line}) for source in sources]

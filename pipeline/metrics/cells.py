@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pyarrow as pa
 
-from pipeline.config.beats import bands_of
 from pipeline.config.cuts import CUTS
+from pipeline.config.kinds.phases import Phases
+from pipeline.contracts.selection import Cell, Person
 from pipeline.errors import Problem, UserError
-from pipeline.metrics.people import Person
 from pipeline.metrics.query import UNKNOWN, BeatQuery
 from pipeline.wording.labels import slug
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format
+    from pipeline.config.views import MetricsView
 
 Parts = tuple[tuple[str, str], ...]  # (cut, value) of one cell
 
@@ -20,30 +25,30 @@ Parts = tuple[tuple[str, str], ...]  # (cut, value) of one cell
 def with_cells(
     wide: pa.Table,
     query: BeatQuery,
-    beat: dict[str, Any],
-    view: dict[str, Any],
+    beat: AnyKind,
+    view: MetricsView,
     people: list[Person],
-) -> tuple[pa.Table, list[dict[str, Any]]]:
+) -> tuple[pa.Table, list[Cell]]:
     """Name each row's cell; list the cells: coarse before fine, closed cuts in order, then A-Z.
 
     Two values that make one id would be added together unseen; that raises UserError.
     """
-    labels = {person["id"]: person["label"] for person in people}
+    labels = {person.id: person.label for person in people}
     combined, seen = _combined(wide, query.cuts)
     named = [_named(parts, labels) for parts in seen]
-    order = {parts: _order(parts, beat, view["format"]) for parts in named}
+    order = {parts: _order(parts, beat, view.format) for parts in named}
     cells = [
-        {
-            "id": cell_id(parts),
-            "values": dict(parts),
-            "known": UNKNOWN not in dict(parts).values(),
-            **({"person": dict(original)[beat["role"]]} if "role" in beat and original else {}),
-        }
+        Cell(
+            id=cell_id(parts),
+            values=dict(parts),
+            known=UNKNOWN not in dict(parts).values(),
+            person=dict(original)[beat.person] if beat.person and original else None,
+        )
         for parts, original in sorted(
             zip(named, seen, strict=True), key=lambda pair: order[pair[0]]
         )
     ]
-    _check(cells, beat["id"], view["file"])
+    _check(cells, beat.id, view.file)
     names = pa.array([cell_id(parts) for parts in named], pa.string())
     return wide.append_column("cell", names.take(pa.array(combined))), cells
 
@@ -87,19 +92,17 @@ def _combined(wide: pa.Table, cuts: list[str]) -> tuple[np.ndarray, list[Parts]]
     return combined, found
 
 
-def _check(cells: list[dict[str, Any]], beat: str, file: str) -> None:
+def _check(cells: list[Cell], beat: str, file: str) -> None:
     seen: dict[str, str] = {}
     for cell in cells:
-        name = ", ".join(cell["values"].values())
-        if cell["id"] in seen:
-            message = (
-                f"beat '{beat}': '{name}' and '{seen[cell['id']]}' make one id, '{cell['id']}'"
-            )
+        name = ", ".join(cell.values.values())
+        if cell.id in seen:
+            message = f"beat '{beat}': '{name}' and '{seen[cell.id]}' make one id, '{cell.id}'"
             raise UserError(Problem(file, f"{message}; give one of them another name in the data"))
-        seen[cell["id"]] = name
+        seen[cell.id] = name
 
 
-def _order(parts: Parts, beat: dict[str, Any], form: dict[str, Any]) -> tuple[int, list]:
+def _order(parts: Parts, beat: AnyKind, form: Format) -> tuple[int, list[tuple[int, str]]]:
     keys = []
     for cut, part in parts:
         listed = _values(cut, beat, form)
@@ -107,12 +110,12 @@ def _order(parts: Parts, beat: dict[str, Any], form: dict[str, Any]) -> tuple[in
     return len(parts), keys
 
 
-def _values(cut: str, beat: dict[str, Any], form: dict[str, Any]) -> list[str]:
+def _values(cut: str, beat: AnyKind, form: Format) -> list[str]:
     """The values of a cut that are told in an order of their own."""
     if cut == "phase":
-        return list(form["phases"])
-    if cut == "band":
-        return [f"{first}-{last}" for first, last in bands_of(beat["bands"], form["overs"])]
-    if cut in beat.get("between", {}):
-        return beat["between"][cut]
+        return list(form.phases)
+    if isinstance(beat, Phases) and cut == "band":
+        return [f"{first}-{last}" for first, last in beat.ranges(form.overs)]
+    if beat.groups and cut == beat.groups[0]:
+        return list(beat.groups[1:])
     return list(CUTS[cut].values)

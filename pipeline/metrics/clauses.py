@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING
 
-from pipeline.config.beats import bands_of
 from pipeline.config.cuts import CUTS
+from pipeline.config.kinds.phases import Phases
 from pipeline.sql import quoted, quoted_list
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format
+    from pipeline.config.selection import Selection
+    from pipeline.config.topic import Data
 
 UNKNOWN = "unknown"
 
@@ -26,67 +32,51 @@ _OF_THE_OUT = """(
 )"""
 
 
-def data_filter(data: dict[str, Any], form: dict[str, Any]) -> list[str]:
+def data_filter(data: Data, form: Format) -> list[str]:
     """Conditions on matches that hold for the whole topic."""
     found = [
-        f"m.match_type IN ({quoted_list(form['match_types'])})",
-        f"m.balls_per_over = {int(form['balls_per_over'])}",
+        f"m.match_type IN ({quoted_list(form.match_types)})",
+        f"m.balls_per_over = {form.balls_per_over}",
     ]
-    for key in ("competition", "source"):
-        if data.get(key):
-            found.append(f"m.{key} IN ({quoted_list(data[key])})")
-    for key in ("gender", "team_type"):
-        if data.get(key):
-            found.append(f"m.{key} = {quoted(data[key])}")
+    for key, values in (("competition", data.competition), ("source", data.source)):
+        if values:
+            found.append(f"m.{key} IN ({quoted_list(values)})")
+    for key, value in (("gender", data.gender), ("team_type", data.team_type)):
+        if value:
+            found.append(f"m.{key} = {quoted(value)}")
     return found
 
 
-def cut_sql(cut: str, form: dict[str, Any], beat: dict[str, Any] | None = None) -> str:
+def cut_sql(cut: str, form: Format, beat: AnyKind | None = None) -> str:
     """The expression of a cut; phases come from the format, bands from a phases beat."""
     if cut == "phase":
-        ranges = {name: phase["overs"] for name, phase in form["phases"].items()}
-    elif cut == "band":
-        assert beat is not None
-        listed = bands_of(beat["bands"], form["overs"])
+        ranges = {name: phase.overs for name, phase in form.phases.items()}
+    elif isinstance(beat, Phases) and cut == "band":
+        listed = beat.ranges(form.overs)
         ranges = {f"{first}-{last}": (first, last) for first, last in listed}
     else:
         return CUTS[cut].sql
     cases = " ".join(
-        f"WHEN d.over BETWEEN {int(first)} AND {int(last)} THEN {quoted(name)}"
+        f"WHEN d.over BETWEEN {first} AND {last} THEN {quoted(name)}"
         for name, (first, last) in ranges.items()
     )
     return f"CASE {cases} ELSE '{UNKNOWN}' END"
 
 
-def filters(beat: dict[str, Any], form: dict[str, Any]) -> list[str]:
+def filters(where: Selection, form: Format) -> list[str]:
     """Conditions of a beat's `where`."""
-    where = beat["where"]
+    given = where.chosen()
     found = []
-    if where.get("overs"):
-        first, last = where["overs"]
-        found.append(f"d.over BETWEEN {int(first)} AND {int(last)}")
+    if where.overs:
+        first, last = where.overs
+        found.append(f"d.over BETWEEN {first} AND {last}")
     for cut in CUTS:
-        values = quoted_list(where[cut]) if where.get(cut) else None
+        values = quoted_list(given[cut]) if cut in given else None
         if values and cut == "team":
             found.append(f"(m.team_1 IN ({values}) OR m.team_2 IN ({values}))")
         elif values:
-            found.append(f"{cut_sql(cut, form, beat)} IN ({values})")
+            found.append(f"{cut_sql(cut, form)} IN ({values})")
     return found
-
-
-def divided(beat: dict[str, Any]) -> tuple[list[str], list[list[str]]]:
-    """(the cuts, the sets of them that rows are grouped by): all balls, then finer and finer."""
-    by = list(beat.get("by", []))
-    match beat["kind"]:
-        case "gap":
-            (group,) = beat["between"]
-            finest = [[group], [group, *by]] if by else [[group]]
-            return [group, *by], [[], *finest]
-        case "phases":
-            by = ["band"]
-        case "players":
-            by = [beat["role"]]
-    return by, [[], by] if by else [[]]
 
 
 def rows_from(tables: dict[str, str], outs_move: bool) -> str:

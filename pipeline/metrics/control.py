@@ -2,30 +2,38 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING
 
+from pipeline.config.kinds.base import EventControl
+from pipeline.contracts.selection import Cell
 from pipeline.errors import Problem, UserError
-from pipeline.metrics.clauses import divided
 
-Beat = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind, Control
+    from pipeline.config.topic import Data
+
+Overs = tuple[int, int]
 
 
-def control_beat(beat: Beat) -> Beat:
+def control_beat(beat: AnyKind, control: Control) -> AnyKind:
     """The beat as it is asked of its control: its filters laid over, without the cuts they fix."""
-    control = beat["control"]
-    given = _given(control["where"])
-    where = {**beat["where"], **given}
-    by = [cut for cut in beat.get("by", []) if cut not in given]
-    return {**beat, "where": where, "control": None, **({"by": by} if "by" in beat else {})}
+    given = control.where
+    laid = {name: value for name in type(given).model_fields if (value := getattr(given, name))}
+    update = {"where": beat.where.model_copy(update=laid), "control": None}
+    if "by" in type(beat).model_fields:
+        update["by"] = [cut for cut in beat.cuts if cut not in laid]
+    return beat.model_copy(update=update)
 
 
-def control_data(data: dict[str, Any], control: dict[str, Any]) -> dict[str, Any]:
+def control_data(data: Data, control: Control) -> Data:
     """The topic's data, or those of the control's own competition."""
-    return {**data, "competition": control["competition"]} if control["competition"] else data
+    if not control.competition:
+        return data
+    return data.model_copy(update={"competition": control.competition})
 
 
 def matched(
-    beat: Beat, cells: list[dict[str, Any]], there: list[dict[str, Any]], file: str
+    beat: AnyKind, control: Control, cells: list[Cell], there: list[Cell], file: str
 ) -> dict[str, str]:
     """Each cell's cell of the control, by id; cells that the control overlaps have none.
 
@@ -33,37 +41,33 @@ def matched(
     control is fixed in the cell too, at other values. A control of the beat's own that is apart
     from no cell at all raises UserError; the event's may overlap a whole beat, which has none then.
     """
-    control = beat["control"]
-    given = _given(control["where"])
-    shared = set(divided(beat)[0]) - set(given)
-    ids = {_key(cell["values"], shared): cell["id"] for cell in there}
+    given = control.where.chosen()
+    shared = set(beat.cuts) - set(given)
+    ids = {_key(cell.values, shared): cell.id for cell in there}
     found = {}
     for cell in cells:
-        fixed = {**_given(beat["where"]), **{cut: [v] for cut, v in cell["values"].items()}}
-        if control["competition"] or any(_apart(cut, fixed, given) for cut in given):
-            twin = ids.get(_key(cell["values"], shared))
-            if twin:
-                found[cell["id"]] = twin
-    if not found and not control.get("inherited"):
+        fixed = {**beat.where.chosen(), **{cut: [value] for cut, value in cell.values.items()}}
+        apart = (
+            bool(control.competition)
+            or any(cut in fixed and not set(fixed[cut]) & set(given[cut]) for cut in given)
+            or _never_meet(beat.where.overs, control.where.overs)
+        )
+        twin = ids.get(_key(cell.values, shared))
+        if apart and twin:
+            found[cell.id] = twin
+    if not found and not isinstance(control, EventControl):
         message = (
-            f"beat '{beat['id']}': its control, {control['name']}, overlaps every row; name balls "
+            f"beat '{beat.id}': its control, {control.name}, overlaps every row; name balls "
             "that no row of the beat counts, or another competition"
         )
         raise UserError(Problem(file, message))
     return found
 
 
-def _given(where: dict[str, Any]) -> dict[str, Any]:
-    return {name: value for name, value in where.items() if value}
-
-
-def _key(values: dict[str, str], shared: set[str]) -> tuple:
+def _key(values: dict[str, str], shared: set[str]) -> tuple[tuple[str, str], ...]:
     return tuple(sorted((cut, value) for cut, value in values.items() if cut in shared))
 
 
-def _apart(cut: str, fixed: dict[str, Any], given: dict[str, Any]) -> bool:
-    if cut not in fixed:
-        return False
-    if cut == "overs":
-        return fixed[cut][1] < given[cut][0] or given[cut][1] < fixed[cut][0]
-    return not set(fixed[cut]) & set(given[cut])
+def _never_meet(one: Overs | None, other: Overs | None) -> bool:
+    """Whether two ranges of overs are both given and have no over in common."""
+    return bool(one and other) and (one[1] < other[0] or other[1] < one[0])

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 import duckdb
 
 from pipeline.config.cuts import COVERED
-from pipeline.metrics.windows import Windows
+from pipeline.contracts.selection import Fix, Holdings, Newcomers, Windows
 from pipeline.sql import quoted, quoted_list
-
-Found = dict[str, Any]
 
 
 def describe(
     db: duckdb.DuckDBPyConnection, deliveries: str, chosen: str, leaning: list[str]
-) -> Found:
+) -> Holdings:
     """Matches, valid balls, dates, reduced targets, and balls of unknown kind, hand and so on.
 
     Only of what is leant on: a topic that asks for no hand is not made again when one is filled in.
@@ -30,12 +29,22 @@ def describe(
         FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
         """
     ).fetchall()[0]
-    names = ("matches", "balls", "first", "last", "targets_reduced")
-    described = dict(zip(names, (row[0], row[1], str(row[2]), str(row[3]), row[4]), strict=True))
-    return {**described, "unknown_balls": dict(zip(leaning, row[5:], strict=True))}
+    return Holdings(
+        matches=row[0],
+        balls=row[1],
+        first=_day(row[2]),
+        last=_day(row[3]),
+        targets_reduced=row[4],
+        unknown_balls=dict(zip(leaning, row[5:], strict=True)),
+    )
 
 
-def newcomers(db: duckdb.DuckDBPyConnection, chosen: str, windows: Windows) -> dict[str, int]:
+def _day(value: Any) -> date:
+    """Dates of the clean tables, whether they are kept as dates or as text."""
+    return value if isinstance(value, date) else date.fromisoformat(value)
+
+
+def newcomers(db: duckdb.DuckDBPyConnection, chosen: str, windows: Windows) -> Newcomers:
     """Matches of the window after, and how many of them are of a side not seen in the one before.
 
     Another opposition is another game: a change may be theirs.
@@ -46,12 +55,12 @@ def newcomers(db: duckdb.DuckDBPyConnection, chosen: str, windows: Windows) -> d
         f"SELECT count(*), count_if(team_1 NOT IN ({seen}) OR team_2 NOT IN ({seen})) "
         f"FROM {chosen} WHERE season IN ({after})"
     ).fetchall()[0]
-    return {"matches": row[0], "of_new_sides": row[1]}
+    return Newcomers(matches=row[0], of_new_sides=row[1])
 
 
 def touching(
-    db: duckdb.DuckDBPyConnection, corrections: list[Found], deliveries: str, chosen: str
-) -> list[Found]:
+    db: duckdb.DuckDBPyConnection, corrections: list[Fix], deliveries: str, chosen: str
+) -> list[Fix]:
     """The corrections that touch the topic: its matches, its players, its grounds."""
     if not corrections:
         return []
@@ -67,7 +76,7 @@ def touching(
     return [
         fix
         for fix in corrections
-        if all(value in there[name] for name, value in fix["place"].items() if name in there)
+        if all(value in there[name] for name, value in fix.place.items() if name in there)
     ]
 
 

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import OF_BATTER
 from pipeline.config.fields import ADDENDS, parse_sum
-from pipeline.metrics.clauses import UNKNOWN, cut_sql, data_filter, divided, filters, rows_from
-from pipeline.metrics.windows import Windows
+from pipeline.contracts.selection import Windows
+from pipeline.metrics.clauses import UNKNOWN, cut_sql, data_filter, filters, rows_from
+from pipeline.metrics.windows import window_sql
 from pipeline.sql import quoted, quoted_list
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format
+    from pipeline.config.views import MetricsView
 
 Tables = dict[str, str]  # name of a clean table -> its path
 
@@ -46,27 +51,23 @@ def sum_sql(text: str, only: str = "") -> str:
 
 
 def beat_query(
-    beat: dict[str, Any],
-    view: dict[str, Any],
-    windows: Windows | None,
-    tables: Tables,
+    beat: AnyKind, view: MetricsView, windows: Windows | None, tables: Tables
 ) -> BeatQuery:
     """The query of one beat over the clean tables. `where` names players by id."""
-    form = view["format"]
-    cuts, sets = divided(beat)
-    window, only, conditions = _sides(beat, view, windows)
-    conditions = [*data_filter(view["data"], form), *conditions, *filters(beat, form)]
+    form, cuts = view.format, beat.cuts
+    window, conditions = _sides(beat, form, windows)
+    conditions = [*data_filter(view.data, form), *conditions, *filters(beat.where, form)]
     columns = [f"{cut_sql(cut, form, beat)} AS {cut}" for cut in cuts]
-    sums = []
-    for index, measure in enumerate(beat["measures"]):
-        declared = view["measures"][measure]
-        sums.append(f"{sum_sql(declared['numerator'], only)} AS y{index}")
-        sums.append(f"{sum_sql(declared['denominator'])} AS x{index}")
+    only, sums = _counted(beat, form), []
+    for index, measure in enumerate(beat.measures):
+        declared = view.measures[measure]
+        sums.append(f"{sum_sql(declared.numerator, only)} AS y{index}")
+        sums.append(f"{sum_sql(declared.denominator)} AS x{index}")
     keys = ["m.match_id", "m.season", "m.date", "m.ground", "m.reduced", '"window"']
-    groups = ", ".join(f"({', '.join([*keys, *chosen])})" for chosen in sets)
+    groups = ", ".join(f"({', '.join([*keys, *chosen])})" for chosen in beat.groupings)
     selected = [*keys[:5], f'{window} AS "window"', *columns]
     mask = f"grouping({', '.join(cuts)})" if cuts else "0"
-    balls = "d.faced" if beat.get("role") == "batter" else "d.legal"
+    balls = "d.faced" if beat.person == "batter" else "d.legal"
     text = "\n".join(
         [
             "SELECT " + ",\n    ".join([*selected, f"{mask} AS masked", *sums]) + ",",
@@ -78,54 +79,41 @@ def beat_query(
             "ORDER BY ALL",
         ]
     )
-    return BeatQuery(text, cuts, list(beat["measures"]))
+    return BeatQuery(text, cuts, beat.measures)
 
 
-def _sides(
-    beat: dict[str, Any], view: dict[str, Any], windows: Windows | None
-) -> tuple[str, str, list[str]]:
-    """(which side a ball is on, which balls a share counts, the conditions that go with both)."""
-    form, kind = view["format"], beat["kind"]
-    if kind == "groups":
-        ((cut, values),) = beat["between"].items()
-        expression = cut_sql(cut, form, beat)
-        return expression, "", [f"{expression} IN ({quoted_list(values)})"]
-    if kind in ("trend", "turning_point"):
-        only, conditions = _shared_out(beat, form)
-        return "'season'", only, conditions
-    assert windows is not None  # the topic's check made sure of the event
-    only, conditions = _shared_out(beat, form)
-    for cut, values in beat.get("between", {}).items():
+def _sides(beat: AnyKind, form: Format, windows: Windows | None) -> tuple[str, list[str]]:
+    """(which side a ball is on, the conditions that go with it)."""
+    conditions = []
+    if beat.groups:
+        cut, *values = beat.groups
         conditions.append(f"{cut_sql(cut, form, beat)} IN ({quoted_list(values)})")
-    if kind == "mix":
-        conditions += [f"{cut_sql(cut, form, beat)} <> '{UNKNOWN}'" for cut in beat["by"]]
-    if kind == "players":
-        conditions.append(f"m.season IN ({quoted_list([*windows.before, *windows.after])})")
-    return windows.sql(), only, conditions
+    conditions += [f"{cut_sql(cut, form, beat)} <> '{UNKNOWN}'" for cut in beat.known]
+    match beat.traits.compares:
+        case "groups" if beat.groups:
+            return cut_sql(beat.groups[0], form, beat), conditions
+        case "series":
+            return "'season'", conditions
+        case "windows" if windows:
+            if beat.traits.within:
+                inside = quoted_list([*windows.before, *windows.after])
+                conditions.append(f"m.season IN ({inside})")
+            return window_sql(windows), conditions
+    raise ValueError(f"beat '{beat.id}' compares {beat.traits.compares}, and there are none")
 
 
-def _shared_out(beat: dict[str, Any], form: dict[str, Any]) -> tuple[str, list[str]]:
-    """Of a share beat: the balls that are counted, out of those whose kind is known."""
-    for cut, values in beat.get("of", {}).items():
-        expression = cut_sql(cut, form, beat)
-        return f"{expression} IN ({quoted_list(values)})", [f"{expression} <> '{UNKNOWN}'"]
-    return "", []
+def _counted(beat: AnyKind, form: Format) -> str:
+    """The condition of the balls that are counted, of those there are; '' when all are."""
+    for cut, values in beat.counted.items():
+        return f"{cut_sql(cut, form, beat)} IN ({quoted_list(values)})"
+    return ""
 
 
-def _outs_move(beat: dict[str, Any], view: dict[str, Any]) -> bool:
+def _outs_move(beat: AnyKind, view: MetricsView) -> bool:
     """Wickets are counted by batter: then each belongs to the player out, not to the striker."""
-    return bool(OF_BATTER & set(_touched(beat))) and any(
+    return bool(OF_BATTER & {*beat.cuts, *(beat.groups or ())[:1], *beat.where.chosen()}) and any(
         name == "wickets"
-        for measure in beat["measures"]
-        for part in ("numerator", "denominator")
-        for _, name in parse_sum(view["measures"][measure][part])
+        for measure in beat.measures
+        for part in (view.measures[measure].numerator, view.measures[measure].denominator)
+        for _, name in parse_sum(part)
     )
-
-
-def _touched(beat: dict[str, Any]) -> Iterator[str]:
-    """Every cut that a beat divides or filters by."""
-    yield from beat.get("by", [])
-    yield from beat.get("between", {})
-    yield from (name for name, value in beat["where"].items() if value)
-    if beat.get("role") == "batter":
-        yield "batter"

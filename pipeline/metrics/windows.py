@@ -2,54 +2,40 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING
 
+from pipeline.contracts.selection import Season, Windows
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.sql import quoted_list
 
-
-@dataclass(frozen=True)
-class Season:
-    label: str
-    first: date
-    last: date
-    matches: int
+if TYPE_CHECKING:
+    from pipeline.config.fields import Window
+    from pipeline.config.views import EventDates
 
 
-@dataclass(frozen=True)
-class Windows:
-    """Season labels on each side; `transition` is the season the event fell inside, left out."""
-
-    before: list[str]
-    after: list[str]
-    transition: str | None
-
-    def sql(self) -> str:
-        """The window of a match; the other seasons are 'outside', for the drift."""
-        before, after = (quoted_list(labels) for labels in (self.before, self.after))
-        return (
-            f"CASE WHEN m.season IN ({before}) THEN 'before' "
-            f"WHEN m.season IN ({after}) THEN 'after' ELSE 'outside' END"
-        )
+def window_sql(windows: Windows) -> str:
+    """The window of a match; the other seasons are 'outside', for the drift."""
+    before, after = (quoted_list(labels) for labels in (windows.before, windows.after))
+    return (
+        f"CASE WHEN m.season IN ({before}) THEN 'before' "
+        f"WHEN m.season IN ({after}) THEN 'after' ELSE 'outside' END"
+    )
 
 
-def choose_windows(seasons: list[Season], event: dict[str, Any], file: str) -> Windows:
+def choose_windows(seasons: list[Season], event: EventDates, file: str) -> Windows:
     """The seasons of each window; asking for more than the data hold is an error that says so."""
-    day = date.fromisoformat(event["date"])
+    day = event.date
     inside = [s.label for s in seasons if s.first < day <= s.last]
     earlier = [s for s in seasons if s.last < day]
     later = [s for s in seasons if s.first >= day]
     problems: list[Problem] = []
-    before = _pick(earlier, event["before"], "before", day, file, problems)
-    after = _pick(later, event["after"], "after", day, file, problems)
-    problems += _check_trend(
-        [season.label for season in seasons], event["trend_from"], before, file
-    )
+    before = _pick(earlier, event.before, "before", day, file, problems)
+    after = _pick(later, event.after, "after", day, file, problems)
+    problems += _check_trend([season.label for season in seasons], event.trend_from, before, file)
     if problems:
         raise UserError(problems)
-    return Windows(before, after, inside[0] if inside else None)
+    return Windows(before=before, after=after, transition=inside[0] if inside else None)
 
 
 def _check_trend(
@@ -71,7 +57,7 @@ def _check_trend(
 
 def _pick(
     seasons: list[Season],
-    window: dict[str, Any],
+    window: Window,
     side: str,
     day: date,
     file: str,
@@ -80,11 +66,11 @@ def _pick(
     labels = [season.label for season in seasons]
     there = ", ".join(labels) or "none"
     where = f"event.{side}"
-    if window["seasons"]:
-        if len(labels) < window["seasons"]:
+    if window.seasons:
+        if len(labels) < window.seasons:
             message = f"{window['seasons']} seasons asked; the data hold {len(labels)} ({there})"
             problems.append(Problem(file, f"{message} {side} {day}", where=where))
-        count = window["seasons"]
+        count = window.seasons
         return labels[-count:] if side == "before" else labels[:count]
     picked = [s.label for s in seasons if _within(s, labels, window)]
     if not picked:
@@ -93,9 +79,9 @@ def _pick(
     return picked
 
 
-def _within(season: Season, labels: list[str], window: dict[str, Any]) -> bool:
-    first, last = window["first"], window["last"]
-    if first.count("-") == 2:
+def _within(season: Season, labels: list[str], window: Window) -> bool:
+    first, last = window.first or "", window.last or ""
+    if window.dated:
         return date.fromisoformat(first) <= season.first and season.last <= date.fromisoformat(last)
     if first not in labels or last not in labels:
         return False

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
-from pipeline.significance.methods.ratio import Sums
+from pipeline.significance.methods.ratio import Floats, Sums
+
+WINDOWS = ("before", "after")
 
 
 @dataclass(frozen=True)
@@ -20,9 +24,9 @@ class Pair:
 
     a: Sums
     b: Sums
-    ball_a: np.ndarray
-    ball_b: np.ndarray
-    blocks: np.ndarray
+    ball_a: Floats
+    ball_b: Floats
+    blocks: NDArray[Any]
     shared: bool
 
 

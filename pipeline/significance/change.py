@@ -2,60 +2,80 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from pipeline.contracts.finding import GroupChange, Side
 from pipeline.significance.arrays import Pair
-from pipeline.significance.effects import Numbers, describe, finding_of, numbers_of
+from pipeline.significance.effects import Compared, Numbers, compared, describe, numbers_of
 from pipeline.significance.methods import inference
 from pipeline.significance.methods.permutation import permute_windows, permute_within
-from pipeline.significance.methods.ratio import change, change_within
+from pipeline.significance.methods.ratio import Floats, change, change_within
 from pipeline.significance.notes import notes_on
+
+if TYPE_CHECKING:
+    from pipeline.config.project import Statistics
+    from pipeline.config.views import Scale
 
 SEED = 1  # of the robustness check only; no headline number depends on it
 
 
-def compare(pair: Pair, measure: dict[str, Any], statistics: dict[str, Any]) -> list[dict]:
-    """One dict a cell: both sides, the change in units and in per cent, p, margin, notes."""
-    least = statistics["least_matches"]
+def compare(pair: Pair, scale: Scale, statistics: Statistics) -> list[Compared[Side]]:
+    """One comparison a cell: both sides, the change in units and in per cent, p, margin, notes."""
+    least = statistics.least_matches
     sides = [
-        describe(sums, balls, measure, least)
+        describe(sums, balls, scale, least)
         for sums, balls in ((pair.a, pair.ball_a), (pair.b, pair.ball_b))
     ]
     step = change_within if pair.shared else change
     with np.errstate(all="ignore"):
         logs, units = step(pair.a, pair.b), step(pair.a, pair.b, log=False)
-        numbers = numbers_of(logs, units, measure, _permuted(pair, statistics["permutations"]))
-        if measure.get("by_match"):
-            numbers |= _of_matches(pair, measure)
+        numbers = numbers_of(logs, units, scale, _permuted(pair, statistics.permutations))
+        if scale.by_match:
+            numbers |= _of_matches(pair, scale)
     found = [
-        finding_of(cell, a, b, numbers, measure)
-        for cell, (a, b) in enumerate(zip(*sides, strict=True))
+        compared(cell, a, b, numbers, scale) for cell, (a, b) in enumerate(zip(*sides, strict=True))
     ]
-    return [{**finding, "notes": notes_on(finding, measure, statistics)} for finding in found]
+    return [
+        Compared(one.a, one.b, one.refused, one.effect, notes_on(one, scale, statistics))
+        for one in found
+    ]
 
 
-def _permuted(pair: Pair, draws: int) -> np.ndarray:
+def group_change(one: Compared[Side]) -> GroupChange:
+    """One group's change as a side of a gap; counts are those of its thinner window."""
+    a, b = one.a, one.b
+    return GroupChange(
+        difference=one.effect.difference if one.effect else None,
+        change=one.effect.relative if one.effect else None,
+        matches=min(a.matches, b.matches),
+        balls=min(a.balls, b.balls),
+        numerator=min(a.numerator, b.numerator),
+        denominator=min(a.denominator, b.denominator),
+        largest=max(a.largest, b.largest),
+        refused=one.refused,
+    )
+
+
+def _permuted(pair: Pair, draws: int) -> Floats:
     rng = np.random.default_rng(SEED)
     if pair.shared:
         return permute_within(pair.a, pair.b, draws, rng)
     return permute_windows(pair.a, pair.b, pair.blocks, draws, rng)
 
 
-def _of_matches(pair: Pair, measure: dict[str, Any]) -> Numbers:
+def _of_matches(pair: Pair, scale: Scale) -> Numbers:
     """A proportion of whole matches: Newcombe's interval, the N - 1 chi-squared test.
 
     Held is asked of the same interval: the confidence at which it just fits inside the margin.
     """
     counts = [part.sum(0) for part in (pair.b.y, pair.b.x, pair.a.y, pair.a.x)]
     low, high = inference.newcombe(*counts)
-    p = inference.two_proportions(*counts)
-    edge = measure["margin"]["size"] / measure["per"]
-    per = measure["per"]
+    edge = scale.margin.size / scale.per
     return {
-        "difference_low": low * per,
-        "difference_high": high * per,
-        "p": p,
+        "difference_low": low * scale.per,
+        "difference_high": high * scale.per,
+        "p": inference.two_proportions(*counts),
         "p_equal": inference.newcombe_equal(*counts, edge),
     }

@@ -1,24 +1,41 @@
-"""A change on two scales with everything that is said of it; findings come out as plain values."""
+"""A change on two scales with everything that is said of it; results come out as plain values."""
 
 from __future__ import annotations
 
 import math
-from typing import Any
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 import numpy as np
 
+from pipeline.contracts.codes import Refusal
+from pipeline.contracts.finding import Effect, GroupChange, Side, Span
+from pipeline.contracts.notes import AnyNote
 from pipeline.significance.methods import inference
-from pipeline.significance.methods.ratio import Estimate, Sums, log_ratio, ratio
+from pipeline.significance.methods.ratio import Estimate, Floats, Sums, log_ratio, ratio
 from pipeline.significance.methods.refusal import refusals
 
-Numbers = dict[str, np.ndarray]
+if TYPE_CHECKING:
+    from pipeline.config.views import Scale
+
+Numbers = dict[str, Floats]
 # What a proportion of matches may lack: none of six and six of six have no log.
 OF_LOGS = ("change", "change_low", "change_high", "se_log", "df", "detectable_change")
+AnySide = TypeVar("AnySide", Side, GroupChange)
 
 
-def describe(
-    sums: Sums, balls: np.ndarray, measure: dict[str, Any], least: int
-) -> list[dict[str, Any]]:
+@dataclass(frozen=True)
+class Compared(Generic[AnySide]):
+    """Two sides, and their difference where it was not refused."""
+
+    a: AnySide
+    b: AnySide
+    refused: Refusal | None
+    effect: Effect | None
+    notes: list[AnyNote] = field(default_factory=list)
+
+
+def describe(sums: Sums, balls: Floats, scale: Scale, least: int) -> list[Side]:
     """Each cell's value with interval and counts; a reason in place of the interval if refused.
 
     `balls` are those of each match and cell. How many matches the uneven ones are worth is asked
@@ -26,32 +43,31 @@ def describe(
     half of all windows of ten matches, and the rest would cover less than they say. Of a proportion
     of matches (`by_match`) the interval is Wilson's.
     """
-    sizes = balls if measure.get("per_wicket") else sums.x
-    reasons = refusals(sums, least, sizes, measure.get("by_match", False))
+    sizes = balls if scale.per_wicket else sums.x
+    reasons = refusals(sums, least, sizes, scale.by_match)
     with np.errstate(all="ignore"):
-        value = ratio(sums) * measure["per"]
-        if measure.get("by_match"):
-            ends = inference.wilson(sums.y.sum(0), sums.x.sum(0))
+        value = ratio(sums) * scale.per
+        if scale.by_match:
+            low, high = inference.wilson(sums.y.sum(0), sums.x.sum(0))
         else:
-            ends = [np.exp(end) for end in log_ratio(sums).interval(0.95)]
-        low, high = (end * measure["per"] for end in ends)
+            low, high = (np.exp(end) for end in log_ratio(sums).interval(0.95))
     return [
-        {
-            "value": number(value[cell]),
-            "low": None if reason else number(low[cell]),
-            "high": None if reason else number(high[cell]),
-            "matches": int(sums.here[:, cell].sum()),
-            "balls": int(balls[:, cell].sum()),
-            "numerator": int(sums.y[:, cell].sum()),
-            "denominator": int(sums.x[:, cell].sum()),
-            "largest": _largest(sums.y[:, cell]),
-            "refused": reason,
-        }
+        Side(
+            value=number(value[cell]),
+            low=None if reason else number(low[cell] * scale.per),
+            high=None if reason else number(high[cell] * scale.per),
+            matches=int(sums.here[:, cell].sum()),
+            balls=int(balls[:, cell].sum()),
+            numerator=int(sums.y[:, cell].sum()),
+            denominator=int(sums.x[:, cell].sum()),
+            largest=_largest(sums.y[:, cell]),
+            refused=reason,
+        )
         for cell, reason in enumerate(reasons)
     ]
 
 
-def _largest(numerators: np.ndarray) -> float:
+def _largest(numerators: Floats) -> float:
     """The share of the numerator that its largest match holds; nought of nothing."""
     total = float(np.abs(numerators).sum())
     return float(np.abs(numerators).max()) / total if total else 0.0
@@ -61,12 +77,10 @@ def number(value: float) -> float | None:
     return float(value) if math.isfinite(value) else None
 
 
-def numbers_of(
-    logs: Estimate, units: Estimate, measure: dict[str, Any], checked: np.ndarray | None
-) -> Numbers:
+def numbers_of(logs: Estimate, units: Estimate, scale: Scale, checked: Floats | None) -> Numbers:
     """What is told of a change: in units, as a fraction, p, whether inside the margin, what could
     have been seen. `checked` is the p of the shuffled matches, or None where there is none."""
-    per = measure["per"]
+    per = scale.per
     unit_ends, log_ends = units.interval(0.95), logs.interval(0.95)
     seen = inference.detectable(logs.se)
     p = logs.p_value()
@@ -80,38 +94,55 @@ def numbers_of(
         "se_log": logs.se,
         "df": logs.df,
         "p": p,
-        "p_equal": equivalence(logs, units, measure),
+        "p_equal": equivalence(logs, units, scale),
         "p_permutation": p if checked is None else checked,
         "detectable_change": np.expm1(seen),
         "detectable_difference": inference.detectable(units.se) * per,
     }
 
 
-def equivalence(logs: Estimate, units: Estimate, measure: dict[str, Any]) -> np.ndarray:
+def equivalence(logs: Estimate, units: Estimate, scale: Scale) -> Floats:
     """p that the change lies inside the margin: points of a share, per cent of a rate."""
-    size = measure["margin"]["size"]
-    if measure["margin"]["unit"] == "points":
-        edge = size / measure["per"]
+    size = scale.margin.size
+    if scale.margin.unit == "points":
+        edge = size / scale.per
         return inference.tost(units, np.float64(-edge), np.float64(edge))
     share = size / 100
     return inference.tost(logs, np.log1p(-share), np.log1p(share))
 
 
-def finding_of(
-    cell: int, a: dict[str, Any], b: dict[str, Any], numbers: Numbers, measure: dict[str, Any]
-) -> dict[str, Any]:
-    """One cell's finding, its verdict still open; every number or none, and never half of them."""
-    refused = a["refused"] or b["refused"]
-    values = {name: None if refused else number(v[cell]) for name, v in numbers.items()}
-    needed = [name for name in values if not (measure.get("by_match") and name in OF_LOGS)]
-    if not refused and any(values[name] is None for name in needed):
-        refused, values = "no_spread", dict.fromkeys(values)
-    return {
-        "a": a,
-        "b": b,
-        "refused": refused,
-        **values,
-        "margin": measure["margin"],
-        "kind": measure["kind"],
-        "notes": [],
-    }
+def compared(
+    cell: int, a: AnySide, b: AnySide, numbers: Numbers, scale: Scale
+) -> Compared[AnySide]:
+    """One cell's comparison; every number or none, and never half of them."""
+    refused = a.refused or b.refused
+    if refused:
+        return Compared(a, b, refused, None)
+    effect = _effect({name: number(value[cell]) for name, value in numbers.items()}, scale.by_match)
+    return Compared(a, b, None if effect else "no_spread", effect)
+
+
+def _effect(told: dict[str, float | None], by_match: bool) -> Effect | None:
+    """The numbers of one cell; none when one that is needed is missing."""
+    known = {name: value for name, value in told.items() if value is not None}
+    lacking = told.keys() - known.keys()
+    if lacking and not (by_match and lacking <= set(OF_LOGS)):
+        return None
+    return Effect(
+        difference=span(known, "difference"),
+        relative=None
+        if {"change", "change_low", "change_high"} & lacking
+        else span(known, "change"),
+        se_log=told["se_log"],
+        df=told["df"],
+        p=known["p"],
+        p_equal=known["p_equal"],
+        p_permutation=known["p_permutation"],
+        detectable_change=told["detectable_change"],
+        detectable_difference=known["detectable_difference"],
+    )
+
+
+def span(numbers: dict[str, float], name: str) -> Span:
+    """A value with its ends, of numbers by name."""
+    return Span(value=numbers[name], low=numbers[f"{name}_low"], high=numbers[f"{name}_high"])

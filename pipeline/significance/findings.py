@@ -2,105 +2,129 @@
 
 from __future__ import annotations
 
-from typing import Any
+from datetime import date
+from typing import TYPE_CHECKING
 
 import pandas as pd
 
-from pipeline.significance import notes, of_beats
+from pipeline.contracts.finding import Finding, Groups
+from pipeline.contracts.findings import Findings, PlayersList, Point, Sample
+from pipeline.contracts.selection import Selection
+from pipeline.significance import notes
 from pipeline.significance.arrays import by_season
 from pipeline.significance.effects import describe
-from pipeline.significance.kinds.players import represented
 from pipeline.significance.kinds.turning_point import period
-from pipeline.significance.question import Asked
+from pipeline.significance.of_kinds import LISTS, findings_of
+from pipeline.significance.question import Question
 from pipeline.significance.second_verdict import judge_control, judge_drift, rivals
 from pipeline.significance.verdicts import judge
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.views import SignificanceView
 
 
-def find(view: View, selection: View, tallies: pd.DataFrame) -> View:
-    """Everything the charts and the brief may say, signed and unrounded."""
-    findings: list[View] = []
-    series: dict[str, list[View]] = {}
-    samples: dict[str, dict[str, int]] = {}
-    lists: dict[str, View] = {}
-    for beat in view["beats"]:
-        for name in beat["measures"]:
-            key = f"{beat['id']}.{name}"
-            rows = tallies[(tallies["beat"] == beat["id"]) & (tallies["measure"] == name)]
-            asked = Asked(beat, name, rows, view, selection)
-            whole = beat["kind"] in ("trend", "turning_point")
-            samples[key] = _sample(asked.every if whole else asked.compared)
+def find(
+    view: SignificanceView, selection: Selection, tallies: pd.DataFrame, fingerprint: str
+) -> Findings:
+    """Everything the charts and the brief may say, signed and unrounded.
+
+    `fingerprint` says which tallies they are.
+    """
+    findings: list[Finding] = []
+    series: dict[str, list[Point]] = {}
+    samples: dict[str, Sample] = {}
+    lists: dict[str, PlayersList] = {}
+    for beat in view.beats:
+        for name in beat.measures:
+            key = f"{beat.id}.{name}"
+            rows = tallies[(tallies["beat"] == beat.id) & (tallies["measure"] == name)]
+            question = Question(beat, name, rows, view, selection)
+            whole = beat.traits.compares == "series"
+            samples[key] = _sample(question.every if whole else question.compared)
             if whole:
-                series[key] = _series(asked)
-            if asked.compared.empty:
+                series[key] = _series(question)
+            if question.every.empty or (question.compared.empty and not whole):
                 continue
-            findings += of_beats.findings_of(asked)
-            if beat["kind"] == "players":
-                lists[key] = {**asked.threshold, **represented(asked.cells, asked.people)}
-    named = _rivals(view, selection)
+            findings += findings_of(question)
+            if beat.kind in LISTS:
+                lists[key] = LISTS[beat.kind](question)
+    _note_windows(findings, view, selection)
+    alpha = view.statistics.alpha
+    family = judge(findings, view.headlines, view.statistics, view.file)
+    judge_drift(findings, view.headlines, alpha)
+    judge_control(findings, view.headlines, alpha)
     for finding in findings:
-        if selection["windows"] and finding["about"] != "groups":
-            finding["notes"] += notes.of_the_windows(selection, named)
-    family = judge(findings, view["headlines"], view["statistics"], view["file"])
-    judge_drift(findings, view["headlines"], view["statistics"]["alpha"])
-    judge_control(findings, view["headlines"], view["statistics"]["alpha"])
-    for finding in findings:
-        finding["notes"] += notes.on_the_drift(finding)
-    return {
-        "data": selection["data"],
-        "corrections": selection["corrections"],
-        "seasons": selection["seasons"],
-        "season_ends": selection["season_ends"],
-        "windows": selection["windows"],
-        "rivals": named,
-        "headlines": view["headlines"],
-        "family": family,
-        "findings": findings,
-        "series": series,
-        "samples": samples,
-        "lists": lists,
-        "queries": _queries(selection),
-    }
+        finding.notes += notes.on_the_drift(finding)
+    return Findings(
+        data=selection.data,
+        fingerprint=fingerprint,
+        corrections=selection.corrections,
+        seasons=selection.seasons,
+        windows=selection.windows,
+        headlines=view.headlines,
+        family=family,
+        findings=findings,
+        series=series,
+        samples=samples,
+        lists=lists,
+        queries=_queries(selection),
+    )
 
 
-def _queries(selection: View) -> dict[str, str]:
+def _note_windows(findings: list[Finding], view: SignificanceView, selection: Selection) -> None:
+    """What holds of the topic's two windows, on all that is compared in time."""
+    windows = selection.windows
+    if windows is None:
+        return
+    named = rivals(view.also, windows, selection.seasons)
+    for finding in findings:
+        if not isinstance(finding, Groups):
+            finding.notes += notes.of_the_windows(windows, selection.newcomers, named)
+
+
+def _queries(selection: Selection) -> dict[str, str]:
     """The query of every beat, and of its control."""
     found = {}
-    for beat, part in selection["beats"].items():
-        found[beat] = part["query"]
-        if "control" in part:
-            found[f"{beat} control"] = part["control"]["query"]
+    for beat, part in selection.beats.items():
+        found[beat] = part.query
+        if part.control:
+            found[f"{beat} control"] = part.control.query
     return found
 
 
-def _rivals(view: View, selection: View) -> list[str]:
-    if not selection["windows"]:
-        return []
-    return rivals(view["also"], selection["windows"], selection["season_ends"])
-
-
-def _sample(rows: pd.DataFrame) -> dict[str, int]:
+def _sample(rows: pd.DataFrame) -> Sample:
     """Matches and balls a beat's chart stands on, each match once."""
     whole = rows[rows["cell"] == "all"]
-    return {"matches": int(whole["match_id"].nunique()), "balls": int(whole["balls"].sum())}
+    return Sample(matches=int(whole["match_id"].nunique()), balls=int(whole["balls"].sum()))
 
 
-def _series(asked: Asked) -> list[View]:
+def _series(question: Question) -> list[Point]:
     """Every season's (or quarter's) value with its interval, and its first and last day."""
-    rows, labels = asked.every, asked.selection["seasons"]
-    every = asked.beat.get("every", "season")
+    rows, labels = question.every, [season.label for season in question.selection.seasons]
+    every = question.beat.point
     if every != "season":
         rows = rows.assign(season=period(rows, every))
         labels = list(rows.groupby("season")["date"].min().sort_values(kind="stable").index)
     sums, balls = by_season(rows, labels)
-    values = describe(sums, balls, asked.measure, asked.view["statistics"]["least_matches"])
+    values = describe(sums, balls, question.scale, question.statistics.least_matches)
     days = rows.groupby("season")["date"].agg(["min", "max"])
-    ends = [
-        [str(day) for day in days.loc[label]] if label in days.index else [None, None]
-        for label in labels
-    ]
+    ends: dict[str, tuple[date, date]] = {
+        str(label): (first, last) for label, first, last in days.itertuples()
+    }
     return [
-        {"season": label, "first": first, "last": last, **value}
-        for label, (first, last), value in zip(labels, ends, values, strict=True)
+        Point(
+            season=label,
+            first=ends[label][0] if label in ends else None,
+            last=ends[label][1] if label in ends else None,
+            value=side.value,
+            low=side.low,
+            high=side.high,
+            matches=side.matches,
+            balls=side.balls,
+            numerator=side.numerator,
+            denominator=side.denominator,
+            largest=side.largest,
+            refused=side.refused,
+        )
+        for label, side in zip(labels, values, strict=True)
     ]

@@ -6,9 +6,17 @@ fact shows. Made only where the product is a number one can feel, about 1 to 100
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING
 
-View = dict[str, Any]
+from pipeline.contracts.finding import Felt, Side
+from pipeline.significance.effects import Compared
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format
+    from pipeline.config.selection import Selection
+    from pipeline.config.views import Scale
+
 BY_BOWLER = {"bowler_kind", "bowler_arm", "bowler_style", "bowler", "bowler_tag"}
 BY_BATTER = {"batter_hand", "batting_position", "batting_order", "batter", "batter_tag"}
 LEAST, MOST = 0.95, 105.0
@@ -16,71 +24,85 @@ WICKETS = 10  # of a side
 SPELL = 5  # a bowler may bowl at most a fifth of the overs (common practice in limited overs)
 
 
-def felt(beat: View, values: View, result: View, measure: View, view: View) -> View | None:
+def felt(
+    beat: AnyKind,
+    values: dict[str, str],
+    result: Compared[Side],
+    scale: Scale,
+    form: Format,
+    seasons_after: int,
+) -> Felt | None:
     """The difference times a count of overs, balls, wickets or innings, or None.
 
     `times` is the count, `of` what is counted, `per` the phrase that goes with the number.
     """
-    if result["refused"]:
+    if result.effect is None:
         return None
-    scaled = _scale(beat, values, measure, view, result)
+    scaled = _scale(beat, values, scale, form, result.b.denominator, seasons_after)
     if scaled is None:
         return None
     times, divided, of, per = scaled
-    ends = {"value": "difference", "low": "difference_low", "high": "difference_high"}
-    found = {end: result[name] * times / divided for end, name in ends.items()}
-    if not LEAST <= abs(found["value"]) <= MOST:
+    difference = result.effect.difference
+    value, low, high = (
+        end * times / divided for end in (difference.value, difference.low, difference.high)
+    )
+    if not LEAST <= abs(value) <= MOST:
         return None
-    return {**found, "times": times, "divided": divided, "of": of, "per": per}
+    return Felt(value=value, low=low, high=high, times=times, divided=divided, of=of, per=per)
 
 
 def _scale(
-    beat: View, values: View, measure: View, view: View, result: View
+    beat: AnyKind,
+    values: dict[str, str],
+    scale: Scale,
+    form: Format,
+    innings_after: int,
+    seasons_after: int,
 ) -> tuple[int, int, str, str] | None:
     """(count, what the unit is counted by, the name of the count, the phrase)."""
-    form, cuts = view["format"], {*values, *(k for k, v in beat["where"].items() if v)}
-    if measure["an_innings"]:
-        return _season(result, view)
-    if measure["per_wicket"]:
-        return WICKETS, 1, "wickets", "ten wickets" if measure["kind"] == "average" else ""
-    overs = _overs_of(beat["where"], values, form)
-    if overs is None or measure["by_match"]:
+    if scale.an_innings:
+        return _season(innings_after, seasons_after)
+    if scale.per_wicket:
+        return WICKETS, 1, "wickets", "ten wickets" if scale.kind == "average" else ""
+    overs = _overs_of(beat.where, values, form)
+    if overs is None or scale.by_match:
         return None
-    share_of_all = beat["kind"] == "share"
+    cuts = {*values, *beat.where.chosen()}
+    share_of_all = bool(beat.counted)
     if cuts & BY_BATTER and not share_of_all:
         return None
-    per = "innings" if overs == form["overs"] or share_of_all else "those overs"
-    if cuts & BY_BOWLER and not share_of_all:
-        overs, per = min(overs, -(-form["overs"] // SPELL)), "spell"
-    balls = form["balls_per_over"]
-    if measure["kind"] == "share":
+    per = "innings" if overs == form.overs or share_of_all else "those overs"
+    if cuts & BY_BOWLER and not share_of_all and form.overs:
+        overs, per = min(overs, -(-form.overs // SPELL)), "spell"
+    balls = form.balls_per_over
+    if scale.kind == "share":
         return overs * balls, 100, "balls", per
-    if measure["per"] == balls:
+    if scale.per == balls:
         return overs, 1, "overs", per
     return None
 
 
-def _season(result: View, view: View) -> tuple[int, int, str, str] | None:
+def _season(innings_after: int, seasons_after: int) -> tuple[int, int, str, str] | None:
     """The innings of an average season after the event."""
-    seasons = view["seasons_after"]
-    if not seasons or not result["b"]["denominator"]:
+    if not seasons_after or not innings_after:
         return None
-    return round(result["b"]["denominator"] / seasons), 1, "innings", "season"
+    return round(innings_after / seasons_after), 1, "innings", "season"
 
 
-def _overs_of(where: View, values: View, form: View) -> int | None:
+def _overs_of(where: Selection, values: dict[str, str], form: Format) -> int | None:
     """Overs of a full innings that a beat's filters and a row's phase or band leave; else None."""
-    phases = [values["phase"]] if "phase" in values else where.get("phase") or []
-    if any(phase not in form["phases"] for phase in phases) or not form["overs"]:
+    phases = [values["phase"]] if "phase" in values else where.phase or []
+    if any(phase not in form.phases for phase in phases) or not form.overs:
         return None
-    within = {over for phase in phases for over in _range(form["phases"][phase]["overs"])}
-    overs = within or set(_range((1, form["overs"])))
-    if where.get("overs"):
-        overs &= set(_range(where["overs"]))
+    within = {over for phase in phases for over in _range(*form.phases[phase].overs)}
+    overs = within or set(_range(1, form.overs))
+    if where.overs:
+        overs &= set(_range(*where.overs))
     if "band" in values:
-        overs &= set(_range([int(end) for end in values["band"].split("-")]))
+        first, last = values["band"].split("-")
+        overs &= set(_range(int(first), int(last)))
     return len(overs)
 
 
-def _range(ends: Any) -> range:
-    return range(ends[0], ends[1] + 1)
+def _range(first: int, last: int) -> range:
+    return range(first, last + 1)

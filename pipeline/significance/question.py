@@ -1,81 +1,182 @@
-"""One measure of one beat as it was asked: its rows, its cells, its sides."""
+"""One measure of one beat as it is asked: its rows, its cells, its sides, and how it is answered."""
 
 from __future__ import annotations
 
 from functools import cached_property
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pandas as pd
 
-from pipeline.significance.kinds.players import enough
-from pipeline.significance.kinds.turning_point import SIDES
+from pipeline.contracts.comparison import Against, Asks, Comparison, balls_of
+from pipeline.contracts.finding import Drift, Felt
+from pipeline.contracts.selection import BeatSelection, Cell, Selection, Windows
+from pipeline.significance.arrays import WINDOWS, pair
+from pipeline.significance.change import compare
+from pipeline.significance.effects import AnySide, Compared
+from pipeline.significance.on_the_field import felt
+from pipeline.significance.second_verdict import drift_checks
 
-View = dict[str, Any]
-WINDOWS = ("before", "after")
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.project import Statistics
+    from pipeline.config.views import Scale, SignificanceView
+    from pipeline.contracts.finding import Side
+
+WHOLE = Cell(id="all", values={}, known=True)
 
 
-class Asked:
+class Question:
     """One measure of one beat: its rows, its cells, and what is known of the topic.
 
-    `every` are its rows of every season; `compared` those of the two sides; `control` those of its
-    control, whose windows begin with that word.
+    `every` are its rows of every season; `control` those of its control, whose windows begin with
+    that word.
     """
 
-    def __init__(self, beat: View, name: str, rows: pd.DataFrame, view: View, selection: View):
+    def __init__(
+        self,
+        beat: AnyBeat,
+        name: str,
+        rows: pd.DataFrame,
+        view: SignificanceView,
+        selection: Selection,
+    ):
         self.beat, self.name, self.view, self.selection = beat, name, view, selection
-        self.measure = view["measures"][name]
-        self.about = selection["beats"][beat["id"]]
-        of_control = rows["window"].str.startswith("control ") & ("control" in self.about)
+        self.scale: Scale = view.measures[name]
+        self.statistics: Statistics = view.statistics
+        self.about: BeatSelection = selection.beats[beat.id]
+        of_control = rows["window"].str.startswith("control ") & (self.about.control is not None)
         self.control, self.every = rows[of_control], rows[~of_control]
 
     @cached_property
     def compared(self) -> pd.DataFrame:
         """The rows of both sides; a group may well be called 'outside', a window is not."""
-        if self.beat["kind"] in ("groups", "turning_point"):
-            return self.every
-        if self.beat["kind"] == "trend":
-            return _as_windows(self.every, self.selection["windows"])
-        return self.every[self.every["window"].isin(WINDOWS)]
-
-    @cached_property
-    def sides(self) -> tuple[str, str]:
-        if self.beat["kind"] == "groups":
-            ((_, values),) = self.beat["between"].items()
-            return values[0], values[1]
-        return SIDES if self.beat["kind"] == "turning_point" else WINDOWS
-
-    @cached_property
-    def cells(self) -> list[View]:
-        """The cells whose values are all known; of a players beat, those with enough balls."""
-        known = [cell for cell in self.about["cells"] if cell["known"]]
-        return self._enough[0] if self.beat["kind"] == "players" else known
-
-    @cached_property
-    def _enough(self) -> tuple[list[View], View]:
-        return enough(self.compared, self.about["cells"], self.beat["at_least"])
+        match self.beat.traits.compares:
+            case "groups":
+                return self.every
+            case "series":
+                return _in_windows(self.every, self.selection.windows)
+            case "windows":
+                return self.every[self.every["window"].isin(WINDOWS)]
 
     @property
-    def threshold(self) -> View:
-        return self._enough[1]
+    def groups(self) -> tuple[str, str, str]:
+        """(the cut, its two values) of a beat that holds two groups against each other."""
+        if self.beat.groups is None:
+            raise ValueError(f"beat '{self.beat.id}' has no two groups")
+        return self.beat.groups
 
     @property
-    def people(self) -> dict[str, View]:
-        return self.about["people"]
+    def cells(self) -> list[Cell]:
+        """The cells whose values are all known, in the order they are told."""
+        return [cell for cell in self.about.cells if cell.known]
 
-    @cached_property
+    @property
+    def finest(self) -> list[Cell]:
+        """The cells that divide the whole."""
+        return [cell for cell in self.cells if cell.id != "all"]
+
+    @property
     def unknown(self) -> float:
         """Share of the beat's balls that fall in cells of unknown kind, hand or arm."""
         rows = self.compared
         total = rows.loc[rows["cell"] == "all", "balls"].sum()
-        unknown = [cell["id"] for cell in self.about["cells"] if not cell["known"]]
+        unknown = [cell.id for cell in self.about.cells if not cell.known]
         return float(rows.loc[rows["cell"].isin(unknown), "balls"].sum() / total) if total else 0.0
 
+    def compare(self, cells: list[Cell], sides: tuple[str, str] = WINDOWS) -> list[Compared[Side]]:
+        """Both sides of each cell, and their difference."""
+        whole = pair(self.compared, [cell.id for cell in cells], sides)
+        return compare(whole, self.scale, self.statistics)
 
-def _as_windows(rows: pd.DataFrame, windows: View | None) -> pd.DataFrame:
-    """A trend's rows as a before/after comparison; none when the topic has no event."""
+    def drifts(
+        self, cells: list[str], against: list[str] | None = None, per: float | None = None
+    ) -> list[Drift]:
+        """What the seasons say of each cell's change, or of its gap to another's."""
+        if self.view.event is None:
+            raise ValueError(f"beat '{self.beat.id}' has no event whose drift could be asked")
+        return drift_checks(self.every, cells, self.selection, self.view.event, against, per)
+
+    def felt(self, values: dict[str, str], result: Compared[Side]) -> Felt | None:
+        """The same difference on the field."""
+        windows = self.selection.windows
+        seasons = len(windows.after) if windows else 0
+        return felt(self.beat, values, result, self.scale, self.view.format, seasons)
+
+    def answer(
+        self, asks: Asks, cell: str, values: dict[str, str], sides: tuple[str, str]
+    ) -> dict[str, Any]:
+        """What a finding is of: its id, its place and the comparison that it answers."""
+        return {
+            "id": finding_id(self.beat.id, self.name, cell),
+            "beat": self.beat.id,
+            "measure": self.name,
+            "asks": self.comparison(asks, cell, values),
+            "sides": sides,
+            "cell": cell,
+            "values": values,
+        }
+
+    def numbers(self, result: Compared[AnySide]) -> dict[str, Any]:
+        """What was found of it."""
+        return {
+            "a": result.a,
+            "b": result.b,
+            "refused": result.refused,
+            "effect": result.effect,
+            "margin": {"size": self.scale.margin.size, "unit": self.scale.margin.unit},
+            "kind": self.scale.kind,
+            "notes": list(result.notes),
+        }
+
+    def comparison(self, asks: Asks, cell: str, values: dict[str, str]) -> Comparison:
+        """The question that a finding answers, whichever beat shows it."""
+        beat, divided = self.beat, []
+        overs = {"overs": ["{}-{}".format(*beat.where.overs)]} if beat.where.overs else {}
+        divided += [f"{cut}: {', '.join(kept)}" for cut, kept in beat.counted.items()]
+        divided += ["{}: {}, {}".format(*beat.groups)] if beat.groups else []
+        divided += beat.cuts if asks in ("mix", "rates") else []
+        return Comparison(
+            measure=self.name,
+            asks=asks,
+            balls=balls_of(
+                overs, beat.where.chosen(), {cut: [value] for cut, value in values.items()}
+            ),
+            sides=self._sides(),
+            known=tuple(sorted(beat.known)),
+            divided=tuple(divided),
+            control=self._against(cell),
+            every=beat.point if beat.traits.compares == "series" else None,
+            at_least=beat.threshold,
+        )
+
+    def _sides(self) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+        windows = self.selection.windows
+        if self.beat.traits.compares == "groups":
+            _, first, second = self.groups
+            return (first,), (second,)
+        return (tuple(windows.before), tuple(windows.after)) if windows else None
+
+    def _against(self, cell: str) -> Against | None:
+        control, about = self.beat.held_against, self.about.control
+        if control is None or about is None or cell not in about.pairs:
+            return None
+        where = control.where
+        overs = {"overs": ["{}-{}".format(*where.overs)]} if where.overs else {}
+        return Against(
+            competition=tuple(control.competition or ()), balls=balls_of(overs, where.chosen())
+        )
+
+
+def finding_id(beat: str, measure: str, cell: str) -> str:
+    """'kinds.economy.spin-death'; the whole beat's finding has no cell."""
+    return f"{beat}.{measure}" if cell == "all" else f"{beat}.{measure}.{cell}"
+
+
+def _in_windows(rows: pd.DataFrame, windows: Windows | None) -> pd.DataFrame:
+    """A series' rows as a before/after comparison; none when the topic has no event."""
     if windows is None:
         return rows.iloc[:0]
-    side = dict.fromkeys(windows["before"], "before")
-    side |= dict.fromkeys(windows["after"], "after")
-    kept = rows[rows["season"].isin(side)]
+    side = dict.fromkeys(windows.before, "before")
+    side |= dict.fromkeys(windows.after, "after")
+    kept = rows[rows["season"].isin(list(side))]
     return kept.assign(window=kept["season"].map(side))

@@ -4,11 +4,22 @@ from __future__ import annotations
 
 import math
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 import pandas as pd
 
+from pipeline.contracts.codes import DriftBecause
+from pipeline.contracts.finding import (
+    ControlCheck,
+    Drift,
+    Finding,
+    Span,
+    StepTest,
+    control_of,
+    drift_of,
+)
+from pipeline.contracts.selection import Season, Selection, Windows
 from pipeline.significance.methods.drift import (
     LEAST_AFTER,
     LEAST_BEFORE,
@@ -20,100 +31,117 @@ from pipeline.significance.methods.drift import (
     step_and_drift,
 )
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
+from pipeline.significance.methods.ratio import Bools, Floats
 
-BEYOND, IN_LINE, NOT_TESTABLE = "beyond the drift", "in line with the drift", "not testable"
-BEYOND_CONTROL, WITH_CONTROL = "beyond the control", "in line with the control"
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.topic import OtherEvent
+    from pipeline.config.views import EventDates
+
 YEAR = 365.25  # days
-TESTED = ("per_season", "expected", "step", "step_low", "step_high", "p", "df", "rank", "dates")
+
+
+class Asked(NamedTuple):
+    """The seasons that the trend is taken from, when each was, and which come after the event."""
+
+    labels: list[str]
+    middle: Floats  # years
+    after: Bools
 
 
 def drift_checks(
     rows: pd.DataFrame,
     cells: list[str],
-    selection: View,
-    event: View,
+    selection: Selection,
+    event: EventDates,
     against: list[str] | None = None,
     per: float | None = None,
-) -> list[dict[str, Any]]:
+) -> list[Drift]:
     """What the seasons say of each cell's change; `rows` hold every season of the topic's data.
 
     With `against`, cells of the same length, it is of the gap: a cell's log rate over the other's.
-    With `per`, the measure's scale, `fit` is the drift with its step at every season, to be drawn.
-    `expected` is the change that the drift alone would have made between the windows' centres.
+    With `per`, the measure's scale, the drift with its step is given at every season, to be drawn.
     """
-    windows = selection["windows"]
-    kept = _seasons(selection["season_ends"], windows["transition"], event["trend_from"])
-    labels = [season["label"] for season in kept]
-    after = np.array(
-        [season["first"] >= date.fromisoformat(event["date"]) for season in kept], bool
-    )
-    counts = {"seasons_before": int((~after).sum()), "seasons_after": int(after.sum())}
-    counts |= {"first": labels[0], "last": labels[-1]}
-    few = _too_few(counts)
+    if selection.windows is None:
+        raise ValueError("there is no drift without windows")
+    asked = _asked(selection.seasons, selection.windows.transition, event)
+    few = _too_few(asked)
     if few:
-        return [{**_untested(few), **counts} for _ in cells]
-    time = np.array([season["middle"] for season in kept])
-    time_from = time - time[0]
-    seasons = of_rates(*_totals(rows, labels, cells), time_from)
+        return [_untested(few, asked) for _ in cells]
+    since = asked.middle - asked.middle[0]
+    seasons = of_rates(*_totals(rows, asked.labels, cells), since)
     if against is not None:
-        seasons = of_gaps(of_rates(*_totals(rows, labels, against), time_from), seasons)
-    step, slope = step_and_drift(seasons, after)
+        seasons = of_gaps(of_rates(*_totals(rows, asked.labels, against), since), seasons)
+    return _tested(seasons, asked, _apart(selection.windows, asked), per)
+
+
+def _tested(seasons: Seasons, asked: Asked, apart: float, per: float | None) -> list[Drift]:
+    """A verdict, still open, a cell; `apart` are the years between the windows' centres."""
+    step, slope = step_and_drift(seasons, asked.after)
     with np.errstate(all="ignore"):
         low, high = step.interval(0.95)
         p = step.p_value()
-    rank, dates = rank_among_dates(seasons, after)
-    apart = _apart(windows, dict(zip(labels, time, strict=True)))
+    rank, dates = rank_among_dates(seasons, asked.after)
     found = []
-    for cell in range(len(cells)):
-        values = [
-            *(math.expm1(slope[cell]), math.expm1(slope[cell] * apart)),
-            *(math.expm1(end[cell]) for end in (step.value, low, high)),
-            *(p[cell], step.df[cell]),
-        ]
-        if not all(map(math.isfinite, values)):
-            found.append({**_untested("empty_season"), **counts})
+    for cell in range(seasons.log.shape[1]):
+        ends = [math.expm1(end[cell]) for end in (step.value, low, high)]
+        drift = [math.expm1(slope[cell]), math.expm1(slope[cell] * apart)]
+        if not all(map(math.isfinite, (*ends, *drift, p[cell], step.df[cell]))):
+            found.append(_untested("empty_season", asked))
             continue
-        numbers = dict(zip(TESTED, [*map(float, values), int(rank[cell]), dates], strict=True))
-        line = _line(seasons, after, cell, labels, per) if per else None
-        found.append({"verdict": None, "because": None, **numbers, **counts, "fit": line})
+        test = StepTest(
+            per_season=drift[0],
+            expected=drift[1],
+            step=Span(value=ends[0], low=ends[1], high=ends[2]),
+            p=float(p[cell]),
+            df=float(step.df[cell]),
+            rank=int(rank[cell]),
+            dates=dates,
+            fit=_line(seasons, asked, cell, per) if per else None,
+        )
+        found.append(_drift("step_within_chance", asked, test))
     return found
 
 
-def _line(
-    seasons: Seasons, after: np.ndarray, cell: int, labels: list[str], per: float
-) -> list[tuple[str, float]]:
+def _line(seasons: Seasons, asked: Asked, cell: int, per: float) -> list[tuple[str, float]]:
     one = Seasons(seasons.log[:, [cell]], seasons.weight[:, [cell]], seasons.time)
-    values = np.exp(fitted(one, after)[:, 0]) * per
-    return [(label, float(value)) for label, value in zip(labels, values, strict=True)]
+    values = np.exp(fitted(one, asked.after)[:, 0]) * per
+    return [(label, float(value)) for label, value in zip(asked.labels, values, strict=True)]
 
 
-def _untested(because: str) -> dict[str, Any]:
-    return {"verdict": NOT_TESTABLE, "because": because, **dict.fromkeys((*TESTED, "fit"))}
+def _untested(because: DriftBecause, asked: Asked) -> Drift:
+    return _drift(because, asked, None)
 
 
-def _too_few(counts: dict[str, Any]) -> str | None:
-    if counts["seasons_before"] < LEAST_BEFORE:
+def _drift(because: DriftBecause, asked: Asked, test: StepTest | None) -> Drift:
+    """The verdict of one that is tested is set with its family."""
+    return Drift(
+        verdict="in line with the drift" if test else "not testable",
+        because=because,
+        seasons_before=int((~asked.after).sum()),
+        seasons_after=int(asked.after.sum()),
+        first=asked.labels[0],
+        last=asked.labels[-1],
+        test=test,
+    )
+
+
+def _too_few(asked: Asked) -> DriftBecause | None:
+    if (~asked.after).sum() < LEAST_BEFORE:
         return "few_seasons_before"
-    return "few_seasons_after" if counts["seasons_after"] < LEAST_AFTER else None
+    return "few_seasons_after" if asked.after.sum() < LEAST_AFTER else None
 
 
-def _seasons(ends: list[list], transition: str | None, first: str | None) -> list[dict[str, Any]]:
+def _asked(seasons: list[Season], transition: str | None, event: EventDates) -> Asked:
     """Seasons from the first wanted on, without the one that the event fell inside."""
-    labels = [label for label, *_ in ends]
-    begin = labels.index(first) if first in labels else 0
-    found = []
-    for label, start, end, _ in ends[begin:]:
-        if label != transition:
-            days = [date.fromisoformat(start), date.fromisoformat(end)]
-            middle = sum(day.toordinal() for day in days) / 2 / YEAR
-            found.append({"label": label, "first": days[0], "middle": middle})
-    return found
+    labels = [season.label for season in seasons]
+    begin = labels.index(event.trend_from) if event.trend_from in labels else 0
+    kept = [season for season in seasons[begin:] if season.label != transition]
+    middle = [(day.first.toordinal() + day.last.toordinal()) / 2 / YEAR for day in kept]
+    after = [season.first >= event.date for season in kept]
+    return Asked([season.label for season in kept], np.array(middle), np.array(after, bool))
 
 
-def _totals(
-    rows: pd.DataFrame, labels: list[str], cells: list[str]
-) -> tuple[np.ndarray, np.ndarray]:
+def _totals(rows: pd.DataFrame, labels: list[str], cells: list[str]) -> tuple[Floats, Floats]:
     season = pd.Index(labels).get_indexer(rows["season"])
     cell = pd.Index(cells).get_indexer(rows["cell"])
     kept = (season >= 0) & (cell >= 0)
@@ -123,44 +151,50 @@ def _totals(
     return y, x
 
 
-def _apart(windows: View, middle: dict[str, float]) -> float:
+def _apart(windows: Windows, asked: Asked) -> float:
     """Years between the centres of the two windows."""
+    middle = dict(zip(asked.labels, asked.middle, strict=True))
     before, after = (
-        float(np.mean([middle[label] for label in windows[side]])) for side in ("before", "after")
+        float(np.mean([middle[label] for label in labels]))
+        for labels in (windows.before, windows.after)
     )
     return after - before
 
 
-def judge_drift(findings: list[dict[str, Any]], headlines: list[str], alpha: float) -> None:
+def judge_drift(findings: list[Finding], headlines: list[str], alpha: float) -> None:
     """Set the second verdict of every finding whose drift could be tested."""
-    tested = [f for f in findings if f.get("drift") and f["drift"]["p"] is not None]
-    _judge([(f["id"], f["drift"]) for f in tested], headlines, alpha, (BEYOND, IN_LINE))
-    for finding in tested:
-        drift = finding["drift"]
-        beyond = drift["verdict"] == BEYOND
-        drift["because"] = "step_beyond_chance" if beyond else "step_within_chance"
+    tested = [(f.id, drift) for f in findings if (drift := drift_of(f)) and drift.test]
+    family = [(name, drift.test.p) for name, drift in tested if drift.test]
+    for (_, drift), p in zip(tested, _adjusted(family, headlines), strict=True):
+        drift.p_adjusted = p
+        beyond = p < alpha
+        drift.verdict = "beyond the drift" if beyond else "in line with the drift"
+        drift.because = "step_beyond_chance" if beyond else "step_within_chance"
 
 
-def judge_control(findings: list[dict[str, Any]], headlines: list[str], alpha: float) -> None:
+def judge_control(findings: list[Finding], headlines: list[str], alpha: float) -> None:
     """Set the verdict beside the control of every finding that has one."""
-    tested = [(finding["id"], finding["control"]) for finding in findings if finding["control"]]
-    _judge(tested, headlines, alpha, (BEYOND_CONTROL, WITH_CONTROL))
+    tested: list[tuple[str, ControlCheck]] = [
+        (f.id, check) for f in findings if (check := control_of(f))
+    ]
+    family = [(name, check.p) for name, check in tested]
+    for (_, check), p in zip(tested, _adjusted(family, headlines), strict=True):
+        check.p_adjusted = p
+        check.verdict = "beyond the control" if p < alpha else "in line with the control"
 
 
-def _judge(
-    tested: list[tuple[str, View]], headlines: list[str], alpha: float, words: tuple[str, str]
-) -> None:
-    """Headlines by Holm, the others by Benjamini and Hochberg, both at alpha."""
-    for chosen, method in ((True, holm), (False, benjamini_hochberg)):
-        family = [check for identity, check in tested if (identity in headlines) is chosen]
-        adjusted = method(np.array([check["p"] for check in family]))
-        for check, value in zip(family, adjusted, strict=True):
-            check["p_adjusted"] = float(value)
-            check["verdict"] = words[0] if value < alpha else words[1]
+def _adjusted(tested: list[tuple[str, float]], headlines: list[str]) -> list[float]:
+    """Adjusted p in order: headlines by Holm, the others by Benjamini and Hochberg."""
+    chosen = np.array([name in headlines for name, _ in tested], bool)
+    found = np.array([p for _, p in tested])
+    for mine, method in ((chosen, holm), (~chosen, benjamini_hochberg)):
+        found[mine] = method(found[mine])
+    return [float(p) for p in found]
 
 
-def rivals(also: list[View], windows: View, ends: list[list]) -> list[str]:
+def rivals(also: list[OtherEvent], windows: Windows, seasons: list[Season]) -> list[str]:
     """Other events between the first season before and the last season after."""
-    spans = {label: (start, end) for label, start, end, _ in ends}
-    first, last = spans[windows["before"][0]][0], spans[windows["after"][-1]][1]
-    return [event["name"] for event in also if first <= event["date"] <= last]
+    named = {season.label: season for season in seasons}
+    first: date = named[windows.before[0]].first
+    last: date = named[windows.after[-1]].last
+    return [event.name for event in also if first <= event.date <= last]

@@ -2,63 +2,75 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from pipeline.contracts.codes import Adjustment, Because, Verdict
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.findings import Family, Look
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
+from pipeline.significance.methods.ratio import Floats
 
-CHANGED, HELD, CANT_TELL = "changed", "held", "can't tell"
+if TYPE_CHECKING:
+    from pipeline.config.project import Statistics
+
+SURE = 0.05  # of the two one-sided tests that a change lies inside the margin
 
 
 def judge(
-    findings: list[dict[str, Any]], headlines: list[str], statistics: dict[str, Any], file: str
-) -> dict[str, Any]:
+    findings: list[Finding], headlines: list[str], statistics: Statistics, file: str
+) -> Family:
     """Adjust the p-values, set each finding's verdict, and return the family as written out.
 
     A refused look still counts in its family (with p = 1): what was looked at was looked at.
     """
-    compared = [finding for finding in findings if "p" in finding]
-    _check_headlines(compared, headlines, file)
-    chosen = [finding for finding in compared if finding["id"] in headlines]
-    others = [finding for finding in compared if finding["id"] not in headlines]
-    _adjust(chosen, holm, "holm", statistics["alpha"])
-    _adjust(others, benjamini_hochberg, "bh", statistics["table_rate"])
-    return {
-        "looked_at": len(compared),
-        "headlines": len(chosen),
-        "tables": len(others),
-        "refused": sum(finding["refused"] is not None for finding in compared),
-        "alpha": statistics["alpha"],
-        "table_rate": statistics["table_rate"],
-        "changed": sum(finding["verdict"] == CHANGED for finding in compared),
-        "held": sum(finding["verdict"] == HELD for finding in compared),
-        "cant_tell": sum(finding["verdict"] == CANT_TELL for finding in compared),
-        "looks": _looks(compared, headlines),
-    }
+    _check_headlines(findings, headlines, file)
+    chosen = [finding for finding in findings if finding.id in headlines]
+    others = [finding for finding in findings if finding.id not in headlines]
+    _adjust(chosen, holm, "holm", statistics.alpha)
+    _adjust(others, benjamini_hochberg, "bh", statistics.table_rate)
+    return Family(
+        looked_at=len(findings),
+        headlines=len(chosen),
+        tables=len(others),
+        refused=sum(finding.refused is not None for finding in findings),
+        alpha=statistics.alpha,
+        table_rate=statistics.table_rate,
+        changed=_count(findings, "changed"),
+        held=_count(findings, "held"),
+        cant_tell=_count(findings, "can't tell"),
+        looks=_looks(findings, headlines),
+    )
 
 
-def _looks(findings: list[dict[str, Any]], headlines: list[str]) -> list[dict[str, Any]]:
+def _count(findings: list[Finding], verdict: Verdict) -> int:
+    return sum(finding.verdict == verdict for finding in findings)
+
+
+def _looks(findings: list[Finding], headlines: list[str]) -> list[Look]:
     """The family written out: of every beat and measure, how many looks and what they came to."""
-    looks: dict[tuple[str, str], dict[str, Any]] = {}
+    groups: dict[tuple[str, str], list[Finding]] = {}
     for finding in findings:
-        key = finding["beat"], finding["measure"]
-        look = looks.setdefault(
-            key,
-            {
-                **{"beat": key[0], "measure": key[1], "looks": 0, "headlines": 0},
-                **dict.fromkeys((CHANGED, HELD, CANT_TELL), 0),
-            },
+        groups.setdefault((finding.beat, finding.measure), []).append(finding)
+    return [
+        Look(
+            beat=beat,
+            measure=measure,
+            looks=len(mine),
+            headlines=sum(finding.id in headlines for finding in mine),
+            changed=_count(mine, "changed"),
+            held=_count(mine, "held"),
+            cant_tell=_count(mine, "can't tell"),
         )
-        look["looks"] += 1
-        look["headlines"] += finding["id"] in headlines
-        look[finding["verdict"]] += 1
-    return list(looks.values())
+        for (beat, measure), mine in groups.items()
+    ]
 
 
-def _check_headlines(findings: list[dict[str, Any]], headlines: list[str], file: str) -> None:
-    there = [finding["id"] for finding in findings]
+def _check_headlines(findings: list[Finding], headlines: list[str], file: str) -> None:
+    there = [finding.id for finding in findings]
     wrong = [name for name in headlines if name not in there]
     if wrong:
         raise UserError(
@@ -67,21 +79,24 @@ def _check_headlines(findings: list[dict[str, Any]], headlines: list[str], file:
         )
 
 
-def _adjust(findings: list[dict[str, Any]], method: Any, name: str, level: float) -> None:
-    p = np.array([1.0 if f["refused"] else f["p"] for f in findings])
+def _adjust(
+    findings: list[Finding], method: Callable[[Floats], Floats], name: Adjustment, level: float
+) -> None:
+    p = np.array([finding.effect.p if finding.effect else 1.0 for finding in findings])
     for finding, adjusted in zip(findings, method(p), strict=True):
-        finding["p_adjusted"] = None if finding["refused"] else float(adjusted)
-        finding["adjusted_by"] = name
-        finding["family_size"] = len(findings)
-        finding["verdict"], finding["because"] = _verdict(finding, float(adjusted), level)
+        finding.p_adjusted = float(adjusted) if finding.effect else None
+        finding.adjusted_by = name
+        finding.family_size = len(findings)
+        finding.verdict, finding.because = verdict(finding, float(adjusted), level)
 
 
-def _verdict(finding: dict[str, Any], adjusted: float, level: float) -> tuple[str, str]:
+def verdict(finding: Finding, adjusted: float, level: float) -> tuple[Verdict, Because]:
     """(verdict, the reason as a code). A change surely inside the margin counts as none."""
-    if finding["refused"]:
-        return CANT_TELL, "refused"
-    if finding["p_equal"] < 0.05:
-        return HELD, "moved_within_margin" if adjusted < level else "inside_margin"
+    effect = finding.effect
+    if effect is None:
+        return "can't tell", "refused"
+    if effect.p_equal < SURE:
+        return "held", "moved_within_margin" if adjusted < level else "inside_margin"
     if adjusted < level:
-        return CHANGED, "beyond_chance"
-    return CANT_TELL, "lost_among_many" if finding["p"] < 0.05 else "interval_too_wide"
+        return "changed", "beyond_chance"
+    return "can't tell", "lost_among_many" if effect.p < 0.05 else "interval_too_wide"

@@ -1,72 +1,94 @@
-"""A turning_point beat: when did it really change, and does the event fall inside the interval?"""
+"""turning_point: when did it really change, and does the event fall inside the interval?"""
 
 from __future__ import annotations
 
 import math
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 import pandas as pd
 
+from pipeline.contracts.finding import EventPlace, Finding, SecondBreak, Side, Turn, TurningDate
 from pipeline.significance.arrays import pair
-from pipeline.significance.effects import describe, finding_of, numbers_of
-from pipeline.significance.methods.ratio import Estimate
+from pipeline.significance.effects import Compared, Numbers, compared, describe, numbers_of
+from pipeline.significance.methods.ratio import Estimate, Floats
 from pipeline.significance.methods.structural_break import LEAST_POINTS, Break, turning_point
+from pipeline.significance.question import Question
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.project import Statistics
+    from pipeline.config.views import EventDates, Scale
+
 SIDES = ("earlier", "later")
 DRAWS = 1999  # of the simulated p
 
 
-def turning_finding(
-    rows: pd.DataFrame, every: str, event: View | None, measure: View, statistics: View
-) -> View:
+class Points(NamedTuple):
+    """A series in order of time: labels, log rates, weights, each point's first day."""
+
+    labels: list[str]
+    log: Floats
+    weight: Floats
+    first: list[date]
+
+
+def findings(question: Question) -> list[Finding]:
     """The finding of the whole series; `turn` holds the date, its interval and the event's place.
 
     Its change is the step at the date found, on top of the trend, as if the date had been known;
     its p allows for the search over dates.
     """
-    points = _points(rows, every)
+    rows, every = question.every, question.beat.point
+    points = points_of(rows, every)
     try:
-        found = turning_point(points["log"], points["weight"], draws=DRAWS)
+        found = turning_point(points.log, points.weight, draws=DRAWS)
     except ValueError:
-        return _refused(rows, points, measure, statistics)
-    labels = points["label"]
-    side = {label: SIDES[at > found.last] for at, label in enumerate(labels)}
-    sides = _sides(rows.assign(window=period(rows, every).map(side)), measure, statistics)
-    finding = finding_of(0, *sides, _numbers(found, points, measure), measure)
-    finding["turn"] = {
-        "last": labels[found.last],
-        "next": labels[found.last + 1],
-        "low": labels[found.low],
-        "high": labels[found.high],
-        "points": len(labels),
-        "dates": len(found.dates),
-        "sup_f": found.sup_f,
-        "event": _event_place(found, points, event),
-        "second": _second(found, points),
-        "every": every,
-        "fit": _fit(found, points, measure),
-    }
-    return finding
+        result, turn = _refused(rows, points, question.scale, question.statistics), None
+    else:
+        sides = _sides(rows, every, points, found, question.scale, question.statistics)
+        numbers = _numbers(found, points, question.scale)
+        result = compared(0, *sides, numbers, question.scale)
+        turn = _turn(found, points, every, question.view.event, question.scale)
+    common = question.answer("turn", "all", {}, SIDES)
+    return [Turn(**common, **question.numbers(result), turn=turn)]
 
 
-def period(rows: pd.DataFrame, every: str) -> pd.Series:
+def _turn(
+    found: Break, points: Points, every: str, event: EventDates | None, scale: Scale
+) -> TurningDate:
+    labels = points.labels
+    return TurningDate(
+        last=labels[found.last],
+        next=labels[found.last + 1],
+        low=labels[found.low],
+        high=labels[found.high],
+        points=len(labels),
+        dates=len(found.dates),
+        sup_f=found.sup_f,
+        event=_event_place(found, points, event.date if event else None),
+        second=_second(found, points),
+        every=every,
+        fit=_fit(found, points, scale),
+    )
+
+
+def period(rows: pd.DataFrame, every: str) -> pd.Series[str]:
+    """The point of the series that each row belongs to."""
     if every == "season":
         return rows["season"]
     days = pd.to_datetime(rows["date"])
     return days.dt.year.astype(str) + " Q" + days.dt.quarter.astype(str)
 
 
-def _fit(found: Break, points: View, measure: View) -> list[tuple[str, float]]:
+def _fit(found: Break, points: Points, scale: Scale) -> list[tuple[str, float]]:
     """The model's value at every point, in the measure's units."""
-    values = np.exp(found.fitted) * measure["per"]
-    return [(label, float(value)) for label, value in zip(points["label"], values, strict=True)]
+    values = np.exp(found.fitted) * scale.per
+    return [(label, float(value)) for label, value in zip(points.labels, values, strict=True)]
 
 
-def _points(rows: pd.DataFrame, every: str) -> View:
-    """The series: labels in order of time, log rates, weights, each point's first day."""
+def points_of(rows: pd.DataFrame, every: str) -> Points:
+    """The points that have a rate whose log can be taken."""
     grouped = rows.groupby(period(rows, every))
     totals = grouped[["y", "x"]].sum()
     first = grouped["date"].min()
@@ -75,73 +97,83 @@ def _points(rows: pd.DataFrame, every: str) -> View:
     with np.errstate(divide="ignore", invalid="ignore"):
         log = np.log(y / x)
     usable = np.isfinite(log)
-    return {
-        "label": [label for label, use in zip(order, usable, strict=True) if use],
-        "log": log[usable],
-        "weight": x[usable],
-        "first": [day for day, use in zip(first.loc[order], usable, strict=True) if use],
-        "empty": int((~usable).sum()),
-    }
+    return Points(
+        [str(label) for label, use in zip(order, usable, strict=True) if use],
+        log[usable],
+        x[usable],
+        [_day(day) for day, use in zip(first.loc[order], usable, strict=True) if use],
+    )
 
 
-def _numbers(found: Break, points: View, measure: View) -> dict[str, np.ndarray]:
-    df = np.array([len(points["log"]) - 3.0])
+def _day(value: date | str) -> date:
+    """Dates of the tallies, whether they are kept as dates or as text."""
+    return date.fromisoformat(value) if isinstance(value, str) else value
+
+
+def _numbers(found: Break, points: Points, scale: Scale) -> Numbers:
+    df = np.array([len(points.log) - 3.0])
     logs = Estimate(np.array([found.step]), np.array([found.step_se]), df)
-    base = math.exp(float(np.average(points["log"][: found.last + 1])))
-    scale = base * math.exp(found.step)
-    units = Estimate(np.array([base * math.expm1(found.step)]), logs.se * scale, df)
-    numbers = numbers_of(logs, units, measure, np.array([found.p]))
+    base = math.exp(float(np.average(points.log[: found.last + 1])))
+    size = base * math.exp(found.step)
+    units = Estimate(np.array([base * math.expm1(found.step)]), logs.se * size, df)
+    numbers = numbers_of(logs, units, scale, np.array([found.p]))
     return {**numbers, "p": np.array([found.p]), "p_equal": np.array([1.0])}
 
 
-def _sides(rows: pd.DataFrame, measure: View, statistics: View) -> list[View]:
+def _sides(
+    rows: pd.DataFrame,
+    every: str,
+    points: Points,
+    found: Break,
+    scale: Scale,
+    statistics: Statistics,
+) -> tuple[Side, Side]:
+    """The levels before and after the break."""
+    side = {label: SIDES[at > found.last] for at, label in enumerate(points.labels)}
+    return _levels(rows.assign(window=period(rows, every).map(side)), scale, statistics)
+
+
+def _levels(rows: pd.DataFrame, scale: Scale, statistics: Statistics) -> tuple[Side, Side]:
     whole = pair(rows, ["all"], SIDES)
-    least = statistics["least_matches"]
-    return [
-        describe(sums, balls, measure, least)[0]
-        for sums, balls in ((whole.a, whole.ball_a), (whole.b, whole.ball_b))
-    ]
+    least = statistics.least_matches
+    (a,) = describe(whole.a, whole.ball_a, scale, least)
+    (b,) = describe(whole.b, whole.ball_b, scale, least)
+    return a, b
 
 
-def _refused(rows: pd.DataFrame, points: View, measure: View, statistics: View) -> View:
+def _refused(
+    rows: pd.DataFrame, points: Points, scale: Scale, statistics: Statistics
+) -> Compared[Side]:
     """Too few points to look for a date among them."""
-    assert len(points["label"]) < LEAST_POINTS
-    half = points["label"][: len(points["label"]) // 2 or 1]
+    assert len(points.labels) < LEAST_POINTS
+    half = points.labels[: len(points.labels) // 2 or 1]
     side = rows["season"].isin(half).map({True: SIDES[0], False: SIDES[1]})
-    sides = _sides(rows.assign(window=side), measure, statistics)
-    sides[0]["refused"] = "few_points"
-    nothing = Estimate(*(np.full(1, np.nan) for _ in range(3)))
-    return {
-        **finding_of(0, *sides, numbers_of(nothing, nothing, measure, None), measure),
-        "turn": None,
-    }
+    a, b = _levels(rows.assign(window=side), scale, statistics)
+    return Compared(a, b, "few_points", None)
 
 
-def _event_place(found: Break, points: View, event: View | None) -> View | None:
+def _event_place(found: Break, points: Points, day: date | None) -> EventPlace | None:
     """Whether the event falls inside the interval of the date, and its rank among the dates."""
-    if event is None:
+    if day is None:
         return None
-    day = date.fromisoformat(event["date"])
-    before = sum(first < day for first in points["first"])  # points begun before the event
-    if not 0 < before < len(points["first"]):
+    before = sum(first < day for first in points.first)  # points begun before the event
+    if not 0 < before < len(points.first):
         return None
     places = {before - 1, before - 2}  # the point it fell inside may be on either side
     inside = any(found.low <= place <= found.high for place in places)
     at = np.flatnonzero(found.dates == before)
     rank = int((found.f > found.f[at[0]] * (1 + 1e-12)).sum()) + 1 if len(at) else None
-    return {"inside": inside, "rank": rank}
+    return EventPlace(inside=inside, rank=rank)
 
 
-def _second(found: Break, points: View) -> View | None:
+def _second(found: Break, points: Points) -> SecondBreak | None:
     """Another break, where its own test and the information criterion both ask for one."""
     try:
-        other = turning_point(points["log"], points["weight"], known=(found.last + 1,), draws=DRAWS)
+        other = turning_point(points.log, points.weight, known=(found.last + 1,), draws=DRAWS)
     except ValueError:
         return None
     if other.p >= 0.05 or other.bic >= found.bic:
         return None
-    return {
-        "last": points["label"][other.last],
-        "next": points["label"][other.last + 1],
-        "p": other.p,
-    }
+    return SecondBreak(
+        last=points.labels[other.last], next=points.labels[other.last + 1], p=other.p
+    )

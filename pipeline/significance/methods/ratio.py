@@ -13,7 +13,11 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.special import stdtr, stdtrit
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 
 
 class Sums(NamedTuple):

@@ -1,0 +1,55 @@
+"""share: who bowls or faces how much of it, in share and in balls an innings."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar, Literal
+
+from pydantic import Field, ValidationInfo, field_validator
+
+from pipeline.config.kinds.base import AnyKind, Control, Traits, known_values
+from pipeline.config.selection import CutName, CutNames, Values, as_list
+from pipeline.wording.labels import slug
+
+SHARED_OUT = ("bowler_kind", "bowler_arm", "bowler_style", "batter_hand")
+
+
+class Share(AnyKind):
+    """Who bowls or faces how much of it, before and after, in share and in balls an innings."""
+
+    traits: ClassVar[Traits] = Traits("windows")
+
+    kind: Literal["share"] = Field(description="the kind of beat")
+    of: dict[CutName, Values] = Field(description="one cut and its values: {bowler_arm: left}")
+    by: CutNames = Field([], description="up to two cuts to divide by")
+    control: Control | None = Field(None, description="instead of the event's own control")
+
+    @property
+    def measures(self) -> list[str]:
+        return [share_name(self.of)]
+
+    @property
+    def cuts(self) -> list[str]:
+        return list(self.by)
+
+    @property
+    def counted(self) -> dict[str, list[str]]:
+        return dict(self.of)
+
+    @property
+    def held_against(self) -> Control | None:
+        return self.control
+
+    @field_validator("of")
+    @classmethod
+    def _one_kind_of_player(
+        cls, of: dict[str, list[str]], info: ValidationInfo
+    ) -> dict[str, list[str]]:
+        if len(of) != 1 or next(iter(of)) not in SHARED_OUT:
+            raise ValueError(f"'of' names one of {', '.join(SHARED_OUT)}: {{bowler_arm: left}}")
+        return known_values(of, info)
+
+
+def share_name(of: dict[str, Any]) -> str:
+    """The measure that a share beat makes: {bowler_arm: [left]} is 'left-share'."""
+    values = [value for listed in of.values() for value in as_list(listed)]
+    return f"{'-'.join(slug(str(value)) for value in values)}-share"

@@ -1,0 +1,27 @@
+"""trend: the long series by season, with the events marked."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from pydantic import Field
+
+from pipeline.config.kinds.base import Beat, Control, Traits
+
+
+class Trend(Beat):
+    """The long series by season, with the events marked."""
+
+    traits: ClassVar[Traits] = Traits("series")
+
+    kind: Literal["trend"] = Field(description="the kind of beat")
+    blind: bool = Field(False, description="frames with the time axis and the event hidden, too")
+    control: Control | None = Field(None, description="instead of the event's own control")
+
+    @property
+    def held_against(self) -> Control | None:
+        return self.control
+
+    @property
+    def hides_when(self) -> bool:
+        return self.blind

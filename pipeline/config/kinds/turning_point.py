@@ -1,0 +1,27 @@
+"""turning_point: when did it really change, without being told?"""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from pydantic import Field
+
+from pipeline.config.kinds.base import Beat, Traits
+
+
+class TurningPoint(Beat):
+    """When did it really change, without being told?"""
+
+    traits: ClassVar[Traits] = Traits("series")
+
+    kind: Literal["turning_point"] = Field(description="the kind of beat")
+    every: Literal["season", "quarter"] = Field("season", description="a point of the series")
+    blind: bool = Field(False, description="frames with the time axis and the event hidden, too")
+
+    @property
+    def point(self) -> str:
+        return self.every
+
+    @property
+    def hides_when(self) -> bool:
+        return self.blind

@@ -1,0 +1,39 @@
+"""The closed sets of words that results are told by; every one of them has sentences in wording/."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+# The first verdict: did the number move?
+Verdict = Literal["changed", "held", "can't tell"]
+Because = Literal[
+    "beyond_chance",
+    "moved_within_margin",
+    "inside_margin",
+    "lost_among_many",
+    "interval_too_wide",
+    "refused",
+]
+# Why there is no interval, in the order in which it is asked.
+Refusal = Literal[
+    "no_balls",
+    "few_matches",
+    "none_counted",
+    "one_match_holds_all",
+    "few_effective",
+    "no_spread",
+    "mix_alike",
+    "few_points",
+]
+# The second verdict: has the event's date anything to do with it?
+DriftVerdict = Literal["beyond the drift", "in line with the drift", "not testable"]
+DriftBecause = Literal[
+    "step_beyond_chance",
+    "step_within_chance",
+    "few_seasons_before",
+    "few_seasons_after",
+    "empty_season",
+]
+ControlVerdict = Literal["beyond the control", "in line with the control"]
+Adjustment = Literal["holm", "bh"]  # Holm; Benjamini and Hochberg
+MeasureKind = Literal["rate", "average", "share"]

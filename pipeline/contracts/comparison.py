@@ -1,0 +1,55 @@
+"""A comparison: the question that one finding answers, whichever beat shows it."""
+
+from __future__ import annotations
+
+import hashlib
+from typing import Literal
+
+import msgspec
+
+# What is asked: a change between windows, a difference of groups, a gap of two changes, what the
+# mix or the rates alone did, when it turned, one player's change.
+Asks = Literal["change", "groups", "gap", "mix", "rates", "turn", "player"]
+Values = tuple[str, ...]
+Balls = tuple[tuple[str, Values], ...]  # (cut, its values), by name of the cut
+
+
+class Against(msgspec.Struct, frozen=True, kw_only=True):
+    """The balls that the event did not touch: another competition's, or a filter."""
+
+    competition: Values = ()
+    balls: Balls = ()
+
+
+class Comparison(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Measure, balls, sides, control: two beats that ask this ask one thing.
+
+    `balls` are filter and cell together, since spin in the middle overs is the same balls whichever
+    of the two was the cut; `known` the cuts whose unknown balls are left out; `divided` what a mix
+    or a gap divides by; `sides` the seasons of each window, or the two groups; `every` the points
+    of a series; `at_least` the threshold that made a list of players, whose others they are held
+    against.
+    """
+
+    measure: str
+    asks: Asks
+    balls: Balls
+    sides: tuple[Values, Values] | None
+    known: Values = ()
+    divided: Values = ()
+    control: Against | None = None
+    every: str | None = None
+    at_least: str | None = None
+
+    @property
+    def identity(self) -> str:
+        """Twelve hex digits that are the same for the same question, on every machine."""
+        return hashlib.sha256(msgspec.json.encode(self)).hexdigest()[:12]
+
+
+def balls_of(*filters: dict[str, list[str]]) -> Balls:
+    """Filters laid over each other as one; a later one narrows an earlier one of the same cut."""
+    laid: dict[str, Values] = {}
+    for given in filters:
+        laid |= {cut: tuple(sorted(values)) for cut, values in given.items() if values}
+    return tuple(sorted(laid.items()))

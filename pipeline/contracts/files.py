@@ -1,0 +1,66 @@
+"""Contracts as JSON files: written with the number of their format, checked when they are read."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import msgspec
+
+from pipeline.contracts.base import Contract
+from pipeline.errors import Problem, UserError
+
+FORMAT = 1  # of every file of ours; what came before had none, and is format 0
+Kind = TypeVar("Kind", bound=Contract)
+Upgrade = Callable[[Any], dict[str, Any]]
+
+
+def as_json(content: Contract) -> str:
+    """The text of a file: the format's number, then the fields in their order."""
+    plain = {"format": FORMAT, **msgspec.to_builtins(content)}
+    return json.dumps(plain, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def read_json(
+    path: Path, kind: type[Kind], mend: str = "run make brief", upgrade: Upgrade | None = None
+) -> Kind:
+    """The file as its type. `upgrade` turns format 0 into today's fields.
+
+    Raises UserError naming the file, what is wrong in it and what to do.
+    """
+    try:
+        found = json.loads(path.read_text("utf-8"))
+    except OSError as error:
+        raise UserError(Problem(str(path), f"can't be read ({error.strerror}); {mend}")) from None
+    except ValueError as error:
+        raise UserError(Problem(str(path), f"not readable JSON ({error}); {mend}")) from None
+    return checked(found, kind, str(path), mend, upgrade)
+
+
+def checked(
+    found: Any, kind: type[Kind], file: str, mend: str, upgrade: Upgrade | None = None
+) -> Kind:
+    """Plain data as a type; `file` is named in what is raised."""
+    number = found.get("format", 0) if isinstance(found, dict) else 0
+    if number == 0 and upgrade:
+        fields = _upgraded(found, upgrade, file, mend)
+    elif number == FORMAT:
+        fields = {name: value for name, value in found.items() if name != "format"}
+    else:
+        message = f"format {number!r}, and this version reads {FORMAT}; {mend}"
+        raise UserError(Problem(file, message))
+    try:
+        return msgspec.convert(fields, kind, strict=True)
+    except msgspec.ValidationError as error:
+        raise UserError(Problem(file, f"not what it should hold: {error}; {mend}")) from None
+
+
+def _upgraded(found: Any, upgrade: Upgrade, file: str, mend: str) -> dict[str, Any]:
+    """The fields of an older format; a file that is none of ours lacks what they are made from."""
+    try:
+        return upgrade(found)
+    except (KeyError, TypeError, AttributeError, IndexError, ValueError) as error:
+        message = f"not what an older version wrote: {error!r}; {mend}"
+        raise UserError(Problem(file, message)) from None

@@ -1,0 +1,84 @@
+"""findings.json: everything that charts and brief may say, the only place numbers come from."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from pipeline.contracts.base import Contract
+from pipeline.contracts.finding import Finding, Side
+from pipeline.contracts.notes import AtLeast
+from pipeline.contracts.selection import Fix, Holdings, Season, Windows
+
+
+class Look(Contract, kw_only=True):
+    """Of one measure of one beat: how many comparisons were made, and what they came to."""
+
+    beat: str
+    measure: str
+    looks: int
+    headlines: int
+    changed: int
+    held: int
+    cant_tell: int
+
+
+class Family(Contract, kw_only=True):
+    """All comparisons of the topic, counted with those that were refused."""
+
+    looked_at: int
+    headlines: int
+    tables: int
+    refused: int
+    alpha: float
+    table_rate: float
+    changed: int
+    held: int
+    cant_tell: int
+    looks: list[Look]
+
+
+class Point(Side, kw_only=True):
+    """A point of a series: a season's or quarter's value, its first and its last match."""
+
+    season: str
+    first: date | None
+    last: date | None
+
+
+class Sample(Contract, kw_only=True):
+    """What a beat's chart stands on, each match once."""
+
+    matches: int
+    balls: int
+
+
+class PlayersList(Contract, kw_only=True):
+    """How many players there were, how many the threshold left, and of which kinds they are."""
+
+    in_either: int
+    in_both: int
+    kept: int
+    left_out: int
+    at_least: AtLeast
+    kinds: dict[str, int]
+    arms: dict[str, int]
+    styles: dict[str, int]
+    hands: dict[str, int]
+    tags: dict[str, int]
+
+
+class Findings(Contract, kw_only=True):
+    """A topic's findings, series and lists; keys of the last three are 'beat.measure'."""
+
+    data: Holdings
+    fingerprint: str
+    corrections: list[Fix]
+    seasons: list[Season]
+    windows: Windows | None
+    headlines: list[str]
+    family: Family
+    findings: list[Finding]
+    series: dict[str, list[Point]]
+    samples: dict[str, Sample]
+    lists: dict[str, PlayersList]
+    queries: dict[str, str]

@@ -1,0 +1,107 @@
+"""Cautions as codes with their numbers; wording/notes.py has words and a rank for each."""
+
+from __future__ import annotations
+
+from pipeline.contracts.base import Contract
+from pipeline.contracts.codes import DriftBecause
+
+
+class AtLeast(Contract, kw_only=True):
+    """How much of a player there must be in each window: a count of balls or of matches."""
+
+    count: int
+    of: str
+
+
+class Note(Contract, tag_field="code", kw_only=True):
+    """Any caution; which one is its code."""
+
+
+class FewMatches(Note, tag="few_matches", kw_only=True):
+    matches: int  # on the thinner side
+
+
+class FewCounted(Note, tag="few_counted", kw_only=True):
+    count: int  # in the denominator of the thinner side
+    wickets: bool  # whether that counts wickets
+
+
+class OneMatchDominates(Note, tag="one_match_dominates", kw_only=True):
+    share: float  # of its side's numerator
+
+
+class ScaleDisagrees(Note, tag="scale_disagrees", kw_only=True):
+    """Of the intervals in units and in per cent one includes no change, the other does not."""
+
+
+class CheckDisagrees(Note, tag="check_disagrees", kw_only=True):
+    p: float
+    p_permutation: float
+
+
+class UnknownLeftOut(Note, tag="unknown_left_out", kw_only=True):
+    share: float  # of the beat's balls
+
+
+class CoverageLow(Note, tag="coverage_low", kw_only=True):
+    share: float  # of the beat's balls, so many that they could move a row
+
+
+class ReducedMatches(Note, tag="reduced_matches", kw_only=True):
+    matches: int  # with a shortened chase
+    of: int
+
+
+class RivalEvent(Note, tag="rival_event", kw_only=True):
+    names: list[str]
+
+
+class TransitionSeason(Note, tag="transition_season", kw_only=True):
+    season: str  # that the event fell inside
+
+
+class OppositionChanged(Note, tag="opposition_changed", kw_only=True):
+    share: float  # of the matches after that are of a side not met before
+
+
+class DriftNotTestable(Note, tag="drift_not_testable", kw_only=True):
+    because: DriftBecause
+    seasons_before: int
+    seasons_after: int
+
+
+class Simpson(Note, tag="simpson", kw_only=True):
+    """The whole and its parts point different ways."""
+
+
+class MixMoved(Note, tag="mix_moved", kw_only=True):
+    mix: float  # in units
+    change: float  # in units
+    simpson: bool
+
+
+class SurvivorsOnly(Note, tag="survivors_only", kw_only=True):
+    in_either: int
+    in_both: int
+    kept: int
+    left_out: int
+    at_least: AtLeast
+
+
+AnyNote = (
+    FewMatches
+    | FewCounted
+    | OneMatchDominates
+    | ScaleDisagrees
+    | CheckDisagrees
+    | UnknownLeftOut
+    | CoverageLow
+    | ReducedMatches
+    | RivalEvent
+    | TransitionSeason
+    | OppositionChanged
+    | DriftNotTestable
+    | Simpson
+    | MixMoved
+    | SurvivorsOnly
+)

@@ -1,0 +1,107 @@
+"""What `metrics` hands to `significance` beside the tallies: windows, cells, queries, holdings."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from pipeline.contracts.base import Contract
+
+
+class Holdings(Contract, kw_only=True):
+    """What the topic's data hold; `unknown_balls` of the things that its beats lean on."""
+
+    matches: int
+    balls: int
+    first: date
+    last: date
+    targets_reduced: int
+    unknown_balls: dict[str, int]
+
+
+class Fix(Contract, kw_only=True):
+    """A correction that was applied: where (the places filled), what, from what to what, and why."""
+
+    level: str
+    place: dict[str, str]
+    field: str
+    old: str
+    new: str
+    reason: str
+    source: str
+    by: str
+    date: date
+
+
+class Season(Contract, kw_only=True):
+    """A season of the topic's data, from its first match to its last."""
+
+    label: str
+    first: date
+    last: date
+    matches: int
+
+
+class Windows(Contract, kw_only=True):
+    """Season labels on each side; `transition` is the season the event fell inside, left out."""
+
+    before: list[str]
+    after: list[str]
+    transition: str | None
+
+
+class Newcomers(Contract, kw_only=True):
+    """Matches of the window after, and how many are of a side not met before."""
+
+    matches: int
+    of_new_sides: int
+
+
+class Cell(Contract, kw_only=True):
+    """One row of a beat: its id, its value of each cut, whether all are known, the player's id."""
+
+    id: str
+    values: dict[str, str]
+    known: bool
+    person: str | None = None
+
+
+class Person(Contract, kw_only=True):
+    """A player of the clean tables; `label` is a name that nobody else bears."""
+
+    id: str
+    name: str
+    label: str
+    sides: str
+    hand: str
+    arm: str
+    kind: str
+    style: str
+    tags: list[str]
+
+
+class ControlSelection(Contract, kw_only=True):
+    """A control's query, and the control's cell that answers to each cell of the beat."""
+
+    name: str
+    query: str
+    pairs: dict[str, str]
+
+
+class BeatSelection(Contract, kw_only=True):
+    """A beat's query, its cells in the order they are told, and the people among them."""
+
+    query: str
+    cells: list[Cell]
+    people: dict[str, Person] = {}
+    control: ControlSelection | None = None
+
+
+class Selection(Contract, kw_only=True):
+    """Everything that was selected for a topic; the tallies are its numbers."""
+
+    data: Holdings
+    corrections: list[Fix]
+    seasons: list[Season]
+    windows: Windows | None
+    newcomers: Newcomers | None
+    beats: dict[str, BeatSelection]

@@ -1,0 +1,81 @@
+"""gap: did one group change more than the other? The difference of two changes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from pipeline.contracts.finding import Change, Finding, Gap, GroupChange
+from pipeline.contracts.notes import AnyNote, CheckDisagrees
+from pipeline.significance.arrays import WINDOWS, Pair, pair
+from pipeline.significance.change import SEED, compare, group_change
+from pipeline.significance.effects import Compared, compared, numbers_of
+from pipeline.significance.methods.permutation import permute_gap
+from pipeline.significance.methods.ratio import gap
+from pipeline.significance.question import Question
+
+if TYPE_CHECKING:
+    from pipeline.config.project import Statistics
+    from pipeline.config.views import Scale
+
+
+def findings(question: Question) -> list[Finding]:
+    """The gap of each cell, then each group's own change."""
+    cut, first, second = question.groups
+    by_value = {tuple(cell.values.values()): cell for cell in question.cells}
+    rest = [values[1:] for values in by_value if values[:1] == (first,)]
+    told = [values for values in rest if (second, *values) in by_value]
+    ones, others = ([by_value[(group, *values)] for values in told] for group in (first, second))
+    names = [[cell.id for cell in cells] for cells in (ones, others)]
+    pairs = [pair(question.compared, chosen, WINDOWS) for chosen in names]
+    results = gap_changes(pairs[0], pairs[1], question.scale, question.statistics)
+    drifts = question.drifts(names[1], against=names[0])
+    gaps: list[Finding] = []
+    for cell, result, drift in zip(ones, results, drifts, strict=True):
+        values = {name: value for name, value in cell.values.items() if name != cut}
+        identity = cell.id.removeprefix(f"{ones[0].id}-") if values else "all"
+        common = question.answer("gap", identity, values, (first, second))
+        gaps.append(Gap(**common, **question.numbers(result), drift=drift))
+    groups = [cell for cell in question.cells if cell.id != "all"]
+    own = question.compare(groups)
+    changes = zip(groups, own, question.drifts([cell.id for cell in groups]), strict=True)
+    return gaps + [
+        Change(
+            **question.answer("change", cell.id, cell.values, WINDOWS),
+            **question.numbers(result),
+            felt=question.felt(cell.values, result),
+            drift=drift,
+        )
+        for cell, result, drift in changes
+    ]
+
+
+def gap_changes(
+    first: Pair, second: Pair, scale: Scale, statistics: Statistics
+) -> list[Compared[GroupChange]]:
+    """How much more the second group changed than the first, a comparison a cell.
+
+    Both pairs are of the same cells and the same matches. The sides are the two groups' own
+    changes, each with its interval.
+    """
+    changes = [compare(group, scale, statistics) for group in (first, second)]
+    with np.errstate(all="ignore"):
+        logs = gap(first.a, first.b, second.a, second.b)
+        units = gap(first.a, first.b, second.a, second.b, log=False)
+        rng = np.random.default_rng(SEED)
+        checked = permute_gap(
+            (first.a, second.a), (first.b, second.b), first.blocks, statistics.permutations, rng
+        )
+        numbers = numbers_of(logs, units, scale, checked)
+    found = []
+    for cell, (one, other) in enumerate(zip(*changes, strict=True)):
+        made = compared(cell, group_change(one), group_change(other), numbers, scale)
+        notes: dict[type[AnyNote], AnyNote] = {
+            type(note): note
+            for part in (one, other)
+            for note in part.notes
+            if not isinstance(note, CheckDisagrees)
+        }
+        found.append(Compared(made.a, made.b, made.refused, made.effect, list(notes.values())))
+    return found

@@ -1,0 +1,46 @@
+"""Which module answers a beat: one a kind; a kind without one is an error."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.findings import PlayersList
+from pipeline.significance import notes
+from pipeline.significance.kinds import (
+    before_after,
+    gap,
+    groups,
+    mix,
+    phases,
+    players,
+    share,
+    trend,
+    turning_point,
+)
+from pipeline.significance.question import Question
+
+FINDINGS: dict[str, Callable[[Question], list[Finding]]] = {
+    "before_after": before_after.findings,
+    "gap": gap.findings,
+    "groups": groups.findings,
+    "mix": mix.findings,
+    "phases": phases.findings,
+    "players": players.findings,
+    "share": share.findings,
+    "trend": trend.findings,
+    "turning_point": turning_point.findings,
+}
+LISTS: dict[str, Callable[[Question], PlayersList]] = {"players": players.listed}
+
+
+def findings_of(question: Question) -> list[Finding]:
+    """The findings of any beat: those of its kind, with the notes that every kind shares."""
+    found = FINDINGS[question.beat.kind](question)
+    shortened = question.compared[question.compared["cell"] == "all"].drop_duplicates("match_id")
+    counts = len(shortened), int(shortened["reduced"].fillna(False).sum())
+    for finding in found:
+        if finding.cell != "all":
+            finding.notes += notes.unknown_left_out(question.unknown)
+        finding.notes += notes.reduced(*counts, question.scale.an_innings)
+    return found

@@ -1,0 +1,47 @@
+"""A change between the two windows for each cell, with its drift and its control."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from pipeline.contracts.finding import Change, ControlCheck, Finding
+from pipeline.contracts.selection import Cell
+from pipeline.significance.arrays import WINDOWS, pair
+from pipeline.significance.control import control_checks
+from pipeline.significance.kinds.mix import mix_moved
+from pipeline.significance.question import Question
+
+
+def changes(question: Question, cells: list[Cell], per: float | None = None) -> list[Finding]:
+    """A finding a cell; with `per`, the measure's scale, the drift's line is given to be drawn."""
+    names = [cell.id for cell in cells]
+    results, drifts = question.compare(cells), question.drifts(names, per=per)
+    controls = _controls(question, names)
+    found: list[Finding] = [
+        Change(
+            **question.answer("change", cell.id, cell.values, WINDOWS),
+            **question.numbers(result),
+            felt=question.felt(cell.values, result),
+            drift=drift,
+            control=controls.get(cell.id),
+        )
+        for cell, result, drift in zip(cells, results, drifts, strict=True)
+    ]
+    return found
+
+
+def divided_changes(question: Question) -> list[Finding]:
+    """The change of every cell; where the mix of the cells makes much of the whole's, it says so."""
+    found = changes(question, question.cells)
+    if question.finest and not question.scale.by_match:
+        finest = pair(question.compared, [cell.id for cell in question.finest], WINDOWS)
+        found[0].notes += mix_moved(finest, question.scale)
+    return found
+
+
+def _controls(question: Question, cells: list[str]) -> dict[str, ControlCheck]:
+    about = question.about.control
+    if about is None or question.control.empty:
+        return {}
+    rows = pd.concat([question.compared, question.control])
+    return control_checks(rows, about.name, cells, about.pairs, question.scale, question.statistics)
