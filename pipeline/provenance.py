@@ -40,7 +40,13 @@ def content_hash(path: Path | str | None) -> str:
 
 def value_hash(value: Any) -> str:
     """sha256 of plain data, whatever the order of its keys."""
-    return hashlib.sha256(json.dumps(value, sort_keys=True, default=str).encode()).hexdigest()
+    return hashlib.sha256(json.dumps(value, sort_keys=True, default=_plain).encode()).hexdigest()
+
+
+def _plain(value: Any) -> Any:
+    """A model as its data; anything else that JSON does not know as text."""
+    dumped = getattr(value, "model_dump", None)
+    return dumped(mode="json") if dumped else str(value)
 
 
 @cache

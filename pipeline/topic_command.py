@@ -5,20 +5,22 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Generic, NamedTuple, TypeVar
 
 from pipeline.config.load import DEFAULT, Config, load
 
+View = TypeVar("View")
 
-class Call(NamedTuple):
+
+class Call(NamedTuple, Generic[View]):
     """What a stage is given: its view of the configuration, its topic's folder, the data folder."""
 
-    view: dict[str, Any]
+    view: View
     out: Path
     data: Path
 
 
-def topic_call(stage: str, about: str, view_of: Callable[[Config, str], dict[str, Any]]) -> Call:
+def topic_call(stage: str, about: str | None, view_of: Callable[[Config, str], View]) -> Call[View]:
     """Read `--topic NAME --out FOLDER` (and --config, --data) and the stage's view."""
     parser = argparse.ArgumentParser(prog=f"python -m pipeline.{stage}", description=about)
     parser.add_argument("--config", type=Path, default=DEFAULT)

@@ -38,7 +38,7 @@ def about(asked: Asked, number: int, content: str) -> View:
         "publisher": asked.config.project.title,
         "edition": number,
         "date": dated(asked, findings).isoformat(),
-        "fingerprint": findings["data"]["fingerprint"],
+        "fingerprint": findings["fingerprint"],
         "content": content,
         "code": code_hash(),
         "commit": commit(),

@@ -60,7 +60,7 @@ def context(
         "see_also": see_also,
         "usual_cautions": USUAL_CAUTIONS,
         "data_line": data_line(view, findings),
-        "fingerprint": findings["data"]["fingerprint"],
+        "fingerprint": findings["fingerprint"],
         "beats": pages,
         "notes": words["notes"],
         "method": method_lines(view, findings),
@@ -104,7 +104,6 @@ def _looks(view: View, findings: View) -> list[View]:
     return [
         {
             **look,
-            "cant_tell": look["can't tell"],
             "title": named[look["beat"]] or look["beat"],
             "name": labels.capitalised(view["measures"][look["measure"]]["label"]),
         }

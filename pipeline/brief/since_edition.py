@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import Any
 
@@ -26,7 +25,7 @@ def since(
         return None
     old = edition_side(archive / topic / str(there[-1]))
     old = old._replace(settings={"brief": old.settings["brief"]})
-    plain = json.loads(json.dumps({"brief": view}))
+    plain = {"brief": view.model_dump(mode="json")}
     new = side_of(topic, findings, facts, points, out / "charts", plain)
     return {**compared(old, new), "edition": there[-1]}
 

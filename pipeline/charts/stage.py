@@ -9,6 +9,8 @@ from typing import Any
 from pipeline.charts.compose import charts_of, render
 from pipeline.charts.contact import contact_sheet
 from pipeline.config.frame_files import SHEET
+from pipeline.contracts.files import read_json
+from pipeline.contracts.findings import Findings
 from pipeline.errors import write_atomically
 
 View = dict[str, Any]
@@ -16,7 +18,7 @@ View = dict[str, Any]
 
 def write_charts(view: View, out: Path) -> None:
     """Every chart of the findings in the topic's folder, and the sheet of all frames."""
-    findings = json.loads((out / "findings.json").read_text("utf-8"))
+    findings = read_json(out / "findings.json", Findings)
     folder = out / "charts"
     made = [render(chart, view, findings, folder) for chart in charts_of(view, findings)]
     contact_sheet(made, view, folder, folder / SHEET)

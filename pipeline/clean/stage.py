@@ -11,6 +11,7 @@ from pipeline.clean.merge import DISMISSALS, PLAYERS
 from pipeline.clean.quality import quality
 from pipeline.clean.quality_page import page
 from pipeline.clean.to_fill import grounds_to_fill, players_to_fill
+from pipeline.contracts.files import FORMAT
 from pipeline.errors import write_atomically
 from pipeline.tables import write_parquet
 
@@ -33,7 +34,7 @@ def clean(view: View, data: Path) -> View:
     texts = {
         "players-to-fill.csv": players_to_fill(db),
         "grounds-to-fill.csv": grounds_to_fill(db),
-        "corrections.json": _json(report["corrections"]),
+        "corrections.json": _json({"format": FORMAT, "corrections": report["corrections"]}),
         "quality.json": _json(report),
         "quality.html": page(report, view["publisher"]),
     }

@@ -32,6 +32,12 @@ class Fix(Contract, kw_only=True):
     date: date
 
 
+class Fixes(Contract, kw_only=True):
+    """corrections.json: every correction that the clean tables were made with."""
+
+    corrections: list[Fix]
+
+
 class Season(Contract, kw_only=True):
     """A season of the topic's data, from its first match to its last."""
 

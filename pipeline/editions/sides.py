@@ -80,7 +80,7 @@ def side_of(
         charts_of(charts),
         settings,
         findings["corrections"],
-        findings["data"]["fingerprint"],
+        findings["fingerprint"],
         code_hash(),
     )
 

@@ -2,28 +2,33 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
 import pyarrow as pa
 
+from pipeline.contracts.files import as_json, read_json
+from pipeline.contracts.selection import Fix, Fixes, Selection
 from pipeline.errors import write_atomically
 from pipeline.metrics.tally import tally
 from pipeline.tables import TALLIES, played, write_table
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.views import MetricsView
 
 
-def tallies_of(view: View, data: Path) -> tuple[pa.Table, View]:
+def tallies_of(view: MetricsView, data: Path) -> tuple[pa.Table, Selection]:
     """The topic's tallies and what was selected, from the clean tables in `data`."""
-    corrections = json.loads((data / "corrections.json").read_text("utf-8"))
-    return tally(view, played(data), corrections)
+    return tally(view, played(data), fixes(data))
 
 
-def write_tallies(view: View, out: Path, data: Path) -> None:
+def write_tallies(view: MetricsView, out: Path, data: Path) -> None:
     """Both as files of the topic's folder `out`."""
     tallies, selection = tallies_of(view, data)
     write_table(out / "tallies.parquet", tallies, TALLIES)
-    text = json.dumps(selection, indent=1, ensure_ascii=False) + "\n"
-    write_atomically(out / "selection.json", text)
+    write_atomically(out / "selection.json", as_json(selection))
+
+
+def fixes(data: Path) -> list[Fix]:
+    """The corrections that the clean tables were made with."""
+    return read_json(data / "corrections.json", Fixes).corrections

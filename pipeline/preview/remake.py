@@ -71,7 +71,7 @@ class Remake:
     def _views(self, config: Config) -> dict[str, Any]:
         """What each stage sees; of the frames the light ones only, since a page shows no others."""
         made = {stage: getattr(views, stage)(config, self.topic) for stage in STAGES}
-        return {**made, "charts": {**made["charts"], "frames": ["light"]}}
+        return {**made, "charts": made["charts"].model_copy(update={"frames": ["light"]})}
 
     def _run(self, stage: str, view: Any) -> None:
         if stage in BEFORE_BRIEF:

@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
+from pipeline.contracts.files import as_json, read_json
+from pipeline.contracts.selection import Selection
 from pipeline.errors import write_atomically
 from pipeline.provenance import file_hash
 from pipeline.significance.findings import find
 from pipeline.tables import TALLIES, read_table
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.views import SignificanceView
 
 
-def write_findings(view: View, out: Path) -> None:
+def write_findings(view: SignificanceView, out: Path) -> None:
     """findings.json of the tallies in the topic's folder."""
-    selection = json.loads((out / "selection.json").read_text("utf-8"))
+    selection = read_json(out / "selection.json", Selection)
     tallies = read_table(out / "tallies.parquet", TALLIES).to_pandas()
-    findings = find(view, selection, tallies)
-    findings["data"]["fingerprint"] = file_hash(out / "tallies.parquet")[:8]
-    text = json.dumps(findings, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
-    write_atomically(out / "findings.json", text)
+    findings = find(view, selection, tallies, fingerprint(out / "tallies.parquet"))
+    write_atomically(out / "findings.json", as_json(findings))
+
+
+def fingerprint(tallies: Path) -> str:
+    """Eight hex digits that say which tallies they are."""
+    return file_hash(tallies)[:8]

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 import numpy as np
+from pipeline.significance.gaps import gap_findings
 from scipy.stats import norm
 
 from pipeline.significance.change import compare
-from pipeline.significance.gaps import gap_findings
 from pipeline.significance.methods.drift import of_gaps, of_rates, step_and_drift
 from pipeline.significance.methods.inference import holm
 from pipeline.significance.methods.kitagawa import jackknifed

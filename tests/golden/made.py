@@ -18,6 +18,8 @@ from pipeline.charts.frame import words_of
 from pipeline.config import views
 from pipeline.config.frame_files import frame_names
 from pipeline.config.load import Config, load
+from pipeline.contracts.files import read_json
+from pipeline.contracts.findings import Findings
 from pipeline.run import make_stage
 
 TOPICS = ("long-grass", "sea-air", "who-paid")
@@ -45,7 +47,7 @@ def made(built: Path, topic: str, out: Path) -> Made:
             make_stage(stage, getattr(views, stage)(config, topic), out, DATA)
         charts = _charts(config, topic, out)
         view = views.brief(config, topic)
-        findings = _read(out / "findings.json")
+        findings = read_json(out / "findings.json", Findings)
         facts = facts_of(view, findings)
         see_also = cited(view["words"]["see_also"], Path("output/archive"), view["file"])
         content = context(view, findings, charts, facts, see_also)
@@ -58,8 +60,8 @@ def made(built: Path, topic: str, out: Path) -> Made:
 def _charts(config: Config, topic: str, out: Path) -> list[Any]:
     """Vector charts and their data; of the frames, which take longer, only words and names."""
     view = views.charts(config, topic)
-    make_stage("charts", {**view, "frames": []}, out, DATA)
-    findings = _read(out / "findings.json")
+    make_stage("charts", view.model_copy(update={"frames": []}), out, DATA)
+    findings = read_json(out / "findings.json", Findings)
     made = []
     for chart, told in zip(
         charts_of(view, findings), _read(out / "charts" / "charts.json"), strict=True

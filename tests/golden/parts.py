@@ -24,7 +24,7 @@ LEFT_OUT = ("queries",)  # their numbers are here, and a query may be written in
 def parts(made: Made) -> dict[str, list[str]]:
     """Each part's lines; the hash of the tallies' file is left out wherever it is printed."""
     findings = msgspec.to_builtins(made.findings)
-    hidden = findings["data"]["fingerprint"]
+    hidden = findings["fingerprint"]
     found = {
         "findings": _findings(findings),
         "facts": [*_facts(made.facts), *_behind(made.facts, made.screen)],
