@@ -45,7 +45,8 @@ class Sums(View):
 class Scale(View):
     """What the statistics need to know of a measure.
 
-    `by_match`: it counts whole matches; `per_wicket`: against wickets; `an_innings`: against innings.
+    `by_match`: it counts whole matches; `per_wicket`: against wickets; `an_innings`: against
+    innings.
     """
 
     per: float

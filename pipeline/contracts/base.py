@@ -19,10 +19,8 @@ class Contract(msgspec.Struct, kw_only=True, forbid_unknown_fields=True):
         tag = self.__struct_config__.tag_field
         if name == tag:
             return self.__struct_config__.tag
-        if name in self.__struct_fields__:
-            value = getattr(self, name)
-        else:
-            value = self._flat()[name]
+        own = name in self.__struct_fields__
+        value = getattr(self, name) if own else self._flat()[name]
         return value.isoformat() if isinstance(value, date) else value
 
     def get(self, name: str, default: Any = None) -> Any:

@@ -1,4 +1,4 @@
-"""The closed sets of words that results are told by; every one of them has sentences in wording/."""
+"""The closed sets of words that results are told by; each of them has sentences in wording/."""
 
 from __future__ import annotations
 

@@ -35,7 +35,7 @@ class Span(Contract, kw_only=True):
 class Side(Contract, kw_only=True):
     """One side of a comparison: a window's or a group's value, in the measure's units.
 
-    `largest` is the share of the numerator that one match holds; `refused` why there is no interval.
+    `largest` is the share of the numerator in one match; `refused` why there is no interval.
     """
 
     value: float | None
@@ -124,9 +124,9 @@ class Felt(Contract, kw_only=True):
 class StepTest(Contract, kw_only=True):
     """A step at the event beside the drift that was there anyway; all but counts as fractions.
 
-    `per_season` is the drift, `expected` what it alone would have made between the windows' centres,
-    `step` what is on top of it; `rank` is the real date's among `dates`, 1 the largest step; `fit`
-    the line with its step, in the measure's units, by season.
+    `per_season` is the drift, `expected` what it alone would have made between the centres of the
+    windows, `step` what is on top of it; `rank` is the real date's among `dates`, 1 the largest
+    step; `fit` the line with its step, in the measure's units, by season.
     """
 
     per_season: float

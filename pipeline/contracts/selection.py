@@ -19,7 +19,7 @@ class Holdings(Contract, kw_only=True):
 
 
 class Fix(Contract, kw_only=True):
-    """A correction that was applied: where (the places filled), what, from what to what, and why."""
+    """A correction that was applied: where (the places filled), what, from what to what, why."""
 
     level: str
     place: dict[str, str]

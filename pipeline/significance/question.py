@@ -1,4 +1,4 @@
-"""One measure of one beat as it is asked: its rows, its cells, its sides, and how it is answered."""
+"""One measure of one beat as it is asked: its rows, its cells, its sides, how it is answered."""
 
 from __future__ import annotations
 
@@ -146,7 +146,7 @@ class Question:
             divided=tuple(divided),
             control=self._against(cell),
             every=beat.point if beat.traits.compares == "series" else None,
-            at_least=beat.threshold,
+            at_least=beat.threshold if asks == "player" else None,
         )
 
     def _sides(self) -> tuple[tuple[str, ...], tuple[str, ...]] | None:

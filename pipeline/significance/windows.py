@@ -31,7 +31,7 @@ def changes(question: Question, cells: list[Cell], per: float | None = None) -> 
 
 
 def divided_changes(question: Question) -> list[Finding]:
-    """The change of every cell; where the mix of the cells makes much of the whole's, it says so."""
+    """The change of every cell; the whole's says where the mix of the cells makes much of it."""
     found = changes(question, question.cells)
     if question.finest and not question.scale.by_match:
         finest = pair(question.compared, [cell.id for cell in question.finest], WINDOWS)

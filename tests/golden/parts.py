@@ -64,7 +64,7 @@ def _behind(facts: Any, screen: Any) -> Iterator[str]:
 
 def _page(content: Any) -> Any:
     """What the template prints: a line a row of a table; charts and facts, told above, by name."""
-    page = msgspec.to_builtins(content)
+    page = msgspec.to_builtins(content, enc_hook=lambda model: model.model_dump(mode="json"))
     page["facts"] = {place["anchor"]: len(place["facts"]) for place in page["facts"]}
     for beat in page["beats"]:
         for part in beat["parts"]:

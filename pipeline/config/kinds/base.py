@@ -18,9 +18,9 @@ Compares = Literal["windows", "groups", "series"]
 class Traits:
     """What sets a kind apart; a stage asks these, never for the kind's name.
 
-    `compares` two windows, two groups, or every point of a series; `has_whole` says that the row of
-    all balls is told beside the others; `takes_matches` that its methods hold for a proportion of
-    whole matches; `per_ball` that its measures must be counted against balls; `within` that only the
+    `compares` two windows, two groups, or every point of a series; `has_whole` says that the row
+    of all balls is told beside the others; `takes_matches` that its methods hold for a proportion
+    of whole matches; `per_ball` that its measures must be counted against balls; `within` that only
     balls of the two windows are read, not the seasons outside them.
     """
 
