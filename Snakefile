@@ -48,9 +48,9 @@ def charts_of(topic):
     asked = PROJECT.topics[topic]
     made = []
     for beat in asked.beats:
-        for measure in beat.measure:
-            blind = getattr(beat, "blind", False)
-            made += chart_files(f"{beat.id}.{measure}", list(asked.frames), blind)
+        for measure in beat.measures:
+            chart = f"{beat.id}.{measure}"
+            made += chart_files(chart, list(asked.frames), beat.hides_when)
     return made
 
 

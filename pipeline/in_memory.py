@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.metrics.stage import tallies_of
 from pipeline.significance.findings import find
@@ -12,19 +12,23 @@ if TYPE_CHECKING:
 
     import pandas as pd
 
-View = dict[str, Any]
+    from pipeline.config.views import MetricsView, SignificanceView
+    from pipeline.contracts.findings import Findings
+    from pipeline.contracts.selection import Selection
 
 
 class Numbers(NamedTuple):
     """What a topic's first two stages make, without files."""
 
     tallies: pd.DataFrame
-    selection: View
-    findings: View
+    selection: Selection
+    findings: Findings
 
 
-def numbers_of(metrics: View, significance: View, data: Path) -> Numbers:
+def numbers_of(
+    metrics: MetricsView, significance: SignificanceView, data: Path, fingerprint: str = ""
+) -> Numbers:
     """Tallies and findings of these views of a topic, from the clean tables in `data`."""
     table, selection = tallies_of(metrics, data)
     tallies = table.to_pandas()
-    return Numbers(tallies, selection, find(significance, selection, tallies))
+    return Numbers(tallies, selection, find(significance, selection, tallies, fingerprint))

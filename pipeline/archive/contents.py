@@ -109,10 +109,10 @@ def said_by(asked: Asked) -> View:
     """The part of it that decides what the edition says, given the clean tables."""
     config, topic = asked.config, asked.topic
     return {
-        "metrics": views.metrics(config, topic),
-        "significance": views.significance(config, topic),
-        "charts": views.charts(config, topic),
-        "brief": views.brief(config, topic),
+        "metrics": views.plain(views.metrics(config, topic)),
+        "significance": views.plain(views.significance(config, topic)),
+        "charts": views.plain(views.charts(config, topic)),
+        "brief": views.plain(views.brief(config, topic)),
     }
 
 

@@ -11,6 +11,8 @@ import json
 from pathlib import Path
 from typing import Any
 
+import msgspec
+
 from pipeline.archive.contents import BUILT, Asked, files_of_charts
 from pipeline.brief.facts import facts_of
 from pipeline.charts.compose import charts_of
@@ -19,10 +21,12 @@ from pipeline.charts.frame import words_of
 from pipeline.clean.corrections import read_corrections
 from pipeline.config import views
 from pipeline.config.frame_files import chart_files
+from pipeline.contracts.files import read_json
+from pipeline.contracts.findings import Findings
 from pipeline.editions.alike import alike
 from pipeline.errors import Problem, UserError
 from pipeline.in_memory import numbers_of
-from pipeline.provenance import file_hash
+from pipeline.significance.stage import fingerprint
 from pipeline.tables import PLAYED
 
 View = dict[str, Any]
@@ -37,7 +41,7 @@ def check(asked: Asked) -> None:
     _check_there([asked.data / f"{name}.parquet" for name in PLAYED])
     _check_there([asked.data / name for name in ("corrections.json", "quality.json")])
     _check_corrections(asked)
-    findings = _read(asked.built / "findings.json")
+    findings = read_json(asked.built / "findings.json", Findings, MAKE)
     _check_findings(asked, findings)
     _check_charts(asked, findings)
     facts = facts_of(views.brief(asked.config, asked.topic), findings)
@@ -55,22 +59,22 @@ def _check_corrections(asked: Asked) -> None:
     """The corrections that are listed are those that the clean tables were made with."""
     path = asked.config.project.corrections
     listed = [correction.record() for correction in read_corrections(path)]
-    if _read(asked.data / "corrections.json") != _plain(listed):
+    if _read(asked.data / "corrections.json")["corrections"] != _plain(listed):
         raise UserError(Problem(str(path), f"not what the clean tables were made with; {MAKE}"))
 
 
 def _check_findings(asked: Asked, findings: View) -> None:
     config, topic = asked.config, asked.topic
-    made = numbers_of(views.metrics(config, topic), views.significance(config, topic), asked.data)
-    again = made.findings
-    again["data"]["fingerprint"] = file_hash(asked.built / "tallies.parquet")[:8]
-    if not alike(_without_paths(findings), _without_paths(_plain(again))):
+    mark = fingerprint(asked.built / "tallies.parquet")
+    asking = (views.metrics(config, topic), views.significance(config, topic))
+    again = numbers_of(*asking, asked.data, mark).findings
+    if not alike(_without_paths(findings), _without_paths(again)):
         raise _old(asked.built / "findings.json", "clean tables, the configuration or the code")
 
 
-def _without_paths(findings: View) -> View:
+def _without_paths(findings: Findings) -> Any:
     """The queries name the tables by the path that was given, which may be another one now."""
-    return {key: value for key, value in findings.items() if key != "queries"}
+    return msgspec.to_builtins(msgspec.structs.replace(findings, queries={}))
 
 
 def _check_charts(asked: Asked, findings: View) -> None:

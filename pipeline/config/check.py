@@ -153,5 +153,5 @@ def finding_id(topic: Topic, reference: str) -> str:
     head, *rest = reference.split(".")
     if rest:
         return reference
-    measure = next(beat.measure[0] for beat in topic.beats if beat.id == head)
+    measure = next(beat.measures[0] for beat in topic.beats if beat.id == head)
     return f"{head}.{measure}"

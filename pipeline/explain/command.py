@@ -9,6 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from pipeline.config.load import DEFAULT, load
+from pipeline.contracts.files import read_json
+from pipeline.contracts.findings import Findings
 from pipeline.errors import Problem, UserError, nearest
 from pipeline.explain.printed import told
 from pipeline.explain.remade import Again, made_again
@@ -29,7 +31,7 @@ def explain(words: list[str]) -> None:
     topic, fact = find_fact(options.fact, options.topic, options.output)
     config = load(options.config, only=topic)
     folder = options.output / topic
-    findings = json.loads((folder / "findings.json").read_text("utf-8"))
+    findings = read_json(folder / "findings.json", Findings)
     again = made_again(config, topic, fact, findings, options.output / "data")
     print("\n".join(told(fact, topic, findings, again)))
     if not again.same:

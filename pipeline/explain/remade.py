@@ -27,11 +27,12 @@ class Again:
 def made_again(config: Config, topic: str, fact: View, findings: View, data: Path) -> Again:
     """Run the query of the fact's beat and everything after it; compare to the last digit."""
     asked = views.metrics(config, topic)
-    beats = [beat for beat in asked["beats"] if beat["id"] == fact["beat"]] or asked["beats"]
-    view = {**views.significance(config, topic), "beats": beats, "headlines": []}
-    rows, _, found = numbers_of({**asked, "beats": beats}, view, data)
+    beats = [beat for beat in asked.beats if beat.id == fact["beat"]] or asked.beats
+    view = views.significance(config, topic)
+    view = view.model_copy(update={"beats": beats, "headlines": []})
+    rows, _, found = numbers_of(asked.model_copy(update={"beats": beats}), view, data)
     if fact["id"].startswith("family."):
-        found["family"] = findings["family"]  # counted over all beats, not over one
+        found.family = findings.family  # counted over all beats, not over one
     _as_judged(found, findings)
     made = {each["id"]: each for each in facts_of(views.brief(config, topic), found)}
     again = made.get(fact["id"])
@@ -46,7 +47,7 @@ def _as_judged(found: View, findings: View) -> None:
     judged = {finding["id"]: finding for finding in findings["findings"]}
     for finding in found["findings"]:
         if finding["id"] in judged:
-            finding["verdict"] = judged[finding["id"]]["verdict"]
+            finding.verdict = judged[finding["id"]]["verdict"]
 
 
 def touching(fact: View, findings: View, rows: Any) -> list[View]:
