@@ -11,7 +11,7 @@ from typing import Any
 import jinja2
 import markupsafe
 
-from pipeline.wording import labels
+from pipeline.text import capitalised
 
 TEMPLATES = Path(__file__).parents[1] / "templates"
 
@@ -26,7 +26,7 @@ def environment(autoescape: bool = True) -> jinja2.Environment:
         lstrip_blocks=True,
     )
     made.filters["embedded"] = lambda value: markupsafe.Markup(embedded(value))
-    made.filters["capitalised"] = labels.capitalised
+    made.filters["capitalised"] = capitalised
     made.filters["tied"] = lambda text: "\u00a0".join(text.rsplit(" ", 1))  # no word alone
     return made
 

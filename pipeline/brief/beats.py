@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.brief.table_rows import EXTRA, heading, table_row
+from pipeline.text import capitalised
 from pipeline.wording import challenged, labels, notes, numbers
 from pipeline.wording.dont_say import dont_say
 from pipeline.wording.kinds.mix import share_said
@@ -21,7 +22,7 @@ def beat_page(position: int, beat: View, view: View, findings: View, charts: lis
     """A beat: for each measure its chart, lines to say and table, then three columns of care."""
     mine = [finding for finding in findings["findings"] if finding["beat"] == beat["id"]]
     words = next(b for b in view["words"]["beats"] if b["id"] == beat["id"])
-    title = beat["title"] or labels.capitalised(view["measures"][beat["measures"][0]]["label"])
+    title = beat["title"] or capitalised(view["measures"][beat["measures"][0]]["label"])
     return {
         "id": beat["id"],
         "position": position,
@@ -50,7 +51,7 @@ def _part(
         "share": measure["kind"] == "share",
         "chart": chart,
         "left_out": f"{numbers.counted(left_out, 'more row')} in the table." if left_out else "",
-        "sides": [labels.capitalised(side) for side in sides],
+        "sides": [capitalised(side) for side in sides],
         "extra": heading(beat),
         "wide": beat["kind"] in EXTRA,
         "lines": _opening(beat, own, findings, view) + _lines(own, beat, measure, findings, view),
@@ -66,7 +67,7 @@ def _lines(own: list[View], beat: View, measure: View, findings: View, view: Vie
         line = " ".join(statement(finding, beat, measure, view["format"], view["event"]))
         lines.append(f"{linked(before, finding)}{line}" if before else line)
         before = finding
-    return [labels.capitalised(line) for line in lines]
+    return [capitalised(line) for line in lines]
 
 
 def _opening(beat: View, own: list[View], findings: View, view: View) -> list[str]:

@@ -9,6 +9,7 @@ from pipeline.brief.beats import beat_page
 from pipeline.brief.method import method_lines
 from pipeline.brief.runsheet import run_sheet
 from pipeline.brief.top_sheet import card, cautions, data_line, expected
+from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
 from pipeline.wording.answer import answer
 
@@ -105,7 +106,7 @@ def _looks(view: View, findings: View) -> list[View]:
         {
             **look,
             "title": named[look["beat"]] or look["beat"],
-            "name": labels.capitalised(view["measures"][look["measure"]]["label"]),
+            "name": capitalised(view["measures"][look["measure"]]["label"]),
         }
         for look in findings["family"]["looks"]
     ]
@@ -113,7 +114,7 @@ def _looks(view: View, findings: View) -> list[View]:
 
 def _definitions(view: View) -> list[View]:
     return [
-        {"name": labels.capitalised(m["label"]), "defined": m["defined"], "margin": _margin(m)}
+        {"name": capitalised(m["label"]), "defined": m["defined"], "margin": _margin(m)}
         for m in view["measures"].values()
     ]
 

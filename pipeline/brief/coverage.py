@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.config.cuts import COVERED_NAMES
+from pipeline.text import listed
 from pipeline.wording import notes, numbers
-from pipeline.wording.labels import listed
 
 View = dict[str, Any]
 ENOUGH = 0.95  # under this share of known balls the brief cautions

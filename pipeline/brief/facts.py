@@ -16,7 +16,7 @@ from pipeline.brief.fact import (
     value_fact,
 )
 from pipeline.csv_files import csv_text
-from pipeline.wording.labels import slug
+from pipeline.text import slug
 from pipeline.wording.second_verdict import second
 
 View = dict[str, Any]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.brief.coverage import known_line
+from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
-from pipeline.wording.labels import capitalised, listed
 
 View = dict[str, Any]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.text import slug
 from pipeline.wording import labels, numbers, second_verdict
 from pipeline.wording.change import REFUSALS
 
@@ -54,7 +55,7 @@ def table_row(finding: View, beat: View, measure: View, form: View) -> View:
 
 def _facts(finding: View) -> View:
     """The fact behind each cell of the row."""
-    first, second = (labels.slug(side) for side in finding["sides"])
+    first, second = (slug(side) for side in finding["sides"])
     ends = {"a": first, "b": second, "difference": "difference", "change": "change"}
     return {cell: f"{finding['id']}.{end}" for cell, end in ends.items()}
 

@@ -7,6 +7,7 @@ from typing import Any
 from pipeline.brief import coverage
 from pipeline.brief.table_rows import table_row
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.text import capitalised, span
 from pipeline.wording import labels, notes, numbers, second_verdict
 from pipeline.wording.answer import expected_found
 from pipeline.wording.change import REFUSALS
@@ -20,7 +21,7 @@ Told = tuple[View, View, View]  # a headline's finding, beat and measure
 def card(finding: View, beat: View, measure: View, view: View) -> View:
     """One headline number with its two values, units, interval and verdict."""
     form = view["format"]
-    name = [labels.capitalised(measure["label"])]
+    name = [capitalised(measure["label"])]
     cell = labels.finding_label(finding, beat, form)
     told = finding["values"] or finding["about"] in ("gap", *labels.PARTS)
     player = finding["about"] == "player"
@@ -87,7 +88,7 @@ def expected(view: View, by_id: dict[str, View]) -> list[View]:
     for item in view["expected"]:
         finding = by_id[item["finding"]]
         word, found = expected_found(item["means"], finding)
-        rows.append({"say": item["say"], "word": word, "found": labels.capitalised(found)})
+        rows.append({"say": item["say"], "word": word, "found": capitalised(found)})
     return rows
 
 
@@ -112,7 +113,7 @@ def data_line(view: View, findings: View) -> str:
         f"{data['first']} to {data['last']}",
     ]
     if findings["windows"]:
-        sides = (labels.span(findings["windows"][side]) for side in ("before", "after"))
+        sides = (span(findings["windows"][side]) for side in ("before", "after"))
         parts.append(" against ".join(sides))
     known = coverage.known_line(findings)
     parts += [known] if known else []

@@ -16,6 +16,7 @@ from pipeline.charts.kinds.phases import draw_profile
 from pipeline.charts.kinds.turning_point import turn_place
 from pipeline.charts.series import draw_trend
 from pipeline.charts.theme import PAGE
+from pipeline.text import capitalised
 from pipeline.wording import labels
 from pipeline.wording.change import felt_said
 
@@ -115,7 +116,7 @@ def side_names(chart: Chart, view: View) -> tuple[str, str]:
 
 def described(chart: Chart, view: View) -> str:
     """Alternative text: what a reader who can't see the drawing needs."""
-    name = labels.capitalised(chart.measure["label"])
+    name = capitalised(chart.measure["label"])
     if chart.series is not None:
         told = words.describe_series(chart.series, chart.measure["decimals"])
         return f"{name} by {chart.beat.get('every', 'season')}: {told}."

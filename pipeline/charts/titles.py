@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.text import capitalised
 from pipeline.wording import numbers
 from pipeline.wording.answer import one_breath
-from pipeline.wording.labels import capitalised
 from pipeline.wording.subject import subject
 
 View = dict[str, Any]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.text import capitalised, span
 from pipeline.wording import labels, numbers
 
 View = dict[str, Any]
@@ -13,13 +14,13 @@ HUNDREDFOLD = 99.0  # a change of 9,900 per cent
 def subtitle(view: View, beat: View, measure: View, windows: View | None) -> str:
     """What is measured, on which balls, in which windows."""
     unit = measure["unit"]
-    name = labels.capitalised(measure["label"])
+    name = capitalised(measure["label"])
     where = labels.where_phrase(beat["where"], view["format"])
     text = f"{name}{where}, {unit}"
     if beat["kind"] == "turning_point":
         text += f", by {beat['every']}"
     elif beat["kind"] not in ("groups", "trend") and windows:
-        before, after = labels.span(windows["before"]), labels.span(windows["after"])
+        before, after = span(windows["before"]), span(windows["after"])
         text += f" · {before} against {after}"
     elif beat["kind"] == "trend":
         text += ", by season"

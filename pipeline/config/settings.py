@@ -15,7 +15,6 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from pipeline.config.cuts import CUTS, DIVIDING
-from pipeline.config.fields import ADDENDS
 from pipeline.config.in_words import coded, default, holds
 from pipeline.config.kinds import MODELS
 from pipeline.config.kinds.base import AnyKind, Beat, Control, kind_of
@@ -33,6 +32,7 @@ from pipeline.config.project import (
     Statistics,
 )
 from pipeline.config.selection import Selection
+from pipeline.config.sums import ADDENDS
 from pipeline.config.theme import Fonts, Palette, Plate, Theme
 from pipeline.config.topic import (
     Background,

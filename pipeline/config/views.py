@@ -12,12 +12,13 @@ from typing import Any, Literal
 from pydantic import BaseModel, ConfigDict
 
 from pipeline.config.check import finding_id
-from pipeline.config.fields import Margin, Window, parse_sum
+from pipeline.config.fields import Margin, Window
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.load import Config
 from pipeline.config.project import Archive as ArchiveSettings
 from pipeline.config.project import Format, Measure, Project, Source, Statistics
 from pipeline.config.shares import measures_of
+from pipeline.config.sums import parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
 

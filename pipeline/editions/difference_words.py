@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
 
 View = dict[str, Any]
@@ -35,7 +36,7 @@ def causes(found: View) -> list[str]:
 def _first(lines: list[str], noun: str) -> list[str]:
     """The first of many, and how many more there are."""
     more = len(lines) - MOST
-    kept = [labels.capitalised(line) for line in lines[:MOST]]
+    kept = [capitalised(line) for line in lines[:MOST]]
     return kept + ([f"And {numbers.counted(more, f'more {noun}')}."] if more > 0 else [])
 
 

@@ -10,9 +10,9 @@ from typing import Any
 
 from pipeline.errata.naming import what_it_is, which
 from pipeline.errata.versions import Record, Told
+from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.change import REFUSALS, moved, size_said
-from pipeline.wording.labels import capitalised, listed
 from pipeline.wording.second_verdict import second
 from pipeline.wording.subject import subject
 

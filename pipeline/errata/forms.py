@@ -10,10 +10,10 @@ from typing import NamedTuple
 from pipeline.errata.hearing import heard
 from pipeline.errata.naming import which
 from pipeline.errata.versions import Told
+from pipeline.text import slug
 from pipeline.wording import numbers, phrases
 from pipeline.wording.change import range_said, size_said, unit_said, values_said
 from pipeline.wording.control import control_range
-from pipeline.wording.labels import slug
 
 WAYS = ("up", "down", "more", "fewer")
 _NEARLY = re.compile(r"^(?:about|nearly|just over) ")

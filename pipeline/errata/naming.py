@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from pipeline.errata.versions import Told
+from pipeline.text import possessive, slug
 from pipeline.wording.kinds.gap import gap_subject
 from pipeline.wording.kinds.mix import who_did
-from pipeline.wording.labels import slug
 from pipeline.wording.script import spelled
-from pipeline.wording.subject import possessive, sides_said, subject
+from pipeline.wording.subject import sides_said, subject
 
 NAMED = {
     "drift": "the drift of {}",

@@ -11,8 +11,8 @@ from pipeline.errata.forms import Form
 from pipeline.errata.hearing import heard, places
 from pipeline.errata.naming import subject_of
 from pipeline.errata.versions import Record, Told, finding_of
+from pipeline.text import capitalised
 from pipeline.wording.answer import one_breath
-from pipeline.wording.labels import capitalised
 from pipeline.wording.second_verdict import second
 from pipeline.wording.statement import statement
 

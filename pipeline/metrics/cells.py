@@ -12,7 +12,7 @@ from pipeline.config.kinds.phases import Phases
 from pipeline.contracts.selection import Cell, Person
 from pipeline.errors import Problem, UserError
 from pipeline.metrics.query import UNKNOWN, BeatQuery
-from pipeline.wording.labels import slug
+from pipeline.text import slug
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import OF_BATTER
-from pipeline.config.fields import ADDENDS, parse_sum
+from pipeline.config.sums import ADDENDS, parse_sum
 from pipeline.contracts.selection import Windows
 from pipeline.metrics.clauses import UNKNOWN, cut_sql, data_filter, filters, rows_from
 from pipeline.metrics.windows import window_sql

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pipeline.config.fields import ADDENDS, parse_sum
+from pipeline.config.sums import ADDENDS, parse_sum
 from pipeline.metrics.clauses import rows_from
 from pipeline.sql import quoted
 

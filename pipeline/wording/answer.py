@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from pipeline.text import capitalised, listed
 from pipeline.wording import numbers, phrases
 from pipeline.wording.change import moved, size_said, way
 from pipeline.wording.kinds.gap import gap_subject
 from pipeline.wording.kinds.mix import who_did
 from pipeline.wording.kinds.turning_point import opening
-from pipeline.wording.labels import capitalised, listed
 from pipeline.wording.second_verdict import explained
 from pipeline.wording.subject import sides_said, subject
 

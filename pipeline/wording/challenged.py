@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.text import capitalised
 from pipeline.wording import labels, numbers, second_verdict
 
 View = dict[str, Any]
@@ -13,7 +14,7 @@ METHODS = {"holm": "Holm", "bh": "Benjamini and Hochberg"}
 def sample_line(measure: View, sample: View) -> str:
     """Definition and sample."""
     counts = f"{numbers.counted(sample['balls'], 'ball')} in {numbers.matches(sample['matches'])}"
-    return f"{labels.capitalised(measure['label'])} is {measure['defined']}: {counts}."
+    return f"{capitalised(measure['label'])} is {measure['defined']}: {counts}."
 
 
 def test_line(finding: View, beat: View, form: View) -> str:

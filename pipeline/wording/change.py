@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.text import capitalised
 from pipeline.wording import cricket, numbers, phrases
 from pipeline.wording.control import control_said
-from pipeline.wording.labels import capitalised
 from pipeline.wording.second_verdict import drift_said
 from pipeline.wording.subject import sides_said, subject
 from pipeline.wording.vary import vary

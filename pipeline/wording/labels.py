@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from typing import Any
 
 from pipeline.config.cuts import CUTS
+from pipeline.text import capitalised, listed
 
 View = dict[str, Any]
 PARTS = {"mix": "Who did what", "rates": "The rates themselves"}
@@ -72,29 +71,7 @@ def side_labels(finding: View, beat: View, form: View) -> tuple[str, str]:
     return value_label(cut, a, form), value_label(cut, b, form)
 
 
-def span(labels: list[str]) -> str:
-    """Seasons as '2012–2016', or one alone."""
-    return labels[0] if len(labels) == 1 else f"{labels[0]}–{labels[-1]}"
-
-
-def capitalised(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def listed(items: list[str]) -> str:
-    """'a', 'a and b', 'a, b and c'."""
-    if len(items) < 2:
-        return "".join(items)
-    return f"{', '.join(items[:-1])} and {items[-1]}"
-
-
 def field_label(field: str) -> str:
     """A column that was corrected, as people say it: 'runs off the bat'."""
     known = {"runs_batter": "runs off the bat", "noballs": "no-balls", "legbyes": "leg byes"}
     return known.get(field, field.removesuffix("_id").replace("_", " "))
-
-
-def slug(text: str) -> str:
-    """A value as part of an id: 'Kelpgate Ground' as 'kelpgate-ground'."""
-    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
-    return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-") or "x"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.text import listed
 from pipeline.wording import numbers
-from pipeline.wording.labels import listed
 from pipeline.wording.second_verdict import reason
 
 View = dict[str, Any]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.config.cuts import CUTS
-from pipeline.wording.labels import listed, value_label
+from pipeline.text import listed, possessive
+from pipeline.wording.labels import value_label
 
 View = dict[str, Any]
 
@@ -25,10 +26,6 @@ def subject(finding: View, beat: View, measure: View, form: View) -> str:
         whose = listed([value_label(owner, value, form) for value in fixed[owner]])
         name = f"{possessive(whose)} {name}"
     return " ".join([name, *phrases])
-
-
-def possessive(name: str) -> str:
-    return f"{name}’" if name.endswith("s") else f"{name}’s"
 
 
 def phrase(cut: str, values: list[str], form: View) -> str:

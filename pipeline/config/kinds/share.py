@@ -8,7 +8,7 @@ from pydantic import Field, ValidationInfo, field_validator
 
 from pipeline.config.kinds.base import AnyKind, Control, Traits, known_values
 from pipeline.config.selection import CutName, CutNames, Values, as_list
-from pipeline.wording.labels import slug
+from pipeline.text import slug
 
 SHARED_OUT = ("bowler_kind", "bowler_arm", "bowler_style", "batter_hand")
 

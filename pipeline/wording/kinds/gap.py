@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.config.cuts import CUTS
+from pipeline.text import capitalised, possessive
 from pipeline.wording import phrases
 from pipeline.wording.change import among_many, margin_said, range_said, refused_said
-from pipeline.wording.labels import capitalised, side_labels, value_label
+from pipeline.wording.labels import side_labels, value_label
 from pipeline.wording.second_verdict import drift_said
-from pipeline.wording.subject import possessive, subject
+from pipeline.wording.subject import subject
 
 View = dict[str, Any]
 

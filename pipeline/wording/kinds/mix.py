@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.config.cuts import OF_BATTER
+from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases
 from pipeline.wording.change import (
     among_many,
@@ -14,7 +15,7 @@ from pipeline.wording.change import (
     unit_said,
     values_said,
 )
-from pipeline.wording.labels import capitalised, cell_label, where_phrase
+from pipeline.wording.labels import cell_label, where_phrase
 from pipeline.wording.subject import phrase, subject
 
 View = dict[str, Any]

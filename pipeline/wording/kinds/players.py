@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.text import capitalised, listed
 from pipeline.wording import numbers, phrases
 from pipeline.wording.change import refused_said, unit_said, values_said
-from pipeline.wording.labels import capitalised, listed
 from pipeline.wording.subject import subject
 
 View = dict[str, Any]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.text import capitalised
 from pipeline.wording.change import refused_said
-from pipeline.wording.labels import capitalised
 from pipeline.wording.subject import subject
 
 View = dict[str, Any]
