@@ -9,7 +9,8 @@ from pipeline.config import views
 from pipeline.config.frame_files import SHEET, chart_files
 from pipeline.config.load import load
 from pipeline.errors import UserError
-from pipeline.provenance import code_hash, content_hash, stage_hash, value_hash
+from pipeline.hashes import content_hash, value_hash
+from pipeline.provenance import code_hash, stage_hash
 from pipeline.tables import PLAYED
 
 CONFIG = config.get("folder", "config")

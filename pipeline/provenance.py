@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import ast
 import hashlib
-import json
 from functools import cache
 from pathlib import Path
-from typing import Any
+
+from pipeline.hashes import content_hash, file_hash, value_hash
 
 ROOT = Path(__file__).parents[1]
 LOCK = ROOT / "requirements.lock"
@@ -19,40 +19,10 @@ TEMPLATES = ROOT / "templates"
 STAGES = ("ingest", "clean", "metrics", "significance", "charts", "brief")
 
 
-def file_hash(path: Path | str) -> str:
-    """sha256 of a file."""
-    with Path(path).open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
-
-
-def content_hash(path: Path | str | None) -> str:
-    """sha256 of a file, or of a folder's names and contents; 'none' when nothing is there."""
-    if path is None or not Path(path).exists():
-        return "none"
-    path = Path(path)
-    if path.is_file():
-        return file_hash(path)
-    digest = hashlib.sha256()
-    for inner in sorted(p for p in path.rglob("*") if p.is_file()):
-        digest.update(f"{inner.relative_to(path)} {file_hash(inner)}\n".encode())
-    return digest.hexdigest()
-
-
-def value_hash(value: Any) -> str:
-    """sha256 of plain data, whatever the order of its keys."""
-    return hashlib.sha256(json.dumps(value, sort_keys=True, default=_plain).encode()).hexdigest()
-
-
-def _plain(value: Any) -> Any:
-    """A model as its data; anything else that JSON does not know as text."""
-    dumped = getattr(value, "model_dump", None)
-    return dumped(mode="json") if dumped else str(value)
-
-
 @cache
 def stage_hash(stage: str) -> str:
     """sha256 of a stage's modules and the lock file."""
-    return _code_hash(stage_modules(stage))
+    return _modules_hash(stage_modules(stage))
 
 
 @cache
@@ -62,7 +32,7 @@ def code_hash() -> str:
     Here the command lines of the stages count too, and with them the reading of the configuration.
     """
     modules = [_reached(f"pipeline.{stage}.__main__") for stage in STAGES]
-    return value_hash([_code_hash(frozenset().union(*modules)), content_hash(TEMPLATES)])
+    return value_hash([_modules_hash(frozenset().union(*modules)), content_hash(TEMPLATES)])
 
 
 def stage_modules(stage: str) -> frozenset[str]:
@@ -75,7 +45,7 @@ def stage_modules(stage: str) -> frozenset[str]:
     return _reached(f"pipeline.{stage}.stage")
 
 
-def _code_hash(modules: frozenset[str]) -> str:
+def _modules_hash(modules: frozenset[str]) -> str:
     digest = hashlib.sha256(content_hash(LOCK).encode())
     for module in sorted(modules):
         digest.update(f"{module} {file_hash(_module_file(module))}\n".encode())

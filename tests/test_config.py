@@ -11,7 +11,7 @@ import pytest
 from ruamel.yaml import YAML
 
 from pipeline.config.fields import parse_margin, parse_over_range, parse_window
-from pipeline.config.load import load
+from pipeline.config.load import load, load_sources
 from pipeline.config.schemas import SCHEMAS, schema
 from pipeline.config.sums import parse_sum
 from pipeline.errors import UserError
@@ -161,3 +161,17 @@ def test_whole_matches_are_counted_before_and_after_and_by_group_only(folder, ki
     found = problems(folder, "topics/who-paid.yaml", old, new)
     said = "'win_share' counts whole matches; of the kinds only before_after, groups can take it"
     assert any(said in problem for problem in found), found
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [("layout: match-json", "layout: match-jsn"), ("path: demo_data", "path: elsewhere")],
+)
+def test_sources_load_apart(folder: Path, old: str, new: str):
+    """Who reads match files sees the mistakes of their own file, worded alike, and no others."""
+    whole = problems(folder, "measures.yaml", "margin: 0.6 points", "margin: 5 %")
+    assert list(load_sources("config")) == ["tidewater"] and len(whole) == 1
+    found = problems(folder, "sources.yaml", old, new)
+    with pytest.raises(UserError) as caught:
+        load_sources("config")
+    assert [str(problem) for problem in caught.value.problems] == found[:1] and len(found) == 2

@@ -16,7 +16,8 @@ from typing import Any
 
 from pipeline.archive.contents import Asked, files_of_charts, said_by
 from pipeline.errors import Problem, UserError
-from pipeline.provenance import ROOT, code_hash, file_hash, value_hash
+from pipeline.hashes import file_hash, value_hash
+from pipeline.provenance import ROOT, code_hash
 
 View = dict[str, Any]
 LIBRARIES = (

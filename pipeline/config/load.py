@@ -40,6 +40,15 @@ class Config:
         return self.folder / "topics" / f"{name}.yaml"
 
 
+def load_sources(folder: Path | str = DEFAULT) -> dict[str, Source]:
+    """The sources alone, by their ids; raises UserError with every problem of their file."""
+    problems: list[Problem] = []
+    sources = _read_sources(Path(folder), problems)
+    if problems or sources is None:
+        raise UserError(problems)
+    return sources
+
+
 def load_project(folder: Path | str = DEFAULT) -> Config:
     """Everything but the topics; raises UserError with every problem at once."""
     config, problems = _read_project(Path(folder))
@@ -65,28 +74,33 @@ def load(folder: Path | str = DEFAULT, only: str | None = None) -> Config:
 
 def _read_project(folder: Path) -> tuple[Config | None, list[Problem]]:
     problems: list[Problem] = []
-
-    def part(name: str, model: type[Model]) -> Model | None:
-        document = _parsed(folder / name, problems)
-        if document is None:
-            return None
-        value, wrong = validate(document, model)
-        problems.extend(wrong)
-        return value
-
-    project = part("project.yaml", Project)
-    sources = part("sources.yaml", Sources)
-    measures = part("measures.yaml", MeasureFile)
-    formats = part("formats.yaml", FormatFile)
-    theme = part("theme.yaml", Theme)
-    if sources:
-        problems += _check_sources(folder, sources)
+    project = _read_part(folder / "project.yaml", Project, problems)
+    sources = _read_sources(folder, problems)
+    measures = _read_part(folder / "measures.yaml", MeasureFile, problems)
+    formats = _read_part(folder / "formats.yaml", FormatFile, problems)
+    theme = _read_part(folder / "theme.yaml", Theme, problems)
     if theme:
         problems += _check_theme(folder, theme)
     if not (project and sources and measures and formats and theme):
         return None, problems
-    by_id = {source.id: source for source in sources.sources}
-    return Config(folder, project, by_id, measures.measures, formats.formats, theme), problems
+    return Config(folder, project, sources, measures.measures, formats.formats, theme), problems
+
+
+def _read_sources(folder: Path, problems: list[Problem]) -> dict[str, Source] | None:
+    sources = _read_part(folder / "sources.yaml", Sources, problems)
+    if sources is None:
+        return None
+    problems += _check_sources(folder, sources)
+    return {source.id: source for source in sources.sources}
+
+
+def _read_part(path: Path, model: type[Model], problems: list[Problem]) -> Model | None:
+    document = _parsed(path, problems)
+    if document is None:
+        return None
+    value, wrong = validate(document, model)
+    problems += wrong
+    return value
 
 
 def _read_topic(config: Config, name: str, problems: list[Problem]) -> Topic | None:

@@ -9,7 +9,8 @@ from typing import Any, NamedTuple
 
 from pipeline.editions.store import read_about
 from pipeline.errors import Problem, UserError
-from pipeline.provenance import code_hash, file_hash
+from pipeline.hashes import file_hash
+from pipeline.provenance import code_hash
 
 View = dict[str, Any]
 DRAWN = (".csv", ".svg")

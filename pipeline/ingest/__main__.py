@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from pipeline.config.load import DEFAULT, load_project
+from pipeline.config.load import DEFAULT, load_sources
 from pipeline.errors import Problem, UserError, did_you_mean, run_stage
 from pipeline.ingest.stage import ingest
 
@@ -16,7 +16,7 @@ def main() -> None:
     parser.add_argument("--source", required=True)
     parser.add_argument("--out", type=Path, required=True)
     options = parser.parse_args()
-    sources = load_project(options.config).sources
+    sources = load_sources(options.config)
     if options.source not in sources:
         hint = did_you_mean(options.source, sources)
         file = str(options.config / "sources.yaml")

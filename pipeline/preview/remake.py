@@ -11,7 +11,7 @@ from pipeline.brief.stage import brief_of
 from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.errors import write_atomically
-from pipeline.provenance import content_hash, file_hash, value_hash
+from pipeline.hashes import content_hash, file_hash, value_hash
 from pipeline.run import BEFORE_BRIEF, make_stage
 from pipeline.tables import played
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.selection import Selection
 from pipeline.errors import write_atomically
-from pipeline.provenance import file_hash
+from pipeline.hashes import file_hash
 from pipeline.significance.findings import find
 from pipeline.tables import TALLIES, read_table
 

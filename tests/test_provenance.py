@@ -1,0 +1,98 @@
+"""What a change of code makes again: the stages whose results it can change, and no others."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from pipeline.provenance import STAGES, stage_modules
+from tests.conftest import ROOT
+
+RERUN = {
+    "charts.canvas": {"charts"},
+    "config.in_words": set(),
+    "config.theme": set(),
+    "config.topic": set(),
+    "editions.store": {"brief"},
+    "ingest.laws": {"ingest", "clean"},
+    "metrics.windows": {"metrics"},
+    "significance.methods.ratio": {"significance"},
+    "wording.change": {"charts", "brief"},
+    "wording.labels": {"charts", "brief"},
+    "wording.numbers": {"clean", "charts", "brief"},
+}
+HASHES = """
+import json
+from pipeline.provenance import STAGES, code_hash, stage_hash
+print(json.dumps({stage: stage_hash(stage) for stage in STAGES} | {"all": code_hash()}))
+"""
+
+
+@pytest.mark.parametrize("module", RERUN)
+def test_a_module_belongs_to_the_stages_that_it_can_change(module: str):
+    assert (ROOT / "pipeline" / module.replace(".", "/")).with_suffix(".py").is_file()
+    having = {stage for stage in STAGES if f"pipeline.{module}" in stage_modules(stage)}
+    assert having == RERUN[module]
+
+
+@pytest.fixture(scope="module")
+def code(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The code alone, to be changed."""
+    folder = tmp_path_factory.mktemp("code")
+    for part in ("pipeline", "templates"):
+        shutil.copytree(ROOT / part, folder / part, ignore=shutil.ignore_patterns("__pycache__"))
+    shutil.copy(ROOT / "requirements.lock", folder)
+    return folder
+
+
+def moved_by(code: Path, file: str) -> set[str]:
+    """The hashes that another line in the file changes; 'all' is that of editions."""
+    before = hashes(code)
+    with (code / file).open("a", encoding="utf-8") as opened:
+        opened.write("\n")
+    after = hashes(code)
+    return {name for name, value in before.items() if after[name] != value}
+
+
+def hashes(code: Path) -> dict[str, str]:
+    command = [sys.executable, "-c", HASHES]
+    done = subprocess.run(command, cwd=code, capture_output=True, text=True, check=True)
+    return json.loads(done.stdout)
+
+
+@pytest.mark.parametrize(
+    ("file", "moved"),
+    [
+        ("pipeline/ingest/laws.py", {"ingest", "clean", "all"}),
+        ("pipeline/significance/__main__.py", {"all"}),
+        ("pipeline/config/load.py", {"all"}),
+        ("pipeline/config/project.py", {"all"}),  # ingest takes a source's type from it, no more
+        ("pipeline/config/theme.py", {"all"}),
+        ("pipeline/config/views.py", {"all"}),
+        ("pipeline/config/in_words.py", set()),
+        ("templates/brief.html.jinja", {"all"}),
+        ("requirements.lock", {*STAGES, "all"}),
+    ],
+)
+def test_an_edition_is_of_all_code_that_makes_a_brief(code: Path, file: str, moved: set[str]):
+    assert moved_by(code, file) == moved
+
+
+def test_only_imports_for_types_are_passed_over(code: Path):
+    """The same import moves a stage's modules when it is run."""
+    module = code / "pipeline" / "ingest" / "overs.py"
+    line = "from pipeline.config.in_words import coded\n"
+    head = "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    "
+    with (code / "pipeline" / "ingest" / "laws.py").open("a", encoding="utf-8") as laws:
+        laws.write("from pipeline.ingest import overs\n")
+    module.write_text(head + line, "utf-8")
+    assert moved_by(code, "pipeline/config/in_words.py") == set()
+    module.write_text(f"{head}pass\nelse:\n    {line}", "utf-8")
+    assert moved_by(code, "pipeline/config/in_words.py") == {"ingest", "clean", "all"}
+    module.write_text(line, "utf-8")
+    assert moved_by(code, "pipeline/config/in_words.py") == {"ingest", "clean", "all"}
