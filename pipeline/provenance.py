@@ -17,6 +17,8 @@ ROOT = Path(__file__).parents[1]
 LOCK = ROOT / "requirements.lock"
 TEMPLATES = ROOT / "templates"
 STAGES = ("ingest", "clean", "metrics", "significance", "charts", "brief")
+GIVEN_BEATS = ("metrics", "significance", "charts", "brief")
+KINDS = "pipeline.config.kinds"
 
 
 @cache
@@ -40,9 +42,10 @@ def stage_modules(stage: str) -> frozenset[str]:
 
     Its command line is left out, and the reading of the configuration: they decide the stage's
     view, whose value is hashed beside its code. So are imports for types only: they change no
-    result.
+    result. But beats come with methods, which say what a kind compares and its cuts.
     """
-    return _reached(f"pipeline.{stage}.stage")
+    given = _reached(KINDS) if stage in GIVEN_BEATS else frozenset()
+    return _reached(f"pipeline.{stage}.stage") | given
 
 
 def _modules_hash(modules: frozenset[str]) -> str:
@@ -77,7 +80,14 @@ def _imports(module: str) -> tuple[str, ...]:
             names |= {f"{node.module}.{alias.name}" for alias in node.names}
         elif isinstance(node, ast.Import):
             names |= {alias.name for alias in node.names if alias.name.startswith("pipeline")}
-    return tuple(sorted(name for name in names if _exists(name)))
+    return tuple(sorted(found for name in names for found in _with_packages(name)))
+
+
+def _with_packages(name: str) -> list[str]:
+    """A module and the packages that it is in, whose code an import runs too."""
+    parts = name.split(".")
+    found = [".".join(parts[:length]) for length in range(1, len(parts) + 1)]
+    return [module for module in found if _exists(module)]
 
 
 def _run(node: ast.AST) -> list[ast.AST]:

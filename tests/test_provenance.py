@@ -6,7 +6,9 @@ import json
 import shutil
 import subprocess
 import sys
+from importlib import import_module
 from pathlib import Path
+from types import FunctionType
 
 import pytest
 
@@ -16,6 +18,7 @@ from tests.conftest import ROOT
 RERUN = {
     "charts.canvas": {"charts"},
     "config.in_words": set(),
+    "config.kinds.gap": {"metrics", "significance", "charts", "brief"},
     "config.theme": set(),
     "config.topic": set(),
     "editions.store": {"brief"},
@@ -26,6 +29,8 @@ RERUN = {
     "wording.labels": {"charts", "brief"},
     "wording.numbers": {"clean", "charts", "brief"},
 }
+# What else the models of a view can do; none of it decides a result.
+ABLE = {"View": {"get"}, "Source": {"credit_line"}}
 HASHES = """
 import json
 from pipeline.provenance import STAGES, code_hash, stage_hash
@@ -38,6 +43,24 @@ def test_a_module_belongs_to_the_stages_that_it_can_change(module: str):
     assert (ROOT / "pipeline" / module.replace(".", "/")).with_suffix(".py").is_file()
     having = {stage for stage in STAGES if f"pipeline.{module}" in stage_modules(stage)}
     assert having == RERUN[module]
+
+
+@pytest.mark.parametrize("name", ["project", "theme", "topic", "views"])
+def test_models_that_are_no_part_of_a_stage_have_no_methods(name: str):
+    """A stage takes them for their values, which are hashed with its view."""
+    module = import_module(f"pipeline.config.{name}")
+    models = [value for value in vars(module).values() if isinstance(value, type)]
+    own = [model for model in models if model.__module__ == module.__name__]
+    assert own
+    for model in own:
+        made = getattr(model, "__pydantic_decorators__", None)
+        checks = {*made.model_validators, *made.field_validators} if made else set()
+        able = {
+            key
+            for key, value in vars(model).items()
+            if not key.startswith("_") and isinstance(value, (FunctionType, property))
+        }
+        assert able - checks == ABLE.get(model.__name__, set()), model
 
 
 @pytest.fixture(scope="module")
