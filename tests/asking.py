@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import json
 import shutil
 from pathlib import Path
-from typing import Any
 
 import duckdb
 
 from pipeline.config import views
 from pipeline.config.load import load
+from pipeline.contracts.files import as_json
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.findings import Findings
 from pipeline.in_memory import numbers_of
 
 HEAD = """title: A question
@@ -20,7 +21,7 @@ event: {name: the long grass, date: 2017-03-01, before: 5 seasons, after: 5 seas
 """
 
 
-def ask(built: Path, folder: Path, beats: str, headlines: str, head: str = HEAD) -> dict[str, Any]:
+def ask(built: Path, folder: Path, beats: str, headlines: str, head: str = HEAD) -> Findings:
     """Findings of a topic of these beats (YAML lines of a list) on the built demo's data."""
     config = folder / "config"
     if not config.exists():
@@ -30,12 +31,12 @@ def ask(built: Path, folder: Path, beats: str, headlines: str, head: str = HEAD)
     project = load(config, only="asked")
     asking = (views.metrics(project, "asked"), views.significance(project, "asked"))
     found = numbers_of(*asking, built / "output" / "data").findings
-    json.dumps(found, allow_nan=False)
+    as_json(found)  # which holds no number that is none
     return found
 
 
-def by_id(found: dict[str, Any]) -> dict[str, Any]:
-    return {finding["id"]: finding for finding in found["findings"]}
+def by_id(found: Findings) -> dict[str, Finding]:
+    return {finding.id: finding for finding in found.findings}
 
 
 def rows(query: str, values: list | None = None) -> list[tuple]:

@@ -11,6 +11,8 @@ from pipeline.charts.frame import frame
 from pipeline.charts.theme import theme_of
 from pipeline.config import views
 from pipeline.config.load import load
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.notes import AnyNote
 from tests.asking import ask, by_id
 from tests.builders import cleaned, delivery
 from tests.conftest import ROOT
@@ -38,7 +40,9 @@ def league(folder: Path, matches: list[dict], **sheets: str) -> Path:
     return folder
 
 
-def findings(project: Path, beats: str, head: str = HEAD, headlines: str = "[]") -> dict[str, Any]:
+def findings(
+    project: Path, beats: str, head: str = HEAD, headlines: str = "[]"
+) -> dict[str, Finding]:
     """Findings by id of a topic of these beats."""
     return by_id(ask(project, project / "asked", beats, headlines, head))
 
@@ -50,15 +54,15 @@ def brief(project: Path, beats: str, head: str = HEAD, headlines: str = "[]") ->
     return made(project, "asked", project / "output" / "asked")
 
 
-def codes(finding: dict[str, Any]) -> dict[str, Any]:
+def codes(finding: Finding) -> dict[str, AnyNote]:
     """Its notes by their code."""
-    return {note["code"]: note for note in finding["notes"]}
+    return {str(note.__struct_config__.tag): note for note in finding.notes}
 
 
-def drawn(project: Path, beats: str, head: str = HEAD) -> tuple[dict[str, Any], dict[str, Any]]:
+def drawn(project: Path, beats: str, head: str = HEAD) -> tuple[dict[str, Finding], dict[str, Any]]:
     """Findings by id, and the canvas of each chart's light frame by the chart's name."""
     found = ask(project, project / "asked", beats, "[]", head)
     view = views.charts(load(project / "asked" / "config", only="asked"), "asked")
-    theme = theme_of(view["theme"], "light")
+    theme = theme_of(view.theme, "light")
     charts = charts_of(view, found)
     return by_id(found), {chart.name: frame(chart, view, found, theme) for chart in charts}

@@ -8,6 +8,7 @@ from typing import Any
 
 from pipeline.config import views
 from pipeline.config.load import load
+from pipeline.contracts.selection import Selection
 from pipeline.metrics.tally import tally
 from pipeline.tables import played
 from tests.builders import cleaned, match
@@ -36,7 +37,7 @@ def tallied(
     beats: str,
     measures: dict[str, tuple[str, str]] | None = None,
     head: str = HEAD,
-) -> tuple[list[dict[str, Any]], dict[str, Any]]:
+) -> tuple[list[dict[str, Any]], Selection]:
     """Rows and selection of a topic of these beats (YAML lines of a list).
 
     `measures` are declared beside the demo's: a name with its numerator and denominator.

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import json
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -13,19 +14,31 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from demo_data import planted
+from pipeline.config.kinds.groups import Groups
+from pipeline.config.kinds.share import Share
+from pipeline.config.topic import OtherEvent
+from pipeline.config.views import EventDates
+from pipeline.contracts.files import read_json
+from pipeline.contracts.finding import Change, Drift
+from pipeline.contracts.findings import Findings
+from pipeline.contracts.selection import ControlSelection, Season
 from pipeline.errors import UserError
-from pipeline.metrics.windows import Season, choose_windows
+from pipeline.metrics.windows import choose_windows
 from pipeline.significance.methods.drift import Seasons, of_rates, rank_among_dates, step_and_drift
-from pipeline.significance.question import Asked
 from pipeline.significance.second_verdict import drift_checks, judge_drift, rivals
 from pipeline.wording import second_verdict as words
+from tests import finding_makers
+from tests.asking import by_id
+from tests.finding_makers import drift, effect, step_test
+from tests.seasons import event, season, selection, windows
+from tests.view_makers import question
 
 
-def series(rng: np.random.Generator, seasons: int, cells: int, drift: float = 0.0) -> Seasons:
+def series(rng: np.random.Generator, seasons: int, cells: int, yearly: float = 0.0) -> Seasons:
     """Rates that drift, with season shocks and unequal weights; no step."""
     time = np.arange(seasons, dtype=float)
     x = rng.integers(8_000, 12_000, (seasons, cells)).astype(float)
-    rate = 0.8 * np.exp(drift * time[:, None] + rng.normal(0, 0.02, (seasons, cells)))
+    rate = 0.8 * np.exp(yearly * time[:, None] + rng.normal(0, 0.02, (seasons, cells)))
     return of_rates(x * rate, x, time)
 
 
@@ -110,98 +123,81 @@ def test_the_real_date_is_ranked_among_all_admissible_ones():
     assert more == 10  # a date too near the end is added to the nine
 
 
-ENDS = [[str(year), f"{year}-04-01", f"{year}-09-01", 40] for year in range(2009, 2023)]
-WINDOWS = {"before": ["2015", "2016"], "after": ["2017", "2018"], "transition": None}
-EVENT = {"date": "2017-03-01", "trend_from": None}
+SEASONS = [season(year) for year in range(2009, 2023)]
+WINDOWS = windows(["2015", "2016"], ["2017", "2018"])
+EVENT = event("2017-03-01")
 
 
 def rows(step: float = 1.0) -> pd.DataFrame:
     rng = np.random.default_rng(6)
     made = []
-    for label, *_ in ENDS:
-        y = 8_000 * (step if label >= "2017" else 1) * np.exp(rng.normal(0, 0.01))
-        made.append({"season": label, "cell": "all", "y": round(y), "x": 10_000})
+    for each in SEASONS:
+        y = 8_000 * (step if each.label >= "2017" else 1) * np.exp(rng.normal(0, 0.01))
+        made.append({"season": each.label, "cell": "all", "y": round(y), "x": 10_000})
     return pd.DataFrame(made)
 
 
-def check(event: dict | None = None, **selection) -> dict:
-    chosen = {"season_ends": ENDS, "windows": WINDOWS, **selection}
-    return drift_checks(rows(), ["all"], chosen, event or EVENT)[0]
+def check(asked: EventDates = EVENT, seasons: list[Season] = SEASONS, **more: Any) -> Drift:
+    chosen = selection(seasons, more.get("windows", WINDOWS))
+    return drift_checks(more.get("rows", rows()), ["all"], chosen, asked)[0]
 
 
 def test_drift_is_not_tested_on_too_few_seasons():
-    assert check()["because"] is None
-    late = check({**EVENT, "trend_from": "2010"})
-    assert (late["because"], late["seasons_before"]) == ("few_seasons_before", 7)
-    soon = check(season_ends=ENDS[:10])
-    assert (soon["because"], soon["seasons_after"]) == ("few_seasons_after", 2)
-    assert soon["verdict"] == "not testable" and soon["p"] is None
-    empty = drift_checks(rows()[lambda x: x["season"] != "2012"], ["all"], SELECTION, EVENT)[0]
-    assert empty["because"] == "empty_season"
-
-
-SELECTION = {"season_ends": ENDS, "windows": WINDOWS}
+    assert check().test is not None
+    late = check(event("2017-03-01", trend_from="2010"))
+    assert (late.because, late.seasons_before) == ("few_seasons_before", 7)
+    soon = check(seasons=SEASONS[:10])
+    assert (soon.because, soon.seasons_after) == ("few_seasons_after", 2)
+    assert soon.verdict == "not testable" and soon.test is None
+    empty = check(rows=rows()[lambda x: x["season"] != "2012"])
+    assert (empty.because, empty.test) == ("empty_season", None)
 
 
 def test_the_season_of_the_event_is_on_neither_side():
-    within = {"date": "2017-06-01", "trend_from": None}
-    found = check(within, windows={**WINDOWS, "after": ["2018"], "transition": "2017"})
-    assert (found["seasons_before"], found["seasons_after"]) == (8, 5)
+    found = check(event("2017-06-01"), windows=windows(["2015", "2016"], ["2018"], "2017"))
+    assert (found.seasons_before, found.seasons_after) == (8, 5)
 
 
 def test_many_looks_are_allowed_for_and_headlines_come_apart():
-    found = [{"id": f"b.m.{n}", "drift": {"p": 0.02}} for n in range(4)]
-    judge_drift(found, ["b.m.0", "b.m.1", "b.m.2"], 0.05)
-    assert [f["drift"]["verdict"] for f in found] == ["in line with the drift"] * 3 + [
-        "beyond the drift"
+    found = [
+        finding_makers.change(
+            f"b.m.{n}", drift=drift("in line with the drift", test=step_test(p=0.02))
+        )
+        for n in range(4)
     ]
+    judge_drift(found, ["b.m.0", "b.m.1", "b.m.2"], 0.05)
+    assert [f.drift.verdict for f in found] == ["in line with the drift"] * 3 + ["beyond the drift"]
 
 
 def test_rivals_are_the_other_events_of_the_windows():
     also = [
-        {"name": "the new ball", "date": "2016-05-01"},
-        {"name": "the old tax", "date": "2010-05-01"},
-        {"name": "the last day", "date": "2018-09-01"},
+        OtherEvent(name="the new ball", date="2016-05-01"),
+        OtherEvent(name="the old tax", date="2010-05-01"),
+        OtherEvent(name="the last day", date="2018-09-01"),
     ]
-    assert rivals(also, WINDOWS, ENDS) == ["the new ball", "the last day"]
+    assert rivals(also, WINDOWS, SEASONS) == ["the new ball", "the last day"]
 
 
 def test_a_trend_from_a_season_that_is_not_there_is_named():
-    seasons = [
-        Season(label, *(pd.Timestamp(d).date() for d in ends), n) for label, *ends, n in ENDS
-    ]
-    window = {"seasons": 2, "first": None, "last": None}
-    event = {**EVENT, "trend_from": "2008", "before": window, "after": window}
+    asked = partial(event, "2017-03-01", None, None)
     with pytest.raises(UserError, match=r"event\.trend_from: no season '2008'"):
-        choose_windows(seasons, event, "topic.yaml")
+        choose_windows(SEASONS, asked("2008"), "topic.yaml")
     with pytest.raises(UserError, match="'2016' is after 2015, the first season compared"):
-        choose_windows(seasons, {**event, "trend_from": "2016"}, "topic.yaml")
-    assert choose_windows(seasons, {**event, "trend_from": "2015"}, "t").before == ["2015", "2016"]
+        choose_windows(SEASONS, asked("2016"), "topic.yaml")
+    assert choose_windows(SEASONS, asked("2015"), "t").before == ["2015", "2016"]
 
 
-def finding(verdict: str, change: float, kind: str = "rate", **drift) -> dict:
-    base = {
-        "per_season": 0.02,
-        "expected": 0.10,
-        "step": -0.05,
-        "step_low": -0.07,
-        "step_high": -0.03,
-        "because": None,
-    }
-    return {
-        "id": "b.economy",
-        "verdict": "changed",
-        "change": change,
-        "difference": change,
-        "kind": kind,
-        "drift": base | drift | {"verdict": verdict},
-    }
+def finding(verdict: str, change: float) -> Change:
+    """A change with a step of five per cent down beside a drift of two per cent up a season."""
+    told = effect(change, change)
+    return finding_makers.change(effect=told, drift=drift(verdict))
 
 
 def test_the_drift_is_told_only_of_what_changed():
     """Its words by outcome are in outcomes.txt."""
-    assert words.drift_said({"verdict": "held", "drift": {"verdict": words.IN_LINE}}) is None
-    assert words.drift_said({"verdict": "changed", "drift": None}) is None
+    held = finding_makers.change(verdict="held", drift=drift(words.IN_LINE))
+    assert words.drift_said(held) is None
+    assert words.drift_said(finding_makers.change(drift=None)) is None
     told = finding("beyond the drift", -0.05)
     assert words.drift_said(told, "Against pace, spin").startswith("Against pace, spin was rising")
 
@@ -226,27 +222,28 @@ def test_the_answer_says_whether_what_moved_goes_beyond_the_drift():
 def test_the_planted_myth_and_the_planted_step(built: Path):
     """The ends of innings drift up with no step in 2017; spin in the middle overs steps down."""
     path = built / "output" / "long-grass" / "findings.json"
-    found = {f["id"]: f for f in json.loads(path.read_text("utf-8"))["findings"]}
+    found = by_id(read_json(path, Findings))
     for kind in planted.KINDS:
         myth = found[f"kinds.economy.{kind}-death"]
-        assert (myth["verdict"], myth["drift"]["verdict"]) == ("changed", "in line with the drift")
-    real = found["kinds.economy.spin-middle"]
-    assert real["drift"]["verdict"] == "beyond the drift" and real["drift"]["rank"] == 1
+        assert (myth.verdict, myth.drift.verdict) == ("changed", "in line with the drift")
+    real = found["kinds.economy.spin-middle"].drift
+    assert real.verdict == "beyond the drift" and real.test.rank == 1
     truth = planted.STEP["spin", planted.MIDDLE] - 1
-    assert real["drift"]["step_low"] < truth < real["drift"]["step_high"]
+    assert real.test.step.low < truth < real.test.step.high
     for cell, phase in (("pace-middle", planted.MIDDLE), ("pace-death", planted.END)):
-        drift = found[f"kinds.economy.{cell}"]["drift"]
-        assert drift["step_low"] < 0 < drift["step_high"]
-        assert drift["per_season"] == pytest.approx(planted.DRIFT_PER_SEASON[phase], abs=0.01)
+        test = found[f"kinds.economy.{cell}"].drift.test
+        assert test.step.low < 0 < test.step.high
+        assert test.per_season == pytest.approx(planted.DRIFT_PER_SEASON[phase], abs=0.01)
 
 
 def test_a_group_may_be_called_outside():
     """Only a window's 'outside' stands for the seasons that are not compared."""
-    found = pd.DataFrame({"window": ["before", "outside", "control before"]})
-    view, selection = {"measures": {"m": {}}}, {"beats": {"b": {}}}
-    for kind, count in (("groups", 3), ("share", 1)):
-        beat = {"id": "b", "kind": kind}
-        assert len(Asked(beat, "m", found, view, selection).compared) == count
-    held = {"beats": {"b": {"control": {}}}}
-    asked = Asked({"id": "b", "kind": "share"}, "m", found, view, held)
+    rows = pd.DataFrame({"window": ["before", "outside", "control before"]})
+    two = {"bowler_kind": ["pace", "spin"]}
+    groups = Groups(id="b", kind="groups", measure=["m"], between=two)
+    share = Share(id="b", kind="share", of={"bowler_kind": ["spin"]})
+    for beat, count in ((groups, 3), (share, 1)):
+        assert len(question(beat, rows).compared) == count
+    held = ControlSelection(name="the others", query="", pairs={})
+    asked = question(share, rows, held)
     assert (len(asked.compared), len(asked.control), len(asked.every)) == (1, 1, 2)

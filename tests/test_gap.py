@@ -30,8 +30,8 @@ def test_a_side_of_a_gap_is_counted_by_its_thinner_window(tmp_path: Path):
     after = [shared(2020, day, 10, 11) for day in range(1, 8)]
     found = findings(league(tmp_path / "l", [*before, *after], players=KINDS), BEAT)
     gap, pace, spin = (found[f"a.run_rate{end}"] for end in ("", ".pace", ".spin"))
-    assert [gap[side]["matches"] for side in ("a", "b")] == [7, 6]
-    assert [gap[side]["balls"] for side in ("a", "b")] == [70, 72]
-    for side, whole in (("a", pace), ("b", spin)):
-        assert gap[side]["change"] == pytest.approx(whole["change"])
-        assert gap[side]["largest"] == max(whole["a"]["largest"], whole["b"]["largest"])
+    assert [side.matches for side in (gap.a, gap.b)] == [7, 6]
+    assert [side.balls for side in (gap.a, gap.b)] == [70, 72]
+    for side, whole in ((gap.a, pace), (gap.b, spin)):
+        assert side.change.value == pytest.approx(whole.told.change.value)
+        assert side.largest == max(whole.a.largest, whole.b.largest)

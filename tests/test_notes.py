@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from pipeline.contracts.notes import AnyNote, FewMatches, ReducedMatches
 from tests.league import codes, findings, league, scored
 
 BEAT = "  - {id: a, kind: before_after, measure: run_rate}"
@@ -20,24 +21,24 @@ def season(year: int, count: int, **changes) -> list[dict]:
     return matches
 
 
-def noted(folder: Path, matches: list[dict], beat: str = BEAT) -> dict:
+def noted(folder: Path, matches: list[dict], beat: str = BEAT) -> dict[str, AnyNote]:
     (found,) = findings(league(folder, matches), beat).values()
     return codes(found)
 
 
-@pytest.mark.parametrize(("count", "note"), [(19, {"matches": 19}), (20, None)])
+@pytest.mark.parametrize(("count", "note"), [(19, FewMatches(matches=19)), (20, None)])
 @pytest.mark.parametrize("thin", [2019, 2020])
 def test_few_matches_are_those_of_the_thinner_side(tmp_path: Path, count, note, thin: int):
     sides = {2019: 23, 2020: 23, thin: count}
     found = noted(tmp_path / "l", [m for year, many in sides.items() for m in season(year, many)])
-    assert found.get("few_matches") == (note and {"code": "few_matches", **note})
+    assert found.get("few_matches") == note
 
 
 @pytest.mark.parametrize(("count", "noted_"), [(29, True), (30, False)])
 def test_under_thirty_in_the_denominator_is_a_caution(tmp_path: Path, count: int, noted_: bool):
     found = noted(tmp_path / "l", [*season(2019, 31), *season(2020, count)], TOTALS)
     assert ("few_counted" in found) is noted_
-    assert not noted_ or found["few_counted"]["count"] == count
+    assert not noted_ or found["few_counted"].count == count
 
 
 @pytest.mark.parametrize(("others", "share"), [(6, 0.25), (7, None)])
@@ -50,7 +51,8 @@ def test_a_quarter_of_matches_of_new_sides_is_another_opposition(tmp_path: Path,
         found["info"]["toss"] = {"winner": "Eastholm", "decision": "bat"}
         found["innings"][0]["team"] = "Eastholm"
     found = noted(tmp_path / "l", [*season(2019, 8), *season(2020, others), *new])
-    assert found.get("opposition_changed", {}).get("share") == share
+    note = found.get("opposition_changed")
+    assert (note and note.share) == share
 
 
 @pytest.mark.parametrize(("others", "shortened"), [(9, True), (10, False)])
@@ -67,7 +69,7 @@ def test_one_shortened_chase_is_a_caution_on_what_is_counted_an_innings(tmp_path
     target = {"runs": 5, "overs": 20}
     rained["innings"].append({"team": "Southfen", "overs": [], "target": target})
     found = noted(tmp_path / "l", [*season(2019, 8), *season(2020, 7), rained], TOTALS)
-    assert found["reduced_matches"] == {"code": "reduced_matches", "matches": 1, "of": 16}
+    assert found["reduced_matches"] == ReducedMatches(matches=1, of=16)
 
 
 @pytest.mark.parametrize(("unknown", "code"), [(1, "unknown_left_out"), (2, "coverage_low")])
@@ -82,4 +84,4 @@ def test_the_whole_leaves_no_ball_of_unknown_kind_out(tmp_path: Path, unknown: i
     by_kind = BEAT.replace("}", ", by: bowler_kind}")
     found = findings(league(tmp_path / "l", matches), by_kind)
     assert not {"unknown_left_out", "coverage_low"} & set(codes(found["a.run_rate"]))
-    assert codes(found["a.run_rate.spin"])[code]["share"] == pytest.approx(unknown / 15)
+    assert codes(found["a.run_rate.spin"])[code].share == pytest.approx(unknown / 15)

@@ -33,5 +33,5 @@ def test_a_players_own_spread_is_used_from_fifteen_matches(tmp_path: Path, match
     days = [(year, day) for year in (2019, 2020) for day in range(1, 21)]
     made = [played(year, day, steady=day <= matches) for year, day in days]
     steady = findings(league(tmp_path / "l", made), BEAT)["a.economy.s-bowl"]
-    drawn = math.log1p(steady["change"]) - math.log1p(steady["shrunk"]["change"])
+    drawn = math.log1p(steady.told.change.value) - math.log1p(steady.shrunk.change)
     assert (abs(drawn) < 0.02) is own and drawn > 0

@@ -6,13 +6,14 @@ from pathlib import Path
 
 import pytest
 
+from pipeline.contracts.finding import Change
 from tests.league import FIVE, findings, league, scored
 
 UNEVEN = (0.9, 1.1, 1.0, 0.95, 1.05, 1.0)  # matches of a season about its rate
 BEAT = "  - {id: a, kind: before_after, measure: run_rate}"
 
 
-def drifting(folder: Path, drift: float, step: float = 1.0) -> dict:
+def drifting(folder: Path, drift: float, step: float = 1.0) -> Change:
     """The finding of a league of 2009 to 2022 whose rate drifts so a year, with a step in 2017."""
     matches = []
     for year in range(2009, 2023):
@@ -26,18 +27,19 @@ def drifting(folder: Path, drift: float, step: float = 1.0) -> dict:
 def test_what_a_drift_alone_would_have_done_has_its_sign_and_size(tmp_path: Path, drift: float):
     """The windows' centres, 2014 and 2019, are five years apart."""
     found = drifting(tmp_path / "league", drift)
-    assert found["drift"]["per_season"] == pytest.approx(drift - 1, abs=0.001)
-    assert found["drift"]["expected"] == pytest.approx(drift**5 - 1, abs=0.004)
-    assert found["change"] == pytest.approx(drift**5 - 1, abs=0.004)
-    assert found["drift"]["step_low"] < 0 < found["drift"]["step_high"]
-    assert (found["verdict"], found["drift"]["verdict"]) == ("changed", "in line with the drift")
+    test = found.drift.test
+    assert test.per_season == pytest.approx(drift - 1, abs=0.001)
+    assert test.expected == pytest.approx(drift**5 - 1, abs=0.004)
+    assert found.told.change.value == pytest.approx(drift**5 - 1, abs=0.004)
+    assert test.step.low < 0 < test.step.high
+    assert (found.verdict, found.drift.verdict) == ("changed", "in line with the drift")
 
 
 def test_a_step_against_the_drift_is_told_apart_from_it(tmp_path: Path):
     """Up three per cent a year and down ten at the event."""
     found = drifting(tmp_path / "league", 1.03, 0.9)
-    drift = found["drift"]
-    assert drift["step_low"] < -0.1 < drift["step_high"] < 0 < drift["expected"]
-    assert (drift["verdict"], drift["because"]) == ("beyond the drift", "step_beyond_chance")
-    assert found["change"] == pytest.approx(0.9 * 1.03**5 - 1, abs=0.004)
-    assert (drift["seasons_before"], drift["seasons_after"], drift["rank"]) == (8, 6, 1)
+    drift, step = found.drift, found.drift.test.step
+    assert step.low < -0.1 < step.high < 0 < drift.test.expected
+    assert (drift.verdict, drift.because) == ("beyond the drift", "step_beyond_chance")
+    assert found.told.change.value == pytest.approx(0.9 * 1.03**5 - 1, abs=0.004)
+    assert (drift.seasons_before, drift.seasons_after, drift.test.rank) == (8, 6, 1)

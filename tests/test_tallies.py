@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from pipeline.contracts.selection import Newcomers, Windows
 from pipeline.errors import UserError
 from tests.builders import delivery
 from tests.tallying import HEAD, played_in, tallied
@@ -111,7 +112,7 @@ def test_a_control_may_not_share_an_over_with_the_beat(tmp_path: Path, overs: st
 
 def test_a_control_of_the_next_over_is_apart(tmp_path: Path):
     rows, selection = tallied(tmp_path, long_matches(), controlled("11-20"))
-    assert selection["beats"]["a"]["control"]["pairs"] == {"all": "all"}
+    assert selection.beats["a"].control.pairs == {"all": "all"}
     windows = [(row["window"], row["y"]) for row in rows if row["season"] == "2020"]
     assert sorted(windows) == [("after", 10), ("control after", 20)]
 
@@ -138,7 +139,7 @@ def test_a_match_with_one_side_not_met_before_is_of_new_sides(tmp_path: Path, te
     later["info"]["toss"]["winner"] = later["innings"][0]["team"] = teams[0]
     beats = "  - {id: a, kind: before_after, measure: economy}"
     _, selection = tallied(tmp_path, [chased(2019), chased(2020), later], beats)
-    assert selection["newcomers"] == {"matches": 2, "of_new_sides": new}
+    assert selection.newcomers == Newcomers(matches=2, of_new_sides=new)
 
 
 def test_the_first_day_of_the_event_may_be_a_match_day(tmp_path: Path):
@@ -147,5 +148,5 @@ def test_the_first_day_of_the_event_may_be_a_match_day(tmp_path: Path):
     beats = "  - {id: a, kind: before_after, measure: economy}"
     late = played_in(2020, UNTIDY, dates=["2020-07-01"])
     rows, selection = tallied(tmp_path, [chased(2019), chased(2020), late], beats, head=head)
-    assert selection["windows"] == {"before": ["2019"], "after": ["2020"], "transition": None}
+    assert selection.windows == Windows(before=["2019"], after=["2020"], transition=None)
     assert {row["window"] for row in rows if row["season"] == "2020"} == {"after"}

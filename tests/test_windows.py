@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
+from functools import partial
 
 import pytest
 
 from pipeline.errors import UserError
-from pipeline.metrics.windows import Season, choose_windows
+from pipeline.metrics.windows import choose_windows
+from tests.seasons import event, season
 
-SEASONS = [Season(str(y), date(y, 4, 1), date(y, 9, 30), 40) for y in range(2012, 2020)]
-
-
-def event(day: str, before: dict, after: dict) -> dict:
-    empty = {"seasons": None, "first": None, "last": None}
-    windows = {"before": {**empty, **before}, "after": {**empty, **after}}
-    return {"date": day, "trend_from": None, **windows}
+SEASONS = [season(year) for year in range(2012, 2020)]
 
 
 def test_seasons_are_counted_from_the_event():
@@ -84,10 +79,10 @@ def test_dates_take_only_seasons_that_are_whole_inside_them():
 
 
 def test_a_trend_begins_with_the_first_season_compared_or_before_it():
-    asked = event("2016-03-01", {"seasons": 2}, {"seasons": 2})
+    asked = partial(event, "2016-03-01", None, None)
     for first in ("2012", "2014"):
-        assert choose_windows(SEASONS, {**asked, "trend_from": first}, "t").before[0] == "2014"
+        assert choose_windows(SEASONS, asked(first), "t").before[0] == "2014"
     with pytest.raises(UserError, match="'2015' is after 2014, the first season compared"):
-        choose_windows(SEASONS, {**asked, "trend_from": "2015"}, "t")
+        choose_windows(SEASONS, asked("2015"), "t")
     with pytest.raises(UserError, match=r"no season '20014' \(did you mean '2014'\?\)"):
-        choose_windows(SEASONS, {**asked, "trend_from": "20014"}, "t")
+        choose_windows(SEASONS, asked("20014"), "t")
