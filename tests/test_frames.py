@@ -347,7 +347,7 @@ def test_the_numbers_drawn_are_the_csv_and_the_facts(built: Path, topic: str):
     facts = {f["id"]: f for f in json.loads((folder / "facts.json").read_text("utf-8"))}
     found = json.loads((folder / "findings.json").read_text("utf-8"))
     checked = 0
-    for about in json.loads((folder / "charts" / "charts.json").read_text("utf-8")):
+    for about in json.loads((folder / "charts" / "charts.json").read_text("utf-8"))["charts"]:
         with (folder / "charts" / f"{about['chart']}.csv").open(encoding="utf-8") as file:
             rows = list(csv.DictReader(file))
         for line in rows:

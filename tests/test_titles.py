@@ -35,4 +35,4 @@ def project(tmp_path_factory: pytest.TempPathFactory) -> Path:
 )
 def test_a_frame_is_led_by_its_headline_or_by_what_changed_most_surely(project, headlines, words):
     made = brief(project, BEAT, headlines=headlines)
-    assert made.charts[0]["title"].startswith(words)
+    assert made.charts[0].title.startswith(words)

@@ -16,6 +16,8 @@ from pipeline.brief.stage import write_brief
 from pipeline.config import views
 from pipeline.config.frame_files import SHEET
 from pipeline.config.load import Config
+from pipeline.contracts.facts import ChartMade, Charts
+from pipeline.contracts.files import read_json
 from pipeline.errors import write_atomically
 
 View = dict[str, Any]
@@ -60,14 +62,14 @@ def _copy_numbers(asked: Asked, payload: Path) -> None:
     (payload / "charts").mkdir()
     for name in NUMBERS:
         shutil.copyfile(asked.built / name, payload / name)
-    made = json.loads((asked.built / "charts" / "charts.json").read_text("utf-8"))
-    for name in files_of_charts(made):
+    made = read_json(asked.built / "charts" / "charts.json", Charts)
+    for name in files_of_charts(made.charts):
         shutil.copyfile(asked.built / "charts" / name, payload / "charts" / name)
 
 
-def files_of_charts(made: list[View]) -> list[str]:
+def files_of_charts(made: list[ChartMade]) -> list[str]:
     """Files of charts/ that belong to the charts there are; older topics may have left others."""
-    own = [[f"{c['chart']}.svg", f"{c['chart']}.csv", *c["frames"]] for c in made]
+    own = [[f"{c.chart}.svg", f"{c.chart}.csv", *c.frames] for c in made]
     return ["charts.json", SHEET, *(name for files in own for name in files)]
 
 

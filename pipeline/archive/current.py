@@ -21,6 +21,7 @@ from pipeline.charts.frame import words_of
 from pipeline.clean.corrections import read_corrections
 from pipeline.config import views
 from pipeline.config.frame_files import chart_files
+from pipeline.contracts.facts import Charts
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from pipeline.editions.alike import alike
@@ -80,11 +81,11 @@ def _without_paths(findings: Findings) -> Any:
 def _check_charts(asked: Asked, findings: View) -> None:
     view = views.charts(asked.config, asked.topic)
     folder = asked.built / "charts"
-    made = _read(folder / "charts.json")
+    made = read_json(folder / "charts.json", Charts, MAKE).charts
     charts = charts_of(view, findings)
     words = [(chart.name, words_of(chart, view, findings).title) for chart in charts]
     now = [(*pair, described(chart, view)) for pair, chart in zip(words, charts, strict=True)]
-    if [(chart["chart"], chart["title"], chart["alt"]) for chart in made] != now:
+    if [(chart.chart, chart.title, chart.alt) for chart in made] != now:
         raise _old(folder / "charts.json", "findings, the configuration or the code")
     wanted = [
         name

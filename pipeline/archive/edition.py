@@ -15,6 +15,8 @@ from importlib.metadata import PackageNotFoundError, version
 from typing import Any
 
 from pipeline.archive.contents import Asked, files_of_charts, said_by
+from pipeline.contracts.facts import Charts
+from pipeline.contracts.files import read_json
 from pipeline.errors import Problem, UserError
 from pipeline.hashes import file_hash, value_hash
 from pipeline.provenance import ROOT, code_hash
@@ -62,8 +64,9 @@ def content_of(asked: Asked) -> str:
     The date, the versions of libraries and the number of the edition are not in it; whether the
     match files are to be kept is, so that asking for them makes a new edition.
     """
-    made = json.loads((asked.built / "charts" / "charts.json").read_text("utf-8"))
-    drawn = {name: file_hash(asked.built / "charts" / name) for name in files_of_charts(made)}
+    folder = asked.built / "charts"
+    made = read_json(folder / "charts.json", Charts).charts
+    drawn = {name: file_hash(folder / name) for name in files_of_charts(made)}
     names = ("findings.json", "facts.json", "tallies.parquet")
     numbers = {name: file_hash(asked.built / name) for name in names}
     keep = asked.config.project.archive.include_data

@@ -15,6 +15,7 @@ from pipeline.brief.paper import pdf
 from pipeline.brief.render import page, printed, talking_points
 from pipeline.brief.since_build import facts_before, moved
 from pipeline.brief.since_edition import since, since_page
+from pipeline.contracts.facts import Charts
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from pipeline.errors import write_atomically
@@ -60,7 +61,7 @@ def brief_of(
     """Facts, every file of the brief by its name (no PDF without `paper`), and what is around it:
     the facts that are cited from earlier editions, and what changed since the newest."""
     findings = read_json(out / "findings.json", Findings)
-    charts = json.loads((out / "charts" / "charts.json").read_text("utf-8"))
+    charts = read_json(out / "charts" / "charts.json", Charts).charts
     facts = facts_of(view, findings)
     see_also = (
         around["see_also"] if around else cited(view["words"]["see_also"], archive, view["file"])

@@ -12,6 +12,7 @@ from pipeline.charts.frame import frame, words_of
 from pipeline.charts.hold import hold_seconds
 from pipeline.charts.theme import PAGE, sized, theme_of
 from pipeline.config.frame_files import STEPS, frame_names
+from pipeline.contracts.facts import ChartMade
 from pipeline.csv_files import csv_text
 from pipeline.errors import write_atomically
 
@@ -37,7 +38,7 @@ def charts_of(view: View, findings: View) -> list[Chart]:
     return made
 
 
-def render(chart: Chart, view: View, findings: View, folder: Path) -> View:
+def render(chart: Chart, view: View, findings: View, folder: Path) -> ChartMade:
     """Write the chart's frames, SVG and CSV; return what the brief needs to know of them."""
     use_faces(view["theme"]["fonts"])
     _frames(chart, view, findings, folder)
@@ -47,16 +48,16 @@ def render(chart: Chart, view: View, findings: View, folder: Path) -> View:
     save(page, folder / f"{chart.name}.svg")
     write_atomically(folder / f"{chart.name}.csv", _csv(chart))
     said = words_of(chart, view, findings)
-    return {
-        "chart": chart.name,
-        "beat": chart.beat["id"],
-        "measure": chart.measure["label"],
-        "title": said.title,
-        "alt": described(chart, view),
-        "rows_left_out": left_out(chart),
-        "hold_seconds": hold_seconds(said.title, said.subtitle),
-        "frames": list(frame_names(chart.name, view["frames"], chart.beat.get("blind", False))),
-    }
+    return ChartMade(
+        chart=chart.name,
+        beat=chart.beat["id"],
+        measure=chart.measure["label"],
+        title=said.title,
+        alt=described(chart, view),
+        rows_left_out=left_out(chart),
+        hold_seconds=hold_seconds(said.title, said.subtitle),
+        frames=list(frame_names(chart.name, view["frames"], chart.beat.get("blind", False))),
+    )
 
 
 def _frames(chart: Chart, view: View, findings: View, folder: Path) -> None:

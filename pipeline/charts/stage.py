@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import Any
 
 from pipeline.charts.compose import charts_of, render
 from pipeline.charts.contact import contact_sheet
 from pipeline.config.frame_files import SHEET
-from pipeline.contracts.files import read_json
+from pipeline.contracts.facts import Charts
+from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.findings import Findings
 from pipeline.errors import write_atomically
 
@@ -22,5 +22,4 @@ def write_charts(view: View, out: Path) -> None:
     folder = out / "charts"
     made = [render(chart, view, findings, folder) for chart in charts_of(view, findings)]
     contact_sheet(made, view, folder, folder / SHEET)
-    text = json.dumps(made, indent=1, ensure_ascii=False) + "\n"
-    write_atomically(folder / "charts.json", text)
+    write_atomically(folder / "charts.json", as_json(Charts(charts=made)))

@@ -7,6 +7,8 @@ import re
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from pipeline.contracts.facts import Charts, charts_of_format_0
+from pipeline.contracts.files import read_json
 from pipeline.editions.store import read_about
 from pipeline.errors import Problem, UserError
 from pipeline.hashes import file_hash
@@ -105,11 +107,10 @@ def lines_of(points: str) -> dict[str, list[str]]:
 
 
 def charts_of(folder: Path) -> dict[str, dict[str, str]]:
-    made = read(folder / "charts.json")
+    path = folder / "charts.json"
+    made = read_json(path, Charts, _what(path), charts_of_format_0).charts
     return {
-        chart["chart"]: {
-            ending: file_hash(folder / f"{chart['chart']}{ending}") for ending in DRAWN
-        }
+        chart.chart: {ending: file_hash(folder / f"{chart.chart}{ending}") for ending in DRAWN}
         for chart in made
     }
 

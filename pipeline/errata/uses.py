@@ -10,7 +10,8 @@ from typing import Any
 from pipeline.charts.compose import charts_of
 from pipeline.charts.drawings import Chart, rows_of
 from pipeline.config.yaml_files import read_yaml
-from pipeline.editions.sides import read
+from pipeline.contracts.facts import Charts, charts_of_format_0
+from pipeline.contracts.files import read_json
 from pipeline.editions.store import editions
 from pipeline.errata.forms import Form
 from pipeline.errata.hearing import heard, places
@@ -25,10 +26,12 @@ def drawn(record: Record, told: Told, forms: list[Form]) -> list[View]:
     chart = next((c for c in charts_of(record.view, record.findings) if c.name == name), None)
     if chart is None or not _is_drawn(chart, told):
         return []
-    made = next(c for c in read(record.folder / "charts" / "charts.json") if c["chart"] == name)
-    in_title = any(places(heard(made["title"]), [(form.old, form.bare) for form in forms]))
-    files = [*made["frames"], f"{name}.svg", f"{name}.csv"]
-    return [{"chart": name, "files": files, "title": made["title"], "title_says": in_title}]
+    path = record.folder / "charts" / "charts.json"
+    charts = read_json(path, Charts, upgrade=charts_of_format_0).charts
+    made = next(chart for chart in charts if chart.chart == name)
+    in_title = any(places(heard(made.title), [(form.old, form.bare) for form in forms]))
+    files = [*made.frames, f"{name}.svg", f"{name}.csv"]
+    return [{"chart": name, "files": files, "title": made.title, "title_says": in_title}]
 
 
 def _is_drawn(chart: Chart, told: Told) -> bool:

@@ -17,6 +17,8 @@ from pipeline.archive.contents import NUMBERS, files_of_charts
 from pipeline.archive.crate import BRIEF
 from pipeline.archive.edition import software
 from pipeline.compare.command import edition_of
+from pipeline.contracts.facts import Charts, charts_of_format_0
+from pipeline.contracts.files import read_json
 from pipeline.editions.alike import alike
 from pipeline.errors import Problem, UserError
 from pipeline.provenance import code_hash
@@ -66,7 +68,8 @@ def again(folder: Path, here: Path) -> str:
 
 def held_against(payload: Path, out: Path, data: Path) -> tuple[int, list[Problem]]:
     """How many made files have the edition's bytes, and which have not."""
-    drawn = files_of_charts(_read(payload / "charts" / "charts.json"))
+    charts = read_json(payload / "charts" / "charts.json", Charts, upgrade=charts_of_format_0)
+    drawn = files_of_charts(charts.charts)
     pairs = {name: out / name for name in (*TOPIC, *(f"charts/{name}" for name in drawn))}
     pairs["quality.json"] = data / "quality.json"
     other = []

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from contextlib import chdir
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from msgspec.structs import replace
 
 from pipeline.brief.background import cited
 from pipeline.brief.content import context
@@ -14,10 +15,11 @@ from pipeline.brief.facts import facts_of
 from pipeline.brief.on_screen import on_screen
 from pipeline.brief.render import talking_points
 from pipeline.charts.compose import charts_of
-from pipeline.charts.frame import words_of
+from pipeline.charts.frame import Words, words_of
 from pipeline.config import views
 from pipeline.config.frame_files import frame_names
 from pipeline.config.load import Config, load
+from pipeline.contracts.facts import ChartMade, Charts
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from pipeline.run import make_stage
@@ -31,7 +33,8 @@ class Made:
     """What the stages hand on; `folder` holds the drawings."""
 
     findings: Any
-    charts: list[Any]
+    charts: list[ChartMade]
+    framed: list[Words]
     facts: Any
     content: Any
     screen: Any
@@ -45,32 +48,25 @@ def made(built: Path, topic: str, out: Path) -> Made:
         config = load(Path("config"), only=topic)
         for stage in ("metrics", "significance"):
             make_stage(stage, getattr(views, stage)(config, topic), out, DATA)
-        charts = _charts(config, topic, out)
+        charts, framed = _charts(config, topic, out)
         view = views.brief(config, topic)
         findings = read_json(out / "findings.json", Findings)
         facts = facts_of(view, findings)
         see_also = cited(view["words"]["see_also"], Path("output/archive"), view["file"])
         content = context(view, findings, charts, facts, see_also)
-        drawn = [{**chart, "frames": []} for chart in charts]
+        drawn = [replace(chart, frames=[]) for chart in charts]
         screen = on_screen(view, findings, drawn, facts, out)
         points = talking_points(content)
-    return Made(findings, charts, facts, content, screen, points, out / "charts")
+    return Made(findings, charts, framed, facts, content, screen, points, out / "charts")
 
 
-def _charts(config: Config, topic: str, out: Path) -> list[Any]:
+def _charts(config: Config, topic: str, out: Path) -> tuple[list[ChartMade], list[Words]]:
     """Vector charts and their data; of the frames, which take longer, only words and names."""
     view = views.charts(config, topic)
     make_stage("charts", view.model_copy(update={"frames": []}), out, DATA)
     findings = read_json(out / "findings.json", Findings)
-    made = []
-    for chart, told in zip(
-        charts_of(view, findings), _read(out / "charts" / "charts.json"), strict=True
-    ):
-        said = words_of(chart, view, findings)
-        names = list(frame_names(chart.name, view["frames"], chart.beat.get("blind", False)))
-        made.append({**told, "frames": names, "subtitle": said.subtitle, "foot": said.foot})
-    return made
-
-
-def _read(path: Path) -> Any:
-    return json.loads(path.read_text("utf-8"))
+    asked = charts_of(view, findings)
+    made = read_json(out / "charts" / "charts.json", Charts).charts
+    names = [frame_names(each.name, view.frames, each.beat.hides_when) for each in asked]
+    told = [replace(chart, frames=list(own)) for chart, own in zip(made, names, strict=True)]
+    return told, [words_of(chart, view, findings) for chart in asked]

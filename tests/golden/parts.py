@@ -28,7 +28,7 @@ def parts(made: Made) -> dict[str, list[str]]:
     found = {
         "findings": _findings(findings),
         "facts": [*_facts(made.facts), *_behind(made.facts, made.screen)],
-        "chart words": list(lines("", {chart["chart"]: chart for chart in made.charts})),
+        "chart words": _charts(made),
         "page": list(lines("", _page(made.content))),
         "talking points": made.points.splitlines(),
         "drawings": list(_drawings(made.folder)),
@@ -37,6 +37,15 @@ def parts(made: Made) -> dict[str, list[str]]:
         name: [line.replace(hidden, "FINGERPRINT").rstrip() for line in told]
         for name, told in found.items()
     }
+
+
+def _charts(made: Made) -> list[str]:
+    """What is told of each chart, and what its frame says below the title."""
+    told = {
+        chart.chart: {**msgspec.to_builtins(chart), "subtitle": said.subtitle, "foot": said.foot}
+        for chart, said in zip(made.charts, made.framed, strict=True)
+    }
+    return list(lines("", told))
 
 
 def _findings(findings: Any) -> list[str]:
