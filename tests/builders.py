@@ -20,7 +20,7 @@ from pipeline.config.project import Format, Project, Source
 from pipeline.errors import Problem
 from pipeline.ingest.columns import STREAMED, Tables, people_table
 from pipeline.ingest.read import read_source
-from pipeline.ingest.report import Report
+from pipeline.ingest.source_report import Report
 from pipeline.ingest.stage import ingest
 
 PEOPLE = {"A Batt": "id-a", "B Batt": "id-b", "C Batt": "id-c", "Q Bowl": "id-q"}

@@ -8,7 +8,7 @@ from pathlib import Path
 from pipeline.brief.coverage import known_line, thin
 from pipeline.brief.since_build import facts_before, moved
 from pipeline.config.cuts import leant_on
-from pipeline.pages import embedded
+from pipeline.templating import embedded
 
 
 def fact(identity: str, display: str, verdict: str = "changed", **more) -> dict:

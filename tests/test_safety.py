@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from pipeline.csv_files import csv_text, neutral, plain, read_sheet
 from pipeline.errors import UserError, replacing, write_atomically
-from pipeline.ingest.files import LARGEST_MEMBER
+from pipeline.ingest.members import LARGEST_MEMBER
 from pipeline.ingest.stage import ingest
 from tests.builders import (
     delivery,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from pipeline.pages import data_uri
+from pipeline.templating import data_uri
 from pipeline.wording.provenance_lines import behind
 
 View = dict[str, Any]

@@ -9,7 +9,7 @@ from typing import Any
 
 from pipeline.brief.fit import tighter
 from pipeline.errors import Problem, UserError
-from pipeline.pages import TEMPLATES
+from pipeline.templating import TEMPLATES
 
 VARIANT = "pdf/ua-1"
 MOST_PASSES = 5  # layouts tried; each costs as much as the first

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from pipeline.pages import data_uri, environment, script, style
+from pipeline.templating import data_uri, environment, script, style
 
 View = dict[str, Any]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.config.cuts import COVERED_NAMES
-from pipeline.pages import environment, style
+from pipeline.templating import environment, style
 from pipeline.wording import numbers
 
 View = dict[str, Any]

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from pipeline.config.check import check_topic, names_for
 from pipeline.config.project import (
     Format,
     FormatFile,
@@ -17,6 +16,7 @@ from pipeline.config.project import (
 )
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
+from pipeline.config.topic_checks import check_topic, names_for
 from pipeline.config.yaml_files import Document, Model, read_yaml, validate
 from pipeline.errors import Problem, UserError, did_you_mean
 

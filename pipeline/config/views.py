@@ -11,7 +11,6 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict
 
-from pipeline.config.check import finding_id
 from pipeline.config.fields import Margin, Window
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.load import Config
@@ -21,6 +20,7 @@ from pipeline.config.shares import measures_of
 from pipeline.config.sums import parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
+from pipeline.config.topic_checks import finding_id
 
 
 class View(BaseModel):

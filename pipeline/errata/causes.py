@@ -6,10 +6,10 @@ from typing import Any
 
 import pandas as pd
 
+from pipeline.asked_fact import touching
 from pipeline.editions.difference import compared
 from pipeline.editions.sides import Side
 from pipeline.errata.versions import Record, Told
-from pipeline.explain.remade import touching
 
 View = dict[str, Any]
 STAGES = ("ingest", "clean", "metrics", "significance", "brief")

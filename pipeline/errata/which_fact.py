@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from pipeline.asked_fact import topic_of
 from pipeline.editions.sides import read
 from pipeline.editions.store import editions
 from pipeline.errors import Problem, UserError
-from pipeline.explain.command import topic_of
 
 View = dict[str, Any]
 

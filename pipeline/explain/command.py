@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import argparse
 import json
-from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
 
+from pipeline.asked_fact import topic_of
 from pipeline.config.load import DEFAULT, load
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
-from pipeline.errors import Problem, UserError, nearest
+from pipeline.errors import Problem, UserError
 from pipeline.explain.printed import told
 from pipeline.explain.remade import Again, made_again
 
@@ -56,19 +56,6 @@ def find_fact(name: str, topic: str | None, output: Path) -> tuple[str, View]:
     facts = {path.parent.name: _facts(path) for path in files}
     having = topic_of(name, facts)
     return having, facts[having][name]
-
-
-def topic_of(name: str, known: Mapping[str, Collection[str]]) -> str:
-    """The one topic that has the id; `known` has the ids of each. Raises UserError otherwise."""
-    having = [topic for topic, ids in known.items() if name in ids]
-    if len(having) == 1:
-        return having[0]
-    if having:
-        message = f"{len(having)} topics have it: {', '.join(having)}; name one with --topic"
-        raise UserError(Problem(name, message))
-    near = nearest(name, [identity for ids in known.values() for identity in ids])
-    hint = f" (did you mean '{near}'?)" if near else "; the brief's index lists them all"
-    raise UserError(Problem(name, f"no such fact{hint}"))
 
 
 def _facts(path: Path) -> dict[str, View]:

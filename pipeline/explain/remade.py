@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from pipeline.asked_fact import touching
 from pipeline.brief.facts import facts_of
 from pipeline.config import views
 from pipeline.config.load import Config
@@ -48,18 +49,3 @@ def _as_judged(found: View, findings: View) -> None:
     for finding in found["findings"]:
         if finding["id"] in judged:
             finding.verdict = judged[finding["id"]]["verdict"]
-
-
-def touching(fact: View, findings: View, rows: Any) -> list[View]:
-    """The corrections that bear on the fact's own matches, or on a player or a ground anywhere.
-
-    `rows` are the tallies of the fact's beat.
-    """
-    cell = next((f["cell"] for f in findings["findings"] if f["id"] == fact["finding"]), "all")
-    mine = rows[rows["cell"] == cell] if cell in set(rows["cell"]) else rows
-    matches = set(mine["match_id"])
-    return [
-        fix
-        for fix in findings["corrections"]
-        if fix["place"].get("match", next(iter(matches), None)) in matches
-    ]

@@ -17,10 +17,10 @@ import msgspec
 from pipeline.errors import Problem
 from pipeline.ingest.chunk import BadMatch, Chunk
 from pipeline.ingest.columns import Tables
-from pipeline.ingest.files import list_members, read_members
 from pipeline.ingest.from_json import add_match
 from pipeline.ingest.match_json import decode
-from pipeline.ingest.report import progress
+from pipeline.ingest.members import list_members, read_members
+from pipeline.ingest.source_report import progress
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source

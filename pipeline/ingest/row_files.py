@@ -10,8 +10,8 @@ import numpy as np
 import pandas as pd
 
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.ingest.files import list_members, read_members
 from pipeline.ingest.info_csv import decoded, parse_info
+from pipeline.ingest.members import list_members, read_members
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source

@@ -21,7 +21,7 @@ from pipeline.errors import (
 )
 from pipeline.ingest.columns import STREAMED, people_table
 from pipeline.ingest.read import read_source
-from pipeline.ingest.report import Report
+from pipeline.ingest.source_report import Report
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source

@@ -25,7 +25,7 @@ from pipeline.metrics.cells import with_cells
 from pipeline.metrics.clauses import cut_sql, data_filter
 from pipeline.metrics.control import control_beat, control_data, matched
 from pipeline.metrics.holdings import describe, newcomers, touching
-from pipeline.metrics.people import read_people, with_people
+from pipeline.metrics.named_players import read_people, with_people
 from pipeline.metrics.query import Tables, beat_query
 from pipeline.metrics.windows import choose_windows
 from pipeline.sql import quoted

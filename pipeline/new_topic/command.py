@@ -11,8 +11,8 @@ import duckdb
 
 from pipeline.config.load import DEFAULT, load_project
 from pipeline.errors import Problem, UserError, write_atomically
-from pipeline.pages import environment
 from pipeline.sql import quoted
+from pipeline.templating import environment
 
 View = dict[str, Any]
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from pipeline.editions.store import editions, read_about
 from pipeline.errors import Problem, UserError, write_atomically
-from pipeline.pages import environment, style
+from pipeline.templating import environment, style
 
 View = dict[str, Any]
 

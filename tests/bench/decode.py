@@ -9,8 +9,8 @@ from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from pathlib import Path
 
-from pipeline.ingest.files import list_members, read_members
 from pipeline.ingest.match_json import decode
+from pipeline.ingest.members import list_members, read_members
 from pipeline.ingest.read import CHUNK
 
 
