@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-import json
 import zipfile
 from pathlib import Path
 
 import pytest
 
 from demo_data import generate, planted
+from pipeline.contracts.files import read_json
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.findings import Findings
+from tests.asking import by_id
 from tests.asking import rows as ask
 
 ROOT = Path(__file__).parents[1]
 pytestmark = pytest.mark.slow
 
 
-def findings(built: Path, topic: str) -> dict[str, dict]:
-    path = built / "output" / topic / "findings.json"
-    return {f["id"]: f for f in json.loads(path.read_text("utf-8"))["findings"]}
+def findings(built: Path, topic: str) -> dict[str, Finding]:
+    return by_id(read_json(built / "output" / topic / "findings.json", Findings))
 
 
 @pytest.mark.parametrize("kind", ["pace", "spin"])
@@ -25,25 +27,25 @@ def findings(built: Path, topic: str) -> dict[str, dict]:
     ("phase", "overs"), [("powerplay", "1-10"), ("middle", "11-40"), ("death", "41-50")]
 )
 def test_planted_economy_lies_in_the_interval(built: Path, kind: str, phase: str, overs: str):
-    found = findings(built, "long-grass")[f"kinds.economy.{kind}-{phase}"]
+    found = findings(built, "long-grass")[f"kinds.economy.{kind}-{phase}"].told.change
     truth = planted.expected_ratio(kind, overs, 5) - 1
-    assert found["change_low"] < truth < found["change_high"]
+    assert found.low < truth < found.high
 
 
 def test_planted_wickets_lie_in_the_interval(built: Path):
-    found = findings(built, "long-grass")["wickets.bowling_strike_rate"]
-    assert found["change_low"] < 0 < found["change_high"]
+    found = findings(built, "long-grass")["wickets.bowling_strike_rate"].told.change
+    assert found.low < 0 < found.high
 
 
 @pytest.mark.parametrize(("kind", "truth"), [("pace", -0.06), ("spin", 0.0)])
 def test_planted_coast_effect_lies_in_the_interval(built: Path, kind: str, truth: float):
-    found = findings(built, "sea-air")[f"coast.economy.{kind}"]
-    assert found["change_low"] < truth < found["change_high"]
+    found = findings(built, "sea-air")[f"coast.economy.{kind}"].told.change
+    assert found.low < truth < found.high
 
 
 def test_what_was_planted_is_called_changed(built: Path):
-    assert findings(built, "long-grass")["kinds.economy.spin-middle"]["verdict"] == "changed"
-    assert findings(built, "sea-air")["coast.economy.pace"]["verdict"] == "changed"
+    assert findings(built, "long-grass")["kinds.economy.spin-middle"].verdict == "changed"
+    assert findings(built, "sea-air")["coast.economy.pace"].verdict == "changed"
 
 
 @pytest.mark.parametrize(
@@ -59,7 +61,7 @@ def test_what_was_planted_is_called_changed(built: Path):
     ],
 )
 def test_nothing_planted_is_not_called_changed(built: Path, topic: str, name: str):
-    assert findings(built, topic)[name]["verdict"] != "changed"
+    assert findings(built, topic)[name].verdict != "changed"
 
 
 def test_bowlers_are_charged_all_but_byes_leg_byes_and_penalties(built: Path):

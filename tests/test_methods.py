@@ -11,8 +11,11 @@ from hypothesis import strategies as st
 from scipy.stats import t as student
 from statsmodels.stats.meta_analysis import combine_effects
 
+from pipeline.contracts.finding import Side
+from pipeline.contracts.notes import OneMatchDominates, ScaleDisagrees
 from pipeline.significance.arrays import Pair
 from pipeline.significance.change import compare
+from pipeline.significance.effects import Compared
 from pipeline.significance.methods.kitagawa import (
     Parts,
     jackknifed,
@@ -24,6 +27,7 @@ from pipeline.significance.methods.ratio import Estimate, Sums, change, gap, wel
 from pipeline.significance.methods.shrinkage import paule_mandel, shrink
 from pipeline.significance.methods.structural_break import turning_point
 from pipeline.wording.notes import caution
+from tests.view_makers import STATISTICS, scale
 
 seeds = st.integers(0, 10_000)
 
@@ -308,23 +312,18 @@ def test_what_a_match_does_to_both_groups_cancels_in_the_gap():
     assert joint < apart / 5
 
 
-STATISTICS = {"least_matches": 6, "few_matches": 20, "permutations": 99}
-RATE = {"per": 6, "kind": "rate", "margin": {"size": 5.0, "unit": "percent"}}
-RATE |= {"by_match": False, "per_wicket": False, "an_innings": False}
-
-
-def compared(a: Sums, b: Sums) -> dict:
+def compared(a: Sums, b: Sums) -> Compared[Side]:
     matches = len(a.y) + len(b.y)
     pair = Pair(a, b, a.x, b.x, np.zeros(matches, int), False)
-    return compare(pair, RATE, STATISTICS)[0]
+    return compare(pair, scale(), STATISTICS)[0]
 
 
 def test_one_match_that_holds_a_quarter_is_a_note():
     a, b = window(1, groups=1), window(2, groups=1)
-    assert not [n for n in compared(a, b)["notes"] if n["code"] == "one_match_dominates"]
+    assert not [n for n in compared(a, b).notes if isinstance(n, OneMatchDominates)]
     a.y[0] = a.y[1:].sum() / 2  # a third of the whole
-    (note,) = [n for n in compared(a, b)["notes"] if n["code"] == "one_match_dominates"]
-    assert note["share"] == pytest.approx(1 / 3)
+    (note,) = [n for n in compared(a, b).notes if isinstance(n, OneMatchDominates)]
+    assert note.share == pytest.approx(1 / 3)
     assert "One match holds 33% of the count" in caution(note)
 
 
@@ -337,9 +336,9 @@ def test_scales_that_disagree_about_no_change_are_a_note():
     seen = set()
     for factor in np.linspace(1.0, 3.0, 400):
         found = compared(Sums(base, x, here), Sums(other * factor, x, here))
-        edges = [found["difference_low"] > 0, found["change_low"] > 0]
-        noted = any(n["code"] == "scale_disagrees" for n in found["notes"])
+        edges = [found.effect.difference.low > 0, found.effect.change.low > 0]
+        noted = any(isinstance(n, ScaleDisagrees) for n in found.notes)
         assert noted == (edges[0] != edges[1])
         seen.add(noted)
     assert seen == {True, False}
-    assert "includes no change" in caution({"code": "scale_disagrees"})
+    assert "includes no change" in caution(ScaleDisagrees())

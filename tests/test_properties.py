@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+import msgspec
 import numpy as np
 import pytest
 import statsmodels.api as sm
@@ -13,10 +16,9 @@ from pipeline.significance.change import compare
 from pipeline.significance.methods import inference, permutation, ratio
 from pipeline.significance.methods.ratio import Estimate, Sums
 from pipeline.significance.methods.refusal import refusals
+from tests.view_makers import STATISTICS, scale
 
 SEEDS = st.integers(0, 10**6)
-STATISTICS = {"least_matches": 6, "few_matches": 20, "permutations": 99}
-MEASURE = {"per": 6, "kind": "rate", "margin": {"size": 5.0, "unit": "percent"}}
 
 
 def matches(seed: int, count: int, level: float = 0.8) -> Sums:
@@ -174,8 +176,9 @@ def pair(a: Sums, b: Sums) -> Pair:
 )
 def test_refusals_have_a_reason_and_no_interval(a: Sums, reason: str):
     assert refusals(a, 6) == [reason]
-    (found,) = compare(pair(a, matches(2, 30)), MEASURE, STATISTICS)
-    assert found["refused"] == reason and found["p"] is None and found["change_low"] is None
+    (found,) = compare(pair(a, matches(2, 30)), scale(), STATISTICS)
+    assert found.refused == reason and found.effect is None
+    assert (found.a.refused, found.a.low, found.a.high) == (reason, None, None)
 
 
 @given(seed=SEEDS, count=st.integers(1, 12))
@@ -183,7 +186,17 @@ def test_refusals_have_a_reason_and_no_interval(a: Sums, reason: str):
 def test_no_finding_holds_an_undefined_number(seed: int, count: int):
     a = matches(seed, count)
     a.y[:] = np.where(np.random.default_rng(seed).random(a.y.shape) < 0.7, 0, a.y)
-    (found,) = compare(pair(a, matches(seed + 1, 12)), MEASURE, STATISTICS)
-    numbers = [v for part in (found, found["a"], found["b"]) for v in part.values()]
-    assert all(np.isfinite(v) for v in numbers if isinstance(v, float))
-    assert found["refused"] or found["p"] is not None
+    (found,) = compare(pair(a, matches(seed + 1, 12)), scale(), STATISTICS)
+    told = msgspec.to_builtins([found.a, found.b, found.effect, found.notes])
+    numbers = list(floats(told))
+    assert len(numbers) >= 2 and np.isfinite(numbers).all()
+    assert bool(found.refused) is (found.effect is None)
+
+
+def floats(value: object) -> Iterator[float]:
+    """Every number with a fraction in plain data."""
+    if isinstance(value, float):
+        yield value
+    elif isinstance(value, dict | list):
+        for inner in value.values() if isinstance(value, dict) else value:
+            yield from floats(inner)

@@ -7,10 +7,14 @@ from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 import numpy as np
-from pipeline.significance.gaps import gap_findings
 from scipy.stats import norm
 
+from pipeline.config.project import Statistics
+from pipeline.config.views import Scale
+from pipeline.contracts.finding import Change, Span
 from pipeline.significance.change import compare
+from pipeline.significance.effects import Compared
+from pipeline.significance.kinds.gap import gap_changes
 from pipeline.significance.methods.drift import of_gaps, of_rates, step_and_drift
 from pipeline.significance.methods.inference import holm
 from pipeline.significance.methods.kitagawa import jackknifed
@@ -19,13 +23,14 @@ from pipeline.significance.methods.shrinkage import shrink
 from pipeline.significance.methods.structural_break import turning_point
 from pipeline.significance.verdicts import judge
 from tests.calibration import worlds
+from tests.finding_makers import answer
+from tests.view_makers import scale
 
 KINDS = ("rate", "average", "share")
 SIZES = (6, 10, 20, 50, 200)
-STATISTICS = {
-    **{"least_matches": 6, "few_matches": 20, "permutations": 499},
-    **{"alpha": 0.05, "table_rate": 0.10},
-}
+STATISTICS = Statistics(
+    least_matches=6, few_matches=20, permutations=499, alpha=0.05, table_rate=0.10
+)
 
 
 class Row(NamedTuple):
@@ -43,13 +48,8 @@ def row(scenario: str, method: str, quantity: str, hits: Any) -> Row:
     return Row(scenario, method, quantity, value, math.sqrt(value * (1 - value) / len(hits)))
 
 
-def measure(kind: str) -> dict[str, Any]:
-    share = kind == "share"
-    margin = {"size": 3.0, "unit": "points"} if share else {"size": 5.0, "unit": "percent"}
-    return {
-        **{"per": 100 if share else 1, "kind": kind, "margin": margin},
-        **{"by_match": False, "per_wicket": kind == "average", "an_innings": False},
-    }
+def measure(kind: Any, by_match: bool = False) -> Scale:
+    return scale(kind, per=100 if kind == "share" else 1, by_match=by_match)
 
 
 def intervals(rng: np.random.Generator, sims: int) -> Iterator[Row]:
@@ -83,16 +83,21 @@ def changes(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         for before, after in ((8, 8), (10, 10), (20, 20), (60, 20), (50, 50), (200, 200)):
             scenario = f"no change of a {kind}, {before} against {after} matches"
             a, b = (worlds.window(rng, kind, (count, sims)) for count in (before, after))
-            found = [f for f in compare(worlds.pair(a, b), measure(kind), STATISTICS) if f["p"]]
-            inside = [f["change_low"] <= 0 <= f["change_high"] for f in found]
+            compared = compare(worlds.pair(a, b), measure(kind), STATISTICS)
+            found = [one.effect for one in compared if one.effect]
+            inside = [_holds_none(effect.change) for effect in found]
             yield row(scenario, "change, per cent", "coverage", inside)
-            inside = [f["difference_low"] <= 0 <= f["difference_high"] for f in found]
+            inside = [_holds_none(effect.difference) for effect in found]
             yield row(scenario, "change, units", "coverage", inside)
-            yield row(scenario, "t test", "false_alarm", [f["p"] < 0.05 for f in found])
-            alarms = [f["p_permutation"] < 0.05 for f in found]
-            yield row(scenario, "shuffled matches", "false_alarm", alarms)
+            yield row(scenario, "t test", "false_alarm", [effect.p < 0.05 for effect in found])
+            yield row(scenario, "shuffled matches", "false_alarm", _shuffled(compared))
             if kind != "average":
                 yield row(scenario, "balls as independent", "false_alarm", _naive(a, b) < 0.05)
+
+
+def _holds_none(span: Span) -> bool:
+    """Whether the interval holds no change at all, which is the truth."""
+    return span.low <= 0 <= span.high
 
 
 def _naive(a: worlds.Window, b: worlds.Window) -> np.ndarray:
@@ -109,15 +114,13 @@ def groups(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         a, b = _sharing(rng, shape)
         found = compare(worlds.pair(a, b, shared=True), measure("rate"), STATISTICS)
         yield row(scenario, "t test, left out together", "false_alarm", _low(found))
-        alarms = [f["p_permutation"] < 0.05 for f in found]
-        yield row(scenario, "shuffled matches", "false_alarm", alarms)
+        yield row(scenario, "shuffled matches", "false_alarm", _shuffled(found))
         scenario = f"two groups that change alike, {matches} matches a window"
         (a0, b0), (a1, b1) = _sharing(rng, shape), _sharing(rng, shape, 1.2)
-        gaps = gap_findings(worlds.pair(a0, a1), worlds.pair(b0, b1), measure("rate"), STATISTICS)
+        gaps = gap_changes(worlds.pair(a0, a1), worlds.pair(b0, b1), measure("rate"), STATISTICS)
         yield row(scenario, "gap of two changes", "false_alarm", _low(gaps))
-        alarms = [f["p_permutation"] < 0.05 for f in gaps]
-        yield row(scenario, "gap, shuffled matches", "false_alarm", alarms)
-        inside = [f["change_low"] <= 0 <= f["change_high"] for f in gaps]
+        yield row(scenario, "gap, shuffled matches", "false_alarm", _shuffled(gaps))
+        inside = [_holds_none(gap.effect.change) for gap in gaps]
         yield row(scenario, "gap of two changes", "coverage", inside)
 
 
@@ -129,8 +132,13 @@ def _sharing(rng: np.random.Generator, shape: tuple[int, int], level: float = 1.
     ]
 
 
-def _low(found: list[dict[str, Any]]) -> list[bool]:
-    return [f["p"] < 0.05 for f in found if f["p"] is not None]
+def _low(found: list[Compared[Any]]) -> list[bool]:
+    return [one.effect.p < 0.05 for one in found if one.effect]
+
+
+def _shuffled(found: list[Compared[Any]]) -> list[bool]:
+    """Whether shuffled matches call it, of all that were not refused."""
+    return [one.effect.p_permutation < 0.05 for one in found if one.effect]
 
 
 def mixes(rng: np.random.Generator, sims: int) -> Iterator[Row]:
@@ -238,20 +246,19 @@ def families(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     headline, tables = [], []
     for topic in range(topics):
         mine = [
-            {**f, "id": str(n), "beat": "b", "measure": "m"}
-            for n, f in enumerate(found[topic * 25 : topic * 25 + 25])
+            answer(Change, f"b.m.{n}", a=one.a, b=one.b, refused=one.refused, effect=one.effect)
+            for n, one in enumerate(found[topic * 25 : topic * 25 + 25])
         ]
-        judge(mine, [str(n) for n in range(5)], STATISTICS, "simulation")
-        headline.append(any(f["verdict"] == "changed" for f in mine[:5]))
-        tables.append(any(f["verdict"] == "changed" for f in mine[5:]))
+        judge(mine, [f"b.m.{n}" for n in range(5)], STATISTICS, "simulation")
+        headline.append(any(f.verdict == "changed" for f in mine[:5]))
+        tables.append(any(f.verdict == "changed" for f in mine[5:]))
     yield row("a topic without any change", "any headline changed (Holm)", "false_alarm", headline)
     yield row("a topic without any change", "any row changed (BH, at 10 %)", "false_alarm", tables)
     for level, name in ((1.05, "at the margin"), (1.0, "no change")):
         b = worlds.window(rng, "rate", (200, sims), level)
         a = worlds.window(rng, "rate", (200, sims))
-        held = [
-            f["p_equal"] < 0.05 for f in compare(worlds.pair(a, b), measure("rate"), STATISTICS)
-        ]
+        found = compare(worlds.pair(a, b), measure("rate"), STATISTICS)
+        held = [one.effect.p_equal < 0.05 for one in found]
         quantity = "false_alarm" if level != 1.0 else "power"
         yield row(f"a change {name}, 200 matches a window", "held", quantity, held)
 
@@ -284,12 +291,12 @@ def proportions(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         ones = np.ones((matches, sims))
         sides = [Sums(won, ones, ones > 0) for won in y]
         both = worlds.pair(*(worlds.Window(side, ones, ones) for side in sides))
-        found = compare(both, {**measure("share"), "by_match": True}, STATISTICS)
+        found = compare(both, measure("share", by_match=True), STATISTICS)
         scenario = f"matches won, {matches} a window"
-        inside = [f["difference_low"] <= 0 <= f["difference_high"] for f in found]
+        inside = [_holds_none(one.effect.difference) for one in found]
         yield row(scenario, "Newcombe’s interval", "coverage", inside)
         yield row(scenario, "N - 1 chi-squared test", "false_alarm", _low(found))
-        wilson = [f["a"]["low"] <= 50 <= f["a"]["high"] for f in found]
+        wilson = [one.a.low <= 50 <= one.a.high for one in found]
         yield row(scenario, "Wilson’s interval", "coverage", wilson)
 
 
