@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import json
 import tempfile
 from pathlib import Path
 from typing import Any
@@ -14,6 +13,8 @@ from pipeline.charts import canvas
 from pipeline.charts.compose import charts_of, render
 from pipeline.config import views
 from pipeline.config.load import load
+from pipeline.contracts.files import read_json
+from pipeline.contracts.findings import Findings
 from tests.bench.clock import median
 from tests.conftest import ROOT
 
@@ -26,7 +27,7 @@ def figures() -> dict[str, Any]:
     Every chart is one PNG of 1920x1080 and one SVG; so is every bare one.
     """
     view = views.charts(load(ROOT / "config", only=TOPIC), TOPIC)
-    findings = json.loads((ROOT / "output" / TOPIC / "findings.json").read_text("utf-8"))
+    findings = read_json(ROOT / "output" / TOPIC / "findings.json", Findings)
     charts = charts_of(view, findings)
     with tempfile.TemporaryDirectory() as folder:
         ours = median(

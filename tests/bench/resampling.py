@@ -8,8 +8,14 @@ import numpy as np
 import pandas as pd
 from scipy.stats import bootstrap
 
+from pipeline.config.kinds.before_after import BeforeAfter
+from pipeline.config.project import Statistics
+from pipeline.config.views import SignificanceView
+from pipeline.contracts.selection import BeatSelection, Cell, Selection
 from pipeline.significance.findings import find
 from tests.bench.clock import seconds
+from tests.seasons import event, season, selection, windows
+from tests.view_makers import significance_view
 
 CELLS, MATCHES, SEASONS, RESAMPLES = 500, 2_500, 20, 9_999
 RESAMPLED = 6  # cells that are resampled; the rest would take as long each
@@ -23,8 +29,8 @@ def figures() -> dict[str, Any]:
     A resample draws whole matches, each window on its own, and takes the change of the ratio
     (scipy.stats.bootstrap, paired match totals, percentile ends: the fastest of its methods).
     """
-    tallies, selection, view = _topic(np.random.default_rng(5))
-    taken = min(seconds(lambda: find(view, selection, tallies)) for _ in range(2))
+    tallies, chosen, view = _topic(np.random.default_rng(5))
+    taken = min(seconds(lambda: find(view, chosen, tallies, "bench")) for _ in range(2))
     each = seconds(lambda: _resample(tallies)) / RESAMPLED
     return {
         "findings_seconds": round(taken, 2),
@@ -32,13 +38,13 @@ def figures() -> dict[str, Any]:
     }
 
 
-def _topic(rng: np.random.Generator) -> tuple[pd.DataFrame, dict, dict]:
+def _topic(rng: np.random.Generator) -> tuple[pd.DataFrame, Selection, SignificanceView]:
     shape = (MATCHES, CELLS)
     x = rng.integers(30, 120, shape)
     y = rng.poisson(x * 0.8 * np.exp(rng.normal(0, 0.1, (MATCHES, 1))))
     match, cell = (index.ravel() for index in np.indices(shape))
-    season = match * SEASONS // MATCHES
-    windows = np.select([season < 10, season < 15], ["outside", "before"], "after")
+    year = match * SEASONS // MATCHES
+    side = np.select([year < 10, year < 15], ["outside", "before"], "after")
     labels = np.array([str(2000 + n) for n in range(SEASONS)])
     cells = np.array(["all", *(f"c{n}" for n in range(1, CELLS))])
     tallies = pd.DataFrame(
@@ -46,9 +52,9 @@ def _topic(rng: np.random.Generator) -> tuple[pd.DataFrame, dict, dict]:
             "beat": "b",
             "measure": "rate",
             "cell": cells[cell],
-            "window": windows,
+            "window": side,
             "match_id": np.char.add("m", match.astype(str)),
-            "season": labels[season],
+            "season": labels[year],
             "ground": np.char.add("g", (match % 20).astype(str)),
             "reduced": False,
             "y": y.ravel(),
@@ -56,29 +62,23 @@ def _topic(rng: np.random.Generator) -> tuple[pd.DataFrame, dict, dict]:
             "balls": x.ravel(),
         }
     )
-    ends = [[label, f"{label}-04-01", f"{label}-09-30", MATCHES // SEASONS] for label in labels]
-    kept = {"before": list(labels[10:15]), "after": list(labels[15:]), "transition": None}
     known = [
-        {"id": name, "values": {"x": name} if name != "all" else {}, "known": True}
-        for name in cells
+        Cell(id=name, values={"ground": name} if name != "all" else {}, known=True)
+        for name in cells.tolist()
     ]
-    selection = {
-        **{"data": {}, "corrections": [], "seasons": list(labels), "season_ends": ends},
-        **{"windows": kept, "newcomers": {"matches": 625, "of_new_sides": 0}},
-        "beats": {"b": {"query": "", "cells": known}},
-    }
-    measure = {"per": 6, "kind": "rate", "margin": {"size": 5.0, "unit": "percent"}}
-    measure |= {"by_match": False, "per_wicket": False, "an_innings": False}
-    statistics = {"alpha": 0.05, "table_rate": 0.1, "least_matches": 6, "few_matches": 20}
-    view = {
-        "file": "bench",
-        "statistics": {**statistics, "permutations": 999},
-        **{"headlines": ["b.rate"], "also": [], "measures": {"rate": measure}},
-        "event": {"date": "2015-01-01", "trend_from": None},
-        "format": {"phases": {}, "overs": 50, "balls_per_over": 6},
-        "beats": [{"id": "b", "kind": "before_after", "measures": ["rate"], "by": [], "where": {}}],
-    }
-    return tallies, selection, view
+    chosen = selection(
+        [season(int(label)) for label in labels],
+        windows(labels[10:15].tolist(), labels[15:].tolist()),
+        {"b": BeatSelection(query="", cells=known)},
+    )
+    beat = BeforeAfter(id="b", kind="before_after", measure=["rate"], by=["ground"])
+    view = significance_view(
+        [beat],
+        headlines=["b.rate"],
+        event=event("2015-01-01"),
+        statistics=Statistics(permutations=999),
+    )
+    return tallies, chosen, view
 
 
 def _resample(tallies: pd.DataFrame) -> None:

@@ -7,18 +7,23 @@ from pathlib import Path
 
 import duckdb
 
+from pipeline.config.kinds.before_after import BeforeAfter
+from pipeline.config.project import Phase
 from pipeline.metrics.tally import tally
 from pipeline.tables import played
 from tests.bench.clock import seconds
+from tests.seasons import event
+from tests.view_makers import ONE_DAY, metrics_view
 
 ROWS, MATCHES, RUNS = 10_000_000, 16_000, 3
 TABLES = {
     "matches": """
-        SELECT 'm' || i AS match_id, DATE '2000-01-01' + (i // 40)::INT AS date,
+        SELECT 'm' || i AS match_id, make_date(2000 + i // 800, 6, 1 + i % 800 // 40) AS date,
             (2000 + i // 800)::VARCHAR AS season, 'Pebble Cup' AS competition, 'ODM' AS match_type,
             'female' AS gender, 'club' AS team_type, 'Field ' || (i % 20) AS ground,
-            'Field ' || (i % 20) AS venue, 'unknown' AS country, 'unknown' AS region,
-            6 AS balls_per_over, 'bench' AS source, false AS reduced
+            'Field ' || (i % 20) AS venue, 'Northmoor' AS team_1, 'Southfen' AS team_2,
+            'unknown' AS country, 'unknown' AS region, 6 AS balls_per_over,
+            'bench' AS source, false AS reduced
         FROM range({matches}) t(i) ORDER BY date, match_id""",
     "players": """
         SELECT 'p' AS id, 'p' AS name, 'p' AS label, '' AS sides, 'unknown' AS hand,
@@ -33,43 +38,40 @@ TABLES = {
                 AS bowler_kind
         FROM range({rows}) t(i)""",
 }
-VIEW = {
-    "file": "bench",
-    "data": {"competition": None, "gender": None, "team_type": None, "source": None},
-    "format": {
-        "match_types": ["ODM"],
-        "balls_per_over": 6,
-        "phases": {
-            "powerplay": {"overs": [1, 10]},
-            "middle": {"overs": [11, 40]},
-            "death": {"overs": [41, 50]},
-        },
-    },
-    "event": None,
-    "beats": [
-        {
-            "id": "kinds",
-            "kind": "trend",
-            "measures": ["economy", "average"],
-            "by": ["bowler_kind", "phase"],
-            "where": {},
-        }
+PHASES = {"powerplay": [1, 10], "middle": [11, 40], "death": [41, 50]}
+FORM = ONE_DAY.model_copy(
+    update={"phases": {name: Phase(overs=overs, label=name) for name, overs in PHASES.items()}}
+)
+VIEW = metrics_view(
+    [
+        BeforeAfter(
+            id="kinds",
+            kind="before_after",
+            measure=["economy", "average"],
+            by=["bowler_kind", "phase"],
+        )
     ],
-    "measures": {
-        "economy": {"numerator": "runs_bowler", "denominator": "legal"},
-        "average": {"numerator": "runs_bowler", "denominator": "bowler_wickets"},
+    format=FORM,
+    event=event("2010-01-01", {"seasons": 5}, {"seasons": 5}),
+    measures={
+        "economy": ("runs_bowler", "legal"),
+        "average": ("runs_bowler", "bowler_wickets"),
     },
-}
+)
 # What somebody would write for the same sums, and the same data line.
 BY_HAND = """
 SELECT match_id, season, date, ground, bowler_kind,
+    CASE WHEN season BETWEEN '2005' AND '2009' THEN 'before'
+        WHEN season BETWEEN '2010' AND '2014' THEN 'after' ELSE 'outside' END AS side,
     CASE WHEN over <= 10 THEN 'powerplay' WHEN over <= 40 THEN 'middle'
         WHEN over <= 50 THEN 'death' ELSE 'unknown' END AS phase,
     sum(runs_bowler), count_if(legal), sum(bowler_wickets)
 FROM '{folder}/deliveries.parquet' JOIN '{folder}/matches.parquet' USING (match_id)
 WHERE match_type = 'ODM' AND balls_per_over = 6
-GROUP BY GROUPING SETS
-    ((match_id, season, date, ground), (match_id, season, date, ground, bowler_kind, phase))
+GROUP BY GROUPING SETS (
+    (match_id, season, date, ground, side),
+    (match_id, season, date, ground, side, bowler_kind, phase)
+)
 """
 HOLDINGS = """
 SELECT count(DISTINCT match_id), count_if(legal), count_if(legal AND bowler_kind = 'unknown')
