@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import pytest
 
 from demo_data import planted
+from pipeline.contracts.files import read_json
+from pipeline.contracts.finding import EventPlace, Player, control_of
+from pipeline.contracts.findings import Findings
+from pipeline.contracts.notes import SurvivorsOnly
 from pipeline.errors import UserError
 from tests.asking import HEAD, ask, by_id, rows
+from tests.league import codes
 
 pytestmark = pytest.mark.slow
 MIDDLE = planted.MIDDLE
@@ -18,17 +22,16 @@ FIVE = (1 + planted.DRIFT_PER_SEASON[MIDDLE]) ** 5  # the drift between the wind
 
 
 @pytest.fixture(scope="module")
-def paid(built: Path) -> dict:
-    path = built / "output" / "who-paid" / "findings.json"
-    return json.loads(path.read_text("utf-8"))
+def paid(built: Path) -> Findings:
+    return read_json(built / "output" / "who-paid" / "findings.json", Findings)
 
 
-def test_the_planted_turn_is_found_without_being_told(paid: dict):
+def test_the_planted_turn_is_found_without_being_told(paid: Findings):
     found = by_id(paid)["when.economy"]
-    assert (found["turn"]["last"], found["turn"]["next"]) == ("2016", "2017")
-    assert found["turn"]["event"] == {"inside": True, "rank": 1} and found["p"] < 0.01
-    assert found["change_low"] < STEP - 1 < found["change_high"]
-    assert found["turn"]["second"] is None
+    assert (found.turn.last, found.turn.next) == ("2016", "2017")
+    assert found.turn.event == EventPlace(inside=True, rank=1) and found.told.p < 0.01
+    assert found.told.change.low < STEP - 1 < found.told.change.high
+    assert found.turn.second is None
 
 
 def test_a_turn_where_nothing_was_planted_is_not_named(built: Path, tmp_path: Path):
@@ -39,27 +42,29 @@ def test_a_turn_where_nothing_was_planted_is_not_named(built: Path, tmp_path: Pa
     )
     found = ask(built, tmp_path, beats, "[a, b]")
     for name in ("a.run_rate", "b.run_rate"):
-        assert by_id(found)[name]["verdict"] == "can't tell"
-    quarters = [point["season"] for point in found["series"]["b.run_rate"]]
+        assert by_id(found)[name].verdict == "can't tell"
+    quarters = [point.season for point in found.series["b.run_rate"]]
     assert quarters[0] == "2009 Q2" and len(quarters) == 28
-    assert by_id(found)["b.run_rate"]["turn"]["points"] == 28
+    assert by_id(found)["b.run_rate"].turn.points == 28
 
 
-def test_the_planted_gap_is_told_and_the_others_are_not(paid: dict):
+def test_the_planted_gap_is_told_and_the_others_are_not(paid: Findings):
     found = by_id(paid)
     gap = found["apart.economy.middle"]
-    assert gap["change_low"] < STEP - 1 < gap["change_high"]
-    assert (gap["verdict"], gap["drift"]["verdict"]) == ("changed", "beyond the drift")
-    assert gap["p_permutation"] <= 0.002
+    assert gap.told.change.low < STEP - 1 < gap.told.change.high
+    assert (gap.verdict, gap.drift.verdict) == ("changed", "beyond the drift")
+    assert gap.told.p_permutation <= 0.002
     for phase in ("powerplay", "death"):
         other = found[f"apart.economy.{phase}"]
-        assert other["verdict"] != "changed" and other["change_low"] < 0 < other["change_high"]
+        assert other.verdict != "changed"
+        assert other.told.change.low < 0 < other.told.change.high
     groups = [found[f"apart.economy.{kind}-middle"] for kind in planted.KINDS]
-    ratio = (1 + groups[1]["change"]) / (1 + groups[0]["change"]) - 1
-    assert gap["change"] == pytest.approx(ratio) and gap["a"]["change"] == groups[0]["change"]
+    ratio = (1 + groups[1].told.change.value) / (1 + groups[0].told.change.value) - 1
+    assert gap.told.change.value == pytest.approx(ratio)
+    assert gap.a.change == groups[0].told.change
 
 
-def test_a_control_takes_off_what_it_shares(built: Path, tmp_path: Path, paid: dict):
+def test_a_control_takes_off_what_it_shares(built: Path, tmp_path: Path, paid: Findings):
     """Spin in overs 11-40 against spin in overs 1-10: the same drift, so the bare step is left."""
     beats = (
         "  - {id: a, kind: before_after, measure: economy, by: bowler_kind,\n"
@@ -67,13 +72,13 @@ def test_a_control_takes_off_what_it_shares(built: Path, tmp_path: Path, paid: d
         "     control: {name: the early overs, where: {phase: powerplay}}}"
     )
     found = by_id(ask(built, tmp_path, beats, "[a]"))
-    spin, pace = (found[f"a.economy.{kind}"]["control"] for kind in ("spin", "pace"))
-    assert spin["change_low"] < STEP - 1 < spin["change_high"]
-    assert pace["change_low"] < 0 < pace["change_high"]
-    assert pace["verdict"] == "in line with the control"
-    fours = by_id(paid)["fours.boundary_share.spin"]["control"]
-    assert fours["verdict"] == "beyond the control" and fours["name"] == "pace in the same overs"
-    assert by_id(paid)["fours.boundary_share.pace"]["control"] is None  # it is the control
+    spin, pace = (found[f"a.economy.{kind}"].control for kind in ("spin", "pace"))
+    assert spin.relative.low < STEP - 1 < spin.relative.high
+    assert pace.relative.low < 0 < pace.relative.high
+    assert pace.verdict == "in line with the control"
+    fours = by_id(paid)["fours.boundary_share.spin"].control
+    assert fours.verdict == "beyond the control" and fours.name == "pace in the same overs"
+    assert by_id(paid)["fours.boundary_share.pace"].control is None  # it is the control
 
 
 def test_a_control_that_overlaps_every_row_is_refused(built: Path, tmp_path: Path):
@@ -94,21 +99,22 @@ def test_the_events_control_may_overlap_a_whole_beat(built: Path, tmp_path: Path
         "  - {id: b, kind: trend, measure: run_rate}"
     )
     found = by_id(ask(built, tmp_path, beats, "[a]", head))
-    held = {name for name, finding in found.items() if finding["control"]}
+    held = {name for name, finding in found.items() if control_of(finding)}
     assert held == {"a.economy.middle", "a.economy.death"}
 
 
-def test_phases_go_along_the_innings_and_add_up(paid: dict):
+def test_phases_go_along_the_innings_and_add_up(paid: Findings):
     found = by_id(paid)
-    bands = [f for f in paid["findings"] if f["beat"] == "along" and f["cell"] != "all"]
-    assert [f["values"]["band"] for f in bands[:2]] == ["1-5", "6-10"] and len(bands) == 10
+    bands = [f for f in paid.findings if f.beat == "along" and f.cell != "all"]
+    assert [f.values["band"] for f in bands[:2]] == ["1-5", "6-10"] and len(bands) == 10
     whole = found["along.run_rate"]
     for side in ("a", "b"):
         for count in ("numerator", "denominator"):
-            assert sum(f[side][count] for f in bands) == whole[side][count]
+            counts = [getattr(getattr(f, side), count) for f in (whole, *bands)]
+            assert sum(counts[1:]) == counts[0] > 0
 
 
-def test_the_planted_mix_and_the_planted_rates(paid: dict):
+def test_the_planted_mix_and_the_planted_rates(paid: Findings):
     """In the middle overs spin's share goes from 36 to 44 per cent and its rate down by the step.
 
     The whole is the sum of both parts; the shares are those planted, the mix part what they make
@@ -116,19 +122,20 @@ def test_the_planted_mix_and_the_planted_rates(paid: dict):
     """
     found = by_id(paid)
     whole, mix, rates = (found[f"captains.economy{part}"] for part in ("", ".mix", ".rates"))
-    assert mix["difference"] + rates["difference"] == pytest.approx(whole["difference"], abs=1e-12)
+    parts = [each.told.difference for each in (whole, mix, rates)]
+    assert parts[1].value + parts[2].value == pytest.approx(parts[0].value, abs=1e-12)
     before, after = (planted.spin_share(season, MIDDLE) for season in (2016, 2017))
     spin = found["captains.economy.spin"]
-    assert spin["shares"] == pytest.approx([before, after], abs=0.02)
+    assert spin.shares == pytest.approx((before, after), abs=0.02)
     sides = [found[f"captains.economy.{kind}"] for kind in planted.KINDS]
-    rate = [(side["a"]["value"] + side["b"]["value"]) / 2 for side in sides]
-    wanted = (spin["shares"][1] - spin["shares"][0]) * (rate[1] - rate[0])
-    assert mix["difference"] == pytest.approx(wanted, abs=1e-9)
+    rate = [(each.a.value + each.b.value) / 2 for each in sides]
+    wanted = (spin.shares[1] - spin.shares[0]) * (rate[1] - rate[0])
+    assert parts[1].value == pytest.approx(wanted, abs=1e-9)
     truth = (after - before) * (4.4 * 0.945 - 4.8) * FIVE  # planted economies, mean of both windows
-    assert mix["difference_low"] < truth < mix["difference_high"] < 0
+    assert parts[1].low < truth < parts[1].high < 0
     pace_wins = (1 - after + 1 - before) / 2 * (FIVE - 1) * 4.8
     spin_loses = (after + before) / 2 * (FIVE * STEP - 1) * 4.4
-    assert rates["difference_low"] < pace_wins + spin_loses < rates["difference_high"]
+    assert parts[2].low < pace_wins + spin_loses < parts[2].high
 
 
 def test_mix_of_what_is_not_per_ball_is_refused(built: Path, tmp_path: Path):
@@ -137,25 +144,21 @@ def test_mix_of_what_is_not_per_ball_is_refused(built: Path, tmp_path: Path):
         ask(built, tmp_path, beats, "[a]")
 
 
-def test_players_are_shrunk_to_their_kind_and_luck_is_not_told_apart(paid: dict):
+def test_players_are_shrunk_to_their_kind_and_luck_is_not_told_apart(paid: Findings):
     """No player was given a change of her own: nobody is told apart from her kind."""
-    players = [f for f in paid["findings"] if f["about"] == "player"]
-    assert len(players) == paid["lists"]["names.economy"]["kept"] > 20
-    assert not [f["id"] for f in players if f["shrunk"] and f["shrunk"]["apart"]]
+    players = [f for f in paid.findings if isinstance(f, Player)]
+    assert len(players) == paid.lists["names.economy"].kept > 20
+    assert not [f.id for f in players if f.shrunk and f.shrunk.apart]
     for finding in players:
-        mean, raw, drawn = (
-            finding["shrunk"]["mean"],
-            finding["change"],
-            finding["shrunk"]["change"],
-        )
+        mean, raw, drawn = finding.shrunk.mean, finding.told.change.value, finding.shrunk.change
         assert min(mean, raw) - 1e-9 <= drawn <= max(mean, raw) + 1e-9
-        assert finding["a"]["balls"] >= 300 and finding["b"]["balls"] >= 300
-    means = {f["shrunk"]["group"]: f["shrunk"]["mean"] for f in players}
+        assert finding.a.balls >= 300 and finding.b.balls >= 300
+    means = {f.shrunk.group: f.shrunk.mean for f in players}
     assert means["spin"] < -0.04 < means["pace"]  # the step was planted in spin alone
 
 
-def test_a_list_says_who_is_missing_from_it(paid: dict, built: Path):
-    found = paid["lists"]["names.economy"]
+def test_a_list_says_who_is_missing_from_it(paid: Findings, built: Path):
+    found = paid.lists["names.economy"]
     query = """
         WITH each AS (
             SELECT bowler_id, count_if(legal AND season BETWEEN '2012' AND '2016') AS a,
@@ -166,10 +169,10 @@ def test_a_list_says_who_is_missing_from_it(paid: dict, built: Path):
     """
     data = built / "output" / "data"
     paths = [str(data / f"{name}.parquet") for name in ("deliveries", "matches")]
-    assert rows(query, paths)[0] == (found["in_both"], found["kept"])
-    assert sum(found["arms"].values()) == sum(found["hands"].values()) == found["kept"]
-    notes = next(f for f in paid["findings"] if f["about"] == "player")["notes"]
-    assert [n["kept"] for n in notes if n["code"] == "survivors_only"] == [found["kept"]]
+    assert rows(query, paths)[0] == (found.in_both, found.kept)
+    assert sum(found.arms.values()) == sum(found.hands.values()) == found.kept
+    notes = next(f for f in paid.findings if isinstance(f, Player)).notes
+    assert [n.kept for n in notes if isinstance(n, SurvivorsOnly)] == [found.kept]
 
 
 def test_wickets_by_batter_belong_to_whoever_was_out(built: Path, tmp_path: Path):
@@ -190,11 +193,11 @@ def test_wickets_by_batter_belong_to_whoever_was_out(built: Path, tmp_path: Path
         paths,
     )[0]
     named = by_id(found)
-    assert named["hand.batting_average"]["a"]["denominator"] == wickets
-    assert named["hand.batting_average.left"]["a"]["denominator"] == by_left
-    orders = [f for f in found["findings"] if f["beat"] == "order" and f["cell"] != "all"]
-    assert sum(f["a"]["denominator"] for f in orders) == wickets
-    assert named["who.batting_average"]["a"]["denominator"] == wickets
+    assert named["hand.batting_average"].a.denominator == wickets
+    assert named["hand.batting_average.left"].a.denominator == by_left
+    orders = [f for f in found.findings if f.beat == "order" and f.cell != "all"]
+    assert sum(f.a.denominator for f in orders) == wickets
+    assert named["who.batting_average"].a.denominator == wickets
 
 
 @pytest.mark.parametrize(
@@ -204,7 +207,7 @@ def test_wickets_by_batter_belong_to_whoever_was_out(built: Path, tmp_path: Path
 def test_nothing_planted_is_not_a_gap(built: Path, tmp_path: Path, between: str, held: bool):
     beats = f"  - {{id: a, kind: groups, measure: run_rate, between: {between}}}"
     finding = by_id(ask(built, tmp_path, beats, "[a]"))["a.run_rate"]
-    assert (finding["verdict"] == "held") is held
+    assert (finding.verdict == "held") is held
 
 
 def test_the_tail_scores_slower_as_planted(built: Path, tmp_path: Path):
@@ -214,7 +217,7 @@ def test_the_tail_scores_slower_as_planted(built: Path, tmp_path: Path):
     )
     finding = by_id(ask(built, tmp_path, beats, "[a]"))["a.batting_strike_rate"]
     # Numbers 9-11 score three quarters; number 8, in the same group, scores in full.
-    assert planted.SCORING_BY_POSITION[-1] - 1 < finding["change"] < -0.02
+    assert planted.SCORING_BY_POSITION[-1] - 1 < finding.told.change.value < -0.02
 
 
 def test_a_share_of_matches_has_the_intervals_of_proportions(built: Path, tmp_path: Path):
@@ -227,12 +230,13 @@ def test_a_share_of_matches_has_the_intervals_of_proportions(built: Path, tmp_pa
     data = built / "output" / "data"
     paths = [str(data / f"{name}.parquet") for name in ("deliveries", "matches")]
     assert rows(query, paths)[0] == (
-        finding["a"]["numerator"],
-        finding["a"]["denominator"],
+        finding.a.numerator,
+        finding.a.denominator,
     )
     # Newcombe's interval is not symmetric about the difference; Wilson's is inside nought to one.
-    assert finding["difference_low"] < finding["difference"] < finding["difference_high"]
-    assert 0 < finding["a"]["low"] < finding["a"]["value"] < finding["a"]["high"] < 100
+    difference = finding.told.difference
+    assert difference.low < difference.value < difference.high
+    assert 0 < finding.a.low < finding.a.value < finding.a.high < 100
 
 
 def test_names_tags_and_lists_choose_players(built: Path, tmp_path: Path):
@@ -250,8 +254,8 @@ def test_names_tags_and_lists_choose_players(built: Path, tmp_path: Path):
     )
     head = f"{HEAD}lists: {{gloves: [{', '.join(names)}]}}\n"
     found = by_id(ask(built, tmp_path, beats, "[tag, list, ids]", head))
-    sides = [found[f"{name}.batting_strike_rate"]["a"] for name in ("tag", "list", "ids")]
-    assert sides[0] == sides[1] == sides[2] and sides[0]["balls"] > 1_000
+    sides = [found[f"{name}.batting_strike_rate"].a for name in ("tag", "list", "ids")]
+    assert sides[0] == sides[1] == sides[2] and sides[0].balls > 1_000
 
 
 @pytest.mark.parametrize(
@@ -287,7 +291,7 @@ def test_namesakes_are_told_apart_or_refused(built: Path, tmp_path: Path):
         beats.format(labels[0])
         + "\n  - {id: b, kind: groups, measure: run_rate, between: {home: [away, home]}}"
     )
-    assert ask(built, tmp_path, text, "[b]", event)["samples"]["a.run_rate"]["balls"] > 100
+    assert ask(built, tmp_path, text, "[b]", event).samples["a.run_rate"].balls > 100
 
 
 @pytest.mark.parametrize(
@@ -304,7 +308,7 @@ def test_what_cannot_be_tested_says_why(
     head = head if "2011" in head else head.replace("after: 5", "trend_from: 2014, after: 5")
     beats = "  - {id: a, kind: before_after, measure: run_rate}"
     finding = by_id(ask(built, tmp_path, beats, "[a]", head))["a.run_rate"]
-    assert (finding["drift"]["verdict"], finding["drift"]["because"]) == ("not testable", reason)
+    assert (finding.drift.verdict, finding.drift.because) == ("not testable", reason)
 
 
 def test_an_event_outside_the_data_is_refused(built: Path, tmp_path: Path):
@@ -323,10 +327,9 @@ def test_every_note_of_the_topic_has_its_place(built: Path, tmp_path: Path):
         "  - {id: b, kind: before_after, measure: economy, by: bowler_kind, where: {overs: 11-40}}"
     )
     found = by_id(ask(built, tmp_path, beats, "[a]", head))
-    codes = {note["code"]: note for note in found["a.innings_total"]["notes"]}
-    assert codes["rival_event"]["names"] == ["the new ball"]
-    assert codes["transition_season"]["season"] == "2017"
-    assert codes["reduced_matches"]["matches"] >= 1
-    assert "reduced_matches" not in {note["code"] for note in found["b.economy"]["notes"]}
-    (moved,) = [n for n in found["b.economy"]["notes"] if n["code"] == "mix_moved"]
-    assert abs(moved["mix"]) >= abs(moved["change"]) / 2
+    noted, by_kind = codes(found["a.innings_total"]), codes(found["b.economy"])
+    assert noted["rival_event"].names == ["the new ball"]
+    assert noted["transition_season"].season == "2017"
+    assert noted["reduced_matches"].matches >= 1
+    assert "reduced_matches" not in by_kind
+    assert abs(by_kind["mix_moved"].mix) >= abs(by_kind["mix_moved"].change) / 2
