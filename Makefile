@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 DEBIAN := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
 
 # golden: keep what the demo says and draws now; git diff shows what moved.
-.PHONY: brief archive report test lint bench calibrate golden topic doctor schema picture tour demo lock clean
+.PHONY: brief archive report test lint bench calibrate golden topic doctor schema picture map tour demo lock clean
 
 brief: $(VENV)/ready
 	@$(BIN)/snakemake --quiet all --until metrics
@@ -51,6 +51,9 @@ schema: $(VENV)/ready
 
 picture: $(VENV)/ready
 	@$(BIN)/python -m tests.picture
+
+map: $(VENV)/ready
+	@$(BIN)/python -m tests.modules
 
 tour: $(VENV)/ready
 	@$(BIN)/python -m tests.tour

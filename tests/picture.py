@@ -57,10 +57,15 @@ def _depth(stage: str, found: set[Edge]) -> int:
 
 def drawn(page: str, made: str) -> str:
     """The page with the picture between its two marks."""
-    if page.count(BEGIN) != 1 or page.count(END) != 1 or page.index(BEGIN) > page.index(END):
-        raise UserError(Problem(PAGE.name, f"no place for the picture: '{BEGIN}' … '{END}'"))
-    before, rest = page.split(BEGIN)
-    return f"{before}{BEGIN}\n{made}\n{END}{rest.split(END)[1]}"
+    return between(page, BEGIN, END, made)
+
+
+def between(page: str, begin: str, end: str, made: str) -> str:
+    """The page with what was made between two marks, each of which stands there once."""
+    if page.count(begin) != 1 or page.count(end) != 1 or page.index(begin) > page.index(end):
+        raise UserError(Problem(PAGE.name, f"no place for what is made: '{begin}' … '{end}'"))
+    before, rest = page.split(begin)
+    return f"{before}{begin}\n{made}\n{end}{rest.split(end)[1]}"
 
 
 def main() -> None:

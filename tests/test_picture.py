@@ -32,7 +32,7 @@ def test_charts_of_all_topics_are_one_stage_and_targets_none():
 
 @pytest.mark.parametrize("page", ["no marks", f"{END}{BEGIN}", BEGIN, f"{BEGIN}{BEGIN}{END}"])
 def test_a_page_without_its_marks_is_refused(page: str):
-    with pytest.raises(UserError, match="no place for the picture"):
+    with pytest.raises(UserError, match="no place for what is made"):
         drawn(page, "x")
 
 
