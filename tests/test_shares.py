@@ -8,9 +8,8 @@ from pathlib import Path
 import pytest
 
 from demo_data import planted
-from pipeline.config.kinds.share import share_name
+from pipeline.config.kinds.share import share_measure, share_name
 from pipeline.config.load import load
-from pipeline.config.shares import share_measure
 from pipeline.errors import UserError
 from pipeline.metrics.tally import tally
 from pipeline.significance.on_the_field import felt

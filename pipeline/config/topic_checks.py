@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from pipeline.config.kinds import KINDS
-from pipeline.config.kinds.share import share_name
+from pipeline.config.kinds.base import AnyKind, Beat
 from pipeline.config.project import Format, Measure
 from pipeline.config.topic import Topic
 from pipeline.config.yaml_files import Document
@@ -142,10 +142,13 @@ def _references(tree: dict[str, Any]) -> Iterator[tuple[Place, Any]]:
 
 
 def _measures(beat: dict[str, Any]) -> list[str]:
-    if beat.get("kind") == "share":
-        return [share_name(beat["of"])] if isinstance(beat.get("of"), dict) else []
-    measure = beat.get("measure", [])
-    return list(measure) if isinstance(measure, list) else [measure]
+    """Names of the measures of a beat as it is written; of an unknown kind those that it names."""
+    return _model(beat).measures_written(beat)
+
+
+def _model(beat: dict[str, Any]) -> type[AnyKind]:
+    kind = beat.get("kind")
+    return KINDS.get(kind, Beat) if isinstance(kind, str) else Beat
 
 
 def finding_id(topic: Topic, reference: str) -> str:

@@ -16,7 +16,6 @@ from pipeline.config.kinds import AnyBeat
 from pipeline.config.load import Config
 from pipeline.config.project import Archive as ArchiveSettings
 from pipeline.config.project import Format, Measure, Project, Source, Statistics
-from pipeline.config.shares import measures_of
 from pipeline.config.sums import parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
@@ -208,6 +207,14 @@ def _of_charts(config: Config, name: str) -> dict[str, Any]:
         "frames": list(topic.frames),
         "headlines": [finding_id(topic, reference) for reference in topic.headlines],
     }
+
+
+def measures_of(topic: Topic, declared: dict[str, Measure]) -> dict[str, Measure]:
+    """Every measure the topic uses, in the order of its beats: declared, or a beat's own."""
+    found: dict[str, Measure] = {}
+    for beat in topic.beats:
+        found |= beat.makes or {name: declared[name] for name in beat.measures}
+    return found
 
 
 def _event(topic: Topic) -> EventDates | None:

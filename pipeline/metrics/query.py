@@ -67,12 +67,13 @@ def beat_query(
     groups = ", ".join(f"({', '.join([*keys, *chosen])})" for chosen in beat.groupings)
     selected = [*keys[:5], f'{window} AS "window"', *columns]
     mask = f"grouping({', '.join(cuts)})" if cuts else "0"
+    rows = beat.relation(tables, conditions) or rows_from(tables, _outs_move(beat, view))
     balls = "d.faced" if beat.person == "batter" else "d.legal"
     text = "\n".join(
         [
             "SELECT " + ",\n    ".join([*selected, f"{mask} AS masked", *sums]) + ",",
             f"    count_if({balls}) AS balls",
-            f"FROM {rows_from(tables, _outs_move(beat, view))} d",
+            f"FROM {rows} d",
             f"JOIN read_parquet({quoted(tables['matches'])}) m USING (match_id)",
             "WHERE " + "\n    AND ".join(conditions),
             f"GROUP BY GROUPING SETS ({groups})",

@@ -9,7 +9,16 @@ from typing import Any, ClassVar, Literal, Self, get_args
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from pipeline.config.fields import Line, Slug, Strict
-from pipeline.config.selection import CutName, CutNames, Measures, Selection, Values, check_values
+from pipeline.config.project import Measure
+from pipeline.config.selection import (
+    CutName,
+    CutNames,
+    Measures,
+    Selection,
+    Values,
+    as_list,
+    check_values,
+)
 
 Compares = Literal["windows", "groups", "series"]
 
@@ -64,10 +73,27 @@ class AnyKind(Strict):
     where: Selection = Field(Selection(), description="which balls; all of the topic's when absent")
     note: Line | None = Field(None, description="for the presenter; printed on the beat's page")
 
+    @classmethod
+    def measures_written(cls, tree: dict[str, Any]) -> list[str]:
+        """Names of the measures of a beat as it stands in a file, right or wrong."""
+        return [str(name) for name in as_list(tree.get("measure", []))]
+
     @property
     def measures(self) -> list[str]:
         """Names of its measures."""
-        raise NotImplementedError
+        return self.measures_written(dict(self))
+
+    @property
+    def makes(self) -> dict[str, Measure]:
+        """Measures that are made of the beat itself, and so stand in no file."""
+        return {}
+
+    def relation(self, tables: dict[str, str], conditions: list[str]) -> str | None:
+        """SQL to stand in for the deliveries, of a kind whose rows are not theirs as they are.
+
+        `tables` are paths; `conditions`, on deliveries `d` and matches `m`, choose the balls.
+        """
+        return None
 
     @property
     def cuts(self) -> list[str]:
@@ -135,10 +161,6 @@ class AnyKind(Strict):
 
 class Beat(AnyKind):
     measure: Measures = Field(description="one or more measures of measures.yaml")
-
-    @property
-    def measures(self) -> list[str]:
-        return list(self.measure)
 
 
 def kind_of(model: type[AnyKind]) -> str:

@@ -6,10 +6,14 @@ from typing import Any, ClassVar, Literal
 
 from pydantic import Field, ValidationInfo, field_validator
 
+from pipeline.config.cuts import CUTS
+from pipeline.config.fields import Margin
 from pipeline.config.kinds.base import AnyKind, Control, Traits, known_values
+from pipeline.config.project import Measure
 from pipeline.config.selection import CutName, CutNames, Values, as_list
 from pipeline.text import slug
 
+MARGIN = Margin(size=0.6, unit="points")  # two balls in a full one-day innings
 SHARED_OUT = ("bowler_kind", "bowler_arm", "bowler_style", "batter_hand")
 
 
@@ -23,9 +27,13 @@ class Share(AnyKind):
     by: CutNames = Field([], description="up to two cuts to divide by")
     control: Control | None = Field(None, description="instead of the event's own control")
 
+    @classmethod
+    def measures_written(cls, tree: dict[str, Any]) -> list[str]:
+        return [share_name(tree["of"])] if isinstance(tree.get("of"), dict) else []
+
     @property
-    def measures(self) -> list[str]:
-        return [share_name(self.of)]
+    def makes(self) -> dict[str, Measure]:
+        return {share_name(self.of): share_measure(self.of)}
 
     @property
     def cuts(self) -> list[str]:
@@ -53,3 +61,24 @@ def share_name(of: dict[str, Any]) -> str:
     """The measure that a share beat makes: {bowler_arm: [left]} is 'left-share'."""
     values = [value for listed in of.values() for value in as_list(listed)]
     return f"{'-'.join(slug(str(value)) for value in values)}-share"
+
+
+def share_measure(of: dict[str, list[str]]) -> Measure:
+    """Valid balls of the named kind out of those whose kind is known."""
+    ((cut, values),) = of.items()
+    named = " and ".join(CUTS[cut].labels.get(value, value) for value in values)
+    link = "to" if cut == "batter_hand" else "by"
+    whose = f"{named}’" if named.endswith("s") else f"{named}’s"
+    return Measure(
+        label=f"{whose} share of the balls",
+        numerator="legal",
+        denominator="legal",
+        per=100,
+        kind="share",
+        unit="per cent of balls",
+        spoken="per cent",
+        decimals=1,
+        rise_favours="neither",
+        margin=MARGIN,
+        defined=f"valid balls {link} {named}, as a share of those whose {CUTS[cut].name} is known",
+    )
