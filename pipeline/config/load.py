@@ -5,15 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from pipeline.config.project import (
-    Format,
-    FormatFile,
-    Measure,
-    MeasureFile,
-    Project,
-    Source,
-    Sources,
-)
+from pipeline.config.measure import Measure
+from pipeline.config.project import Format, FormatFile, MeasureFile, Project, Source, Sources
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
 from pipeline.config.topic_checks import check_topic, names_for

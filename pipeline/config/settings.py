@@ -19,11 +19,11 @@ from pipeline.config.in_words import coded, default, holds
 from pipeline.config.kinds import MODELS
 from pipeline.config.kinds.base import AnyKind, Beat, Control, kind_of
 from pipeline.config.kinds.share import SHARED_OUT
+from pipeline.config.measure import Measure
 from pipeline.config.project import (
     Archive,
     Format,
     FormatFile,
-    Measure,
     MeasureFile,
     Phase,
     Project,

@@ -10,7 +10,8 @@ from typing import Any
 
 from pipeline.config.kinds import KINDS
 from pipeline.config.kinds.base import AnyKind, Beat
-from pipeline.config.project import Format, Measure
+from pipeline.config.measure import Measure
+from pipeline.config.project import Format
 from pipeline.config.topic import Topic
 from pipeline.config.yaml_files import Document
 from pipeline.errors import Problem, did_you_mean

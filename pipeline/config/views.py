@@ -14,8 +14,9 @@ from pydantic import BaseModel, ConfigDict
 from pipeline.config.fields import Margin, Window
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.load import Config
+from pipeline.config.measure import Measure
 from pipeline.config.project import Archive as ArchiveSettings
-from pipeline.config.project import Format, Measure, Project, Source, Statistics
+from pipeline.config.project import Format, Project, Source, Statistics
 from pipeline.config.sums import parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic

@@ -9,7 +9,7 @@ from typing import Any, ClassVar, Literal, Self, get_args
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from pipeline.config.fields import Line, Slug, Strict
-from pipeline.config.project import Measure
+from pipeline.config.measure import Measure
 from pipeline.config.selection import (
     CutName,
     CutNames,

@@ -9,7 +9,7 @@ from pydantic import Field, ValidationInfo, field_validator
 from pipeline.config.cuts import CUTS
 from pipeline.config.fields import Margin
 from pipeline.config.kinds.base import AnyKind, Control, Traits, known_values
-from pipeline.config.project import Measure
+from pipeline.config.measure import Measure
 from pipeline.config.selection import CutName, CutNames, Values, as_list
 from pipeline.text import slug
 
