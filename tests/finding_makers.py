@@ -55,10 +55,12 @@ def group_change(change: float = 0.1, difference: float = 0.45, **more: Any) -> 
     return GroupChange(**{**plain, **more})
 
 
-def effect(change: float | None = 0.1, difference: float = 0.45, **more: Any) -> Effect:
-    """A difference on both scales; of a share of matches `change` is None."""
+def effect(
+    change: float | None = 0.1, difference: float = 0.45, half: float = WIDTH, **more: Any
+) -> Effect:
+    """A difference on both scales, `half` wide in units; of matches `change` is None."""
     plain: dict[str, Any] = {
-        "difference": span(difference),
+        "difference": span(difference, half),
         "relative": None if change is None else span(change),
         **{"se_log": 0.005, "df": 198.0, "p": 0.001, "p_equal": 1.0, "p_permutation": 0.001},
         **{"detectable_change": 0.014, "detectable_difference": 0.06},

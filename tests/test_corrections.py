@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from pipeline.clean.sheets import read_merges
+from pipeline.contracts.files import read_json
+from pipeline.contracts.selection import Fixes
 from pipeline.errors import UserError
 from tests.builders import FIXES, PLAYERS, cleaned, delivery, match, quality_of, rows
 
@@ -43,7 +45,8 @@ def test_a_corrected_delivery_is_scored_anew(tmp_path: Path):
     report = quality_of(data)
     assert [fix["field"] for fix in report["corrections"]] == ["runs_batter", "legbyes"]
     assert report["corrections"][0]["reason"] == "misheard"
-    assert json.loads((data / "corrections.json").read_text("utf-8")) == report["corrections"]
+    kept = read_json(data / "corrections.json", Fixes).corrections
+    assert msgspec.to_builtins(kept) == report["corrections"]
 
 
 def test_a_wide_that_was_none(tmp_path: Path):

