@@ -12,7 +12,8 @@ from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.drawings import Chart, draw, left_out
 from pipeline.charts.theme import FRAME, Theme, sized
-from pipeline.charts.titles import BLIND, title
+from pipeline.charts.titles import BLIND
+from pipeline.wording import of_kinds
 
 View = dict[str, Any]
 WIDTH, HEIGHT = 1920, 1080
@@ -35,10 +36,15 @@ def words_of(chart: Chart, view: View, findings: View, blind: bool = False) -> W
     event = None if blind else view["event"]
     windows = None if blind else findings["windows"]
     beat = {**chart.beat, "title": None} if blind else chart.beat
+    mine = [
+        finding
+        for finding in findings["findings"]
+        if finding["beat"] == beat["id"] and finding["measure"] == chart.name.split(".")[1]
+    ]
     head = (
         BLIND
         if blind
-        else title(beat, chart.measure, view["headlines"], chart.findings, view["format"], event)
+        else of_kinds.title(mine, beat, chart.measure, view["headlines"], view["format"], event)
     )
     line = words.subtitle(view, beat, chart.measure, windows)
     sample, notice = words.foot(view, chart.sample)

@@ -2,32 +2,36 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pipeline.config.cuts import CUTS
 from pipeline.text import capitalised, listed
+
+if TYPE_CHECKING:
+    from pipeline.config.project import Format
 
 View = dict[str, Any]
 PARTS = {"mix": "Who did what", "rates": "The rates themselves"}
 
 
-def value_label(cut: str, value: str, form: View) -> str:
+def value_label(cut: str, value: str, form: Format) -> str:
     """'overs 11–40', 'left-handers', 'coast'."""
     if cut == "band":
         return f"overs {value.replace('-', '–')}"
     if cut == "phase":
-        return form["phases"].get(value, {"label": value})["label"]
+        phase = form.phases.get(value)
+        return phase.label if phase else value
     return CUTS[cut].labels.get(value, value)
 
 
-def cell_label(values: dict[str, str], form: View) -> str:
+def cell_label(values: dict[str, str], form: Format) -> str:
     """A row's name: 'Spin, overs 11–40'; the whole is 'All balls'."""
     if not values:
         return "All balls"
     return capitalised(", ".join(value_label(cut, value, form) for cut, value in values.items()))
 
 
-def finding_label(finding: View, beat: View, form: View) -> str:
+def finding_label(finding: View, beat: View, form: Format) -> str:
     """A row's name whatever it is of: a cell, a gap between two groups, a part of a change."""
     if finding["about"] == "gap":
         first, second = side_labels(finding, beat, form)
@@ -40,7 +44,7 @@ def finding_label(finding: View, beat: View, form: View) -> str:
     return cell_label(finding["values"], form)
 
 
-def where_phrase(where: View, form: View) -> str:
+def where_phrase(where: Any, form: Format) -> str:
     """A beat's filter in a sentence; '' when it takes every ball."""
     parts = []
     if where.get("overs"):
@@ -53,7 +57,7 @@ def where_phrase(where: View, form: View) -> str:
     return "".join(f" {part}" for part in parts)
 
 
-def where_label(where: View, form: View) -> str:
+def where_label(where: Any, form: Format) -> str:
     """A beat's filter as a label: 'spin, overs 41–50'."""
     parts = [f"overs {where['overs'][0]}–{where['overs'][1]}"] if where.get("overs") else []
     for cut in CUTS:
@@ -62,7 +66,7 @@ def where_label(where: View, form: View) -> str:
     return ", ".join(parts)
 
 
-def side_labels(finding: View, beat: View, form: View) -> tuple[str, str]:
+def side_labels(finding: View, beat: View, form: Format) -> tuple[str, str]:
     """Names of the two sides in a chart or table: before and after, or the groups."""
     a, b = finding["sides"]
     if finding["about"] not in ("groups", "gap"):

@@ -64,7 +64,8 @@ def said(value: float, decimals: int) -> str:
     number = rounded(value, decimals)
     if number == number.to_integral_value():
         number = number.to_integral_value()
-    return num2words(number, lang="en_GB").replace(",", "").replace("zero", "nought")
+    words = str(num2words(number, lang="en_GB"))
+    return words.replace(",", "").replace("zero", "nought")
 
 
 def with_unit(said_number: str, unit: str) -> str:
@@ -80,7 +81,8 @@ def figures(value: float, signed: bool = False) -> str:
 
 def singular(unit: str) -> str:
     """'runs an over' as 'run an over', 'boundaries' as 'boundary', 'per cent' as it is."""
-    noun = re.match(r"(?:percentage |dot )?\w*", unit)[0]
+    found = re.match(r"(?:percentage |dot )?\w*", unit)
+    noun = found[0] if found else ""
     for plural, one in ONE_OF.items():
         if noun.endswith(plural):
             return noun.removesuffix(plural) + one + unit.removeprefix(noun)

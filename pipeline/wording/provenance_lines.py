@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING
 
+from pipeline.contracts.codes import Because, Refusal
+from pipeline.contracts.facts import Fact
+from pipeline.contracts.finding import Finding, Gap, GroupChange, Mix, Rates, Side, control_of
 from pipeline.wording import numbers, second_verdict
-from pipeline.wording.challenged import METHODS, shuffled
+from pipeline.wording.tested import among_the_looks, shuffled
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.project import Measure
+
 Named = tuple[str, str]
 # How the interval of a kind of fact was made; any other leaves matches out one at a time.
 MADE = {
@@ -18,7 +23,7 @@ MADE = {
 }
 
 
-def behind(fact: View, finding: View | None, measure: View | None) -> Iterator[Named]:
+def behind(fact: Fact, finding: Finding | None, measure: Measure | None) -> Iterator[Named]:
     """(heading, words) pairs of a fact; `finding` and `measure` where it has them."""
     yield "what", f"{fact['definition']}; in {fact['unit']}"
     if finding:
@@ -31,39 +36,44 @@ def behind(fact: View, finding: View | None, measure: View | None) -> Iterator[N
         yield "arithmetic", fact["arithmetic"]
 
 
-def _sides(finding: View, measure: View | None) -> Iterator[Named]:
-    """Both sides as their sums: numerator over denominator, matches, balls."""
-    for side, name in zip(("a", "b"), finding["sides"], strict=True):
-        part = finding[side]
-        if part.get("refused"):
-            yield name, f"no number: {part['refused'].replace('_', ' ')}"
+def _sides(finding: Finding, measure: Measure | None) -> Iterator[Named]:
+    """Both sides with what they were made of, where a ratio of two sums is all that they are."""
+    summed = not isinstance(finding, Gap | Mix | Rates)
+    for side, name in zip((finding.a, finding.b), finding.sides, strict=True):
+        if side.refused:
+            yield name, f"no number: {_plainly(side.refused)}"
             continue
-        sums = f"{part['numerator']:,} / {part['denominator']:,}"
-        of = ""
-        if measure:
-            times = f" × {numbers.figures(measure['per'])}" if measure["per"] != 1 else ""
-            of = f"{times} ({measure['numerator']} / {measure['denominator']})"
-        counts = f"{numbers.matches(part['matches'])}, {numbers.counted(part['balls'], 'ball')}"
-        if finding["about"] in ("gap", "mix", "rates"):
-            yield name, f"{numbers.figures(part['value'])}; {counts}"
-        else:
-            yield name, f"{numbers.figures(part['value'])} from {sums}{of}; {counts}"
+        value = side.difference if isinstance(side, GroupChange) else side
+        if value is None or value.value is None:
+            raise ValueError(f"{finding.id} has a side that is not refused and has no value")
+        sums = f" from {_sums(side, measure)}" if summed else ""
+        counts = f"{numbers.matches(side.matches)}, {numbers.counted(side.balls, 'ball')}"
+        yield name, f"{numbers.figures(value.value)}{sums}; {counts}"
 
 
-def _test(finding: View) -> Iterator[Named]:
-    if finding["refused"]:
-        yield "verdict", f"{finding['verdict']}: {finding['refused'].replace('_', ' ')}"
+def _sums(side: Side | GroupChange, measure: Measure | None) -> str:
+    """Numerator over denominator, and what they count."""
+    sums = f"{side.numerator:,} / {side.denominator:,}"
+    if measure is None:
+        return sums
+    times = f" × {numbers.figures(measure.per)}" if measure.per != 1 else ""
+    return f"{sums}{times} ({measure.numerator} / {measure.denominator})"
+
+
+def _test(finding: Finding) -> Iterator[Named]:
+    if finding.refused:
+        yield "verdict", f"{finding.verdict}: {_plainly(finding.refused)}"
         return
-    adjusted = numbers.p_shown(finding["p_adjusted"])
-    method = METHODS[finding["adjusted_by"]]
-    yield (
-        "test",
-        f"{numbers.p_shown(finding['p'])}; {adjusted} among {finding['family_size']} ({method})"
-        f"{shuffled(finding)}",
-    )
-    yield "verdict", f"{finding['verdict']} ({finding['because'].replace('_', ' ')})"
-    line = second_verdict.challenged(finding)
-    if line:
-        yield "drift", f"{finding['drift']['verdict']}: {line[:1].lower()}{line[1:]}"
-    if finding["control"]:
-        yield "control", f"{finding['control']['verdict']}: {finding['control']['name']}"
+    p = numbers.p_shown(finding.told.p)
+    yield "test", f"{p}; {among_the_looks(finding)}{shuffled(finding)}"
+    yield "verdict", f"{finding.verdict} ({_plainly(finding.because)})"
+    drift, line = second_verdict.second(finding), second_verdict.numbers_behind(finding)
+    if drift and line:
+        yield "drift", f"{drift}: {line[:1].lower()}{line[1:]}"
+    control = control_of(finding)
+    if control:
+        yield "control", f"{control.verdict}: {control.name}"
+
+
+def _plainly(code: Because | Refusal) -> str:
+    return code.replace("_", " ")

@@ -44,7 +44,10 @@ def seconds(count: int, rate: int = RATE) -> float:
 
 def timing(count: int) -> tuple[int, int, int]:
     """(seconds at the usual rate, at the fastest, at the slowest), whole seconds."""
-    return tuple(int(numbers.rounded(seconds(count, r), 0)) for r in (RATE, FASTEST, SLOWEST))
+    usual, fastest, slowest = (
+        int(numbers.rounded(seconds(count, rate), 0)) for rate in (RATE, FASTEST, SLOWEST)
+    )
+    return usual, fastest, slowest
 
 
 def clock(total: int) -> str:

@@ -2,117 +2,129 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Iterable
 
+from pipeline.contracts.codes import DriftBecause, DriftVerdict
+from pipeline.contracts.finding import Drift, Finding, StepTest, drift_of
+from pipeline.contracts.notes import DriftNotTestable
 from pipeline.wording import numbers, phrases
 from pipeline.wording.vary import vary
 
-View = dict[str, Any]
-BEYOND, IN_LINE = "beyond the drift", "in line with the drift"
-NOT_TESTABLE = "not testable"
-COUNTED = ("seasons_before", "seasons_after")
-TOO_FEW = {
-    "few_seasons_before": "there are {seasons_before} seasons before it, and eight are needed",
-    "few_seasons_after": "there are {seasons_after} seasons after it, and three are needed",
+BEYOND: DriftVerdict = "beyond the drift"
+IN_LINE: DriftVerdict = "in line with the drift"
+TOO_FEW: dict[DriftBecause, str] = {
+    "few_seasons_before": "there are {before} seasons before it, and eight are needed",
+    "few_seasons_after": "there are {after} seasons after it, and three are needed",
     "empty_season": "a season has none of it",
 }
 
 
-def second(finding: View) -> str | None:
+def second(finding: Finding) -> DriftVerdict | None:
     """The second verdict, where the first is that something changed."""
-    asked = finding["verdict"] == "changed" and finding["drift"]
-    return finding["drift"]["verdict"] if asked else None
+    drift = asked(finding)
+    return drift.verdict if drift else None
 
 
-def drift_said(finding: View, what: str = "It") -> str | None:
+def asked(finding: Finding) -> Drift | None:
+    """The second question's answer, which is told only where something changed."""
+    return drift_of(finding) if finding.verdict == "changed" else None
+
+
+def drift_said(finding: Finding, what: str = "It") -> str | None:
     """What the seasons say, after the lines on the change; none where it is not asked.
 
     `what` drifts: "It", or for a gap "Against pace, spin".
     """
-    verdict, drift = second(finding), finding["drift"]
-    if verdict is None:
+    drift = asked(finding)
+    if drift is None:
         return None
-    if verdict == NOT_TESTABLE:
+    if drift.test is None:
         return f"Whether it was heading there already can’t be tested: {reason(drift)}."
-    share = finding["kind"] == "share"  # per cent of a percentage would be heard as points
-    heading = _heading(drift, share, what)
-    if verdict == BEYOND:
-        return f"{heading}. {_step_said(finding, share)}"
-    if not _explains(finding):
+    test, share = drift.test, finding.kind == "share"
+    heading = _heading(test, share, what)
+    if drift.verdict == BEYOND:
+        return f"{heading}. {_step_said(finding.id, test, share)}"
+    if not _explains(finding, test):
         return f"{heading}, and a step on top of that can’t be told from none."
     if share:
         return f"{heading}, and that alone would have made most of it."
-    way = "up" if drift["expected"] > 0 else "down"
-    size = phrases.amount(drift["expected"] * 100, 0, "per cent")
+    way = "up" if test.expected > 0 else "down"
+    size = phrases.amount(test.expected * 100, 0, "per cent")
     return vary(
-        finding["id"],
+        finding.id,
         "drift",
         f"{heading}: on its own that comes to about {size} {way}.",
         f"{heading}, which is about {size} {way} with nothing changed at all.",
     )
 
 
-def _step_said(finding: View, share: bool) -> str:
-    drift = finding["drift"]
-    way = "up" if drift["step"] > 0 else "down"
-    half = (drift["step_high"] - drift["step_low"]) / 2
-    size = phrases.size(drift["step"] * 100, half * 100, 1, "per cent")
+def _step_said(identity: str, test: StepTest, share: bool) -> str:
+    """The step on top; of a share without its size, which would be per cent of a per cent."""
+    step = test.step
+    way = "up" if step.value > 0 else "down"
+    size = phrases.size(step.value * 100, step.half * 100, 1, "per cent")
     if share or size.startswith("less than"):
         return f"This is a step {way} on top of that."
     return vary(
-        finding["id"],
+        identity,
         "step",
         f"This is a step on top of that: {size} {way}.",
         f"On top of that there is a step: {size} {way}.",
     )
 
 
-def reason(drift: View) -> str:
+def reason(told: Drift | DriftNotTestable) -> str:
     """Why the drift can't be tested."""
-    counts = {name: numbers.said(count, 0) for name, count in drift.items() if name in COUNTED}
-    return TOO_FEW[drift["because"]].format(**counts)
+    before, after = (numbers.said(n, 0) for n in (told.seasons_before, told.seasons_after))
+    return TOO_FEW[told.because].format(before=before, after=after)
 
 
-def _explains(finding: View) -> bool:
+def _explains(finding: Finding, test: StepTest) -> bool:
     """The drift alone would have gone the same way, and at least half as far."""
-    expected, change = finding["drift"]["expected"], finding["change"]
-    return change is not None and expected * change > 0 and abs(expected) >= abs(change) / 2
+    change = finding.told.relative
+    if change is None:
+        return False
+    same_way = test.expected * change.value > 0
+    return same_way and abs(test.expected) >= abs(change.value) / 2
 
 
-def _heading(drift: View, share: bool, what: str) -> str:
-    """'It was rising by about two per cent a season anyway'."""
-    per_season = abs(drift["per_season"]) * 100
+def _heading(test: StepTest, share: bool, what: str) -> str:
+    """'It was rising by about two per cent a season anyway'.
+
+    Per cent of a percentage would be heard as points, so of a share no size is said.
+    """
+    per_season = abs(test.per_season) * 100
     if numbers.rounded(per_season, 0 if share else 1) == 0:
         return f"{what} was going nowhere from season to season"
-    way = "rising" if drift["per_season"] > 0 else "falling"
+    way = "rising" if test.per_season > 0 else "falling"
     if share:
         return f"{what} was {way} from season to season anyway"
     return f"{what} was {way} by about {phrases.amount(per_season, 1, 'per cent')} a season anyway"
 
 
-def challenged(finding: View) -> str | None:
-    """The numbers behind the second verdict."""
-    drift = finding["drift"]
-    if second(finding) is None or drift["p"] is None:
+def numbers_behind(finding: Finding) -> str | None:
+    """The numbers behind the second verdict, in one line."""
+    drift = asked(finding)
+    if drift is None or drift.test is None:
         return None
-    ends = numbers.between(drift["step_low"] * 100, drift["step_high"] * 100, 1)
+    test = drift.test
+    ends = numbers.between(test.step.low * 100, test.step.high * 100, 1)
     return (
-        f"Drift {numbers.percent(drift['per_season'])} a season ({drift['seasons_before']} before, "
-        f"{drift['seasons_after']} after); step on top {numbers.percent(drift['step'])}, 95% "
-        f"interval {ends}, {placed(drift)}."
+        f"Drift {numbers.percent(test.per_season)} a season ({drift.seasons_before} before, "
+        f"{drift.seasons_after} after); step on top {numbers.percent(test.step.value)}, 95% "
+        f"interval {ends}, {placed(test)}."
     )
 
 
-def placed(drift: View) -> str:
+def placed(test: StepTest) -> str:
     """'the largest of 9 dates', 'number 4 of 9 dates' tried."""
-    place = "the largest" if drift["rank"] == 1 else f"number {drift['rank']}"
-    return f"{place} of {numbers.counted(drift['dates'], 'date')}"
+    place = "the largest" if test.rank == 1 else f"number {test.rank}"
+    return f"{place} of {numbers.counted(test.dates, 'date')}"
 
 
-def explained(moved: list[View]) -> str | None:
+def explained(moved: Iterable[Finding]) -> str | None:
     """For the answer in one breath: whether what moved goes beyond the drift."""
-    verdicts = [second(finding) for finding in moved]
-    told = [verdict for verdict in verdicts if verdict]
+    told = [verdict for finding in moved if (verdict := second(finding))]
     if not told:
         return None
     many = {1: "That is", 2: "Both are"}.get(len(told), "All are")

@@ -2,46 +2,52 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import CUTS
+from pipeline.contracts.finding import Finding
 from pipeline.text import listed, possessive
 from pipeline.wording.labels import value_label
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format, Measure
 
 
-def subject(finding: View, beat: View, measure: View, form: View) -> str:
+def subject(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
     """The measure with its owner, and where and for whom; no value is in it."""
-    fixed = {cut: [value] for cut, value in finding["values"].items()}
-    fixed |= {cut: values for cut, values in beat["where"].items() if values and cut not in fixed}
-    owner = next((cut for cut in CUTS if CUTS[cut].owner and cut in fixed), None)
-    if beat["kind"] == "share":
-        owner = None
-    rest = {cut: values for cut, values in fixed.items() if cut != owner}
-    phrases = [f"in overs {rest['overs'][0]} to {rest['overs'][1]}"] if "overs" in rest else []
-    phrases += [phrase(cut, rest[cut], form) for cut in CUTS if cut in rest]
-    name = measure["label"] if owner else measure.get("said") or measure["label"]
-    if owner:
-        whose = listed([value_label(owner, value, form) for value in fixed[owner]])
-        name = f"{possessive(whose)} {name}"
-    return " ".join([name, *phrases])
+    return owned(finding.values, beat, measure, form)
 
 
-def phrase(cut: str, values: list[str], form: View) -> str:
+def owned(values: Mapping[str, str], beat: AnyKind, measure: Measure, form: Format) -> str:
+    """The measure of a cell's balls; a share of the balls has its owner in its own name."""
+    fixed = {cut: [value] for cut, value in values.items()}
+    fixed |= {cut: kept for cut, kept in beat.where.chosen().items() if cut not in fixed}
+    owners = (cut for cut in CUTS if CUTS[cut].owner and cut in fixed)
+    owner = None if beat.counted else next(owners, None)
+    overs = beat.where.overs
+    where = [f"in overs {overs[0]} to {overs[1]}"] if overs else []
+    where += [phrase(cut, fixed[cut], form) for cut in CUTS if cut in fixed and cut != owner]
+    if owner is None:
+        return " ".join([measure.said or measure.label, *where])
+    whose = listed([value_label(owner, value, form) for value in fixed[owner]])
+    return " ".join([f"{possessive(whose)} {measure.label}", *where])
+
+
+def phrase(cut: str, values: list[str], form: Format) -> str:
     """A filter or a cell in a sentence: 'at coast grounds', 'in the middle overs'."""
     if cut == "phase":
-        said = [form["phases"].get(value, {}).get("said") for value in values]
-        if all(said):
+        phases = [form.phases.get(value) for value in values]
+        said = [phase.said for phase in phases if phase and phase.said]
+        if len(said) == len(values):
             return listed(said)
-    labels = [value_label(cut, value, form).replace("–", " to ") for value in values]
-    return CUTS[cut].phrase.format(listed(labels))
+    named = [value_label(cut, value, form).replace("–", " to ") for value in values]
+    return CUTS[cut].phrase.format(listed(named))
 
 
-def sides_said(finding: View, beat: View, form: View) -> tuple[str, str]:
-    """The two sides at the end of a clause: 'before', or 'at coast grounds'."""
-    a, b = finding["sides"]
-    if finding["about"] != "groups":
-        return a, b
-    (cut,) = beat["between"]
-    return phrase(cut, [a], form), phrase(cut, [b], form)
+def two_groups(beat: AnyKind) -> tuple[str, str, str]:
+    """(the cut, its two values) of a beat that holds two groups against each other."""
+    if beat.groups is None:
+        raise ValueError(f"beat '{beat.id}' has no two groups")
+    return beat.groups

@@ -1,57 +1,167 @@
-"""Lines to say of a gap: did one group change more than the other?"""
+"""gap: did one group change more than the other? In words."""
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import CUTS
+from pipeline.contracts.finding import Change, Finding, Gap, GroupChange
 from pipeline.text import capitalised, possessive
-from pipeline.wording import phrases
-from pipeline.wording.change import among_many, margin_said, range_said, refused_said
-from pipeline.wording.labels import side_labels, value_label
+from pipeline.wording.change import among_many, margin_said
+from pipeline.wording.kind_words import KindWords
+from pipeline.wording.labels import value_label
+from pipeline.wording.refusals import refused_said
+from pipeline.wording.scales import change_of, own_change
 from pipeline.wording.second_verdict import drift_said
-from pipeline.wording.subject import subject
+from pipeline.wording.subject import owned, subject, two_groups
+from pipeline.wording.temptations import Rank, Temptation
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format, Measure
+    from pipeline.config.views import NamedEvent
 
 
-def gap_said(finding: View, beat: View, measure: View, form: View) -> list[str]:
+class Gaps(KindWords):
+    """The gap between the changes of two groups, then each group's own change."""
+
+    def said(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> list[str]:
+        if not isinstance(finding, Gap):
+            return super().said(finding, beat, measure, form, event)
+        return gap_said(finding, beat, measure, form)
+
+    def in_short(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        if not isinstance(finding, Gap):
+            return super().in_short(finding, beat, measure, form, event)
+        against, change = _against(beat, form), change_of(finding)
+        what = self.measured(finding, beat, measure, form)
+        return f"Set against {against}, {what} went {change.way()} {change.said()}."
+
+    def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        """A gap is told as the second group's change."""
+        if not isinstance(finding, Gap):
+            return super().measured(finding, beat, measure, form)
+        return _of_group(finding, 1, beat, measure, form)
+
+    def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        if not isinstance(finding, Gap):
+            return super().change_named(finding, beat, measure, form)
+        what = self.measured(finding, beat, measure, form)
+        return f"the change in {what}, set against {_against(beat, form)},"
+
+    def side_named(
+        self,
+        finding: Finding,
+        at: int,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        if not isinstance(finding, Gap):
+            return super().side_named(finding, at, beat, measure, form, event)
+        return f"the change in {_of_group(finding, at, beat, measure, form)}"
+
+    def is_told_first(self, finding: Finding) -> bool:
+        return isinstance(finding, Gap)
+
+    def tempting(
+        self, mine: Sequence[Finding], beat: AnyKind, form: Format
+    ) -> Iterator[Temptation]:
+        yield from _only_one(mine, beat, form)
+
+    def label(self, finding: Finding, beat: AnyKind, form: Format) -> str:
+        if not isinstance(finding, Gap):
+            return super().label(finding, beat, form)
+        first, second = self.sides(finding, beat, form)
+        of = [value_label(cut, value, form) for cut, value in finding.values.items()]
+        return capitalised(", ".join([f"{second} less {first}", *of]))
+
+    def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
+        if not isinstance(finding, Gap):
+            return super().after_its_measure(finding, beat, form)
+        label = self.label(finding, beat, form)
+        return label[:1].lower() + label[1:]
+
+    def sides(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+        if not isinstance(finding, Gap):
+            return super().sides(finding, beat, form)
+        cut, first, second = two_groups(beat)
+        return value_label(cut, first, form), value_label(cut, second, form)
+
+
+def gap_said(finding: Gap, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
     """Both changes, then whether their difference is one."""
-    first, second = side_labels(finding, beat, form)
+    cut, *groups = two_groups(beat)
+    first, second = (value_label(cut, group, form) for group in groups)
     what = capitalised(subject(finding, beat, measure, form))
-    if finding["refused"]:
+    if finding.refused:
         return [refused_said(f"{what}, {second} against {first}", finding)]
-    both = f"{what}: {first} went {_went(finding, 'a')}, {second} {_went(finding, 'b')}."
-    reach = range_said(finding)
-    if finding["verdict"] == "changed":
-        sure = [f"The difference is real: against {first}, {second} came out {reach}."]
-    elif finding["verdict"] == "held":
-        sure = [f"They moved together: if one moved more, it is under {margin_said(finding)}."]
-    elif finding["because"] == "lost_among_many":
-        sure = [f"{among_many(finding)} Anything {reach} fits."]
-    else:
-        sure = [f"Whether one moved more than the other can’t be called: anything {reach} fits."]
+    one, other = (_went(finding, group) for group in (finding.a, finding.b))
+    both = f"{what}: {first} went {one}, {second} {other}."
     drift = drift_said(finding, f"Against {first}, {second}")
-    return [sentence for sentence in (both, *sure, drift) if sentence]
+    return [sentence for sentence in (both, _sure(finding, first, second), drift) if sentence]
 
 
-def gap_subject(finding: View, beat: View, measure: View, form: View) -> tuple[str, str]:
-    """(what it is set against, whose number it is): ("pace’s", "spin’s economy at the death")."""
-    (cut,) = beat["between"]
-    first, second = finding["sides"]
-    own = {**finding, "values": {cut: second, **finding["values"]}}
-    name = value_label(cut, first, form)
-    return possessive(name) if CUTS[cut].owner else name, subject(own, beat, measure, form)
+def _sure(finding: Gap, first: str, second: str) -> str:
+    if finding.verdict == "held":
+        return f"They moved together: if one moved more, it is under {margin_said(finding)}."
+    reach = change_of(finding).reach()
+    if finding.verdict == "changed":
+        return f"The difference is real: against {first}, {second} came out {reach}."
+    if finding.because == "lost_among_many":
+        return f"{among_many(finding)} Anything {reach} fits."
+    return f"Whether one moved more than the other can’t be called: anything {reach} fits."
 
 
-def _went(finding: View, side: str) -> str:
+def _went(finding: Gap, group: GroupChange) -> str:
     """'up about three per cent': one group's own change."""
-    part = finding[side]
-    if finding["kind"] == "share":
-        half = (part["high"] - part["low"]) / 2
-        said, value = phrases.size(part["value"], half, 1, "points"), part["value"]
-    else:
-        half = (part["change_high"] - part["change_low"]) / 2
-        said = phrases.size(part["change"] * 100, half * 100, 1, "per cent")
-        value = part["change"]
-    return f"{'up' if value > 0 else 'down'} {said}"
+    change = own_change(group, finding.kind)
+    if change is None:
+        raise ValueError(f"{finding.id} has an effect, and a side without a change")
+    return f"{change.way()} {change.said()}"
+
+
+def _against(beat: AnyKind, form: Format) -> str:
+    """What the second group is set against: 'pace’s'."""
+    cut, first, _ = two_groups(beat)
+    name = value_label(cut, first, form)
+    return possessive(name) if CUTS[cut].owner else name
+
+
+def _of_group(finding: Gap, at: int, beat: AnyKind, measure: Measure, form: Format) -> str:
+    """Whose number a side is: 'spin’s economy at the death'."""
+    cut, *groups = two_groups(beat)
+    return owned({cut: groups[at], **finding.values}, beat, measure, form)
+
+
+def _only_one(mine: Sequence[Finding], beat: AnyKind, form: Format) -> Iterator[Temptation]:
+    """One group changed, the other can't be called: that is no difference between them."""
+    cut, *groups = two_groups(beat)
+    changes = [finding for finding in mine if isinstance(finding, Change)]
+    for gap in (finding for finding in mine if isinstance(finding, Gap)):
+        cells = [{cut: group, **gap.values} for group in groups]
+        verdicts = [each.verdict for cell in cells for each in changes if each.values == cell]
+        if gap.verdict != "changed" and sorted(verdicts) == ["can't tell", "changed"]:
+            name = value_label(cut, groups[verdicts.index("changed")], form)
+            line = f"“Only {name} changed.” Changed here and can’t tell there is not a difference."
+            yield Temptation(Rank.ORDER, line)
+            return
+
+
+WORDS = Gaps()

@@ -1,81 +1,182 @@
-"""Lines to say of a mix: who did what, and how well."""
+"""mix: who did what, and how well, in words."""
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import OF_BATTER
+from pipeline.contracts.finding import Change, Finding, Mix, Rates
 from pipeline.text import capitalised
-from pipeline.wording import numbers, phrases
-from pipeline.wording.change import (
-    among_many,
-    margin_said,
-    range_said,
-    refused_said,
-    unit_said,
-    values_said,
-)
+from pipeline.wording import cells, numbers, phrases
+from pipeline.wording.change import among_many, margin_said, rose_or_fell
+from pipeline.wording.kind_words import KindWords
 from pipeline.wording.labels import cell_label, where_phrase
+from pipeline.wording.refusals import refused_said
+from pipeline.wording.scales import change_of
 from pipeline.wording.subject import phrase, subject
+from pipeline.wording.temptations import Rank, Temptation
+from pipeline.wording.values import unit_said, values_said
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format, Measure
+    from pipeline.config.views import NamedEvent
+    from pipeline.contracts.findings import PlayersList
 
 
-def who_did(beat: View) -> str:
+class MixWords(KindWords):
+    """The whole change, its two parts, then each group's own change and its share of the balls."""
+
+    extra_heading = "Share of balls"
+    wide = True
+
+    def said(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> list[str]:
+        if isinstance(finding, Mix):
+            return mix_said(finding, beat, measure)
+        if isinstance(finding, Rates):
+            return rates_said(finding, beat, measure, form)
+        return super().said(finding, beat, measure, form, event)
+
+    def in_short(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        what = subject(finding, beat, measure, form)
+        if isinstance(finding, Mix):
+            change = change_of(finding)
+            return f"A change in {who_did(beat)} took {what} {change.way()} by {change.said()}."
+        if isinstance(finding, Rates):
+            said = change_of(finding).said()
+            return f"With the same mix, {what} {rose_or_fell(finding)} by {said}."
+        return super().in_short(finding, beat, measure, form, event)
+
+    def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        what = subject(finding, beat, measure, form)
+        if isinstance(finding, Mix):
+            return f"what a change in {who_did(beat)} did to {what}"
+        if isinstance(finding, Rates):
+            return f"the change in {what}, with the same mix,"
+        return super().change_named(finding, beat, measure, form)
+
+    def opening(
+        self, own: Sequence[Finding], beat: AnyKind, form: Format, listed: PlayersList | None
+    ) -> list[str]:
+        """How much of it the group had whose share moved most."""
+        groups = [finding for finding in own if isinstance(finding, Change) and finding.shares]
+        if not groups:
+            return []
+        return [share_said(max(groups, key=_share_moved), beat, form)]
+
+    def is_told_first(self, finding: Finding) -> bool:
+        return isinstance(finding, Mix | Rates)
+
+    def is_part(self, finding: Finding) -> bool:
+        return isinstance(finding, Mix | Rates)
+
+    def tempting(
+        self, mine: Sequence[Finding], beat: AnyKind, form: Format
+    ) -> Iterator[Temptation]:
+        if any(isinstance(finding, Mix) and finding.verdict == "changed" for finding in mine):
+            line = "“They did it better.” Part of the change is who did it, not how."
+            yield Temptation(Rank.PARTS, line)
+
+    def label(self, finding: Finding, beat: AnyKind, form: Format) -> str:
+        if isinstance(finding, Mix):
+            return "Who did what"
+        if isinstance(finding, Rates):
+            return "The rates themselves"
+        return super().label(finding, beat, form)
+
+    def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
+        if not isinstance(finding, Mix | Rates):
+            return super().after_its_measure(finding, beat, form)
+        label = self.label(finding, beat, form)
+        return label[:1].lower() + label[1:]
+
+    def extra(self, finding: Finding) -> str:
+        if not isinstance(finding, Change) or finding.shares is None:
+            return cells.NONE
+        return " to ".join(numbers.percent(share, 1, signed=False) for share in finding.shares)
+
+
+def who_did(beat: AnyKind) -> str:
     """Whose work the mix is of: 'who bowled it', or who faced it."""
-    return "who faced it" if set(beat["by"]) & OF_BATTER else "who bowled it"
+    return "who faced it" if set(beat.cuts) & OF_BATTER else "who bowled it"
 
 
-def mix_said(finding: View, beat: View, measure: View, form: View) -> list[str]:
+def mix_said(finding: Mix, beat: AnyKind, measure: Measure) -> list[str]:
     """What the change of who did what was worth by itself."""
     who = who_did(beat)
-    if finding["refused"]:
+    if finding.refused:
         return [refused_said(capitalised(who), finding)]
-    way = "up" if finding["difference"] > 0 else "down"
-    if finding["verdict"] == "held":
+    if finding.verdict == "held":
         return [f"{capitalised(who)} hardly matters: by itself it is under {margin_said(finding)}."]
-    half = (finding["difference_high"] - finding["difference_low"]) / 2
-    size = phrases.size(finding["difference"], half, measure["decimals"], measure["unit"])
-    if finding["verdict"] == "changed":
+    units = finding.told.difference
+    way = "up" if units.value > 0 else "down"
+    size = phrases.size(units.value, units.half, measure.decimals, measure.unit)
+    if finding.verdict == "changed":
         return [f"A change in {who} took it {way} by itself: {size}."]
-    if finding["because"] == "lost_among_many":
+    if finding.because == "lost_among_many":
         return [f"A change in {who} took it {way}: {size}. {among_many(finding)}"]
-    reach = range_said(finding)
+    reach = change_of(finding).reach()
     return [f"Whether a change in {who} moved it can’t be called: anything {reach} fits."]
 
 
-def rates_said(finding: View, beat: View, measure: View, form: View) -> list[str]:
+def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
     """The whole with the mix held still."""
     what = subject(finding, beat, measure, form)
-    if finding["refused"]:
+    if finding.refused:
         return [refused_said(f"With the mix held still, {what}", finding)]
     a, b = values_said(finding, measure)
     first = numbers.with_unit(a, unit_said(measure))
     start = "With the same mix in both,"
-    reach = range_said(finding)
-    if finding["verdict"] == "changed":
-        verb = "rose" if finding["difference"] > 0 else "fell"
-        return [f"{start} {what} {verb} from {first} to {b}.", f"That part is real: {reach}."]
-    if finding["verdict"] == "held":
+    reach = change_of(finding).reach()
+    if finding.verdict == "changed":
+        line = f"{start} {what} {rose_or_fell(finding)} from {first} to {b}."
+        return [line, f"That part is real: {reach}."]
+    if finding.verdict == "held":
         return [f"{start} {what} held: if the rates moved, it is under {margin_said(finding)}."]
-    if finding["because"] == "lost_among_many":
+    if finding.because == "lost_among_many":
         return [f"{start} {what} went from {first} to {b}. {among_many(finding)}"]
     return [f"{start} {what} could have gone either way: anything {reach} fits."]
 
 
-def share_said(finding: View, beat: View, form: View) -> str:
+def share_said(group: Change, beat: AnyKind, form: Format) -> str:
     """How much of it a group had before and after, to the whole per cent."""
-    a, b = (numbers.said(share * 100, 0) for share in finding["shares"])
-    simple = [phrases.share_said(share) for share in finding["shares"]]
+    shares = _shares(group)
+    a, b = (numbers.said(share * 100, 0) for share in shares)
+    simple = [phrases.share_said(share) for share in shares]
+    of_all = " per cent"
     if a != b and not any("per cent" in said for said in simple):
-        a, b, of_all = *simple, ""
-    else:
-        of_all = " per cent"
-    verb = "faced" if set(beat["by"]) & OF_BATTER else "bowled"
-    where = where_phrase(beat["where"], form) if not beat["where"].get("phase") else ""
-    phases = phrase("phase", beat["where"]["phase"], form) if beat["where"].get("phase") else ""
-    of = f"of the balls {phases}".rstrip() + where
-    name = cell_label(finding["values"], form)
-    if a == b:
-        return f"{name} {verb} {a}{of_all} {of}, before and after."
-    return f"{name} {verb} {a}{of_all} {of} before, {b} after."
+        (a, b), of_all = simple, ""
+    verb = "faced" if set(beat.cuts) & OF_BATTER else "bowled"
+    phases = beat.where.phase
+    where = f" {phrase('phase', phases, form)}" if phases else where_phrase(beat.where, form)
+    said = f"{cell_label(group.values, form)} {verb} {a}{of_all} of the balls{where}"
+    return f"{said}, before and after." if a == b else f"{said} before, {b} after."
+
+
+def _shares(group: Change) -> tuple[float, float]:
+    if group.shares is None:
+        raise ValueError(f"{group.id} is no group of a mix")
+    return group.shares
+
+
+def _share_moved(group: Change) -> float:
+    before, after = _shares(group)
+    return abs(after - before)
+
+
+WORDS = MixWords()

@@ -1,57 +1,130 @@
-"""Lines to say of a turning point: when did it change, asked without being told?"""
+"""turning_point: when did it change, asked without being told? In words."""
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
+from pipeline.contracts.finding import Finding, Turn, TurningDate
 from pipeline.text import capitalised
-from pipeline.wording.change import refused_said
+from pipeline.wording import tested
+from pipeline.wording.cells import Card
+from pipeline.wording.kind_words import KindWords
+from pipeline.wording.refusals import refused_said
 from pipeline.wording.subject import subject
+from pipeline.wording.temptations import Temptation
 
-View = dict[str, Any]
-
-
-def turn_said(
-    finding: View, beat: View, measure: View, form: View, event: View | None
-) -> list[str]:
-    """Where the data put the break, how surely, and whether the event is there."""
-    what = subject(finding, beat, measure, form)
-    if finding["refused"]:
-        return [refused_said(capitalised(what), finding)]
-    turn = finding["turn"]
-    if finding["verdict"] != "changed":
-        return [
-            f"Asked blind for a break in {what}, the data name no {turn['every']}: one this large "
-            "turns up often enough by luck."
-        ]
-    where = f"between {turn['last']} and {turn['next']}"
-    said = [f"{opening(turn, event)} put a break in {what} {where}.", _reach(turn)]
-    said.append(_event(turn, event))
-    if turn["second"]:
-        second = turn["second"]
-        said.append(f"There is a second break, between {second['last']} and {second['next']}.")
-    return [sentence for sentence in said if sentence]
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format, Measure
+    from pipeline.config.views import NamedEvent
+    from pipeline.contracts.selection import Windows
 
 
-def opening(turn: View, event: View | None) -> str:
-    if event is None or not turn["event"]:
-        return "Asked blind, the data"
-    return f"Don’t tell the data when {event['name']} came: asked blind, they"
+class TurningPoint(KindWords):
+    """One date a measure, and whether the event is inside its interval."""
+
+    def said(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> list[str]:
+        what = subject(finding, beat, measure, form)
+        if finding.refused:
+            return [refused_said(capitalised(what), finding)]
+        turn = date_of(finding)
+        if finding.verdict != "changed":
+            return [
+                f"Asked blind for a break in {what}, the data name no {turn.every}: one this large "
+                "turns up often enough by luck."
+            ]
+        said = [_put(what, turn, event), _reach(turn), _event(turn, event)]
+        if turn.second:
+            second = turn.second
+            said.append(f"There is a second break, between {second.last} and {second.next}.")
+        return [sentence for sentence in said if sentence]
+
+    def in_short(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        return _put(subject(finding, beat, measure, form), date_of(finding), event)
+
+    def tempting(
+        self, mine: Sequence[Finding], beat: AnyKind, form: Format
+    ) -> Iterator[Temptation]:
+        yield from ()
+
+    def card(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> Card:
+        """Its number is its date."""
+        turn = date_of(finding)
+        detail = f"after {turn.low} to after {turn.high}"
+        if turn.event:
+            detail += f"; the event is {'inside' if turn.event.inside else 'outside'}"
+        where = "where the data put the break, asked blind"
+        return Card(f"{turn.last} to {turn.next}", "date", where, detail)
+
+    def tested(self, finding: Finding) -> str:
+        return tested.date_tested(finding, date_of(finding))
+
+    def compared(self, beat: AnyKind, windows: Windows | None) -> str:
+        return f", by {beat.point}"
+
+    def title(
+        self,
+        mine: Sequence[Finding],
+        beat: AnyKind,
+        measure: Measure,
+        headlines: Sequence[str],
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        finding = self.lead(mine, headlines)
+        if finding is None or finding.refused or finding.verdict != "changed":
+            return super().title(mine, beat, measure, headlines, form, event)
+        turn = date_of(finding)
+        return f"Asked blind, the data put the break between {turn.last} and {turn.next}"
 
 
-def _reach(turn: View) -> str:
+def date_of(finding: Finding) -> TurningDate:
+    """The date of a turning point that is not refused."""
+    if not isinstance(finding, Turn) or finding.turn is None:
+        raise ValueError(f"{finding.id} has no date")
+    return finding.turn
+
+
+def _put(what: str, turn: TurningDate, event: NamedEvent | None) -> str:
+    """Where the data put the break."""
+    blind = "Asked blind, the data"
+    if event and turn.event:
+        blind = f"Don’t tell the data when {event.name} came: asked blind, they"
+    return f"{blind} put a break in {what} between {turn.last} and {turn.next}."
+
+
+def _reach(turn: TurningDate) -> str:
     """The interval of the date, as the seasons it may come after."""
-    if turn["low"] == turn["high"]:
-        return f"They are sure of it to the {turn['every']}."
-    return f"It could be as early as after {turn['low']}, or as late as after {turn['high']}."
+    if turn.low == turn.high:
+        return f"They are sure of it to the {turn.every}."
+    return f"It could be as early as after {turn.low}, or as late as after {turn.high}."
 
 
-def _event(turn: View, event: View | None) -> str | None:
-    if event is None or not turn["event"]:
+def _event(turn: TurningDate, event: NamedEvent | None) -> str | None:
+    """Whether the event is inside the interval."""
+    if event is None or not turn.event:
         return None
-    name = capitalised(event["name"])
-    if turn["event"]["inside"] and turn["low"] == turn["high"]:
+    name = capitalised(event.name)
+    if not turn.event.inside:
+        return f"{name} does not: it came in {event.date.year}."
+    if turn.low == turn.high:
         return f"{name} came just then, which fits; it does not prove it."
-    if turn["event"]["inside"]:
-        return f"{name} falls inside that, which fits; it does not prove it."
-    return f"{name} does not: it came in {event['date'][:4]}."
+    return f"{name} falls inside that, which fits; it does not prove it."
+
+
+WORDS = TurningPoint()

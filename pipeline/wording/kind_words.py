@@ -1,0 +1,163 @@
+"""What hangs on the kind of a beat in words; here is what most kinds say, a kind says otherwise."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+from pipeline.contracts.finding import Finding
+from pipeline.text import capitalised, span
+from pipeline.wording import cells, labels, tested
+from pipeline.wording.change import change_said, rose_or_fell
+from pipeline.wording.scales import change_of
+from pipeline.wording.subject import subject
+from pipeline.wording.temptations import Temptation, rows_judged_apart
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format, Measure
+    from pipeline.config.views import NamedEvent
+    from pipeline.contracts.findings import PlayersList
+    from pipeline.contracts.selection import Windows
+
+
+class KindWords:
+    """The words of a kind whose findings are changes between the two windows."""
+
+    extra_heading: ClassVar[str] = "Could see"  # of the column beside the interval
+    wide: ClassVar[bool] = False  # whether that column takes more room
+    stood_still: ClassVar[str] = "held"  # what follows the subject of a title
+
+    def said(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> list[str]:
+        """The sentences of one finding."""
+        return change_said(finding, beat, measure, form)
+
+    def in_short(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """A changed finding in one sentence."""
+        what = capitalised(subject(finding, beat, measure, form))
+        return f"{what} {rose_or_fell(finding)} by {change_of(finding).said()}."
+
+    def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        """What its number is of."""
+        return subject(finding, beat, measure, form)
+
+    def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        """Its difference as a noun, without the value: 'the change in spin’s economy'."""
+        return f"the change in {self.measured(finding, beat, measure, form)}"
+
+    def side_named(
+        self,
+        finding: Finding,
+        at: int,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """One side's value as a noun: 'spin’s economy before the long rope'."""
+        when = f"{finding.sides[at]} {event.name}" if event else finding.sides[at]
+        return f"{self.measured(finding, beat, measure, form)} {when}"
+
+    def opening(
+        self, own: Sequence[Finding], beat: AnyKind, form: Format, listed: PlayersList | None
+    ) -> list[str]:
+        """What the findings of a measure say as a whole, before any one of them."""
+        return []
+
+    def may_be_said(self, finding: Finding) -> bool:
+        """Whether it is put into words though it is no headline."""
+        return True
+
+    def is_told_first(self, finding: Finding) -> bool:
+        """Whether it is what the beat asks, so that it is told before what changed more surely."""
+        return False
+
+    def is_part(self, finding: Finding) -> bool:
+        """Whether it is a part of the answer, which leads a chart only where nothing else does."""
+        return False
+
+    def tempting(
+        self, mine: Sequence[Finding], beat: AnyKind, form: Format
+    ) -> Iterator[Temptation]:
+        """Sentences that this kind tempts to and its data do not carry."""
+        yield from rows_judged_apart(mine)
+
+    def extra(self, finding: Finding) -> str:
+        """The cell beside the interval of a finding that is not refused."""
+        return cells.detectable_shown(finding)
+
+    def label(self, finding: Finding, beat: AnyKind, form: Format) -> str:
+        """A row's name."""
+        return labels.cell_label(finding.values, form)
+
+    def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
+        """Its row as it follows the measure's name: 'spin, overs 11–40'; '' of the whole."""
+        label = self.label(finding, beat, form)
+        return label[:1].lower() + label[1:] if finding.values else ""
+
+    def sides(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+        """Names of the two sides in a chart or table."""
+        return finding.sides
+
+    def card(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> cells.Card:
+        """A headline that is not refused, on the top sheet."""
+        return cells.card_of(finding, self.sides(finding, beat, form), measure)
+
+    def tested(self, finding: Finding) -> str:
+        """Size, interval and test of a finding that is not refused, and its place in the family."""
+        return tested.change_tested(finding)
+
+    def compared(self, beat: AnyKind, windows: Windows | None) -> str:
+        """What a frame's subtitle adds: what is held against what; '' when that may not be told."""
+        if windows is None:
+            return ""
+        return f" · {span(windows.before)} against {span(windows.after)}"
+
+    def title(
+        self,
+        mine: Sequence[Finding],
+        beat: AnyKind,
+        measure: Measure,
+        headlines: Sequence[str],
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """A frame's title: its leading finding in a sentence without the full stop."""
+        finding = self.lead(mine, headlines)
+        if finding is None:
+            return beat.title or capitalised(measure.label)
+        what = capitalised(subject(finding, beat, measure, form))
+        if finding.refused:
+            return f"{what}: too little to say"
+        if finding.verdict == "changed":
+            return self.in_short(finding, beat, measure, form, event).rstrip(".")
+        if finding.verdict == "held":
+            return f"{what} {self.stood_still}"
+        return f"{what}: the data can’t tell"
+
+    def lead(self, mine: Sequence[Finding], headlines: Sequence[str]) -> Finding | None:
+        """What a chart is about: its headline, else what changed most surely, else the whole."""
+        told = [finding for finding in mine if not finding.refused]
+        if not told:
+            return mine[0] if mine else None
+
+        def order(finding: Finding) -> tuple[bool, bool, bool, float]:
+            changed = finding.verdict == "changed"
+            sure = finding.told.p if changed else float(finding.cell != "all")
+            return (finding.id not in headlines, self.is_part(finding), not changed, sure)
+
+        return min(told, key=order)

@@ -1,0 +1,108 @@
+"""groups: two groups compared with no event, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from pipeline.contracts.finding import Finding
+from pipeline.text import capitalised
+from pipeline.wording import numbers
+from pipeline.wording.change import GROUPS, sureness
+from pipeline.wording.kind_words import KindWords
+from pipeline.wording.labels import value_label
+from pipeline.wording.on_the_field import felt_said
+from pipeline.wording.refusals import refused_said
+from pipeline.wording.scales import change_of
+from pipeline.wording.subject import phrase, subject, two_groups
+from pipeline.wording.temptations import Rank, Temptation
+from pipeline.wording.values import unit_said, values_said
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format, Measure
+    from pipeline.config.views import NamedEvent
+    from pipeline.contracts.selection import Windows
+
+
+class Groups(KindWords):
+    """One side is not before the other: nothing rises, and there is no drift."""
+
+    stood_still = "is much the same in both"
+
+    def said(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> list[str]:
+        what = capitalised(subject(finding, beat, measure, form))
+        if finding.refused:
+            return [refused_said(what, finding)]
+        felt = felt_said(finding, measure)
+        number = _number(what, finding, _where(finding, beat, form), measure)
+        return [number, *([felt] if felt else []), *sureness(finding, GROUPS)]
+
+    def in_short(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        what, change = capitalised(subject(finding, beat, measure, form)), change_of(finding)
+        higher = "higher" if finding.told.difference.value > 0 else "lower"
+        return f"{what} is {change.said()} {higher} {_where(finding, beat, form)[1]}."
+
+    def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        what = subject(finding, beat, measure, form)
+        return f"the difference in {what} {_where(finding, beat, form)[1]}"
+
+    def side_named(
+        self,
+        finding: Finding,
+        at: int,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        return f"{subject(finding, beat, measure, form)} {_where(finding, beat, form)[at]}"
+
+    def tempting(
+        self, mine: Sequence[Finding], beat: AnyKind, form: Format
+    ) -> Iterator[Temptation]:
+        if any(finding.verdict == "changed" for finding in mine):
+            line = "“Because they are different.” Other things differ between the groups too."
+            yield Temptation(Rank.PARTS, line)
+
+    def sides(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+        cut, _, _ = two_groups(beat)
+        first, second = finding.sides
+        return value_label(cut, first, form), value_label(cut, second, form)
+
+    def compared(self, beat: AnyKind, windows: Windows | None) -> str:
+        return ""
+
+
+def _number(what: str, finding: Finding, where: tuple[str, str], measure: Measure) -> str:
+    a, b = values_said(finding, measure)
+    first = numbers.with_unit(a, unit_said(measure))
+    if finding.verdict != "held":
+        return f"{what} is {first} {where[0]}, and {b} {where[1]}."
+    if a == b:
+        return f"{what} is the same in both: {first}."
+    return f"{what} is nearly the same: {first} {where[0]}, {b} {where[1]}."
+
+
+def _where(finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+    """The two groups at the end of a clause: 'at coast grounds'."""
+    cut, _, _ = two_groups(beat)
+    first, second = finding.sides
+    return phrase(cut, [first], form), phrase(cut, [second], form)
+
+
+WORDS = Groups()

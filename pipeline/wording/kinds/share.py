@@ -1,0 +1,7 @@
+"""share: the change of how much of it they bowl or face, in words."""
+
+from __future__ import annotations
+
+from pipeline.wording.kind_words import KindWords
+
+WORDS = KindWords()

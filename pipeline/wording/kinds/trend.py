@@ -1,0 +1,30 @@
+"""trend: the two windows of a series, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from pipeline.contracts.finding import Finding
+from pipeline.wording.kind_words import KindWords
+from pipeline.wording.temptations import Temptation
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.project import Format
+    from pipeline.contracts.selection import Windows
+
+
+class Trend(KindWords):
+    """One change a measure; what is drawn are the seasons."""
+
+    def compared(self, beat: AnyKind, windows: Windows | None) -> str:
+        return f", by {beat.point}"
+
+    def tempting(
+        self, mine: Sequence[Finding], beat: AnyKind, form: Format
+    ) -> Iterator[Temptation]:
+        yield from ()
+
+
+WORDS = Trend()

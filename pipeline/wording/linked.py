@@ -1,0 +1,15 @@
+"""How a line follows the one before it."""
+
+from __future__ import annotations
+
+from pipeline.contracts.finding import Change, Finding, Gap, Groups
+
+
+def linked(before: Finding, finding: Finding) -> str:
+    """'Now the other way', from their own signs: nothing is invented."""
+    if not all(isinstance(each, Change | Groups | Gap) for each in (before, finding)):
+        return ""
+    if before.verdict != "changed" or finding.verdict != "changed":
+        return ""
+    opposite = before.told.difference.value * finding.told.difference.value < 0
+    return "Now the other way. " if opposite else ""

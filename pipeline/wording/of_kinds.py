@@ -1,0 +1,169 @@
+"""What is said of a beat's findings, by its kind; a kind without words is an error."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from pipeline.contracts.finding import Finding
+from pipeline.text import capitalised
+from pipeline.wording.cells import Card
+from pipeline.wording.kind_words import KindWords
+from pipeline.wording.kinds import (
+    before_after,
+    gap,
+    groups,
+    mix,
+    phases,
+    players,
+    share,
+    trend,
+    turning_point,
+)
+from pipeline.wording.labels import where_label
+from pipeline.wording.temptations import Temptation
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.project import Format, Measure
+    from pipeline.config.views import NamedEvent
+    from pipeline.contracts.findings import PlayersList
+    from pipeline.contracts.selection import Windows
+
+WORDS: dict[str, KindWords] = {
+    "before_after": before_after.WORDS,
+    "gap": gap.WORDS,
+    "groups": groups.WORDS,
+    "mix": mix.WORDS,
+    "phases": phases.WORDS,
+    "players": players.WORDS,
+    "share": share.WORDS,
+    "trend": trend.WORDS,
+    "turning_point": turning_point.WORDS,
+}
+
+
+def said(
+    finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
+) -> list[str]:
+    """The sentences of one finding; the same finding always has the same words."""
+    return WORDS[beat.kind].said(finding, beat, measure, form, event)
+
+
+def in_short(
+    finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
+) -> str:
+    """A changed finding in one sentence."""
+    return WORDS[beat.kind].in_short(finding, beat, measure, form, event)
+
+
+def opening(
+    own: Sequence[Finding], beat: AnyBeat, form: Format, listed: PlayersList | None
+) -> list[str]:
+    """What a list of players, or a mix of groups, says as a whole; of one measure's findings."""
+    return WORDS[beat.kind].opening(own, beat, form, listed)
+
+
+def worth_saying(
+    own: Sequence[Finding], beat: AnyBeat, headlines: Sequence[str], most: int
+) -> list[Finding]:
+    """Headlines first, then what the beat asks, then what changed, surest first; at most so many.
+
+    They are told in the table's order.
+    """
+    words = WORDS[beat.kind]
+
+    def order(finding: Finding) -> tuple[bool, bool, bool, float]:
+        p = 1.0 if finding.effect is None else finding.effect.p
+        first = words.is_told_first(finding)
+        return (finding.id not in headlines, not first, finding.verdict != "changed", p)
+
+    may = [each for each in own if each.id in headlines or words.may_be_said(each)]
+    chosen = {finding.id for finding in sorted(may, key=order)[:most]}
+    return [finding for finding in may if finding.id in chosen]
+
+
+def tempting(mine: Sequence[Finding], beat: AnyBeat, form: Format) -> list[Temptation]:
+    """The sentences that its kind tempts to."""
+    return list(WORDS[beat.kind].tempting(mine, beat, form))
+
+
+def label(finding: Finding, beat: AnyBeat, form: Format) -> str:
+    """The name of a finding's row."""
+    return WORDS[beat.kind].label(finding, beat, form)
+
+
+def sides(finding: Finding, beat: AnyBeat, form: Format) -> tuple[str, str]:
+    """Names of the two sides in a chart or table: before and after, or the groups."""
+    return WORDS[beat.kind].sides(finding, beat, form)
+
+
+def headline_name(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
+    """What a headline's number is of, as a label: 'Economy, spin, overs 11–40'."""
+    row = WORDS[beat.kind].after_its_measure(finding, beat, form)
+    parts = (capitalised(measure.label), row, where_label(beat.where, form))
+    return ", ".join(part for part in parts if part)
+
+
+def extra_heading(beat: AnyBeat) -> str:
+    """What the column beside the interval holds."""
+    return WORDS[beat.kind].extra_heading
+
+
+def extra_is_wide(beat: AnyBeat) -> bool:
+    """Whether that column takes more room than a number."""
+    return WORDS[beat.kind].wide
+
+
+def extra(finding: Finding, beat: AnyBeat) -> str:
+    """The cell of that column, of a finding that is not refused."""
+    return WORDS[beat.kind].extra(finding)
+
+
+def card(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> Card:
+    """A headline that is not refused, on the top sheet."""
+    return WORDS[beat.kind].card(finding, beat, measure, form)
+
+
+def tested(finding: Finding, beat: AnyBeat) -> str:
+    """Size, interval and test of a finding that is not refused."""
+    return WORDS[beat.kind].tested(finding)
+
+
+def title(
+    mine: Sequence[Finding],
+    beat: AnyBeat,
+    measure: Measure,
+    headlines: Sequence[str],
+    form: Format,
+    event: NamedEvent | None,
+) -> str:
+    """A frame's title, of one measure's findings: one sentence without its full stop."""
+    return WORDS[beat.kind].title(mine, beat, measure, headlines, form, event)
+
+
+def compared(beat: AnyBeat, windows: Windows | None) -> str:
+    """What a frame's subtitle adds to what is measured: the windows, or a point of the series."""
+    return WORDS[beat.kind].compared(beat, windows)
+
+
+def measured(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
+    """What the finding's number is of."""
+    return WORDS[beat.kind].measured(finding, beat, measure, form)
+
+
+def change_named(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
+    """Its difference as a noun, without the value."""
+    return WORDS[beat.kind].change_named(finding, beat, measure, form)
+
+
+def side_named(
+    finding: Finding,
+    at: int,
+    beat: AnyBeat,
+    measure: Measure,
+    form: Format,
+    event: NamedEvent | None,
+) -> str:
+    """The value of its first (0) or second side (1) as a noun."""
+    return WORDS[beat.kind].side_named(finding, at, beat, measure, form, event)

@@ -1,0 +1,42 @@
+"""How a number was tested: size, interval, p, and its place among the looks of the topic."""
+
+from __future__ import annotations
+
+from pipeline.contracts.codes import Adjustment
+from pipeline.contracts.finding import Finding, Mix, Rates, Turn, TurningDate
+from pipeline.wording import numbers
+from pipeline.wording.scales import change_of
+
+METHODS: dict[Adjustment, str] = {"holm": "Holm", "bh": "Benjamini and Hochberg"}
+
+
+def change_tested(finding: Finding) -> str:
+    """A change, or a difference of groups."""
+    change = change_of(finding)
+    return (
+        f"{change.shown()}, 95% interval {change.interval()}, {numbers.p_shown(finding.told.p)}, "
+        f"{among_the_looks(finding)}{shuffled(finding)}"
+    )
+
+
+def date_tested(finding: Finding, turn: TurningDate) -> str:
+    """A date, which is the largest of many breaks that were tried."""
+    return (
+        f"largest of {numbers.counted(turn.dates, 'date')} (F {numbers.shown(turn.sup_f, 1)}), by "
+        f"simulation {numbers.p_shown(finding.told.p)}, {among_the_looks(finding)}"
+    )
+
+
+def among_the_looks(finding: Finding) -> str:
+    """'p = 0.031 among 7 (Holm)'."""
+    if finding.p_adjusted is None or finding.adjusted_by is None:
+        raise ValueError(f"{finding.id} was not judged among its family")
+    adjusted = numbers.p_shown(finding.p_adjusted)
+    return f"{adjusted} among {finding.family_size} ({METHODS[finding.adjusted_by]})"
+
+
+def shuffled(finding: Finding) -> str:
+    """The robustness check beside the test; parts of a mix have none, a turn's p is its own."""
+    if isinstance(finding, Mix | Rates | Turn):
+        return ""
+    return f"; whole matches shuffled {numbers.p_shown(finding.told.p_permutation)}"
