@@ -115,7 +115,16 @@ def margin_said(finding: Finding) -> str:
 
 
 # Names that other rooms still ask of this module.
-__all__ = ["PER", "REFUSALS", "counted", "felt_amount", "felt_overs", "felt_said", "unit_said", "values_said"]
+__all__ = [
+    "PER",
+    "REFUSALS",
+    "counted",
+    "felt_amount",
+    "felt_overs",
+    "felt_said",
+    "unit_said",
+    "values_said",
+]
 moved = rose_or_fell
 
 

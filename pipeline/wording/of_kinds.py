@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
-from pipeline.wording.cells import Card
-from pipeline.wording.kind_words import KindWords
 from pipeline.wording.kinds import (
     before_after,
     gap,
@@ -20,7 +18,9 @@ from pipeline.wording.kinds import (
     trend,
     turning_point,
 )
+from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import where_label
+from pipeline.wording.shown_numbers import Card
 from pipeline.wording.temptations import Temptation
 
 if TYPE_CHECKING:

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from pipeline.wording.kind_words import KindWords
+from pipeline.wording.kinds.base import KindWords
 
 WORDS = KindWords()

@@ -9,7 +9,7 @@ from pipeline.config.cuts import CUTS
 from pipeline.contracts.finding import Change, Finding, Gap, GroupChange
 from pipeline.text import capitalised, possessive
 from pipeline.wording.change import among_many, margin_said
-from pipeline.wording.kind_words import KindWords
+from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import value_label
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, own_change

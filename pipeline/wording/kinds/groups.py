@@ -9,7 +9,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
 from pipeline.wording import numbers
 from pipeline.wording.change import GROUPS, sureness
-from pipeline.wording.kind_words import KindWords
+from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import value_label
 from pipeline.wording.on_the_field import felt_said
 from pipeline.wording.refusals import refused_said

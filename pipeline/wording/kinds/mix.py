@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from pipeline.config.cuts import OF_BATTER
 from pipeline.contracts.finding import Change, Finding, Mix, Rates
 from pipeline.text import capitalised
-from pipeline.wording import cells, numbers, phrases
+from pipeline.wording import numbers, phrases, shown_numbers
 from pipeline.wording.change import among_many, margin_said, rose_or_fell
-from pipeline.wording.kind_words import KindWords
+from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import cell_label, where_phrase
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of
@@ -107,7 +107,7 @@ class MixWords(KindWords):
 
     def extra(self, finding: Finding) -> str:
         if not isinstance(finding, Change) or finding.shares is None:
-            return cells.NONE
+            return shown_numbers.NONE
         return " to ".join(numbers.percent(share, 1, signed=False) for share in finding.shares)
 
 

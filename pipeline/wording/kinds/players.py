@@ -9,8 +9,8 @@ from pipeline.contracts.finding import Finding, Player
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.notes import AtLeast
 from pipeline.text import capitalised, listed
-from pipeline.wording import cells, numbers, phrases
-from pipeline.wording.kind_words import KindWords
+from pipeline.wording import numbers, phrases, shown_numbers
+from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.subject import subject
 from pipeline.wording.temptations import Rank, Temptation
@@ -88,7 +88,7 @@ class Players(KindWords):
 
     def extra(self, finding: Finding) -> str:
         if not isinstance(finding, Player) or finding.shrunk is None:
-            return cells.NONE
+            return shown_numbers.NONE
         drawn = finding.shrunk
         ends = numbers.between(drawn.low * 100, drawn.high * 100, 0)
         return f"{numbers.percent(drawn.change, 0)} ({ends}){', apart' if drawn.apart else ''}"

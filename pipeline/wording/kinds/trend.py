@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
-from pipeline.wording.kind_words import KindWords
+from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.temptations import Temptation
 
 if TYPE_CHECKING:

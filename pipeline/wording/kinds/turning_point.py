@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding, Turn, TurningDate
 from pipeline.text import capitalised
 from pipeline.wording import tested
-from pipeline.wording.cells import Card
-from pipeline.wording.kind_words import KindWords
+from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
+from pipeline.wording.shown_numbers import Card
 from pipeline.wording.subject import subject
 from pipeline.wording.temptations import Temptation
 

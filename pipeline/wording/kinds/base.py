@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised, span
-from pipeline.wording import cells, labels, tested
+from pipeline.wording import labels, shown_numbers, tested
 from pipeline.wording.change import change_said, rose_or_fell
 from pipeline.wording.scales import change_of
 from pipeline.wording.subject import subject
@@ -98,7 +98,7 @@ class KindWords:
 
     def extra(self, finding: Finding) -> str:
         """The cell beside the interval of a finding that is not refused."""
-        return cells.detectable_shown(finding)
+        return shown_numbers.detectable_shown(finding)
 
     def label(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         """A row's name."""
@@ -113,9 +113,11 @@ class KindWords:
         """Names of the two sides in a chart or table."""
         return finding.sides
 
-    def card(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> cells.Card:
+    def card(
+        self, finding: Finding, beat: AnyKind, measure: Measure, form: Format
+    ) -> shown_numbers.Card:
         """A headline that is not refused, on the top sheet."""
-        return cells.card_of(finding, self.sides(finding, beat, form), measure)
+        return shown_numbers.card_of(finding, self.sides(finding, beat, form), measure)
 
     def tested(self, finding: Finding) -> str:
         """Size, interval and test of a finding that is not refused, and its place in the family."""
