@@ -37,7 +37,7 @@ def test_every_part_is_kept(topic):
 def test_a_number_that_moves_in_its_seventh_digit_is_seen(topic):
     name, now = topic
     findings = copy.deepcopy(now.findings)
-    findings["findings"][-1]["a"]["value"] *= 1 + 1e-6
+    findings.findings[-1].a.value *= 1 + 1e-6
     moved = parts(Made(**{**vars(now), "findings": findings}))
     told = difference(name, "findings", read(name)["findings"], moved["findings"])
     assert told.startswith(f"{name}: findings moved.") and told.count(".a.value = ") == 2
