@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 import pandas as pd
-from numpy.typing import NDArray
 
+from pipeline.significance.methods.permutation import Labels
 from pipeline.significance.methods.ratio import Floats, Sums
 
 WINDOWS = ("before", "after")
@@ -26,7 +25,7 @@ class Pair:
     b: Sums
     ball_a: Floats
     ball_b: Floats
-    blocks: NDArray[Any]
+    blocks: Labels
     shared: bool
 
 
@@ -45,23 +44,23 @@ def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair
     return Pair(a, b, ball_a, ball_b, _blocks(*labels), shared)
 
 
-def _blocks(a: np.ndarray, b: np.ndarray) -> np.ndarray:
+def _blocks(a: Labels, b: Labels) -> Labels:
     """Grounds as blocks, unless the grounds themselves divide the two sides: then one block."""
     labels = np.concatenate([a, b])
     return labels if set(a) & set(b) else np.zeros(len(labels), int)
 
 
-def by_season(rows: pd.DataFrame, seasons: list[str]) -> tuple[Sums, np.ndarray]:
+def by_season(rows: pd.DataFrame, seasons: list[str]) -> tuple[Sums, Floats]:
     """Seasons as cells: each match counts in its own season only."""
     named = rows.assign(cell=rows["season"])
     return _sums(named, sorted(rows["match_id"].unique()), seasons)
 
 
-def _sums(rows: pd.DataFrame, matches: list[str], cells: list[str]) -> tuple[Sums, np.ndarray]:
+def _sums(rows: pd.DataFrame, matches: list[str], cells: list[str]) -> tuple[Sums, Floats]:
     """Match totals of the cells; a cell may be asked for more than once, as a control's is."""
     named = list(dict.fromkeys(cells))
-    row = pd.Index(matches).get_indexer(rows["match_id"])
-    column = pd.Index(named).get_indexer(rows["cell"])
+    row = pd.Index(matches).get_indexer(pd.Index(rows["match_id"]))
+    column = pd.Index(named).get_indexer(pd.Index(rows["cell"]))
     kept = column >= 0
     shape = (len(matches), len(named))
     y, x, balls = np.zeros(shape), np.zeros(shape), np.zeros(shape)
@@ -72,4 +71,4 @@ def _sums(rows: pd.DataFrame, matches: list[str], cells: list[str]) -> tuple[Sum
     balls[place] = rows["balls"].to_numpy()[kept]
     here[place] = True
     order = [named.index(cell) for cell in cells]
-    return Sums(*(part[:, order] for part in (y, x, here))), balls[:, order]
+    return Sums(y[:, order], x[:, order], here[:, order]), balls[:, order]

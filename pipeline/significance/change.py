@@ -70,7 +70,8 @@ def _of_matches(pair: Pair, scale: Scale) -> Numbers:
 
     Held is asked of the same interval: the confidence at which it just fits inside the margin.
     """
-    counts = [part.sum(0) for part in (pair.b.y, pair.b.x, pair.a.y, pair.a.x)]
+    a, b = pair.a, pair.b
+    counts = b.y.sum(0), b.x.sum(0), a.y.sum(0), a.x.sum(0)
     low, high = inference.newcombe(*counts)
     edge = scale.margin.size / scale.per
     return {

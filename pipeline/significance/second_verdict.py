@@ -142,8 +142,8 @@ def _asked(seasons: list[Season], transition: str | None, event: EventDates) -> 
 
 
 def _totals(rows: pd.DataFrame, labels: list[str], cells: list[str]) -> tuple[Floats, Floats]:
-    season = pd.Index(labels).get_indexer(rows["season"])
-    cell = pd.Index(cells).get_indexer(rows["cell"])
+    season = pd.Index(labels).get_indexer(pd.Index(rows["season"]))
+    cell = pd.Index(cells).get_indexer(pd.Index(rows["cell"]))
     kept = (season >= 0) & (cell >= 0)
     y, x = np.zeros((len(labels), len(cells))), np.zeros((len(labels), len(cells)))
     np.add.at(y, (season[kept], cell[kept]), rows["y"].to_numpy()[kept])

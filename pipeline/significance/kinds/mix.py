@@ -61,7 +61,7 @@ def part(
         ends, logs, units = jackknifed(groups.a, groups.b, name)
         numbers = numbers_of(logs, units, scale, None)
     a, b = (
-        msgspec.structs.replace(side, value=value * scale.per, low=None, high=None)
+        msgspec.structs.replace(side, value=float(value) * scale.per, low=None, high=None)
         for side, value in zip((whole.a, whole.b), ends, strict=True)
     )
     found = compared(0, a, b, numbers, scale)

@@ -141,7 +141,7 @@ def _errors(whole: Pair, told: list[int]) -> Floats:
     """Standard errors of the log changes: a player's own with enough matches, else the pooled."""
     own = [log_ratio(sums).se[told] for sums in (whole.a, whole.b)]
     pooled = [
-        _pooled(Sums(*(part[:, told] for part in sums)), balls[:, told])
+        _pooled(Sums(sums.y[:, told], sums.x[:, told], sums.here[:, told]), balls[:, told])
         for sums, balls in ((whole.a, whole.ball_a), (whole.b, whole.ball_b))
     ]
     many = [sums.here.sum(0)[told] >= OWN_SPREAD for sums in (whole.a, whole.b)]
@@ -159,7 +159,8 @@ def _pooled(sums: Sums, balls: Floats) -> Floats:
     relative = influence(sums) * total / ratio(sums)  # residuals in denominators
     weight = balls / np.maximum(balls.sum(0), 1)
     spread = (relative**2).sum() / (balls * (1 - weight)).sum()
-    return np.sqrt(spread * balls.sum(0)) / sums.x.sum(0)
+    errors: Floats = np.sqrt(spread * balls.sum(0)) / sums.x.sum(0)
+    return errors
 
 
 def _shrunk(drawn: Drawn, place: int, group: str, count: int) -> Shrunk:

@@ -12,9 +12,11 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
-from pipeline.significance.methods.ratio import Estimate
+from pipeline.significance.methods.ratio import Bools, Estimate, Floats
 
+Ints = NDArray[np.int64]
 LEAST_BEFORE, LEAST_AFTER = 8, 3  # seasons, for the test to be made at all
 LEAST_PLACEBO = 3  # seasons on either side of a date that the real one is ranked among
 TERMS = 3  # intercept, drift, step
@@ -23,12 +25,12 @@ TERMS = 3  # intercept, drift, step
 class Seasons(NamedTuple):
     """Log rates of some cells and their weights (seasons, cells), with times in years."""
 
-    log: np.ndarray
-    weight: np.ndarray
-    time: np.ndarray
+    log: Floats
+    weight: Floats
+    time: Floats
 
 
-def of_rates(y: np.ndarray, x: np.ndarray, time: np.ndarray) -> Seasons:
+def of_rates(y: Floats, x: Floats, time: Floats) -> Seasons:
     """Season totals (seasons, cells) as log rates, the denominators their weights."""
     with np.errstate(divide="ignore", invalid="ignore"):
         return Seasons(np.log(y / x), x, time)
@@ -44,13 +46,13 @@ def of_gaps(first: Seasons, second: Seasons) -> Seasons:
         return Seasons(second.log - first.log, np.nan_to_num(weight), first.time)
 
 
-def step_and_drift(seasons: Seasons, after: np.ndarray) -> tuple[Estimate, np.ndarray]:
+def step_and_drift(seasons: Seasons, after: Bools) -> tuple[Estimate, Floats]:
     """(the step at the event on the log scale, the drift a year on the log scale), a value a cell.
 
     `after` (seasons,) marks the seasons after the event. A cell with an empty season, or with
     nothing counted in one, has no log rate there: its values are not finite.
     """
-    usable = np.isfinite(seasons.log).all(0)
+    usable: Bools = np.all(np.isfinite(seasons.log), axis=0)
     z, weight = seasons.log[:, usable], seasons.weight[:, usable]
     weight = weight / weight.mean(0)
     design = _design(seasons.time, after)
@@ -67,11 +69,11 @@ def step_and_drift(seasons: Seasons, after: np.ndarray) -> tuple[Estimate, np.nd
     return Estimate(step, se, np.full(len(usable), float(df))), slope
 
 
-def _design(time: np.ndarray, after: np.ndarray) -> np.ndarray:
+def _design(time: Floats, after: Bools) -> Floats:
     return np.column_stack([np.ones_like(time), time, after.astype(float)])
 
 
-def fitted(seasons: Seasons, after: np.ndarray) -> np.ndarray:
+def fitted(seasons: Seasons, after: Bools) -> Floats:
     """The model's log rate of each season (seasons, cells): the drift with its step."""
     design = _design(seasons.time, after)
     found = []
@@ -81,7 +83,7 @@ def fitted(seasons: Seasons, after: np.ndarray) -> np.ndarray:
     return np.array(found).T
 
 
-def rank_among_dates(seasons: Seasons, after: np.ndarray) -> tuple[np.ndarray, int]:
+def rank_among_dates(seasons: Seasons, after: Bools) -> tuple[Ints, int]:
     """(rank of the real date's step among all admissible dates, how many dates there are).
 
     Steps are ranked by size against their error, 1 the largest; a date is admissible with three

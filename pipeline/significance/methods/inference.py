@@ -10,25 +10,28 @@ from typing import Any
 import numpy as np
 from scipy.special import ndtr, ndtri, stdtr
 
-from pipeline.significance.methods.ratio import Estimate
+from pipeline.significance.methods.ratio import Estimate, Floats
+
+Edge = float | Floats  # one for all cells, or one a cell
 
 
-def tost(estimate: Estimate, low: np.ndarray, high: np.ndarray) -> np.ndarray:
+def tost(estimate: Estimate, low: Edge, high: Edge) -> Floats:
     """p of two one-sided tests that the value lies between low and high (Schuirmann 1987).
 
     Under 0.05 if and only if the 90 % interval lies inside the margins.
     """
     above = stdtr(estimate.df, -(estimate.value - low) / estimate.se)
     below = stdtr(estimate.df, (estimate.value - high) / estimate.se)
-    return np.maximum(above, below)
+    larger: Floats = np.maximum(above, below)
+    return larger
 
 
-def detectable(se: np.ndarray, alpha: float = 0.05, power: float = 0.8) -> np.ndarray:
+def detectable(se: Floats, alpha: float = 0.05, power: float = 0.8) -> Floats:
     """The smallest true change seen with this power: about 2.8 standard errors."""
     return (ndtri(1 - alpha / 2) + ndtri(power)) * se
 
 
-def holm(p: np.ndarray) -> np.ndarray:
+def holm(p: Floats) -> Floats:
     """Adjusted p-values that bound the chance of any false alarm in the family (Holm 1979)."""
     order = np.argsort(p, kind="stable")
     count = len(p)
@@ -38,7 +41,7 @@ def holm(p: np.ndarray) -> np.ndarray:
     return adjusted
 
 
-def benjamini_hochberg(p: np.ndarray) -> np.ndarray:
+def benjamini_hochberg(p: Floats) -> Floats:
     """Adjusted p-values that bound the share of false alarms among the calls (1995).
 
     As scipy.stats.false_discovery_control gives them.
@@ -51,7 +54,7 @@ def benjamini_hochberg(p: np.ndarray) -> np.ndarray:
     return adjusted
 
 
-def wilson(successes: Any, trials: Any, confidence: float = 0.95) -> tuple[Any, Any]:
+def wilson(successes: Any, trials: Any, confidence: Edge = 0.95) -> tuple[Any, Any]:
     """Score interval of a proportion (Wilson 1927; Newcombe 1998a, method 3); arrays alike."""
     z = ndtri(0.5 + confidence / 2)
     share = np.asarray(successes) / trials
@@ -62,7 +65,7 @@ def wilson(successes: Any, trials: Any, confidence: float = 0.95) -> tuple[Any, 
 
 
 def newcombe(
-    successes_a: Any, trials_a: Any, successes_b: Any, trials_b: Any, confidence: float = 0.95
+    successes_a: Any, trials_a: Any, successes_b: Any, trials_b: Any, confidence: Edge = 0.95
 ) -> tuple[Any, Any]:
     """Interval of a - b of two proportions of matches (Newcombe 1998b, method 10)."""
     a, b = np.asarray(successes_a) / trials_a, np.asarray(successes_b) / trials_b
@@ -73,7 +76,7 @@ def newcombe(
     return low, high
 
 
-def two_proportions(successes_a: Any, trials_a: Any, successes_b: Any, trials_b: Any) -> np.ndarray:
+def two_proportions(successes_a: Any, trials_a: Any, successes_b: Any, trials_b: Any) -> Floats:
     """Two-sided p of the chi-squared test with N - 1, better than Pearson's in small samples.
 
     E. S. Pearson 1947; Campbell 2007, Statistics in Medicine 26. One where nothing varies.
@@ -90,7 +93,7 @@ def two_proportions(successes_a: Any, trials_a: Any, successes_b: Any, trials_b:
 
 def newcombe_equal(
     successes_a: Any, trials_a: Any, successes_b: Any, trials_b: Any, edge: float
-) -> np.ndarray:
+) -> Floats:
     """p that a - b lies inside -edge to edge: the two one-sided tests of Newcombe's interval.
 
     Under 0.05 if and only if the 90 % interval lies inside; found by halving, to 1e-9.

@@ -8,28 +8,36 @@ Arrays of totals have the groups as their last axis; axes before it are kept.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 import numpy as np
 
-from pipeline.significance.methods.ratio import Estimate, Sums, jackknife_variance, welch
+from pipeline.significance.methods.ratio import (
+    Bools,
+    Estimate,
+    Floats,
+    Sums,
+    jackknife_variance,
+    welch,
+)
 
 LEAST_SHARE = 0.05  # of the balls, for a group to bear on the Simpson flag
-Totals = tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]  # y and x of a, then of b
+Totals = tuple[Floats, Floats, Floats, Floats]  # y and x of a, then of b
 
 
 class Ends(NamedTuple):
     """The whole as it would stand in each window with one part at the mean of both windows."""
 
-    before: np.ndarray
-    after: np.ndarray
+    before: Floats
+    after: Floats
 
 
 class Parts(NamedTuple):
     """The two parts of a change, in the units of the ratio; together they are the change."""
 
-    mix: np.ndarray
-    rates: np.ndarray
+    mix: Floats
+    rates: Floats
 
     @classmethod
     def of(cls, totals: Totals) -> Parts:
@@ -58,9 +66,10 @@ def ends(totals: Totals, name: str) -> Ends:
     return Ends(standardised(rate_a, shares), standardised(rate_b, shares))
 
 
-def standardised(rates: np.ndarray, weights: np.ndarray) -> np.ndarray:
+def standardised(rates: Floats, weights: Floats) -> Floats:
     """The rates at a mix of these weights (direct standardisation; Fleiss 1981, ch. 14)."""
-    return (rates * weights).sum(-1) / weights.sum(-1)
+    whole: Floats = (rates * weights).sum(-1) / weights.sum(-1)
+    return whole
 
 
 def totals_of(a: Sums, b: Sums) -> Totals:
@@ -86,16 +95,16 @@ def jackknifed(a: Sums, b: Sums, name: str) -> tuple[Ends, Estimate, Estimate]:
         ]
         spread = welch(*halves)
         scales.append(Estimate(np.atleast_1d(whole), spread.se, spread.df))
-    return Ends(float(found.before), float(found.after)), scales[0], scales[1]
+    return found, scales[0], scales[1]
 
 
-def _moved(found: Ends, scale) -> np.ndarray:
+def _moved(found: Ends, scale: Callable[[Floats], Floats]) -> Floats:
     return scale(found.after) - scale(found.before)
 
 
-def _half(replicates: np.ndarray, window: Sums) -> Estimate:
+def _half(replicates: Floats, window: Sums) -> Estimate:
     """What one window's matches add to the variance."""
-    here = window.here.any(1)[:, None]
+    here: Bools = np.any(window.here, axis=1)[:, None]
     variance = jackknife_variance(replicates[:, None], here)
     return Estimate(np.zeros(1), np.sqrt(variance), here.sum(0) - 1.0)
 

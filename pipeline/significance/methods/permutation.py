@@ -8,17 +8,20 @@ sums of every draw are one matrix product.
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
-from pipeline.significance.methods.ratio import Sums
+from pipeline.significance.methods.ratio import Bools, Floats, Sums
 
-Moments = list[np.ndarray]  # each (matches or draws, cells)
+Labels = NDArray[Any]  # one a match, equal inside a block
+Moments = list[Floats]  # each (matches or draws, cells)
 
 
 def permute_windows(
-    a: Sums, b: Sums, blocks: np.ndarray, draws: int, rng: np.random.Generator
-) -> np.ndarray:
+    a: Sums, b: Sums, blocks: Labels, draws: int, rng: np.random.Generator
+) -> Floats:
     """p of a change between two windows: a match keeps its totals and changes side in its block.
 
     `blocks` labels the rows of a, then of b.
@@ -30,16 +33,16 @@ def permute_windows(
 def permute_gap(
     before: tuple[Sums, Sums],
     after: tuple[Sums, Sums],
-    blocks: np.ndarray,
+    blocks: Labels,
     draws: int,
     rng: np.random.Generator,
-) -> np.ndarray:
+) -> Floats:
     """The same for a difference of two changes; each window is (first group, second group)."""
     moments = [np.concatenate(pair) for pair in zip(_joint(*before), _joint(*after), strict=True)]
     return _between_windows(moments, len(before[0].y), blocks, _paired, draws, rng)
 
 
-def permute_within(a: Sums, b: Sums, draws: int, rng: np.random.Generator) -> np.ndarray:
+def permute_within(a: Sums, b: Sums, draws: int, rng: np.random.Generator) -> Floats:
     """p of a gap between two groups that share matches: each match swaps its two groups or not."""
     own, swapped = _joint(a, b), _joint(b, a)
     swaps = (rng.random((draws, len(a.y))) < 0.5).astype(float)
@@ -54,11 +57,11 @@ def permute_within(a: Sums, b: Sums, draws: int, rng: np.random.Generator) -> np
 def _between_windows(
     moments: Moments,
     before: int,
-    blocks: np.ndarray,
-    statistic: Callable[[Moments], tuple[np.ndarray, np.ndarray]],
+    blocks: Labels,
+    statistic: Callable[[Moments], tuple[Floats, Floats]],
     draws: int,
     rng: np.random.Generator,
-) -> np.ndarray:
+) -> Floats:
     side = np.repeat([False, True], [before, len(moments[0]) - before])
     shuffled = np.stack([side, *(_shuffle(side, blocks, rng) for _ in range(draws))])
     weights = shuffled.astype(float)
@@ -70,7 +73,7 @@ def _between_windows(
     return _p(drawn[:1], drawn[1:])
 
 
-def _shuffle(side: np.ndarray, blocks: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+def _shuffle(side: Bools, blocks: Labels, rng: np.random.Generator) -> Bools:
     """Deal the sides out anew inside each block: sort by block, then by chance."""
     order = np.lexsort((rng.random(len(side)), blocks))
     home = np.argsort(blocks, kind="stable")
@@ -91,7 +94,7 @@ def _joint(a: Sums, b: Sums) -> Moments:
     return [*_own(a)[:5], *_own(b)[:5], *cross, (a.here | b.here).astype(float)]
 
 
-def _single(sums: Moments) -> tuple[np.ndarray, np.ndarray]:
+def _single(sums: Moments) -> tuple[Floats, Floats]:
     """(log ratio, its variance) of each draw and cell."""
     y, x, yy, yx, xx, count = sums
     with np.errstate(divide="ignore", invalid="ignore"):
@@ -99,7 +102,7 @@ def _single(sums: Moments) -> tuple[np.ndarray, np.ndarray]:
         return np.log(r), count / (count - 1) * (yy - 2 * r * yx + r * r * xx) / y**2
 
 
-def _paired(sums: Moments) -> tuple[np.ndarray, np.ndarray]:
+def _paired(sums: Moments) -> tuple[Floats, Floats]:
     """(log of the second group's ratio over the first's, its variance) of each draw and cell."""
     ya, xa, yya, yxa, xxa, yb, xb, yyb, yxb, xxb, yy, yx, xy, xx, count = sums
     with np.errstate(divide="ignore", invalid="ignore"):
@@ -110,12 +113,14 @@ def _paired(sums: Moments) -> tuple[np.ndarray, np.ndarray]:
         return np.log(rb / ra), count / (count - 1) * (own - 2 * both)
 
 
-def _studentised(effect: np.ndarray, variance: np.ndarray) -> np.ndarray:
+def _studentised(effect: Floats, variance: Floats) -> Floats:
     with np.errstate(divide="ignore", invalid="ignore"):
         found = effect / np.sqrt(variance)
-    return np.nan_to_num(found, nan=0.0, posinf=0.0, neginf=0.0)
+    told: Floats = np.nan_to_num(found, nan=0.0, posinf=0.0, neginf=0.0)
+    return told
 
 
-def _p(observed: np.ndarray, drawn: np.ndarray) -> np.ndarray:
+def _p(observed: Floats, drawn: Floats) -> Floats:
     hits = (np.abs(drawn) >= np.abs(observed[0]) * (1 - 1e-9)).sum(0)
-    return (hits + 1) / (len(drawn) + 1)
+    p: Floats = (hits + 1) / (len(drawn) + 1)
+    return p

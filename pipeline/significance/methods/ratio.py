@@ -23,58 +23,63 @@ Bools = NDArray[np.bool_]
 class Sums(NamedTuple):
     """Match totals of some cells: numerator, denominator, and which matches belong to each."""
 
-    y: np.ndarray
-    x: np.ndarray
-    here: np.ndarray
+    y: Floats
+    x: Floats
+    here: Bools
 
 
 @dataclass(frozen=True)
 class Estimate:
     """A value with its standard error and degrees of freedom, on the scale it was made on."""
 
-    value: np.ndarray
-    se: np.ndarray
-    df: np.ndarray
+    value: Floats
+    se: Floats
+    df: Floats
 
-    def interval(self, confidence: float) -> tuple[np.ndarray, np.ndarray]:
+    def interval(self, confidence: float) -> tuple[Floats, Floats]:
         """Symmetric t interval on this scale."""
         half = stdtrit(self.df, 0.5 + confidence / 2) * self.se
         return self.value - half, self.value + half
 
-    def p_value(self) -> np.ndarray:
+    def p_value(self) -> Floats:
         """Two-sided, against zero."""
-        return 2 * stdtr(self.df, -np.abs(self.value) / self.se)
+        p: Floats = 2 * stdtr(self.df, -np.abs(self.value) / self.se)
+        return p
 
 
-def ratio(sums: Sums) -> np.ndarray:
+def ratio(sums: Sums) -> Floats:
     """sum(y) / sum(x) of each cell; infinite or undefined where x sums to nothing."""
     with np.errstate(divide="ignore", invalid="ignore"):
-        return sums.y.sum(0) / sums.x.sum(0)
+        value: Floats = sums.y.sum(0) / sums.x.sum(0)
+    return value
 
 
-def delete_one(sums: Sums) -> np.ndarray:
+def delete_one(sums: Sums) -> Floats:
     """The ratio without each match in turn, (matches, cells).
 
     A match outside a cell has no totals there, so its row is the cell's full ratio.
     """
     with np.errstate(divide="ignore", invalid="ignore"):
-        return (sums.y.sum(0) - sums.y) / (sums.x.sum(0) - sums.x)
+        replicates: Floats = (sums.y.sum(0) - sums.y) / (sums.x.sum(0) - sums.x)
+    return replicates
 
 
-def jackknife_variance(replicates: np.ndarray, here: np.ndarray) -> np.ndarray:
+def jackknife_variance(replicates: Floats, here: Bools) -> Floats:
     """(G-1)/G times the squared deviations of the G replicates of each cell."""
     count = here.sum(0)
     kept = np.where(here, replicates, 0.0)
     with np.errstate(divide="ignore", invalid="ignore"):
         mean = kept.sum(0) / count
         spread = np.where(here, (replicates - mean) ** 2, 0.0).sum(0)
-        return (count - 1) / count * spread
+        variance: Floats = (count - 1) / count * spread
+    return variance
 
 
-def effective_matches(sizes: np.ndarray) -> np.ndarray:
+def effective_matches(sizes: Floats) -> Floats:
     """(sum x)^2 / sum x^2: how many equal matches the unequal ones are worth."""
     with np.errstate(divide="ignore", invalid="ignore"):
-        return sizes.sum(0) ** 2 / (sizes**2).sum(0)
+        worth: Floats = sizes.sum(0) ** 2 / (sizes**2).sum(0)
+    return worth
 
 
 def log_ratio(sums: Sums) -> Estimate:
@@ -92,13 +97,15 @@ def plain_ratio(sums: Sums) -> Estimate:
     )
 
 
-def _df(here: np.ndarray) -> np.ndarray:
-    return (here.sum(0) - 1).astype(float)
+def _df(here: Bools) -> Floats:
+    df: Floats = (here.sum(0) - 1).astype(float)
+    return df
 
 
-def _root(variance: np.ndarray) -> np.ndarray:
+def _root(variance: Floats) -> Floats:
     with np.errstate(invalid="ignore"):
-        return np.sqrt(variance)
+        root: Floats = np.sqrt(variance)
+    return root
 
 
 def welch(a: Estimate, b: Estimate) -> Estimate:
@@ -138,14 +145,16 @@ def gap(a_before: Sums, a_after: Sums, b_before: Sums, b_after: Sums, log: bool 
     return welch(before, change_within(a_after, b_after, log))
 
 
-def influence(sums: Sums) -> np.ndarray:
+def influence(sums: Sums) -> Floats:
     """Each match's linear influence on its cell's log ratio: (y - R x) / sum(y)."""
     with np.errstate(divide="ignore", invalid="ignore"):
-        return (sums.y - ratio(sums) * sums.x) / sums.y.sum(0)
+        of_each: Floats = (sums.y - ratio(sums) * sums.x) / sums.y.sum(0)
+    return of_each
 
 
-def linearised_se(sums: Sums) -> np.ndarray:
+def linearised_se(sums: Sums) -> Floats:
     """Standard error of the log ratio by linearisation, sqrt(G/(G-1) * sum of influence^2)."""
     count = sums.here.sum(0)
     with np.errstate(divide="ignore", invalid="ignore"):
-        return np.sqrt(count / (count - 1) * (influence(sums) ** 2).sum(0))
+        error: Floats = np.sqrt(count / (count - 1) * (influence(sums) ** 2).sum(0))
+    return error

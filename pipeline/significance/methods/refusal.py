@@ -4,15 +4,22 @@ from __future__ import annotations
 
 import numpy as np
 
-from pipeline.significance.methods.ratio import Sums, delete_one, effective_matches
+from pipeline.contracts.codes import Refusal
+from pipeline.significance.methods.ratio import Floats, Sums, delete_one, effective_matches
 
 # In the order in which they are tried; the words for them are the brief's.
-REASONS = ("no_balls", "few_matches", "none_counted", "one_match_holds_all", "few_effective")
+REASONS: tuple[Refusal, ...] = (
+    "no_balls",
+    "few_matches",
+    "none_counted",
+    "one_match_holds_all",
+    "few_effective",
+)
 
 
 def refusals(
-    sums: Sums, least: int, sizes: np.ndarray | None = None, by_match: bool = False
-) -> list[str | None]:
+    sums: Sums, least: int, sizes: Floats | None = None, by_match: bool = False
+) -> list[Refusal | None]:
     """A code for each cell that can't carry an interval, None for those that can.
 
     `sizes` are what matches are weighed by (their denominators, when None).
@@ -22,7 +29,7 @@ def refusals(
     y, x = sums.y.sum(0), sums.x.sum(0)
     without = delete_one(sums)
     with np.errstate(invalid="ignore"):
-        undefined = (sums.here & ~(np.isfinite(without) & (without > 0))).any(0)
+        undefined = np.any(sums.here & ~(np.isfinite(without) & (without > 0)), axis=0)
         uneven = effective_matches(sums.x if sizes is None else sizes) < least
     none = x <= 0 if by_match else (y <= 0) | (x <= 0)
     undefined, uneven = (test & (not by_match) for test in (undefined, uneven))

@@ -11,6 +11,8 @@ from typing import NamedTuple
 import numpy as np
 from scipy.special import stdtrit
 
+from pipeline.significance.methods.ratio import Bools, Floats
+
 
 class Shrunk(NamedTuple):
     """`mean` and its error, the variance between players, and each player's shrunk value.
@@ -23,13 +25,13 @@ class Shrunk(NamedTuple):
     mean: float
     mean_se: float
     between: float
-    value: np.ndarray
-    se: np.ndarray
+    value: Floats
+    se: Floats
     df: float
-    apart: np.ndarray
+    apart: Bools
 
 
-def paule_mandel(estimate: np.ndarray, variance: np.ndarray) -> float:
+def paule_mandel(estimate: Floats, variance: Floats) -> float:
     """The variance between players at which the weighted squares are as many as they should be."""
     from scipy.optimize import brentq  # a fifth of a second that other topics need not wait for
 
@@ -46,7 +48,7 @@ def paule_mandel(estimate: np.ndarray, variance: np.ndarray) -> float:
     return float(brentq(excess, 0.0, top, xtol=1e-14))
 
 
-def shrink(estimate: np.ndarray, variance: np.ndarray, confidence: float = 0.95) -> Shrunk:
+def shrink(estimate: Floats, variance: Floats, confidence: float = 0.95) -> Shrunk:
     """Each estimate drawn towards the mean by as much as its own error asks.
 
     With no spread between players all shrunk values are the mean, and nobody is told apart.
@@ -64,13 +66,12 @@ def shrink(estimate: np.ndarray, variance: np.ndarray, confidence: float = 0.95)
     return Shrunk(mean, float(np.sqrt(mean_variance)), between, value, se, df, apart)
 
 
-def _of_the_spread(
-    estimate: np.ndarray, variance: np.ndarray, between: float, mean: float
-) -> np.ndarray:
+def _of_the_spread(estimate: Floats, variance: Floats, between: float, mean: float) -> Floats:
     """What not knowing the spread between players adds to each variance (Morris 1983)."""
     count = len(estimate)
     if count <= 3:
         return np.zeros(count)
     drawn = variance / (variance + between)
     typical = (variance.mean() + between) / (variance + between)
-    return 2 / (count - 3) * drawn**2 * typical * (estimate - mean) ** 2
+    added: Floats = 2 / (count - 3) * drawn**2 * typical * (estimate - mean) ** 2
+    return added

@@ -10,7 +10,11 @@ import math
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
+from pipeline.significance.methods.ratio import Floats
+
+Ints = NDArray[np.int64]
 LEAST_POINTS = 6
 
 
@@ -29,14 +33,14 @@ class Break(NamedTuple):
     sup_f: float
     p: float
     bic: float
-    dates: np.ndarray
-    f: np.ndarray
-    fitted: np.ndarray
+    dates: Ints
+    f: Floats
+    fitted: Floats
 
 
 def turning_point(
-    values: np.ndarray,
-    weights: np.ndarray | None = None,
+    values: Floats,
+    weights: Floats | None = None,
     trend: bool = True,
     trim: float = 0.15,
     draws: int = 999,
@@ -58,8 +62,9 @@ def turning_point(
     if len(dates) < 1 or count < LEAST_POINTS:
         raise ValueError(f"{count} points leave no date to look at")
     root = np.sqrt(np.ones(count) if weights is None else weights / weights.mean())
-    columns = [np.ones(count), np.arange(count) - (count - 1) / 2][: 2 if trend else 1]
-    columns += [np.arange(count) >= one for one in known]
+    columns: list[Floats] = [np.ones(count), np.arange(count, dtype=np.float64) - (count - 1) / 2]
+    columns = columns[: 2 if trend else 1]
+    columns += [(np.arange(count) >= one).astype(float) for one in known]
     basis, _ = np.linalg.qr(np.column_stack(columns) * root[:, None])
     steps = (np.arange(count)[None, :] >= dates[:, None]) * root
     steps = steps - steps @ basis @ basis.T
@@ -78,8 +83,8 @@ def turning_point(
 
 
 def _fitted(
-    values: np.ndarray, root: np.ndarray, columns: list[np.ndarray], before: int
-) -> tuple[float, float, np.ndarray]:
+    values: Floats, root: Floats, columns: list[Floats], before: int
+) -> tuple[float, float, Floats]:
     """(the step, its error with the date taken as known, the residuals)."""
     after = np.arange(len(values)) >= before
     design = np.column_stack([*columns, after]).astype(float)
@@ -91,18 +96,17 @@ def _fitted(
     return float(found[-1]), error, residual
 
 
-def _f(z: np.ndarray, basis: np.ndarray, steps: np.ndarray) -> np.ndarray:
+def _f(z: Floats, basis: Floats, steps: Floats) -> Floats:
     """F of adding each step to the model of the basis."""
     residual = z - basis @ (basis.T @ z)
     whole = residual @ residual
     gain = (steps @ residual) ** 2 / (steps**2).sum(1)
     df = len(z) - basis.shape[1] - 1
-    return gain / ((whole - gain) / df)
+    found: Floats = gain / ((whole - gain) / df)
+    return found
 
 
-def _interval(
-    f: np.ndarray, df: int, count: int, dates: np.ndarray, confidence: float
-) -> tuple[int, int]:
+def _interval(f: Floats, df: int, count: int, dates: Ints, confidence: float) -> tuple[int, int]:
     """Ends of the likelihood-ratio set of dates, as positions of the last point before the break.
 
     A date stays in while twice its log likelihood is within -2 log(1 - sqrt(confidence)) of the
