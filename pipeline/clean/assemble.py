@@ -15,6 +15,7 @@ from pipeline.clean.overs import balls_of
 from pipeline.clean.sheets import (
     GROUND_COLUMNS,
     PLAYER_COLUMNS,
+    Rows,
     grounds_table,
     players_table,
     read_grounds,
@@ -52,7 +53,7 @@ def assemble(
     return db, corrections
 
 
-def _check_merges(db: duckdb.DuckDBPyConnection, file: str | None, merges: list) -> None:
+def _check_merges(db: duckdb.DuckDBPyConnection, file: str | None, merges: Rows) -> None:
     """An id that is nobody's is a slip of the pen, or a merge that no longer applies."""
     there = _names(db, "raw_people", "id")
     problems = [

@@ -16,6 +16,7 @@ from pipeline.ingest.laws import KINDS
 from pipeline.tables import DELIVERIES, DISMISSALS, RAW
 
 Record = dict[str, Any]
+Place = tuple[str, int, int, int]  # match, innings, over, delivery
 KEYS = ("match_id", "innings", "over", "delivery")
 
 
@@ -97,25 +98,29 @@ def fix_deliveries(
     return _scored(list(rows.values()))
 
 
-def _touched(db: duckdb.DuckDBPyConnection, corrections: list[Correction]) -> dict[tuple, Record]:
+def _touched(db: duckdb.DuckDBPyConnection, corrections: list[Correction]) -> dict[Place, Record]:
     places = sorted({_key(correction) for correction in corrections})
     columns = dict(zip(KEYS, zip(*places, strict=True), strict=True))
     db.register("places", pa.table({name: list(values) for name, values in columns.items()}))
     found = db.sql("SELECT d.* FROM played d JOIN places USING (match_id, innings, over, delivery)")
-    rows = {tuple(row[key] for key in KEYS): row for row in found.to_arrow_table().to_pylist()}
+    rows = {_place(row): row for row in found.to_arrow_table().to_pylist()}
     for row in rows.values():
         row["dismissals"] = []
         row["dismissal"] = row["player_out_id"] = None
     outs = db.sql("SELECT f.* FROM fallen f JOIN places USING (match_id, innings, over, delivery)")
     for out in outs.to_arrow_table().to_pylist():
-        row = rows[tuple(out[key] for key in KEYS)]
+        row = rows[_place(out)]
         row["dismissals"].append((out["kind"], out["player_out_id"]))
         row["dismissal"], row["player_out_id"] = row["dismissals"][0]
     db.unregister("places")
     return rows
 
 
-def _key(correction: Correction) -> tuple[str, int, int, int]:
+def _place(row: Record) -> Place:
+    return row["match_id"], row["innings"], row["over"], row["delivery"]
+
+
+def _key(correction: Correction) -> Place:
     innings, over, delivery = (int(correction.place[name]) for name in KEYS[1:])
     return correction.place["match"], innings, over, delivery
 
@@ -132,7 +137,7 @@ def _change(row: Record, correction: Correction) -> str | None:
     return None
 
 
-def _check_dismissals(rows: dict[tuple, Record], corrections: list[Correction]) -> None:
+def _check_dismissals(rows: dict[Place, Record], corrections: list[Correction]) -> None:
     """A dismissal and who was out come and go together."""
     problems = []
     for correction in corrections:

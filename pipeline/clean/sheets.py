@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import pyarrow as pa
 
 from pipeline.clean.regions import area_of
@@ -104,5 +106,5 @@ def read_merges(path: str | None) -> Rows:
     return rows
 
 
-def _text(values) -> pa.Array:
+def _text(values: Iterable[str]) -> pa.Array:
     return pa.array(list(values), pa.string())

@@ -99,4 +99,5 @@ def _share(part: int, whole: int) -> str:
 
 
 def _rows(db: duckdb.DuckDBPyConnection, query: str) -> list[Row]:
-    return db.sql(query).to_arrow_table().to_pylist()
+    rows: list[Row] = db.sql(query).to_arrow_table().to_pylist()
+    return rows

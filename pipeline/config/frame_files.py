@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Literal, get_args
 
-SETS = ("light", "dark", "clear", "light-4k", "dark-4k", "clear-4k", "steps")
+FrameSet = Literal["light", "dark", "clear", "light-4k", "dark-4k", "clear-4k", "steps"]
+SETS: tuple[FrameSet, ...] = get_args(FrameSet)
 STEPS = 4  # axes and words, first series, second series, everything
 SHEET = "contact-sheet.png"
 

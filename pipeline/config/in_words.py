@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from types import GenericAlias
 from typing import Annotated, Any
 
 from pydantic import BaseModel, Field, TypeAdapter
@@ -32,8 +33,9 @@ def holds(field: FieldInfo, links: dict[str, str]) -> str:
     The type's own schema is read, not the field's: a field's description replaces its type's, which
     says what may be written ('5 seasons | 2012 to 2016').
     """
-    kind = Annotated[field.annotation, *field.metadata, Field()]
-    within = TypeAdapter(list[kind])  # so that models are references
+    annotated: Any = Annotated  # the type is known only now
+    listed: Any = GenericAlias(list, (annotated[field.annotation, *field.metadata, Field()],))
+    within: TypeAdapter[Any] = TypeAdapter(listed)  # a list, so that models are references
     chosen = within.json_schema(mode="serialization")["items"].get("items", {}).get("enum")
     if chosen:  # what may be written is looser ('light' for [light]) and does not list them
         return f"one or more of {coded(chosen)}"

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field, model_validator
 
 from pipeline.config.fields import Line, Slug, Strict, WindowField
-from pipeline.config.frame_files import SETS
+from pipeline.config.frame_files import FrameSet
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.kinds.base import Control
 from pipeline.config.selection import FormatName, SourceName, Values, as_list
@@ -118,6 +118,6 @@ class Topic(Strict):
     sponsor: list[Sponsor] = Field([], description="slots of the run sheet")
     lists: dict[Slug, Values] = Field({}, description="players by name or id, used as a tag is")
     frames: Annotated[
-        list[Literal[SETS]], BeforeValidator(as_list, json_schema_input_type=str | list[str])
+        list[FrameSet], BeforeValidator(as_list, json_schema_input_type=str | list[str])
     ] = Field(["light"], min_length=1, description="frames for the video, of every chart")
     notes: list[Line] = Field([], description="for the presenter; printed on the run of the brief")

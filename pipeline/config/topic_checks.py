@@ -30,7 +30,8 @@ def names_for(
 
 def _format(tree: dict[str, Any], formats: dict[str, Format]) -> Format | None:
     data = tree.get("data")
-    return formats.get(data.get("format")) if isinstance(data, dict) else None
+    name = data.get("format") if isinstance(data, dict) else None
+    return formats.get(name) if isinstance(name, str) else None
 
 
 def check_topic(
@@ -54,10 +55,10 @@ def check_topic(
 def _check_beats(beats: list[dict[str, Any]], has_event: bool) -> Iterator[tuple[Place, str]]:
     seen: set[str] = set()
     for position, beat in enumerate(beats):
-        name = beat.get("id")
-        if name in seen:
-            yield ("beats", position, "id"), f"two beats have the id '{name}'; ids are unique"
-        seen.add(name)
+        if isinstance(name := beat.get("id"), str):
+            if name in seen:
+                yield ("beats", position, "id"), f"two beats have the id '{name}'; ids are unique"
+            seen.add(name)
         model = KINDS.get(kind) if isinstance(kind := beat.get("kind"), str) else None
         if model and model.traits.timed and not has_event:
             yield ("beats", position, "kind"), f"a {kind} beat needs the topic's 'event'"

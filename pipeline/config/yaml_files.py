@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
 from ruamel.yaml import YAML
 from ruamel.yaml.comments import CommentedMap, CommentedSeq
 from ruamel.yaml.constructor import DuplicateKeyError, RoundTripConstructor
@@ -108,7 +109,7 @@ def validate(
     return None, sorted(found)
 
 
-def _mend_tags(plain: Any, items: list[dict[str, Any]]) -> bool:
+def _mend_tags(plain: Any, items: list[ErrorDetails]) -> bool:
     """Replace each unknown tag of a union by its nearest valid one; False if none was near."""
     mended = False
     for item in items:
@@ -136,7 +137,7 @@ def _plain(node: Any) -> Any:
     return node
 
 
-def _explain(document: Document, model: type[BaseModel], item: dict[str, Any]) -> Problem:
+def _explain(document: Document, model: type[BaseModel], item: ErrorDetails) -> Problem:
     loc = _without_tags(item["loc"], document.tree)
     kind, message = item["type"], item["msg"]
     if kind == "extra_forbidden":
@@ -147,7 +148,7 @@ def _explain(document: Document, model: type[BaseModel], item: dict[str, Any]) -
         where = dotted(loc)
         return Problem(place.file, f"'{loc[-1]}' is missing here", place.line, place.column, where)
     if kind in ("literal_error", "union_tag_invalid"):
-        valid = _quoted(item["ctx"].get("expected") or item["ctx"].get("expected_tags"))
+        valid = _quoted(str(item["ctx"].get("expected") or item["ctx"]["expected_tags"]))
         if kind == "union_tag_invalid":
             loc = (*loc, item["ctx"]["discriminator"].strip("'"))
             value = item["ctx"]["tag"]

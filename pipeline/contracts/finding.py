@@ -260,8 +260,8 @@ class Answer(Contract, tag_field="about", kw_only=True):
         return self.effect
 
     def _flat(self) -> dict[str, Any]:
-        names = ("se_log", "df", "p", "p_equal", "p_permutation")
-        names += ("detectable_change", "detectable_difference")
+        names = ["se_log", "df", "p", "p_equal", "p_permutation"]
+        names += ["detectable_change", "detectable_difference"]
         effect = self.effect
         found: dict[str, Any] = {name: getattr(effect, name) if effect else None for name in names}
         found |= _ends("difference", effect.difference if effect else None)

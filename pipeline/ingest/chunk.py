@@ -65,7 +65,10 @@ class Chunk:
         self.non_striker.append(played.non_striker)
         self.bowler.append(played.bowler)
         self.runs_batter.append(played.runs_batter)
-        self.extras += [(first + row, *parts) for row, *parts in played.extras]
+        self.extras += [
+            (first + row, wides, noballs, byes, legbyes, penalty)
+            for row, wides, noballs, byes, legbyes, penalty in played.extras
+        ]
         self.wickets += [(first + row, kind, player) for row, kind, player in played.wickets]
         self.non_boundary += [first + row for row in played.non_boundary]
         self.rows += count

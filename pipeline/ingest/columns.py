@@ -13,9 +13,10 @@ from pipeline.ingest.laws import CREDITED, NOT_OUT, score
 
 STREAMED = ("deliveries", "dismissals", "matches", "innings")  # in chunks; people once each
 EXTRAS = ("wides", "noballs", "byes", "legbyes", "penalty")
+SCORED = ("runs_batter", *EXTRAS, "non_boundary", "delivered")  # what the Laws are asked of
 
 
-class Codes(dict):
+class Codes(dict[str, int]):
     """Text to small numbers, in order of first sight."""
 
     def __missing__(self, text: str) -> int:
@@ -61,9 +62,7 @@ def finish(
     people: set[Person],
 ) -> Tables:
     """Add what the Laws make of the recorded columns; `wickets` are (row, kind, player out)."""
-    scored = score(
-        *(raw[name] for name in ("runs_batter", *EXTRAS)), raw["non_boundary"], raw["delivered"]
-    )
+    scored = score(**{name: raw[name] for name in SCORED})
     columns = {**raw, **scored.__dict__, **_wicket_columns(wickets, len(raw["delivered"]))}
     return Tables(
         deliveries=_typed(columns, tables.DELIVERIES),

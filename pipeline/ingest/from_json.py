@@ -14,7 +14,7 @@ from pipeline.ingest.chunk import BadMatch, Chunk, Played
 from pipeline.ingest.columns import Codes, Person, without_id
 from pipeline.ingest.json_facts import innings_row, match_row
 from pipeline.ingest.laws import KINDS
-from pipeline.ingest.match_json import Innings, Match
+from pipeline.ingest.match_json import Extras, Innings, Match, Runs
 
 MOST_PEOPLE = 256  # of one match: local codes are bytes
 
@@ -144,7 +144,9 @@ def _counts(values: list[int]) -> np.ndarray:
     return np.frombuffer(bytes(values), np.uint8)
 
 
-def _check_runs(batter: np.ndarray, runs: list, extras: list, innings: Innings, n: int) -> None:
+def _check_runs(
+    batter: np.ndarray, runs: list[Runs], extras: list[tuple[int, Extras]], innings: Innings, n: int
+) -> None:
     """Off the bat and extras make the total of each delivery; the kinds of extras their sum."""
     recorded = _counts([run.extras for run in runs])
     wrong = np.flatnonzero(batter + recorded != _counts([run.total for run in runs]))

@@ -10,12 +10,15 @@ import pandas as pd
 
 from pipeline.errors import Problem
 from pipeline.ingest.columns import Codes, Person, Tables, finish, without_id
+from pipeline.ingest.info_csv import InfoFile
 from pipeline.ingest.row_checks import numbered
 from pipeline.ingest.row_files import MATCH_TEXT, RUNS, load_rows
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
 
+Written = tuple[str, str, str, str, str]  # match, name, id, gender, side of somebody on a row
+NO_INFO = InfoFile({}, {})
 # Who is on which side.
 ROLES = {
     **dict.fromkeys(("batter", "non_striker", "player_out", "other_player_out"), "batting_team"),
@@ -34,18 +37,19 @@ def read_rows(source: Source) -> tuple[Tables, list[Problem]]:
     bad = {match for match, _ in problems}
     frame = frame[~frame["match_id"].isin(bad)]
     extra = _super_overs(frame, infos)
-    aside = frame[extra].groupby("match_id")["innings"].nunique().to_dict()
+    counted = frame[extra].groupby("match_id")["innings"].nunique()
+    aside = {str(match): int(count) for match, count in counted.items()}
     named = [problem for _, problem in problems]
     return _tables(frame[~extra].reset_index(drop=True), infos, source, aside), named
 
 
-def _super_overs(frame: pd.DataFrame, infos: dict[str, dict]) -> pd.Series:
+def _super_overs(frame: pd.DataFrame, infos: dict[str, InfoFile]) -> pd.Series:
     """Rows of super overs: marked ones, and what comes after two innings of limited overs.
 
     ASSUME: a match of limited overs has two innings, so a third is a super over (common practice).
     Where no limit is known nothing is set aside.
     """
-    given = {match: info["match"].get("overs_limit", "") for match, info in infos.items()}
+    given = {match: info.match.get("overs_limit", "") for match, info in infos.items()}
     limit = frame["match_id"].map(lambda match: given.get(str(match), "")).astype(str)
     if "overs_limit" in frame.columns:
         limit = limit.where(limit != "", frame["overs_limit"].astype(str))
@@ -67,16 +71,15 @@ def _in_two_files(frame: pd.DataFrame) -> list[tuple[str, Problem]]:
 
 
 def _tables(
-    frame: pd.DataFrame, infos: dict[str, dict], source: Source, aside: dict[str, int]
+    frame: pd.DataFrame, infos: dict[str, InfoFile], source: Source, aside: dict[str, int]
 ) -> Tables:
     matches = [
-        _match_row(match_id, rows.iloc[0], infos.get(str(match_id), {}), source)
-        | {"super_overs": aside.get(match_id, 0)}
+        _match_row(str(match_id), rows.iloc[0], infos.get(str(match_id), NO_INFO), source)
+        | {"super_overs": aside.get(str(match_id), 0)}
         for match_id, rows in frame.groupby("match_id", sort=False)
     ]
     innings = [
-        _innings_row(match_id, number, rows.iloc[0]["batting_team"], infos.get(str(match_id), {}))
-        for (match_id, number), rows in frame.groupby(["match_id", "innings"], sort=False)
+        _innings_row(rows.iloc[0]) for _, rows in frame.groupby(["match_id", "innings"], sort=False)
     ]
     found: set[Person] = set()
     people = _identities(frame, infos, found)
@@ -98,7 +101,7 @@ def _coded(values: pd.Series) -> Any:
 
 
 def _identities(
-    frame: pd.DataFrame, infos: dict[str, dict], found: set[Person]
+    frame: pd.DataFrame, infos: dict[str, InfoFile], found: set[Person]
 ) -> dict[str, pd.Series]:
     """Ids of the people on each row: a column of ids, the info file's, or name, gender and side."""
     columns = {}
@@ -107,19 +110,17 @@ def _identities(
             continue
         ids = frame.get(f"{role}_id", pd.Series("", frame.index))
         keys = [frame["match_id"], frame[role], ids, frame["gender"], frame[side]]
-        rows = list(zip(*keys, strict=True))
-        people = {row: _person(*row, infos.get(str(row[0]))) for row in set(rows)}
+        rows: list[Written] = list(zip(*keys, strict=True))
+        people = {row: _person(row, infos.get(str(row[0]), NO_INFO)) for row in set(rows)}
         columns[role] = pd.Series([people[row].id for row in rows], frame.index, dtype=str)
         found |= {person for person in people.values() if person.name}
     return columns
 
 
-def _person(
-    match: str, name: str, known: str, gender: str, team: str, info: dict[str, Any] | None
-) -> Person:
-    info = info or {"people": {}, "match": {}}
-    gender = info["match"].get("gender", gender)
-    identity = known or info["people"].get(name)
+def _person(written: Written, info: InfoFile) -> Person:
+    _, name, known, gender, team = written
+    gender = info.match.get("gender", gender)
+    identity = known or info.people.get(name)
     made = identity or without_id(name, gender, team)
     return Person(made, name, gender, team, bool(identity))
 
@@ -133,19 +134,19 @@ def _wickets(frame: pd.DataFrame, people: dict[str, pd.Series]) -> list[tuple[in
     return sorted(found)
 
 
-def _match_row(match_id: str, row: pd.Series, info: dict[str, Any], source: Source) -> dict:
-    given = {**row.to_dict(), **info.get("match", {})}
+def _match_row(match_id: str, row: pd.Series, info: InfoFile, source: Source) -> dict[str, Any]:
+    given: dict[str, Any] = {str(name): value for name, value in row.items()} | info.match
     text = {name: given.get(name) or None for name in MATCH_TEXT}
     teams = sorted({row["batting_team"], row["bowling_team"]})
     limit = str(given.get("overs_limit") or "")
     return {
         **text,
-        "match_id": str(match_id),
+        "match_id": match_id,
         "date": date.fromisoformat(row["date"]),
         "season": str(row["season"]),
         "team_1": teams[0],
         "team_2": teams[-1],
-        "margin": _margin(info.get("match", {})),
+        "margin": _margin(info.match),
         "result": given.get("result") or ("win" if text["winner"] else None),
         "overs_limit": int(limit) if limit.isdigit() else None,
         "balls_per_over": int(given.get("balls_per_over") or 6),
@@ -154,18 +155,18 @@ def _match_row(match_id: str, row: pd.Series, info: dict[str, Any], source: Sour
     }
 
 
-def _margin(given: dict[str, Any]) -> str | None:
+def _margin(given: dict[str, str]) -> str | None:
     """'3 runs', as the other layout has it."""
     units = [unit for unit in ("innings", "runs", "wickets") if given.get(f"winner_{unit}")]
     sizes = [f"{given[f'winner_{unit}']} {unit}" for unit in units]
     return ", ".join(sizes) or None
 
 
-def _innings_row(match_id: str, number: int, team: str, info: dict[str, Any]) -> dict[str, Any]:
+def _innings_row(row: pd.Series) -> dict[str, Any]:
     return {
-        "match_id": str(match_id),
-        "innings": int(number),
-        "batting_team": team,
+        "match_id": str(row["match_id"]),
+        "innings": int(row["innings"]),
+        "batting_team": row["batting_team"],
         "penalty_pre": 0,
         "penalty_post": 0,
         "declared": False,

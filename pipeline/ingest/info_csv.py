@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from typing import Any
+from typing import NamedTuple
 
 from pipeline.errors import Problem, UserError
 
@@ -34,8 +34,15 @@ DIGITS = {"balls_per_over": 2, "overs": 3, "revision": 6}  # the most a number m
 DIGITS |= {f"winner_{unit}": 4 for unit in ("runs", "wickets", "innings")}
 
 
-def parse_info(data: bytes, file: str) -> dict[str, Any]:
-    """{'match': our columns, 'people': name -> id}; keys it doesn't know are passed over.
+class InfoFile(NamedTuple):
+    """What one says of its match, under our columns' names, and people's ids by name."""
+
+    match: dict[str, str]
+    people: dict[str, str]
+
+
+def parse_info(data: bytes, file: str) -> InfoFile:
+    """What the file says; keys it doesn't know are passed over.
 
     Raises UserError with the line of a number that is none.
     """
@@ -48,7 +55,7 @@ def parse_info(data: bytes, file: str) -> dict[str, Any]:
             match[KEYS[row[1]]] = row[2]
         elif len(row) >= 5 and row[:3] == ["info", "registry", "people"]:
             people[row[3]] = row[4]
-    return {"match": match, "people": people}
+    return InfoFile(match, people)
 
 
 def decoded(data: bytes, file: str) -> str:

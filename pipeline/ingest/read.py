@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import os
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 from functools import partial
@@ -56,7 +56,7 @@ def _read_json(source: Source) -> Iterator[Found]:
     yield from progress(_run(task, chunks), len(chunks), f"ingest {source.id}")
 
 
-def _run(task: partial, chunks: list[list[str]]) -> Iterable[Found]:
+def _run(task: Callable[[list[str]], Found], chunks: list[list[str]]) -> Iterable[Found]:
     workers = min(len(chunks), os.cpu_count() or 1)
     if workers < 2:
         yield from map(task, chunks)
@@ -67,7 +67,8 @@ def _run(task: partial, chunks: list[list[str]]) -> Iterable[Found]:
 
 def read_chunk(path: Path, source: str, names: list[str]) -> Found:
     """Decode and flatten some members; a bad one is named with the place in it."""
-    chunk, problems, strays = Chunk(), [], Counter()
+    chunk, problems = Chunk(), list[Problem]()
+    strays: Counter[str] = Counter()
     gc.disable()  # decoded matches hold no cycles, and looking for some costs a tenth of the time
     try:
         for name, data in read_members(path, names):

@@ -76,5 +76,5 @@ def _report(
     frame: pd.DataFrame, wrong: pd.Series, message: str, problems: list[tuple[str, Problem]]
 ) -> None:
     for row in frame[wrong].to_dict("records"):
-        problem = Problem(row["file"], message.format(**row), row["line"], 1)
+        problem = Problem(row["file"], message.format_map(row), row["line"], 1)
         problems.append((row["match_id"], problem))

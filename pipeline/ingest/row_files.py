@@ -10,7 +10,7 @@ import numpy as np
 import pandas as pd
 
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.ingest.info_csv import decoded, parse_info
+from pipeline.ingest.info_csv import InfoFile, decoded, parse_info
 from pipeline.ingest.members import list_members, read_members
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ class Rows(NamedTuple):
     """All rows as text with the file and line of each, the info files by match, the bad files."""
 
     frame: pd.DataFrame
-    infos: dict[str, dict]
+    infos: dict[str, InfoFile]
     problems: list[tuple[str, Problem]]
 
 
@@ -56,7 +56,7 @@ def load_rows(source: Source) -> Rows:
     if path.suffix == ".parquet":
         return Rows(_renamed(_read_parquet(path), source, str(path)), {}, [])
     frames: list[pd.DataFrame] = []
-    infos: dict[str, dict] = {}
+    infos: dict[str, InfoFile] = {}
     names, refused = list_members(path, ".csv")
     problems = [("", problem) for problem in refused]
     for name, data in read_members(path, names):

@@ -29,7 +29,8 @@ if TYPE_CHECKING:
 
 def ingest(source: Source, out: Path) -> None:
     """Write tables as chunks come in; a failing source leaves earlier outputs as they were."""
-    report, problems, strays = Report(), [], Counter()
+    report, problems = Report(), list[Problem]()
+    strays: Counter[str] = Counter()
     with ExitStack() as files:
         writers = {name: files.enter_context(_writer(out, name)) for name in STREAMED}
         for found in read_source(source):

@@ -11,7 +11,8 @@ from pipeline.config.cuts import CUTS
 from pipeline.config.kinds.phases import Phases
 from pipeline.contracts.selection import Cell, Person
 from pipeline.errors import Problem, UserError
-from pipeline.metrics.query import UNKNOWN, BeatQuery
+from pipeline.metrics.clauses import UNKNOWN
+from pipeline.metrics.query import BeatQuery
 from pipeline.text import slug
 
 if TYPE_CHECKING:

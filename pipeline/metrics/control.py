@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from pipeline.config.kinds.base import EventControl
 from pipeline.contracts.selection import Cell
@@ -19,7 +19,7 @@ def control_beat(beat: AnyKind, control: Control) -> AnyKind:
     """The beat as it is asked of its control: its filters laid over, without the cuts they fix."""
     given = control.where
     laid = {name: value for name in type(given).model_fields if (value := getattr(given, name))}
-    update = {"where": beat.where.model_copy(update=laid), "control": None}
+    update: dict[str, Any] = {"where": beat.where.model_copy(update=laid), "control": None}
     if "by" in type(beat).model_fields:
         update["by"] = [cut for cut in beat.cuts if cut not in laid]
     return beat.model_copy(update=update)
@@ -70,4 +70,6 @@ def _key(values: dict[str, str], shared: set[str]) -> tuple[tuple[str, str], ...
 
 def _never_meet(one: Overs | None, other: Overs | None) -> bool:
     """Whether two ranges of overs are both given and have no over in common."""
-    return bool(one and other) and (one[1] < other[0] or other[1] < one[0])
+    if one is None or other is None:
+        return False
+    return one[1] < other[0] or other[1] < one[0]
