@@ -10,11 +10,12 @@ from pipeline.charts.stage import write_charts
 from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import Config
+from pipeline.config.views import ChartsView, MetricsView, SignificanceView
 from pipeline.ingest.stage import ingest
 from pipeline.metrics.stage import write_tallies
 from pipeline.significance.stage import write_findings
 
-View = dict[str, Any]
+Around = dict[str, Any]
 BEFORE_BRIEF = ("metrics", "significance", "charts")
 
 
@@ -33,22 +34,21 @@ def make_topic(
     *,
     edition: int | None = None,
     archive: Path | None = None,
-    around: View | None = None,
+    around: Around | None = None,
     paper: bool = True,
 ) -> None:
     """Every file of a topic in its folder `out`; for the last four see `write_brief`."""
-    for stage in BEFORE_BRIEF:
-        make_stage(stage, getattr(views, stage)(config, topic), out, data)
+    for view_of in (views.metrics, views.significance, views.charts):
+        make_stage(view_of(config, topic), out, data)
     write_brief(views.brief(config, topic), out, edition, archive, around, paper)
 
 
-def make_stage(stage: str, view: View, out: Path, data: Path) -> None:
-    """The files of one of the stages before the brief, from its view and those of the earlier."""
-    if stage == "metrics":
-        write_tallies(view, out, data)
-    elif stage == "significance":
-        write_findings(view, out)
-    elif stage == "charts":
-        write_charts(view, out)
-    else:
-        raise ValueError(f"'{stage}' is none of {', '.join(BEFORE_BRIEF)}")
+def make_stage(view: MetricsView | SignificanceView | ChartsView, out: Path, data: Path) -> None:
+    """The files of the stage that is given such a view, from it and from those of the earlier."""
+    match view:
+        case MetricsView():
+            write_tallies(view, out, data)
+        case SignificanceView():
+            write_findings(view, out)
+        case ChartsView():
+            write_charts(view, out)

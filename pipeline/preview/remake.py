@@ -75,7 +75,7 @@ class Remake:
 
     def _run(self, stage: str, view: Any) -> None:
         if stage in BEFORE_BRIEF:
-            make_stage(stage, view, self.out, self.data)
+            make_stage(view, self.out, self.data)
         else:
             made = brief_of(view, self.out, None, self.archive, paper=False)[1]
             write_atomically(self.out / "brief.html", made["brief.html"])

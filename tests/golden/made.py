@@ -47,7 +47,7 @@ def made(built: Path, topic: str, out: Path) -> Made:
     with chdir(built):
         config = load(Path("config"), only=topic)
         for stage in ("metrics", "significance"):
-            make_stage(stage, getattr(views, stage)(config, topic), out, DATA)
+            make_stage(getattr(views, stage)(config, topic), out, DATA)
         charts, framed = _charts(config, topic, out)
         view = views.brief(config, topic)
         findings = read_json(out / "findings.json", Findings)
@@ -63,7 +63,7 @@ def made(built: Path, topic: str, out: Path) -> Made:
 def _charts(config: Config, topic: str, out: Path) -> tuple[list[ChartMade], list[Words]]:
     """Vector charts and their data; of the frames, which take longer, only words and names."""
     view = views.charts(config, topic)
-    make_stage("charts", view.model_copy(update={"frames": []}), out, DATA)
+    make_stage(view.model_copy(update={"frames": []}), out, DATA)
     findings = read_json(out / "findings.json", Findings)
     asked = charts_of(view, findings)
     made = read_json(out / "charts" / "charts.json", Charts).charts
