@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import json
 from pathlib import Path
 
 import pytest
@@ -11,7 +10,10 @@ from PIL import Image
 
 from pipeline.charts.canvas import Canvas, save
 from pipeline.charts.theme import FRAME, theme_of
-from tests.test_frames import THEME
+from pipeline.contracts.facts import Charts
+from pipeline.contracts.files import read_json
+from pipeline.contracts.findings import Findings
+from tests.chart_makers import THEME
 
 pytestmark = pytest.mark.slow
 # Graphics-safe area of a 1920x1080 frame, 5 % a side: EBU R 95 (2017), from a secondary source.
@@ -41,21 +43,21 @@ def test_nothing_is_drawn_outside_the_safe_area(built: Path):
 
 def test_the_data_behind_a_chart_are_the_findings(built: Path):
     folder = built / "output" / "long-grass"
-    found = json.loads((folder / "findings.json").read_text("utf-8"))["findings"]
+    found = read_json(folder / "findings.json", Findings).findings
     with (folder / "charts" / "kinds.economy.csv").open(encoding="utf-8") as file:
         rows = {row["finding"]: row for row in csv.DictReader(file)}
-    mine = [finding for finding in found if finding["beat"] == "kinds"]
+    mine = [finding for finding in found if finding.beat == "kinds"]
     assert len(rows) == len(mine) == 7
     for finding in mine:
-        assert float(rows[finding["id"]]["before_value"]) == finding["a"]["value"]
-        assert float(rows[finding["id"]]["change"]) == finding["change"]
+        assert float(rows[finding.id]["before_value"]) == finding.a.value
+        assert float(rows[finding.id]["change"]) == finding.told.change.value
 
 
 def test_each_chart_has_words_for_those_who_cannot_see_it(built: Path):
     for topic in ("long-grass", "sea-air", "who-paid"):
         path = built / "output" / topic / "charts" / "charts.json"
-        for chart in json.loads(path.read_text("utf-8"))["charts"]:
-            assert len(chart["alt"]) > 60 and "None" not in chart["alt"]
+        for chart in read_json(path, Charts).charts:
+            assert len(chart.alt) > 60 and "None" not in chart.alt
 
 
 def test_one_figure_saved_twice_has_the_same_bytes(tmp_path: Path):

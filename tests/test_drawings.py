@@ -8,6 +8,17 @@ from typing import Any
 import pytest
 
 from pipeline.charts.canvas import Canvas
+from pipeline.charts.of_kinds import DRAWINGS, drawing_of
+from pipeline.config.kinds import KINDS
+from pipeline.config.kinds.before_after import BeforeAfter
+from pipeline.config.kinds.gap import Gap as GapBeat
+from pipeline.config.kinds.mix import Mix as MixBeat
+from pipeline.config.kinds.players import Players
+from pipeline.config.kinds.turning_point import TurningPoint
+from pipeline.contracts.finding import Mix, Rates
+from tests import chart_makers
+from tests.chart_makers import chart, gap_and_groups, player, point, row, turned
+from tests.finding_makers import answer, effect, span
 from tests.league import FIVE, drawn, league, scored
 from tests.tallying import HEAD, played_in
 
@@ -60,11 +71,11 @@ def test_each_side_of_a_comparison_has_its_mark_at_its_own_value(two_seasons: Pa
     found, canvases = drawn(two_seasons, beats)
     rows = list(found.values())
     for side, solid in (("a", False), ("b", True)):
-        values = [(row[side]["value"], at + 0.5) for at, row in enumerate(rows)]
+        values = [(getattr(each, side).value, at + 0.5) for at, each in enumerate(rows)]
         assert marks(canvases["a.run_rate"], solid) == near(values)
     bars = [stroke for stroke in strokes(canvases["a.run_rate"]) if len(stroke) == 2]
-    for at, row in enumerate(rows):
-        ends = [row["change_low"] * 100, row["change_high"] * 100]
+    for at, each in enumerate(rows):
+        ends = [each.told.change.low * 100, each.told.change.high * 100]
         assert near((end, at + 0.5) for end in ends) in bars
 
 
@@ -74,11 +85,11 @@ def test_a_profile_has_both_windows_with_whole_intervals(two_seasons: Path):
     bands = [found["a.run_rate.1-10"], found["a.run_rate.11-20"]]
     lines = strokes(canvases["a.run_rate"])
     for side, shift, solid in (("a", -0.13, False), ("b", 0.13, True)):
-        values = [(at + shift, row[side]["value"]) for at, row in enumerate(bands)]
+        sides = [getattr(band, side) for band in bands]
+        values = [(at + shift, each.value) for at, each in enumerate(sides)]
         assert marks(canvases["a.run_rate"], solid) == near(values) and near(values) in lines
-        for at, row in enumerate(bands):
-            ends = [(at + shift, row[side][end]) for end in ("low", "high")]
-            assert near(ends) in lines
+        for at, each in enumerate(sides):
+            assert near((at + shift, end) for end in (each.low, each.high)) in lines
 
 
 @pytest.mark.parametrize(("date", "after"), [("2017-01-01", 8), ("2017-06-03", 9)])
@@ -92,7 +103,7 @@ def test_the_line_of_the_drift_is_broken_at_the_event(tmp_path: Path, date: str,
     beats = "  - {id: a, kind: trend, measure: run_rate}"
     project = league(tmp_path / "league", made)
     found, canvases = drawn(project, beats, FIVE.replace("2017-01-01", date))
-    fit = {int(label) - 2009: value for label, value in found["a.run_rate"]["drift"]["fit"]}
+    fit = {int(label) - 2009: value for label, value in found["a.run_rate"].drift.test.fit}
     assert set(fit) == {*range(8), *range(after, 14)}
     lines = strokes(canvases["a.run_rate"])
     for places in (range(8), range(after, 14)):
@@ -108,6 +119,81 @@ def test_seasons_stand_in_the_colour_of_their_window(tmp_path: Path):
     assert [x for x, _ in marks(canvases["a.run_rate"], True)] == [2.0]
     assert [x for x, _ in marks(canvases["a.run_rate"], False)] == [0.0, 1.0, 3.0]
     for place, side in ((1, "a"), (2, "b")):
-        value = found["a.run_rate"][side]["value"]
+        value = getattr(found["a.run_rate"], side).value
         ends = [(place - 0.4, value), (place + 0.4, value)]
         assert near(ends) in strokes(canvases["a.run_rate"])
+
+
+def test_every_kind_of_beat_has_its_drawing_and_no_other_has_one():
+    assert list(DRAWINGS) == sorted(KINDS)
+    other = BeforeAfter.model_construct(id="b", kind="guess", measure=["economy"])
+    with pytest.raises(KeyError, match="guess"):
+        drawing_of(other)
+
+
+def test_a_gap_is_drawn_as_an_interval_alone_under_the_values_of_its_groups():
+    """Pace from 5 to 5.1 and spin from 4.5 to 4.9; the table has phases that the frame has not."""
+    made = [
+        finding
+        for phase in ("powerplay", "middle", "death", "last")
+        for finding in gap_and_groups(phase, pace=(5.0, 5.1), spin=(4.5, 4.9))
+    ]
+    between = {"bowler_kind": ["pace", "spin"]}
+    whole = chart(GapBeat, made, between=between, by="phase")
+    rows = DRAWINGS["gap"].rows(whole)
+    names = [finding.id.removeprefix("b.economy.") for finding in rows]
+    assert names[:3] == ["pace-powerplay", "spin-powerplay", "powerplay"] and len(names) == 9
+    assert DRAWINGS["gap"].left_out(whole) == 3
+    canvas = chart_makers.drawn(whole)
+    places = [(5.0, 0.5), (4.5, 1.5), (5.0, 3.5), (4.5, 4.5), (5.0, 6.5), (4.5, 7.5)]
+    assert marks(canvas, False) == near(places)
+    gap = rows[2].told.change
+    assert near([(gap.low * 100, 2.5), (gap.high * 100, 2.5)]) in strokes(canvas)
+
+
+def test_the_stair_of_a_mix_climbs_by_its_parts():
+    """From 5 to 5.5: 0.2 by who did what, 0.3 by the rates, each from where the last one ended."""
+    parts = [
+        answer(kind, f"b.economy.{name}", effect=effect(0.05, size, half=0.1))
+        for kind, name, size in ((Mix, "mix", 0.2), (Rates, "rates", 0.3))
+    ]
+    whole = row("all", 5.0, 5.5, values={})
+    of_groups = [row(kind, 5.0, 6.0, values={"bowler_kind": kind}) for kind in ("pace", "spin")]
+    canvas = chart_makers.drawn(chart(MixBeat, [whole, *parts, *of_groups], by="bowler_kind"))
+    bars = [bar for axes in canvas.figure.axes for bar in axes.patches]
+    assert [(bar.get_y(), bar.get_height()) for bar in bars] == near([(5.0, 0.2), (5.2, 0.3)])
+    lines = strokes(canvas)
+    assert near([(1, 5.1), (1, 5.3)]) in lines and near([(2, 5.4), (2, 5.6)]) in lines
+    for at, level in ((0, 5.0), (3, 5.5)):
+        assert near([(at - 0.3, level), (at + 0.3, level)]) in lines
+
+
+def test_players_stand_from_the_largest_rise_down_and_a_long_list_by_its_ends():
+    """Of fifteen the six that rose most and the six that fell most; as came out, and drawn in."""
+    raw = [0.02 * at - 0.13 for at in range(15)]
+    made = [player(f"p{at}", size, span(size / 2, 0.04)) for at, size in enumerate(raw)]
+    none = answer(type(made[0]), "b.economy.p99", refused="few_matches", shrunk=None)
+    whole = chart(Players, [row("all", 5.0, 5.1), *made, none], role="bowler", at_least="9 balls")
+    kept = [*raw[:8:-1], *raw[5::-1]]
+    assert [f.told.change.value for f in DRAWINGS["players"].rows(whole)] == near(kept)
+    assert DRAWINGS["players"].left_out(whole) == 4
+    canvas = chart_makers.drawn(whole)
+    for solid, share in ((False, 100), (True, 50)):
+        places = [(size * share, at + 0.5) for at, size in enumerate(kept)]
+        assert marks(canvas, solid) == near(places)
+    for at, size in enumerate(kept):
+        ends = [(size / 2 + half) * 100 for half in (-0.04, 0.04)]
+        assert near((end, at + 0.5) for end in ends) in strokes(canvas)
+
+
+def test_a_turning_point_shades_its_interval_and_has_a_level_on_each_side():
+    points = [point(str(year), year, 5.0 + (year > 2015)) for year in range(2010, 2020)]
+    canvas = chart_makers.drawn(chart(TurningPoint, [turned(points, 5)], points))
+    assert [x for x, _ in marks(canvas, False)] == [0, 1, 2, 3, 4, 5]
+    assert [x for x, _ in marks(canvas, True)] == [6, 7, 8, 9]
+    (band,) = [patch for axes in canvas.figure.axes for patch in axes.patches]
+    assert [band.get_x(), band.get_x() + band.get_width()] == near([4.25, 6.75])
+    lines = strokes(canvas)
+    assert near((at, 5.0) for at in range(6)) in lines
+    assert near((at, 5.0) for at in range(6, 10)) in lines
+    assert [(5.5, 0.0), (5.5, 1.0)] in lines  # the date, from the bottom to the top

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import itertools
 import json
+from datetime import date
 from pathlib import Path
 
 import numpy as np
@@ -15,55 +16,49 @@ from matplotlib.text import Text
 from PIL import Image
 from pydantic import ValidationError
 
-from pipeline.charts.canvas import LEAST
+from pipeline.charts.canvas import LEAST, Canvas
+from pipeline.charts.chart import Chart
 from pipeline.charts.compose import render
 from pipeline.charts.contact import contact_sheet
-from pipeline.charts.drawings import Chart
 from pipeline.charts.frame import frame
 from pipeline.charts.hold import hold_seconds
 from pipeline.charts.theme import theme_of
 from pipeline.config.frame_files import SETS, STEPS, chart_files
-from pipeline.config.load import load
+from pipeline.config.kinds.before_after import BeforeAfter
+from pipeline.config.kinds.gap import Gap as GapBeat
+from pipeline.config.kinds.mix import Mix as MixBeat
+from pipeline.config.kinds.phases import Phases
+from pipeline.config.kinds.players import Players
+from pipeline.config.kinds.trend import Trend
+from pipeline.config.kinds.turning_point import TurningPoint
 from pipeline.config.theme import MARKS, TEXT, Palette, Theme, blended, contrast
-from tests.test_words import EVENT, FORM, finding
+from pipeline.config.topic import OtherEvent
+from pipeline.contracts.facts import Charts
+from pipeline.contracts.files import read_json
+from pipeline.contracts.finding import Mix, Rates
+from pipeline.contracts.findings import Point
+from tests.chart_makers import (
+    EVENT,
+    THEME,
+    WINDOWS,
+    chart,
+    charts_view,
+    drawn,
+    gap_and_groups,
+    player,
+    point,
+    row,
+    turned,
+)
+from tests.finding_makers import answer, effect, span
+from tests.seasons import windows
 
-ROOT = Path(__file__).parents[1]
-THEME = load(ROOT / "config", only="sea-air").theme.model_dump(mode="json")
 # Graphics-safe areas, 5 % a side: EBU R 95 and SMPTE ST 2046-1, from a secondary source.
 SAFE = {1: (96, 54, 1824, 1026), 2: (192, 108, 3648, 2052)}
 LONG = "Ýmirsdóttir-Ńowakowska Óttar van der Skógarfjörður of Upper Saltmarsh Regis"
-ECONOMY = {"label": "economy", "unit": "runs an over", "spoken": "an over", "decimals": 2}
-ECONOMY |= {"kind": "rate", "counted": None, "said": None}
-VIEW = {
-    "theme": THEME,
-    "frames": ["light"],
-    "headlines": [],
-    "format": FORM,
-    "event": EVENT,
-    "also": [],
-    "credits": [{"credit": "Data: Pebble Cup scorers", "notice": "Invented data"}],
-}
 
 
-def chart(kind: str, rows: list[dict], **beat) -> Chart:
-    made = {"id": "b", "kind": kind, "where": {}, "title": None, **beat}
-    return Chart("b.economy", made, ECONOMY, rows, None, {"matches": 400, "balls": 54_321})
-
-
-def row(name: str, a: float | None, b: float | None, half: float = 0.03, **more) -> dict:
-    change = (b / a - 1) if a and b else 0.0
-    more = {"values": {"ground": name}, **more}
-    made = finding(change, half, "changed", cell=name, decimals=2, **more)
-    for side, value in (("a", a), ("b", b)):
-        ends = {"value": value, "low": value and value * 0.97, "high": value and value * 1.03}
-        made[side] = {**ends, "matches": 40, "balls": 999}
-    if a is None or b is None:
-        made |= {"refused": "no_balls", "verdict": "can't tell"}
-    made["id"] = f"b.economy.{name}"
-    return made
-
-
-def boxes(canvas) -> list[tuple[str, object]]:
+def boxes(canvas: Canvas) -> list[tuple[str, object]]:
     """Every text that is seen, with its box in pixels from the bottom left."""
     canvas.figure.canvas.draw()
     return [
@@ -77,7 +72,7 @@ def _axes_seen(text: Text) -> bool:
     return text.axes is None or text.axes.get_visible()
 
 
-def check(canvas) -> None:
+def check(canvas: Canvas) -> None:
     """Inside the safe area, high enough to read, and none on another."""
     found = boxes(canvas)
     left, top, right, bottom = SAFE[1]
@@ -96,11 +91,6 @@ def _leading(a, b) -> float:
     return 0.22 * min(a.height, b.height)
 
 
-def drawn(made: Chart, theme: str = "light", **how):
-    findings = {"windows": {"before": ["2012", "2016"], "after": ["2017", "2021"]}}
-    return frame(made, VIEW, findings, theme_of(THEME, theme), **how)
-
-
 names = st.one_of(
     st.text("abcdefgh ÅÉłñ", min_size=1, max_size=60).map(lambda s: s.strip() or "x"), st.just(LONG)
 )
@@ -114,7 +104,7 @@ def test_no_text_stands_on_another_in_a_comparison(data: st.DataObject, count: i
     for at in range(count):
         a, b = (data.draw(values) for _ in "ab")
         rows.append(row(f"{data.draw(names)}{at}", a, b, data.draw(st.floats(0.001, 3.0))))
-    check(drawn(chart("before_after", rows)))
+    check(drawn(chart(BeforeAfter, rows)))
 
 
 @given(data=st.data(), count=st.integers(0, 40))
@@ -123,41 +113,18 @@ def test_no_text_stands_on_another_in_a_list_of_players(data: st.DataObject, cou
     rows = []
     for at in range(count):
         size, half = data.draw(st.floats(-0.8, 2.0)), data.draw(st.floats(0.01, 0.9))
-        drawn_in = {"change": size * 0.4, "low": size * 0.4 - half, "high": size * 0.4 + half}
-        shrunk = {**drawn_in, "apart": data.draw(st.booleans()), "group": "pace"}
-        name = f"{data.draw(names)} {at}"
-        rows.append(
-            {
-                **row(name, 5.0, 5 * (1 + size), about="player"),
-                "shrunk": shrunk,
-                "values": {"bowler": name},
-            }
-        )
-    check(drawn(chart("players", rows, role="bowler")))
+        apart = data.draw(st.booleans())
+        rows.append(player(f"{data.draw(names)} {at}", size, span(size * 0.4, half), apart))
+    check(drawn(chart(Players, rows, role="bowler", at_least="300 balls")))
 
 
-def series(count: int, rng: np.random.Generator, missing: bool = False) -> list[dict]:
+def series(count: int, rng: np.random.Generator, missing: bool = False) -> list[Point]:
     points = []
     for at in range(count):
         value = None if missing and at % 5 == 2 else float(5 + rng.normal(0, 0.3))
         season = f"{1990 + at}" if count < 40 else f"{1990 + at}/{(1991 + at) % 100:02d}"
-        ends = {"low": value and value - 0.2, "high": value and value + 0.2}
-        days = {"first": f"{1990 + at}-04-01", "last": f"{1990 + at}-09-30"}
-        points.append({"season": season, "value": value, **ends, **days, "matches": 40, "balls": 9})
+        points.append(point(season, 1990 + at, value))
     return points
-
-
-def turned(points: list[dict], at: int) -> dict:
-    labels = [point["season"] for point in points]
-    turn = {
-        "last": labels[at],
-        "next": labels[at + 1],
-        "low": labels[at - 1],
-        "high": labels[at + 1],
-    }
-    fit = [(point["season"], 5.0) for point in points]
-    turn |= {"fit": fit, "event": {"inside": True, "rank": 1}, "every": "season", "second": None}
-    return {**row("all", 5.0, 4.6, about="turn"), "turn": turn, "values": {}, "cell": "all"}
 
 
 @given(
@@ -171,62 +138,40 @@ def test_no_text_stands_on_another_in_a_trend(count: int, events: int, seed: int
     rng = np.random.default_rng(seed)
     points = series(count, rng, missing)
     also = [
-        {
-            "name": f"event {n} {'of a long name' * (n % 3)}",
-            "date": f"{1990 + rng.integers(1, count)}-06-01",
-        }
+        OtherEvent(
+            name=f"event {n} {'of a long name' * (n % 3)}",
+            date=date(1990 + int(rng.integers(1, count)), 6, 1),
+        )
         for n in range(events)
     ]
-    made = chart("trend", [row("all", 5.0, 5.5, values={}) | {"cell": "all", "values": {}}])
-    made = Chart(**{**made.__dict__, "series": points})
-    windows = {
-        "before": [points[0]["season"], points[1]["season"]],
-        "after": [points[-1]["season"]],
-    }
-    view = {**VIEW, "also": also, "event": {**EVENT, "date": points[2]["first"]}}
-    check(frame(made, view, {"windows": windows}, theme_of(THEME, "light")))
+    made = chart(Trend, [row("all", 5.0, 5.5, values={})], points)
+    chosen = windows([points[0].season, points[1].season], [points[-1].season])
+    event = EVENT.model_copy(update={"date": points[2].first})
+    check(frame(made, charts_view(also=also, event=event), chosen, theme_of(THEME, "light")))
 
 
 @pytest.mark.parametrize("count", [1, 3, 10, 25, 50])
 def test_no_text_stands_on_another_in_a_profile(count: int):
-    rows = [
-        row(f"{n}-{n}", 5 + n / 9, 5.5 + n / 9) | {"values": {"band": f"{n}-{n}"}}
+    bands = [
+        row(f"{n}-{n}", 5 + n / 9, 5.5 + n / 9, values={"band": f"{n}-{n}"})
         for n in range(1, count + 1)
     ]
-    check(drawn(chart("phases", rows, bands=1)))
+    check(drawn(chart(Phases, bands, bands=1)))
 
 
 @pytest.mark.parametrize("size", [-1234.5, -0.05, 0.0001, 0.4])
 def test_no_text_stands_on_another_in_a_split(size: float):
-    whole = row("all", 5.0, 5.0 + size, values={}) | {"cell": "all", "values": {}}
-    parts = [
-        {**finding(0.01, 0.005, "held", about=about, values={}), "cell": about, "decimals": 2}
-        | {
-            "difference": size / 2,
-            "difference_low": size / 2 - 0.1,
-            "difference_high": size / 2 + 0.1,
-        }
-        for about in ("mix", "rates")
-    ]
-    check(drawn(chart("mix", [whole, *parts], by=["bowler_kind"])))
+    half = effect(0.01, size / 2, half=0.1)
+    mix = answer(Mix, "b.economy.mix", effect=half, verdict="held")
+    rates = answer(Rates, "b.economy.rates", effect=half, verdict="held")
+    whole = row("all", 5.0, 5.0 + size, values={})
+    check(drawn(chart(MixBeat, [whole, mix, rates], by="bowler_kind")))
 
 
 def test_gap_rows_stand_under_their_groups():
-    between = {"bowler_kind": ["pace", "spin"]}
-    side = {"change": 0.01, "change_low": 0, "change_high": 0.02}
-    rows = []
-    for phase in ("middle", "death"):
-        values = {"phase": phase}
-        made = row(phase, 5.0, 5.2, about="gap", sides=["pace", "spin"]) | {
-            "values": values,
-            "cell": phase,
-        }
-        rows.append({**made, "a": {**made["a"], **side}, "b": {**made["b"], **side}})
-        rows += [
-            row(f"{kind}-{phase}", 5.0, 5.3) | {"values": {"bowler_kind": kind, **values}}
-            for kind in between["bowler_kind"]
-        ]
-    canvas = drawn(chart("gap", rows, between=between))
+    phases = ("middle", "death")
+    made = [f for name in phases for f in gap_and_groups(name, pace=(5.0, 5.3), spin=(5.0, 5.3))]
+    canvas = drawn(chart(GapBeat, made, between={"bowler_kind": ["pace", "spin"]}, by="phase"))
     check(canvas)
     said = [words for words, _ in boxes(canvas)]
     order = [
@@ -238,11 +183,10 @@ def test_gap_rows_stand_under_their_groups():
 
 def test_a_blind_frame_says_nothing_of_when_and_keeps_its_shape(tmp_path: Path):
     points = series(14, np.random.default_rng(2))
-    made = chart("turning_point", [turned(points, 6)], every="season", blind=True)
-    made = Chart(**{**made.__dict__, "series": points})
+    made = chart(TurningPoint, [turned(points, 6)], points, blind=True)
     hidden, shown = drawn(made, blind=True), drawn(made, still=True)
     said = " ".join(words for words, _ in boxes(hidden))
-    for word in ("19", "20", EVENT["name"], "data’s own date", "before", "after"):
+    for word in ("19", "20", EVENT.name, "data’s own date", "before", "after"):
         assert word not in said, word
     assert "1996" in " ".join(words for words, _ in boxes(shown))
     shapes = [
@@ -254,25 +198,26 @@ def test_a_blind_frame_says_nothing_of_when_and_keeps_its_shape(tmp_path: Path):
     ]
     assert shapes[0] == shapes[1]
     colours = {line.get_markeredgecolor() for axes in hidden.figure.axes for line in axes.lines}
-    assert not {THEME["light"]["first"], THEME["light"]["second"]} & colours
-    render(made, VIEW, {"windows": None, "headlines": []}, tmp_path)
+    assert not {THEME.light.first, THEME.light.second} & colours
+    render(made, charts_view(), None, tmp_path)
     with Image.open(tmp_path / "b.economy.blind.png") as picture:
         assert not picture.info or set(picture.info) <= {"dpi"}
     data = (tmp_path / "b.economy.blind.png").read_bytes()
     assert b"1996" not in data and b"tIME" not in data
 
 
+def of_grounds() -> Chart:
+    grounds = (("Coast", 5.4), ("Inland", 4.6), (LONG, 5.1))
+    return chart(BeforeAfter, [row(name, 5.0, b) for name, b in grounds])
+
+
 @pytest.fixture(scope="module")
 def everything(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """One chart in every set."""
     folder = tmp_path_factory.mktemp("frames")
-    rows = [row(name, 5.0, b) for name, b in (("Coast", 5.4), ("Inland", 4.6), (LONG, 5.1))]
-    made = chart("before_after", rows)
-    view = {**VIEW, "frames": list(SETS)}
-    windows = {"before": ["2012", "2016"], "after": ["2017"]}
-    about = render(made, view, {"windows": windows, "headlines": []}, folder)
-    contact_sheet([about], view, folder, folder / "contact-sheet.png")
-    assert about["frames"] == [
+    about = render(of_grounds(), charts_view(frames=list(SETS)), WINDOWS, folder)
+    contact_sheet(about.frames, theme_of(THEME, "light"), folder, folder / "contact-sheet.png")
+    assert about.frames == [
         n for n in chart_files("b.economy", list(SETS), False) if n.endswith("png")
     ]
     return folder
@@ -307,8 +252,8 @@ def test_transparent_frames_are_clear_at_the_corners_and_solid_behind_the_words(
             for corner in ((0, 0), (width - 1, 0), (0, height - 1), (width - 1, height - 1)):
                 assert picture.getpixel(corner)[3] == 0
             middle = picture.getpixel((width // 2, round(height * 0.035) + 12))
-            assert middle[3] == round(THEME["plate"]["opacity"] * 255)
-            ground = THEME[THEME["plate"]["of"]]["ground"]
+            assert middle[3] == round(THEME.plate.opacity * 255)
+            ground = getattr(THEME, THEME.plate.of).ground
             straight = tuple(int(ground[at : at + 2], 16) for at in (1, 3, 5))
             assert (
                 max(abs(a - b) for a, b in zip(middle[:3], straight, strict=True)) <= 2
@@ -326,10 +271,8 @@ def test_the_build_comes_step_by_step_to_the_whole_frame(everything: Path):
 
 
 def test_the_same_chart_has_the_same_bytes(everything: Path, tmp_path: Path):
-    rows = [row(name, 5.0, b) for name, b in (("Coast", 5.4), ("Inland", 4.6), (LONG, 5.1))]
-    windows = {"before": ["2012", "2016"], "after": ["2017"]}
-    view = {**VIEW, "frames": ["light", "dark", "clear"]}
-    render(chart("before_after", rows), view, {"windows": windows, "headlines": []}, tmp_path)
+    view = charts_view(frames=["light", "dark", "clear"])
+    render(of_grounds(), view, WINDOWS, tmp_path)
     for path in tmp_path.iterdir():
         assert path.read_bytes() == (everything / path.name).read_bytes(), path.name
 
@@ -345,21 +288,20 @@ def test_the_contact_sheet_holds_every_frame(everything: Path):
 def test_the_numbers_drawn_are_the_csv_and_the_facts(built: Path, topic: str):
     folder = built / "output" / topic
     facts = {f["id"]: f for f in json.loads((folder / "facts.json").read_text("utf-8"))}
-    found = json.loads((folder / "findings.json").read_text("utf-8"))
     checked = 0
-    for about in json.loads((folder / "charts" / "charts.json").read_text("utf-8"))["charts"]:
-        with (folder / "charts" / f"{about['chart']}.csv").open(encoding="utf-8") as file:
+    for about in read_json(folder / "charts" / "charts.json", Charts).charts:
+        with (folder / "charts" / f"{about.chart}.csv").open(encoding="utf-8") as file:
             rows = list(csv.DictReader(file))
         for line in rows:
             if "season" in line and line["value"]:
-                fact = facts[f"{about['chart']}.{line['season'].replace('/', '-')}"]
+                fact = facts[f"{about.chart}.{line['season'].replace('/', '-')}"]
                 assert float(line["value"]) == fact["value"]
                 checked += 1
             elif line.get("change") and f"{line['finding']}.change" in facts:
                 assert float(line["change"]) == facts[f"{line['finding']}.change"]["value"]
                 checked += 1
-        assert about["hold_seconds"] > 4 and about["title"] and len(about["alt"]) > 60
-    assert checked > 5 and found["series"] is not None
+        assert about.hold_seconds > 4 and about.title and len(about.alt) > 60
+    assert checked > 5
 
 
 def test_hold_times_follow_the_words():
@@ -378,13 +320,13 @@ def test_contrast_is_that_of_the_guidelines():
 
 @pytest.mark.parametrize("name", ["light", "dark"])
 def test_the_theme_can_be_read_and_told_apart(name: str):
-    palette = THEME[name]
+    palette = getattr(THEME, name)
     for colour in ("ink", "muted", "first", "second"):
-        assert contrast(palette[colour], palette["ground"]) >= TEXT > MARKS
-    plate = THEME["plate"]
+        assert contrast(getattr(palette, colour), palette.ground) >= TEXT > MARKS
+    clear = getattr(THEME, THEME.plate.of)
     for behind in ("#000000", "#FFFFFF"):
-        ground = blended(THEME[plate["of"]]["ground"], plate["opacity"], behind)
-        assert contrast(THEME[plate["of"]]["muted"], ground) >= TEXT
+        ground = blended(clear.ground, THEME.plate.opacity, behind)
+        assert contrast(clear.muted, ground) >= TEXT
 
 
 # Machado, Oliveira & Fernandes 2009, severity 1, on linear RGB (values from memory).
@@ -418,7 +360,9 @@ def lab(colour: str, sight: list[list[float]] | None) -> np.ndarray:
 @pytest.mark.parametrize("name", ["light", "dark"])
 def test_the_two_sides_are_told_apart_by_everyone(name: str, sight: str | None):
     """By colour at a distance of ten and more (two is just seen), and by hollow against solid."""
-    first, second = (lab(THEME[name][side], SEEN.get(sight)) for side in ("first", "second"))
+    first, second = (
+        lab(getattr(getattr(THEME, name), side), SEEN.get(sight)) for side in ("first", "second")
+    )
     assert np.linalg.norm(first - second) >= 10
 
 
@@ -426,18 +370,17 @@ def test_a_theme_that_cannot_be_read_is_refused():
     with pytest.raises(
         ValidationError, match=r"'muted' on #FFFFFF has a contrast of 2\.85; text needs 4\.5"
     ):
-        Palette(**{**THEME["light"], "muted": "#999999"})
+        Palette(**{**THEME.light.model_dump(), "muted": "#999999"})
     with pytest.raises(ValidationError, match=r"text needs 4\.5"):
-        Theme(**{**THEME, "plate": {"of": "dark", "opacity": 0.3, "corner": 20}})
+        Theme(**{**dict(THEME), "plate": {"of": "dark", "opacity": 0.3, "corner": 20}})
 
 
 def test_a_logo_stands_inside_the_safe_area(tmp_path: Path):
     path = tmp_path / "logo.png"
     Image.new("RGB", (900, 300), "#224488").save(path)
-    view = {**VIEW, "theme": {**THEME, "logo": str(path)}}
-    windows = {"before": ["2012"], "after": ["2017"]}
-    made = chart("before_after", [row("Coast", 5.0, 5.4)])
-    canvas = frame(made, view, {"windows": windows}, theme_of(THEME, "light"))
+    view = charts_view(theme=THEME.model_copy(update={"logo": str(path)}))
+    made = chart(BeforeAfter, [row("Coast", 5.0, 5.4)])
+    canvas = frame(made, view, WINDOWS, theme_of(THEME, "light"))
     check(canvas)
     (box,) = [axes.get_window_extent(canvas.renderer) for axes in canvas.figure.axes if axes.images]
     assert box.x1 <= SAFE[1][2] + 1 and box.y0 >= 1080 - SAFE[1][3] - 1 and box.width <= 221

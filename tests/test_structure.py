@@ -29,7 +29,7 @@ SHARED = {
     "facts": "the numbers of a brief: their shape, made",
     "findings": "what significance found: their shape, made",
     "notes": "cautions: their codes, found, said",
-    "of_kinds": "which module of the room a kind of beat has: its findings, its words",
+    "of_kinds": "which module of the room a kind of beat has: its findings, its words, its drawing",
     "on_the_field": "a difference as runs or balls of an innings: counted, said",
     "printed": "what a command prints",
     "second_verdict": "the step held against the drift: judged, said",

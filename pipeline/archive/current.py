@@ -78,19 +78,22 @@ def _without_paths(findings: Findings) -> Any:
     return msgspec.to_builtins(msgspec.structs.replace(findings, queries={}))
 
 
-def _check_charts(asked: Asked, findings: View) -> None:
+def _check_charts(asked: Asked, findings: Findings) -> None:
     view = views.charts(asked.config, asked.topic)
     folder = asked.built / "charts"
     made = read_json(folder / "charts.json", Charts, MAKE).charts
     charts = charts_of(view, findings)
-    words = [(chart.name, words_of(chart, view, findings).title) for chart in charts]
-    now = [(*pair, described(chart, view)) for pair, chart in zip(words, charts, strict=True)]
+    titles = [words_of(chart, view, findings.windows).title for chart in charts]
+    now = [
+        (chart.name, title, described(chart, view.format))
+        for chart, title in zip(charts, titles, strict=True)
+    ]
     if [(chart.chart, chart.title, chart.alt) for chart in made] != now:
         raise _old(folder / "charts.json", "findings, the configuration or the code")
     wanted = [
         name
         for chart in charts
-        for name in chart_files(chart.name, view["frames"], chart.beat.get("blind", False))
+        for name in chart_files(chart.name, view.frames, chart.beat.hides_when)
     ]
     _check_there([folder / name for name in dict.fromkeys([*wanted, *files_of_charts(made)])])
 

@@ -13,6 +13,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import matplotlib
 from matplotlib.artist import Artist
@@ -26,12 +27,19 @@ from matplotlib.text import Text
 from pipeline.charts.theme import Sizes, Theme
 from pipeline.errors import write_atomically
 
+if TYPE_CHECKING:
+    from matplotlib.typing import RcKeyType
+
 FONTS = Path(__file__).parents[2] / "templates" / "fonts"
 DPI = 100
 HINTED = 0.985  # letters are set on whole pixels, so a smaller size is not quite as much narrower
 LEAST = 30  # pixels of a frame's smallest text at 1080
 # Fixed ids and no date, so that the same chart has the same bytes.
-STABLE = {"svg.hashsalt": "good-length", "svg.fonttype": "path", "path.simplify": False}
+STABLE: dict[RcKeyType, Any] = {
+    "svg.hashsalt": "good-length",
+    "svg.fonttype": "path",
+    "path.simplify": False,
+}
 FACES: dict[str, str] = {
     w: str(FONTS / f"Archivo-{w}.ttf") for w in ("Medium", "SemiBold", "ExtraBold")
 }
@@ -63,7 +71,7 @@ class Canvas:
         size = (self.width / DPI, self.height / DPI)
         ground = "none" if self.theme.plate else self.theme.ground
         self.figure = Figure(figsize=size, dpi=DPI, facecolor=ground)
-        self.renderer = FigureCanvasAgg(self.figure).get_renderer()
+        self.renderer = _renderer(self.figure)
 
     @contextmanager
     def step(self, number: int) -> Iterator[None]:
@@ -124,7 +132,7 @@ class Canvas:
 
     def text_width(self, words: str, size: float, weight: str = "Medium") -> float:
         """Pixels that the words would take."""
-        return _width(words, size, FACES[weight])
+        return width_of(words, size, FACES[weight])
 
     def fitted(self, words: str, size: float, weight: str, room: float) -> float:
         """The size at which the words fit the room: asked for, or smaller."""
@@ -171,11 +179,11 @@ class Canvas:
 
 
 @lru_cache(maxsize=20_000)
-def _width(words: str, size: float, face: str) -> float:
+def width_of(words: str, size: float, face: str) -> float:
     """Measured once on a figure of its own: the same on every figure of the same density."""
     figure, renderer = _scratch()
-    face_and_size = {"fontproperties": FontProperties(fname=face), "fontsize": points(size)}
-    probe = figure.text(0, 0, words, **face_and_size)
+    chosen = FontProperties(fname=face)
+    probe = figure.text(0, 0, words, fontproperties=chosen, fontsize=points(size))
     probe.set_fontfeatures(["tnum"])
     probe.set_parse_math(False)
     width = float(probe.get_window_extent(renderer).width)
@@ -186,7 +194,13 @@ def _width(words: str, size: float, face: str) -> float:
 @lru_cache(maxsize=1)
 def _scratch() -> tuple[Figure, RendererBase]:
     figure = Figure(figsize=(1, 1), dpi=DPI)
-    return figure, FigureCanvasAgg(figure).get_renderer()
+    return figure, _renderer(figure)
+
+
+def _renderer(figure: Figure) -> RendererBase:
+    canvas: Any = FigureCanvasAgg(figure)  # the library has no types for it
+    renderer: RendererBase = canvas.get_renderer()
+    return renderer
 
 
 def points(pixels: float) -> float:

@@ -4,23 +4,19 @@ from __future__ import annotations
 
 import io
 from pathlib import Path
-from typing import Any
 
 from PIL import Image, ImageDraw, ImageFont
 
 from pipeline.charts.canvas import FACES
-from pipeline.charts.theme import theme_of
+from pipeline.charts.theme import Theme
 from pipeline.errors import write_atomically
 
-View = dict[str, Any]
 COLUMNS, WIDTH, HEIGHT, EDGE, LABEL = 4, 480, 270, 24, 34
 
 
-def contact_sheet(made: list[View], view: View, folder: Path, path: Path) -> None:
-    """Write the sheet: each frame small, with its file's name, on a chequered ground."""
-    names = [name for chart in made for name in chart["frames"]]
+def contact_sheet(names: list[str], theme: Theme, folder: Path, path: Path) -> None:
+    """Write the sheet: each of the frames small, with its file's name, on a chequered ground."""
     rows = -(-len(names) // COLUMNS)
-    theme = theme_of(view["theme"], "light")
     size = (COLUMNS * (WIDTH + EDGE) + EDGE, rows * (HEIGHT + LABEL + EDGE) + EDGE)
     sheet = Image.new("RGB", size, theme.ground)
     pen = ImageDraw.Draw(sheet)
@@ -28,7 +24,11 @@ def contact_sheet(made: list[View], view: View, folder: Path, path: Path) -> Non
     for at, name in enumerate(names):
         left = EDGE + at % COLUMNS * (WIDTH + EDGE)
         top = EDGE + at // COLUMNS * (HEIGHT + LABEL + EDGE)
-        small = Image.open(folder / name).convert("RGBA").resize((WIDTH, HEIGHT), Image.LANCZOS)
+        small = (
+            Image.open(folder / name)
+            .convert("RGBA")
+            .resize((WIDTH, HEIGHT), Image.Resampling.LANCZOS)
+        )
         sheet.paste(_check(theme.hairline), (left, top))
         sheet.paste(small, (left, top), small)
         pen.rectangle((left, top, left + WIDTH - 1, top + HEIGHT - 1), outline=theme.hairline)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from collections.abc import Iterable
+from datetime import date
+from typing import NamedTuple
 
 from matplotlib.axes import Axes
 
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
+from pipeline.contracts.findings import Point
 
-View = dict[str, Any]
 MOST = 4  # rows of names; events that would need more have their line and no name
 
 
@@ -21,17 +23,29 @@ class Event(NamedTuple):
     found: bool = False
 
 
-def event_place(day: str, series: list[View]) -> float | None:
+def events_inside(dates: Iterable[tuple[str, date]], series: list[Point]) -> list[Event]:
+    """Those of the named dates that fall inside the series."""
+    placed = ((name, event_place(day, series)) for name, day in dates)
+    return [Event(name, place) for name, place in placed if place is not None]
+
+
+def event_place(day: date, series: list[Point]) -> float | None:
     """Where a date falls among the points of a series; None outside them."""
-    begun = [at for at, point in enumerate(series) if point["first"] and point["first"] < day]
-    if not begun or (len(begun) == len(series) and series[-1]["last"] < day):
+    begun = [
+        (at, point.last)
+        for at, point in enumerate(series)
+        if point.first and point.last and point.first < day
+    ]
+    if not begun:
         return None
-    at = begun[-1]
-    return float(at) if series[at]["last"] >= day else at + 0.5
+    at, last = begun[-1]
+    if last >= day:
+        return float(at)
+    return None if len(begun) == len(series) else at + 0.5
 
 
 def rows_needed(
-    canvas: Canvas, events: list[Event], series: list[View], box: Box, axis_room: float
+    canvas: Canvas, events: list[Event], series: list[Point], box: Box, axis_room: float
 ) -> int:
     """Rows above the first that the names take, so that none touches another."""
     rows = [row for _, _, row in _placed(canvas, events, series, box, axis_room)]
@@ -39,7 +53,7 @@ def rows_needed(
 
 
 def _placed(
-    canvas: Canvas, events: list[Event], series: list[View], box: Box, axis_room: float
+    canvas: Canvas, events: list[Event], series: list[Point], box: Box, axis_room: float
 ) -> list[tuple[str, float, int | None]]:
     """(words, left edge, row) of each name; row None where all rows are full."""
     size, width = canvas.sizes.small, box.width - axis_room
@@ -61,7 +75,7 @@ def draw_events(
     canvas: Canvas,
     axes: Axes,
     events: list[Event],
-    series: list[View],
+    series: list[Point],
     box: Box,
     axis_room: float,
 ) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from matplotlib.image import imread
 from matplotlib.patches import FancyBboxPatch
@@ -10,16 +10,20 @@ from matplotlib.patches import FancyBboxPatch
 from pipeline.charts import words
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
-from pipeline.charts.drawings import Chart, draw, left_out
+from pipeline.charts.chart import Chart
+from pipeline.charts.drawings import draw, left_out
 from pipeline.charts.theme import FRAME, Theme, sized
-from pipeline.charts.titles import BLIND
-from pipeline.wording import of_kinds
+from pipeline.contracts.selection import Windows
+from pipeline.wording.of_kinds import title
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.views import ChartsView
+
 WIDTH, HEIGHT = 1920, 1080
 EDGE_X, EDGE_Y = round(0.05 * WIDTH), round(0.05 * HEIGHT)
 ROOM = WIDTH - 2 * EDGE_X
 BOTTOM = 922  # where the drawing ends
+BLIND = "What happened here?"  # the title of a frame that says nothing of when
 LOGO = (220, 84)  # the most a logo takes
 
 
@@ -31,39 +35,36 @@ class Words(NamedTuple):
     foot: list[str]
 
 
-def words_of(chart: Chart, view: View, findings: View, blind: bool = False) -> Words:
+def words_of(chart: Chart, view: ChartsView, windows: Windows | None, blind: bool = False) -> Words:
     """Title, subtitle and foot; a blind frame says nothing of when."""
-    event = None if blind else view["event"]
-    windows = None if blind else findings["windows"]
-    beat = {**chart.beat, "title": None} if blind else chart.beat
-    mine = [
-        finding
-        for finding in findings["findings"]
-        if finding["beat"] == beat["id"] and finding["measure"] == chart.name.split(".")[1]
-    ]
-    head = (
-        BLIND
-        if blind
-        else of_kinds.title(mine, beat, chart.measure, view["headlines"], view["format"], event)
-    )
-    line = words.subtitle(view, beat, chart.measure, windows)
-    sample, notice = words.foot(view, chart.sample)
+    beat, measure, form = chart.beat, chart.measure, view.format
+    if blind:
+        head, windows = BLIND, None
+    else:
+        head = title(chart.findings, beat, measure, view.headlines, form, view.event)
+    line = words.subtitle(beat, measure, form, windows)
+    sample, notice = words.foot(view.credits, chart.sample)
     out = left_out(chart)
     more = f" · {out:,} more in the table" if out else ""
     return Words(head, line, [f"{sample}{more}", *([notice] if notice else [])])
 
 
 def frame(
-    chart: Chart, view: View, findings: View, theme: Theme, blind: bool = False, still: bool = False
+    chart: Chart,
+    view: ChartsView,
+    windows: Windows | None,
+    theme: Theme,
+    blind: bool = False,
+    still: bool = False,
 ) -> Canvas:
     """The frame drawn, not yet saved. `still` keeps the layout of a blind frame for its reveal."""
-    canvas = Canvas(WIDTH, HEIGHT, theme, sized(FRAME, view["theme"]))
+    canvas = Canvas(WIDTH, HEIGHT, theme, sized(FRAME, view.theme))
     _plate(canvas)
-    said = words_of(chart, view, findings, blind)
+    said = words_of(chart, view, windows, blind)
     with canvas.step(1):
         top = _head(canvas, said, fixed=blind or still)
-        _foot(canvas, said.foot, view["theme"]["logo"])
-    draw(canvas, chart, view, findings, Box(EDGE_X, top, ROOM - 6, BOTTOM - top), blind)
+        _foot(canvas, said.foot, view.theme.logo)
+    draw(canvas, chart, view, windows, Box(EDGE_X, top, ROOM - 6, BOTTOM - top), blind)
     return canvas
 
 
@@ -113,9 +114,8 @@ def _foot(canvas: Canvas, lines: list[str], logo: str | None) -> None:
 def _logo(canvas: Canvas, path: str) -> float:
     """Draw the logo inside the safe area; its width."""
     image = imread(path)
-    height, width = image.shape[:2]
-    scale = min(LOGO[0] / width, LOGO[1] / height)
-    width, height = width * scale, height * scale
+    scale = min(LOGO[0] / image.shape[1], LOGO[1] / image.shape[0])
+    width, height = float(image.shape[1] * scale), float(image.shape[0] * scale)
     left, top = WIDTH - EDGE_X - width, HEIGHT - EDGE_Y - height
     axes = canvas.axes(left, top, width, height)
     axes.set(xticks=[], yticks=[])

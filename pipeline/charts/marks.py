@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.lines import Line2D
+from matplotlib.text import Text
 
 from pipeline.charts.canvas import Canvas, font, points
 from pipeline.wording import numbers
 
-View = dict[str, Any]
+Dash = str | tuple[float, Sequence[float]]
 APART = 16  # pixels between two tick labels, at least
 
 
@@ -41,32 +42,47 @@ class Columns:
 
 
 def mark(
-    canvas: Canvas, axes: Axes, x: float, y: float, colour: str, solid: bool, **style: Any
+    canvas: Canvas,
+    axes: Axes,
+    x: float,
+    y: float,
+    colour: str,
+    solid: bool,
+    shape: str = "o",
+    size: float = 2.0,
+    order: int = 3,
 ) -> None:
     """A round mark: hollow for the first side, solid for the second."""
     axes.plot(
         [x],
         [y],
-        marker=style.get("shape", "o"),
-        markersize=points(canvas.sizes.mark * style.get("size", 2.0)),
+        marker=shape,
+        markersize=points(canvas.sizes.mark * size),
         markerfacecolor=colour if solid else canvas.theme.ground,
         markeredgecolor=colour,
         markeredgewidth=points(canvas.sizes.mark * 0.4),
-        zorder=style.get("order", 3),
+        zorder=order,
     )
 
 
 def line(
-    canvas: Canvas, axes: Axes, x: list[float], y: list[float], colour: str, **style: Any
+    canvas: Canvas,
+    axes: Axes,
+    x: Sequence[float],
+    y: Sequence[float],
+    colour: str,
+    width: float = 0.4,
+    dash: Dash = "-",
+    order: int = 2,
 ) -> None:
     """A line whose width follows the theme."""
     axes.plot(
         x,
         y,
         color=colour,
-        linewidth=points(canvas.sizes.mark * style.get("width", 0.4)),
-        linestyle=style.get("dash", "-"),
-        zorder=style.get("order", 2),
+        linewidth=points(canvas.sizes.mark * width),
+        linestyle=dash,
+        zorder=order,
     )
 
 
@@ -112,7 +128,7 @@ def thinned(
     return sorted(kept)
 
 
-def dress(canvas: Canvas, labels: Any) -> None:
+def dress(canvas: Canvas, labels: Iterable[Text]) -> None:
     """Tick labels in the theme's face, size and colour, with figures of one width."""
     for label in labels:
         label.set_fontproperties(font("Medium"))

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pipeline.config.theme import Theme as Declared
 
 
 @dataclass(frozen=True)
@@ -36,14 +39,16 @@ FRAME = Sizes(title=60, subtitle=44, body=44, small=42, number=50, mark=13, row=
 PAGE = Sizes(title=0, subtitle=0, body=33, small=29, number=34, mark=10, row=55)
 
 
-def theme_of(declared: dict[str, Any], name: str) -> Theme:
+def theme_of(declared: Declared, name: str) -> Theme:
     """'light', 'dark' or 'clear' of the declared theme."""
-    plate = declared["plate"]
+    palettes = {"light": declared.light, "dark": declared.dark}
     if name == "clear":
-        return Theme(**declared[plate["of"]], plate=(plate["opacity"], plate["corner"]))
-    return Theme(**declared[name])
+        plate = declared.plate
+        colours = palettes[plate.of].model_dump()
+        return Theme(**colours, plate=(plate.opacity, plate.corner))
+    return Theme(**palettes[name].model_dump())
 
 
-def sized(sizes: Sizes, declared: dict[str, Any]) -> Sizes:
+def sized(sizes: Sizes, declared: Declared) -> Sizes:
     """Marks and lines as wide as the theme wants them."""
-    return replace(sizes, mark=sizes.mark * declared["lines"])
+    return replace(sizes, mark=sizes.mark * declared.lines)

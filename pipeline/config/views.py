@@ -100,7 +100,7 @@ class ChartsView(View):
     measures: dict[str, Measure]
     format: Format
     credits: list[Source]
-    theme: Theme | None
+    theme: Theme
     frames: list[str]
     headlines: list[str]
 

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from pipeline.charts.chart import Chart
 from pipeline.charts.compose import charts_of
-from pipeline.charts.drawings import Chart, rows_of
+from pipeline.charts.drawings import rows_of
 from pipeline.config.yaml_files import read_yaml
 from pipeline.contracts.facts import Charts, charts_of_format_0
 from pipeline.contracts.files import read_json
@@ -38,7 +39,7 @@ def _is_drawn(chart: Chart, told: Told) -> bool:
     """A series is drawn whole; of rows, the finding's own must be among those there is room for."""
     if chart.series is not None:
         return True
-    return told.finding is not None and told.finding["id"] in {row["id"] for row in rows_of(chart)}
+    return told.finding is not None and told.finding["id"] in {row.id for row in rows_of(chart)}
 
 
 def rows(record: Record, names: list[str]) -> list[View]:

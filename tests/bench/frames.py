@@ -31,8 +31,8 @@ def figures() -> dict[str, Any]:
     charts = charts_of(view, findings)
     with tempfile.TemporaryDirectory() as folder:
         ours = median(
-            lambda: [render(chart, view, findings, Path(folder)) for chart in charts],
-            canvas._width.cache_clear,  # each run measures its words anew
+            lambda: [render(chart, view, findings.windows, Path(folder)) for chart in charts],
+            canvas.width_of.cache_clear,  # each run measures its words anew
             RUNS,
         )
         bare = median(lambda: [_bare() for _ in charts], lambda: None, RUNS)

@@ -69,4 +69,4 @@ def _charts(config: Config, topic: str, out: Path) -> tuple[list[ChartMade], lis
     made = read_json(out / "charts" / "charts.json", Charts).charts
     names = [frame_names(each.name, view.frames, each.beat.hides_when) for each in asked]
     told = [replace(chart, frames=list(own)) for chart, own in zip(made, names, strict=True)]
-    return told, [words_of(chart, view, findings) for chart in asked]
+    return told, [words_of(chart, view, findings.windows) for chart in asked]

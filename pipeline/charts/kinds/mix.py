@@ -1,30 +1,73 @@
-"""A change split in two: from before, by who did what, by the rates themselves, to after."""
+"""mix: a change split in two: from before, by who did what, by the rates themselves, to after."""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING, NamedTuple
+
 from matplotlib.axes import Axes
 
+from pipeline.charts.alt_text import describe_rows
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas, font, points
-from pipeline.charts.marks import View, dress, line
+from pipeline.charts.chart import Around, Chart
+from pipeline.charts.marks import dress, line
+from pipeline.charts.rows import rows_of
+from pipeline.charts.series import TALL
+from pipeline.contracts.finding import Change, Finding, Mix, Rates
 from pipeline.wording import numbers
 
+if TYPE_CHECKING:
+    from pipeline.config.project import Format
+
 STEPS = ("before", "who did what", "the rates", "after")
+NOTHING = "Too little to split."
 
 
-def draw_split(canvas: Canvas, rows: list[View], box: Box) -> None:
-    """`rows` are the whole change, 'mix' and 'rates', with `decimals`: a stair from left to right.
+class Stair(NamedTuple):
+    """The whole change and its two parts."""
+
+    whole: Change
+    mix: Mix
+    rates: Rates
+
+
+def rows(chart: Chart) -> list[Finding]:
+    """The whole and its parts; the groups are rows of the table."""
+    return [*_stair(chart)]
+
+
+def _stair(chart: Chart) -> Stair:
+    (whole,) = [f for f in chart.findings if isinstance(f, Change) and f.cell == "all"]
+    (mix,) = [f for f in chart.findings if isinstance(f, Mix)]
+    (rates,) = [f for f in chart.findings if isinstance(f, Rates)]
+    return Stair(whole, mix, rates)
+
+
+def left_out(chart: Chart) -> int:
+    return 0
+
+
+def page_height(chart: Chart) -> int:
+    return TALL
+
+
+def described(chart: Chart, form: Format) -> str:
+    told = rows_of(rows(chart), chart.beat, form)
+    return describe_rows(chart.measure, told, _stair(chart).whole.sides)
+
+
+def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
+    """A stair from left to right.
 
     Bars begin where the step before ended; their intervals are drawn from there.
     """
-    sizes, theme = canvas.sizes, canvas.theme
-    named = {row["about"]: row for row in rows}
-    whole, mix, rates = (named[name] for name in ("change", "mix", "rates"))
-    start, end = whole["a"]["value"], whole["b"]["value"]
+    sizes, theme, decimals = canvas.sizes, canvas.theme, chart.measure.decimals
+    whole, mix, rates = _stair(chart)
+    start, end = whole.a.value, whole.b.value
     if start is None or end is None:
-        canvas.text(box.left, box.top + sizes.body, "Too little to split.", sizes.body)
+        canvas.text(box.left, box.top + sizes.body, NOTHING, sizes.body)
         return
-    middle = start + (mix["difference"] or 0.0)
+    middle = start + (mix.effect.difference.value if mix.effect else 0.0)
     ends = [start, end, middle, *_interval(mix, start), *_interval(rates, middle)]
     spread = (max(ends) - min(ends)) or 1.0
     with canvas.step(1):
@@ -37,10 +80,10 @@ def draw_split(canvas: Canvas, rows: list[View], box: Box) -> None:
     for step, at, value, colour in ((2, 0, start, theme.first), (3, 3, end, theme.second)):
         with canvas.step(step):
             line(canvas, axes, [at - 0.3, at + 0.3], [value, value], colour, width=1.0)
-            _write(canvas, axes, at, value, numbers.shown(value, whole["decimals"]), colour)
+            _write(canvas, axes, at, value, numbers.shown(value, decimals), colour)
     with canvas.step(4):
-        for at, row, level in ((1, mix, start), (2, rates, middle)):
-            _step(canvas, axes, at, row, level, whole["decimals"])
+        _draw_part(canvas, axes, 1, mix, start, decimals)
+        _draw_part(canvas, axes, 2, rates, middle, decimals)
         for at, level in enumerate((start, middle, end)):
             line(
                 canvas,
@@ -53,19 +96,22 @@ def draw_split(canvas: Canvas, rows: list[View], box: Box) -> None:
             )
 
 
-def _interval(row: View, start: float) -> list[float]:
-    if row["refused"]:
+def _interval(part: Mix | Rates, start: float) -> list[float]:
+    if part.refused:
         return []
-    return [start + row["difference_low"], start + row["difference_high"]]
+    difference = part.told.difference
+    return [start + difference.low, start + difference.high]
 
 
-def _step(canvas: Canvas, axes: Axes, at: int, row: View, start: float, decimals: int) -> None:
+def _draw_part(
+    canvas: Canvas, axes: Axes, at: int, part: Mix | Rates, start: float, decimals: int
+) -> None:
     theme, sizes = canvas.theme, canvas.sizes
-    if row["refused"]:
+    if part.refused:
         _write(canvas, axes, at, start, "too little", theme.muted)
         return
-    size = row["difference"]
-    moved = row["verdict"] == "changed"
+    size = part.told.difference.value
+    moved = part.verdict == "changed"
     axes.bar(
         [at],
         [size],
@@ -75,9 +121,10 @@ def _step(canvas: Canvas, axes: Axes, at: int, row: View, start: float, decimals
         edgecolor=theme.second if moved else theme.muted,
         linewidth=points(sizes.mark * 0.35),
     )
-    line(canvas, axes, [at, at], _interval(row, start), theme.ink, width=0.35)
-    top = max(*_interval(row, start), start)
-    words = numbers.points(size) if row["kind"] == "share" else numbers.shown(size, decimals, True)
+    line(canvas, axes, [at, at], _interval(part, start), theme.ink, width=0.35)
+    top = max(*_interval(part, start), start)
+    share = part.kind == "share"
+    words = numbers.points(size) if share else numbers.shown(size, decimals, True)
     _write(canvas, axes, at, top, words, theme.ink)
 
 

@@ -1,0 +1,40 @@
+"""Alternative text: what a reader who can't see the drawing needs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pipeline.charts.rows import Row
+from pipeline.contracts.findings import Point
+from pipeline.text import capitalised
+from pipeline.wording import numbers
+
+if TYPE_CHECKING:
+    from pipeline.config.measure import Measure
+
+
+def describe_rows(measure: Measure, rows: list[Row], sides: tuple[str, str]) -> str:
+    """Each row's two values, change, interval and verdict."""
+    told = "; ".join(_row(row, sides, measure.decimals) for row in rows)
+    return f"{capitalised(measure.label)}, {measure.unit}. {told}."
+
+
+def _row(row: Row, sides: tuple[str, str], decimals: int) -> str:
+    if row.change is None:
+        return f"{row.name}: {row.interval_shown}"
+    known = [
+        f"{side} {numbers.shown(value, decimals)}, "
+        for value, side in zip((row.a, row.b), sides, strict=True)
+        if value is not None
+    ]
+    return f"{row.name}: {''.join(known)}{row.change_shown} ({row.interval_shown}), {row.verdict}"
+
+
+def describe_series(measure: Measure, every: str, series: list[Point]) -> str:
+    """Each point's value."""
+    told = ", ".join(
+        f"{point.season} {numbers.shown(point.value, measure.decimals)}"
+        for point in series
+        if point.value is not None
+    )
+    return f"{capitalised(measure.label)} by {every}: {told}."

@@ -1,0 +1,48 @@
+"""One chart: what it shows, and what its drawing is told beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.findings import Point, Sample
+from pipeline.contracts.selection import Windows
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
+
+
+@dataclass(frozen=True)
+class Chart:
+    """What one chart shows: a beat's measure with its findings, or its series."""
+
+    name: str
+    beat: AnyBeat
+    measure: Measure
+    findings: list[Finding]
+    series: list[Point] | None
+    sample: Sample
+
+    @property
+    def points(self) -> list[Point]:
+        """The series of a chart that has one."""
+        if self.series is None:
+            raise ValueError(f"{self.name} has no series")
+        return self.series
+
+
+@dataclass(frozen=True)
+class Around:
+    """What is known around a chart: the names of phases, the topic's events, its windows.
+
+    Blind, nothing drawn says when.
+    """
+
+    form: Format
+    dates: list[tuple[str, date]]
+    windows: Windows | None
+    blind: bool = False

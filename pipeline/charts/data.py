@@ -1,0 +1,80 @@
+"""The numbers behind a chart, unrounded, as CSV."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pipeline.charts.chart import Chart
+from pipeline.contracts.finding import Finding, Gap, GroupChange, Player, Side, Span
+from pipeline.contracts.findings import Point
+from pipeline.csv_files import csv_text
+
+Cells = dict[str, Any]  # of one line, by column
+
+
+def data_of(chart: Chart) -> str:
+    """A line a point of a series, or a finding; the columns are those of the longest line."""
+    if chart.series is not None:
+        lines = [_point(point) for point in chart.series]
+    else:
+        lines = [_finding(finding) for finding in chart.findings]
+    longest = max(lines, key=len)
+    return csv_text(lines, list(longest))
+
+
+def _point(point: Point) -> Cells:
+    return {"season": point.season, **_side(point)}
+
+
+def _finding(finding: Finding) -> Cells:
+    """One finding as drawn; the sides are named by what they are."""
+    a, b = _names(finding)
+    effect = finding.effect
+    return {
+        "finding": finding.id,
+        "cell": finding.cell,
+        **{f"{a}_{key}": value for key, value in _side(finding.a).items()},
+        **{f"{b}_{key}": value for key, value in _side(finding.b).items()},
+        **_ends("difference", effect.difference if effect else None),
+        **_ends("change", effect.relative if effect else None),
+        **_shrunk(finding),
+        "verdict": finding.verdict,
+    }
+
+
+def _names(finding: Finding) -> tuple[str, str]:
+    """The sides by what they are; of a gap, which stands among changes, by their places."""
+    return ("before", "after") if isinstance(finding, Gap) else finding.sides
+
+
+def _side(side: Side | GroupChange) -> Cells:
+    """Value, ends and counts; of a group that is a side of a gap, its difference."""
+    ends: Side | Span | None = side if isinstance(side, Side) else side.difference
+    return {
+        "value": ends.value if ends else None,
+        "low": ends.low if ends else None,
+        "high": ends.high if ends else None,
+        "matches": side.matches,
+        "balls": side.balls,
+    }
+
+
+def _ends(name: str, span: Span | None) -> Cells:
+    return {
+        name: span.value if span else None,
+        f"{name}_low": span.low if span else None,
+        f"{name}_high": span.high if span else None,
+    }
+
+
+def _shrunk(finding: Finding) -> Cells:
+    """A player's change drawn in."""
+    if not isinstance(finding, Player) or finding.shrunk is None:
+        return {}
+    shrunk = finding.shrunk
+    return {
+        "shrunk_change": shrunk.change,
+        "shrunk_low": shrunk.low,
+        "shrunk_high": shrunk.high,
+        "shrunk_apart": shrunk.apart,
+    }

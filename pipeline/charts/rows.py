@@ -1,0 +1,68 @@
+"""What is drawn of findings that stand in rows: two values, and the change between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pipeline.charts.words import effect
+from pipeline.contracts.codes import Verdict
+from pipeline.contracts.finding import Finding, Gap, Span
+from pipeline.wording.of_kinds import label
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.project import Format
+
+
+@dataclass(frozen=True)
+class Row:
+    """One finding as it is drawn and written.
+
+    A gap has no values, for its sides are changes. `change` is in per cent, or in points of a
+    share, and none where it is refused; `change_shown` and `interval_shown` are what is written of
+    it.
+    """
+
+    name: str
+    a: float | None
+    b: float | None
+    change: Span | None
+    change_shown: str
+    interval_shown: str
+    verdict: Verdict
+
+    @property
+    def moved(self) -> bool:
+        return self.verdict == "changed"
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """Rows with what holds for all of them; `what` the change is called."""
+
+    rows: list[Row]
+    sides: tuple[str, str]
+    share: bool
+    decimals: int
+    what: str = "change"
+
+
+def rows_of(findings: Iterable[Finding], beat: AnyBeat, form: Format) -> list[Row]:
+    """A row a finding, under its name."""
+    return [_row(finding, label(finding, beat, form)) for finding in findings]
+
+
+def _row(finding: Finding, name: str) -> Row:
+    a, b = (None, None) if isinstance(finding, Gap) else (finding.a.value, finding.b.value)
+    return Row(name, a, b, _change(finding), *effect(finding), finding.verdict)
+
+
+def _change(finding: Finding) -> Span | None:
+    if finding.refused:
+        return None
+    if finding.kind == "share":
+        return finding.told.difference
+    change = finding.told.change
+    return Span(value=change.value * 100, low=change.low * 100, high=change.high * 100)

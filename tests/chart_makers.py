@@ -1,0 +1,166 @@
+"""Charts of an invented topic: findings as rows, series, and the view they are drawn with."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from pipeline.charts.canvas import Canvas
+from pipeline.charts.chart import Chart
+from pipeline.charts.frame import frame
+from pipeline.charts.theme import theme_of
+from pipeline.config.kinds import AnyKind
+from pipeline.config.kinds.base import kind_of
+from pipeline.config.measure import Measure
+from pipeline.config.project import Format, Source
+from pipeline.config.theme import Theme
+from pipeline.config.views import ChartsView, NamedEvent
+from pipeline.config.yaml_files import read_yaml
+from pipeline.contracts.finding import Change, Finding, Player, Shrunk, Span, Turn, TurningDate
+from pipeline.contracts.findings import Point, Sample
+from pipeline.contracts.selection import Windows
+from tests.conftest import ROOT
+from tests.finding_makers import answer, change, effect, gap, group_change, side, span
+from tests.seasons import event, windows
+
+THEME = Theme.model_validate(read_yaml(ROOT / "config" / "theme.yaml").tree)
+FORM = Format.model_validate(
+    {
+        "label": "50-over matches",
+        "match_types": ["ODM"],
+        "overs": 50,
+        "phases": {
+            "middle": {"label": "overs 11–40", "overs": "11-40", "said": "in the middle overs"},
+            "death": {"label": "overs 41–50", "overs": "41-50", "said": "at the death"},
+        },
+    }
+)
+EVENT = NamedEvent(**dict(event("2017-03-01")), name="the long rope")
+WINDOWS = windows(["2012", "2016"], ["2017", "2021"])
+ECONOMY = Measure(
+    label="economy",
+    numerator="runs_bowler",
+    denominator="legal",
+    per=6,
+    kind="rate",
+    unit="runs an over",
+    spoken="an over",
+    decimals=2,
+    rise_favours="batting",
+    margin="5 %",
+    defined="runs off the bowler for every six valid balls",
+)
+SCORERS = Source(
+    id="scorers",
+    path="data",
+    layout="match-json",
+    title="Pebble Cup",
+    publisher="Pebble Cup scorers",
+    licence="CC0",
+    retrieved=date(2026, 11, 25),
+    credit="Data: Pebble Cup scorers",
+    notice="Invented data",
+)
+
+
+def charts_view(**more: Any) -> ChartsView:
+    """What a chart is drawn with beside its own beat."""
+    plain = {
+        **{"topic": "asked", "event": EVENT, "also": [], "beats": [], "format": FORM},
+        **{"measures": {"economy": ECONOMY}, "credits": [SCORERS], "theme": THEME},
+        **{"frames": ["light"], "headlines": []},
+    }
+    return ChartsView(**{**plain, **more})
+
+
+def chart(
+    kind: type[AnyKind],
+    findings: Sequence[Finding],
+    series: list[Point] | None = None,
+    **beat: Any,
+) -> Chart:
+    """The economy of a beat of this kind."""
+    made: Any = kind(id="b", kind=kind_of(kind), measure="economy", **beat)
+    sample = Sample(matches=400, balls=54_321)
+    return Chart("b.economy", made, ECONOMY, list(findings), series, sample)
+
+
+def drawn(
+    made: Chart, theme: str = "light", chosen: Windows | None = WINDOWS, **how: Any
+) -> Canvas:
+    """Its frame."""
+    return frame(made, charts_view(), chosen, theme_of(THEME, theme), **how)
+
+
+def row(name: str, a: float | None, b: float | None, half: float = 0.03, **more: Any) -> Change:
+    """A change of a ground's economy; without a value on a side it is refused."""
+    told = {**numbers(a, b, half), "values": {"ground": name}}
+    return change(f"b.economy.{name}", **{**told, **more})
+
+
+def numbers(a: float | None, b: float | None, half: float = 0.03) -> dict[str, Any]:
+    """Both values with their intervals, and what they come to."""
+    sides = {
+        name: side(value, low=value and value * 0.97, high=value and value * 1.03, matches=40)
+        for name, value in (("a", a), ("b", b))
+    }
+    if not a or not b:
+        return {**sides, "refused": "no_balls"}
+    moved = b / a - 1
+    return {**sides, "effect": effect(moved, b - a, relative=span(moved, half))}
+
+
+def gap_and_groups(
+    phase: str, pace: tuple[float, float], spin: tuple[float, float]
+) -> list[Finding]:
+    """How much more spin's economy changed than pace's in a phase, then each one's own change."""
+    one, other = (after / before - 1 for before, after in (pace, spin))
+    sides = {"a": group_change(one), "b": group_change(other), "sides": ("pace", "spin")}
+    values = {"phase": phase}
+    found: list[Finding] = [
+        gap(f"b.economy.{phase}", values=values, effect=effect(other - one), **sides)
+    ]
+    for kind, ends in (("pace", pace), ("spin", spin)):
+        found.append(row(f"{kind}-{phase}", *ends, values={"bowler_kind": kind, **values}))
+    return found
+
+
+def player(name: str, moved: float, drawn_in: Span, apart: bool = True) -> Player:
+    """A bowler's economy from five: as it came out, and drawn in."""
+    shrunk = Shrunk(
+        change=drawn_in.value,
+        low=drawn_in.low,
+        high=drawn_in.high,
+        **{"apart": apart, "mean": 0.0, "group": "pace", "of": 9},
+    )
+    told = numbers(5.0, 5 * (1 + moved))
+    return answer(Player, f"b.economy.{name}", **told, shrunk=shrunk, values={"bowler": name})
+
+
+def point(season: str, year: int, value: float | None) -> Point:
+    """A summer of forty matches."""
+    made = side(value, low=value and value - 0.2, high=value and value + 0.2, matches=40)
+    plain = {name: getattr(made, name) for name in made.__struct_fields__}
+    days = {"first": date(year, 4, 1), "last": date(year, 9, 30)}
+    return Point(season=season, **days, **plain)
+
+
+def turned(points: list[Point], at: int) -> Turn:
+    """A break after the point at `at`, sure to one on either side; the level is five."""
+    labels = [each.season for each in points]
+    turn = TurningDate(
+        last=labels[at],
+        next=labels[at + 1],
+        low=labels[at - 1],
+        high=labels[at + 1],
+        points=len(points),
+        dates=len(points) - 4,
+        sup_f=20.0,
+        event=None,
+        second=None,
+        every="season",
+        fit=[(label, 5.0) for label in labels],
+    )
+    sides = ("earlier", "later")
+    return answer(Turn, "b.economy", **numbers(5.0, 4.6), turn=turn, sides=sides)
