@@ -5,8 +5,8 @@ VENV := .venv
 BIN := $(VENV)/bin
 DEBIAN := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
 
-# golden: keep what the demo says and draws now; git diff shows what moved.
-.PHONY: brief archive report test lint bench calibrate golden topic doctor schema picture map tour demo lock clean
+# golden: keep what the demo says and draws now; git diff shows what moved. outcomes: the same of sentences.
+.PHONY: brief archive report test lint bench calibrate golden outcomes topic doctor schema picture map tour demo lock clean
 
 brief: $(VENV)/ready
 	@$(BIN)/snakemake --quiet all --until metrics
@@ -36,6 +36,9 @@ archive: $(VENV)/ready
 
 golden: brief
 	@$(BIN)/python -m tests.golden
+
+outcomes: $(VENV)/ready
+	@$(BIN)/python -m tests.outcomes
 
 topic: $(VENV)/ready
 	@$(BIN)/python -m pipeline topic "$(NAME)"

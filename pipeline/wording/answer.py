@@ -15,7 +15,8 @@ from pipeline.wording.subject import subject
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
-    from pipeline.config.project import Format, Measure
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
 
     Headline = tuple[Finding, AnyBeat, Measure]

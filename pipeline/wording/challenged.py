@@ -11,7 +11,8 @@ from pipeline.wording.scales import beyond
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
-    from pipeline.config.project import Format, Measure
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.contracts.findings import Sample
 
 

@@ -19,7 +19,8 @@ from pipeline.wording.vary import vary
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
-    from pipeline.config.project import Format, Measure
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
 
 
 class Called(NamedTuple):

@@ -25,7 +25,8 @@ from pipeline.wording.temptations import Temptation
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
-    from pipeline.config.project import Format, Measure
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
     from pipeline.contracts.findings import PlayersList
     from pipeline.contracts.selection import Windows

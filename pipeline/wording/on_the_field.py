@@ -8,7 +8,7 @@ from pipeline.contracts.finding import Felt, Finding
 from pipeline.wording import cricket, numbers, phrases
 
 if TYPE_CHECKING:
-    from pipeline.config.project import Measure
+    from pipeline.config.measure import Measure
 
 PER = {
     "innings": "Over an innings",

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.codes import Because, Refusal
+from pipeline.contracts.codes import Refusal
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Gap, GroupChange, Mix, Rates, Side, control_of
 from pipeline.wording import numbers, second_verdict
-from pipeline.wording.tested import among_the_looks, shuffled
+from pipeline.wording.tested import JUDGED, among_the_looks, shuffled
 
 if TYPE_CHECKING:
-    from pipeline.config.project import Measure
+    from pipeline.config.measure import Measure
 
 Named = tuple[str, str]
 # How the interval of a kind of fact was made; any other leaves matches out one at a time.
@@ -66,7 +66,7 @@ def _test(finding: Finding) -> Iterator[Named]:
         return
     p = numbers.p_shown(finding.told.p)
     yield "test", f"{p}; {among_the_looks(finding)}{shuffled(finding)}"
-    yield "verdict", f"{finding.verdict} ({_plainly(finding.because)})"
+    yield "verdict", f"{finding.verdict} ({JUDGED[finding.because]})"
     drift, line = second_verdict.second(finding), second_verdict.numbers_behind(finding)
     if drift and line:
         yield "drift", f"{drift}: {line[:1].lower()}{line[1:]}"
@@ -75,5 +75,6 @@ def _test(finding: Finding) -> Iterator[Named]:
         yield "control", f"{control.verdict}: {control.name}"
 
 
-def _plainly(code: Because | Refusal) -> str:
+def _plainly(code: Refusal) -> str:
+    """The code as it is read: 'few matches'."""
     return code.replace("_", " ")

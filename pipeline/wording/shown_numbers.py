@@ -10,7 +10,7 @@ from pipeline.wording import numbers
 from pipeline.wording.scales import change_of, own_change
 
 if TYPE_CHECKING:
-    from pipeline.config.project import Measure
+    from pipeline.config.measure import Measure
 
 NONE = "–"
 

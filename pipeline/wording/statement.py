@@ -10,7 +10,8 @@ from pipeline.wording.linked import linked
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
-    from pipeline.config.project import Format, Measure
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
 
 __all__ = ["linked", "statement"]

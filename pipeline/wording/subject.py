@@ -12,7 +12,8 @@ from pipeline.wording.labels import value_label
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
-    from pipeline.config.project import Format, Measure
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
 
 
 def subject(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:

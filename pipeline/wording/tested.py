@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
-from pipeline.contracts.codes import Adjustment
+from pipeline.contracts.codes import Adjustment, Because
 from pipeline.contracts.finding import Finding, Mix, Rates, Turn, TurningDate
 from pipeline.wording import numbers
 from pipeline.wording.scales import change_of
 
+# What made a verdict.
+JUDGED: dict[Because, str] = {
+    "beyond_chance": "beyond chance",
+    "moved_within_margin": "moved within margin",
+    "inside_margin": "inside margin",
+    "lost_among_many": "lost among many",
+    "interval_too_wide": "interval too wide",
+    "refused": "refused",
+}
 METHODS: dict[Adjustment, str] = {"holm": "Holm", "bh": "Benjamini and Hochberg"}
 
 

@@ -8,7 +8,7 @@ from pipeline.contracts.finding import Finding, Gap, Side
 from pipeline.wording import numbers, phrases
 
 if TYPE_CHECKING:
-    from pipeline.config.project import Measure
+    from pipeline.config.measure import Measure
 
 
 def unit_said(measure: Measure) -> str:

@@ -15,7 +15,8 @@ from pipeline.wording.temptations import Temptation, rows_judged_apart
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
-    from pipeline.config.project import Format, Measure
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
     from pipeline.contracts.findings import PlayersList
     from pipeline.contracts.selection import Windows

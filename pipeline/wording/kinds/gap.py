@@ -19,7 +19,8 @@ from pipeline.wording.temptations import Rank, Temptation
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
-    from pipeline.config.project import Format, Measure
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
 
 

@@ -20,7 +20,8 @@ from pipeline.wording.values import unit_said, values_said
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
-    from pipeline.config.project import Format, Measure
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
     from pipeline.contracts.findings import PlayersList
 

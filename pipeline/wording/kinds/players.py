@@ -18,7 +18,8 @@ from pipeline.wording.values import unit_said, values_said
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
-    from pipeline.config.project import Format, Measure
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
 
 FEW = 3  # of a list: few enough to say
@@ -27,6 +28,7 @@ OTHERS = {
     "spin": "the other spinners",
     "batters": "the other batters",
 }
+NO_OTHERS = "One name, and nobody to hold it against"
 ARMS = {
     "left pace": ("left-arm quick", "left-arm quicks"),
     "right pace": ("right-arm quick", "right-arm quicks"),
@@ -107,6 +109,8 @@ class Players(KindWords):
         count, apart = numbers.said(len(told), 0), sum(is_apart(player) for player in told)
         if not told:
             return "Nobody has enough in both windows"
+        if not apart and len(told) == 1:
+            return NO_OTHERS
         if not apart:
             return f"{capitalised(count)} names, and nothing here separates them"
         return f"{capitalised(numbers.said(apart, 0))} of {count} moved by more than luck"
@@ -152,7 +156,7 @@ def _apart_said(told: Sequence[Player]) -> str:
     count = numbers.said(len(told), 0)
     apart = [player for player in told if is_apart(player)]
     if not apart and len(told) == 1:
-        return "One name, and nobody to hold it against."
+        return f"{NO_OTHERS}."
     if not apart:
         many = capitalised(count)
         return f"{many} names, {count} different numbers, and nothing here separates them."

@@ -1,0 +1,195 @@
+"""Every outcome of every kind of beat, and what is said of it: `make outcomes` writes it anew."""
+
+from __future__ import annotations
+
+import textwrap
+from pathlib import Path
+from typing import NamedTuple
+
+from pipeline.config.kinds import AnyBeat
+from pipeline.config.measure import Measure
+from pipeline.contracts.finding import EventPlace, Finding, Mix, Rates, SecondBreak
+from pipeline.contracts.notes import FewMatches
+from tests.finding_makers import control, felt, group_change, side, span
+from tests.word_makers import (
+    BEAT,
+    ECONOMY,
+    GAP,
+    GROUPS,
+    MIX,
+    PHASES,
+    PLAYERS,
+    SHARE,
+    SHARE_BEAT,
+    TREND,
+    TURN,
+    beside,
+    gap_between,
+    groups_apart,
+    moved,
+    part,
+    player,
+    said,
+    share_moved,
+    turn,
+    untested,
+)
+
+FILE = Path(__file__).parent / "outcomes.txt"
+HEAD = "What is said of every outcome of every kind of beat; `make outcomes` writes it anew."
+WIDTH = 110
+
+
+class Outcome(NamedTuple):
+    """A finding with its name in the file, its beat and its measure."""
+
+    name: str
+    finding: Finding
+    beat: AnyBeat = BEAT
+    measure: Measure = ECONOMY
+
+    def said(self) -> str:
+        return said(self.finding, self.beat, self.measure)
+
+
+CANT_TELL, HELD = "can't tell", "held"
+LOST = {"verdict": CANT_TELL, "because": "lost_among_many"}
+TOO_FEW = {"refused": "few_matches", "a": side(5.0, matches=3)}
+EARLY_OVERS = "the early overs"
+SPELL = felt(-5.0, 1.4, per="spell", times=10, of="overs")
+OUTCOMES = [
+    Outcome("rise", moved(0.10, 0.03)),
+    Outcome("fall", moved(-0.10, 0.03, felt=SPELL)),
+    Outcome("fall, beyond the drift", moved(-0.10, 0.03, drift=beside("beyond the drift"))),
+    Outcome(
+        "rise, in line with the drift", moved(0.08, 0.03, drift=beside("in line with the drift"))
+    ),
+    Outcome(
+        "fall, drift the other way and no step",
+        moved(-0.08, 0.03, drift=beside("in line with the drift")),
+    ),
+    Outcome(
+        "fall, going nowhere before",
+        moved(-0.10, 0.03, drift=beside("beyond the drift", per_season=0.0001)),
+    ),
+    Outcome("rise, drift not testable", moved(0.10, 0.03, drift=untested())),
+    Outcome(
+        "rise, too few seasons after",
+        moved(0.10, 0.03, drift=untested("few_seasons_after", before=9, after=2)),
+    ),
+    Outcome("rise, a season without any", moved(0.10, 0.03, drift=untested("empty_season"))),
+    Outcome(
+        "fall, beyond the control",
+        moved(-0.10, 0.03, control=control(EARLY_OVERS, relative=span(-0.10, 0.04))),
+    ),
+    Outcome(
+        "fall, in line with the control",
+        moved(
+            -0.10,
+            0.03,
+            control=control(
+                EARLY_OVERS, relative=span(-0.03, 0.05), verdict="in line with the control"
+            ),
+        ),
+    ),
+    Outcome("twice as much", moved(1.0, 0.2)),
+    Outcome("held", moved(0.01, 0.02, HELD)),
+    Outcome("held to the digit", moved(0.0004, 0.02, HELD)),
+    Outcome("can't tell", moved(0.02, 0.10, CANT_TELL)),
+    Outcome("can't tell, alike to the digit", moved(0.0004, 0.10, CANT_TELL)),
+    Outcome(
+        "can't tell, few matches", moved(0.02, 0.10, CANT_TELL, notes=[FewMatches(matches=16)])
+    ),
+    Outcome("lost among many", moved(0.06, 0.05, **LOST)),
+    Outcome("refused", moved(0.1, 0.1, CANT_TELL, refused="none_counted")),
+    Outcome("refused, three matches", moved(0.1, 0.1, CANT_TELL, **TOO_FEW)),
+    Outcome("a band that fell", moved(-0.10, 0.03, values={"band": "11-40"}), PHASES),
+    Outcome("a series that rose", moved(0.10, 0.03, values={}), TREND),
+    Outcome(
+        "share up, beyond the drift",
+        share_moved(
+            4.0,
+            0.9,
+            felt=felt(12.0, 2.7, per="innings", times=300, of="balls"),
+            drift=beside("beyond the drift", step=0.16),
+        ),
+        SHARE_BEAT,
+        SHARE,
+    ),
+    Outcome(
+        "share up, in line with the drift",
+        share_moved(1.0, 0.5, drift=beside("in line with the drift")),
+        SHARE_BEAT,
+        SHARE,
+    ),
+    Outcome("share held", share_moved(0.1, 0.3, HELD), SHARE_BEAT, SHARE),
+    Outcome("share, can't tell", share_moved(1.0, 1.4, CANT_TELL), SHARE_BEAT, SHARE),
+    Outcome("groups apart", groups_apart(-0.06, 0.02, values={"bowler_kind": "pace"}), GROUPS),
+    Outcome("groups alike", groups_apart(0.004, 0.02, HELD), GROUPS),
+    Outcome("groups nearly alike", groups_apart(0.02, 0.02, HELD), GROUPS),
+    Outcome("groups, can't tell", groups_apart(0.02, 0.1, CANT_TELL), GROUPS),
+    Outcome("groups, lost among many", groups_apart(0.06, 0.05, **LOST), GROUPS),
+    Outcome("groups, refused", groups_apart(0.1, 0.1, CANT_TELL, refused="no_balls"), GROUPS),
+    Outcome(
+        "a gap, beyond the drift",
+        gap_between(0.03, -0.07, -0.10, 0.03, drift=beside("beyond the drift", per_season=-0.004)),
+        GAP,
+    ),
+    Outcome("no gap", gap_between(0.03, 0.09, 0.06, 0.12, CANT_TELL), GAP),
+    Outcome("moved together", gap_between(0.05, 0.06, 0.01, 0.02, HELD), GAP),
+    Outcome("a gap, lost among many", gap_between(0.03, 0.09, 0.06, 0.05, **LOST), GAP),
+    Outcome(
+        "a gap, refused",
+        gap_between(
+            *(0.03, 0.09, 0.06, 0.05, CANT_TELL),
+            refused="few_matches",
+            a=group_change(matches=4),
+        ),
+        GAP,
+    ),
+    Outcome("a mix that matters", part(Mix, -0.06, 0.01), MIX),
+    Outcome("a mix that does not", part(Mix, -0.01, 0.01, HELD), MIX),
+    Outcome("a mix that can't be called", part(Mix, -0.03, 0.05, CANT_TELL), MIX),
+    Outcome("a mix, lost among many", part(Mix, -0.06, 0.05, **LOST), MIX),
+    Outcome("a mix, refused", part(Mix, 0.0, 0.0, CANT_TELL, refused="mix_alike"), MIX),
+    Outcome("rates that moved", part(Rates, 0.10, 0.03), MIX),
+    Outcome("rates that held", part(Rates, 0.01, 0.02, HELD), MIX),
+    Outcome("rates that can't be called", part(Rates, 0.02, 0.1, CANT_TELL), MIX),
+    Outcome("rates, lost among many", part(Rates, 0.06, 0.05, **LOST), MIX),
+    Outcome("rates, refused", part(Rates, 0.0, 0.0, CANT_TELL, **TOO_FEW), MIX),
+    Outcome("a turn that fits", turn(), TURN),
+    Outcome("a turn to the season", turn(low="2016", high="2016"), TURN),
+    Outcome(
+        "a turn elsewhere",
+        turn(
+            **{"last": "2012", "next": "2013", "low": "2011", "high": "2013"},
+            event=EventPlace(inside=False, rank=6),
+            second=SecondBreak(last="2018", next="2019", p=0.01),
+        ),
+        TURN,
+    ),
+    Outcome("a turn with no event", turn(event=None), TURN),
+    Outcome("no turn", turn(CANT_TELL, 0.02, 0.1), TURN),
+    Outcome("a turn, refused", turn(CANT_TELL, refused="few_points"), TURN),
+    Outcome("a player told apart", player(True), PLAYERS),
+    Outcome("a player not told apart", player(False), PLAYERS),
+    Outcome("a player, refused", player(False, verdict=CANT_TELL, refused="no_spread"), PLAYERS),
+    Outcome("everyone", moved(-0.10, 0.03, values={}), PLAYERS),
+]
+
+
+def text() -> str:
+    """The file as it should stand."""
+    blocks = [f"{outcome.name}\n{_wrapped(outcome.said())}" for outcome in OUTCOMES]
+    return "\n\n".join([HEAD, *blocks]) + "\n"
+
+
+def _wrapped(line: str) -> str:
+    return textwrap.fill(
+        line, WIDTH, initial_indent="    ", subsequent_indent="    ", break_on_hyphens=False
+    )
+
+
+if __name__ == "__main__":
+    FILE.write_text(text(), "utf-8")
+    print(f"{FILE.name}: {len(OUTCOMES)} outcomes; git diff shows what is said otherwise")

@@ -1,0 +1,95 @@
+"""Codes and words held together: whatever a result may say has its words, and they are real."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, Literal, get_args, get_origin
+
+import msgspec
+import pytest
+
+from pipeline.config.kinds import KINDS
+from pipeline.contracts import codes
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.notes import AnyNote
+from pipeline.wording import notes, of_kinds, tested
+from pipeline.wording.control import control_said
+from pipeline.wording.on_the_field import PER, felt_said
+from pipeline.wording.refusals import REFUSALS, refused_said
+from pipeline.wording.second_verdict import TOO_FEW, drift_said
+from tests.finding_makers import change, control, drift, felt
+from tests.outcomes import OUTCOMES
+from tests.word_makers import ECONOMY, moved, said, share_moved
+
+# What a step that could be tested is judged by; any other reason is that it could not.
+TESTED = {
+    "step_beyond_chance": "beyond the drift",
+    "step_within_chance": "in line with the drift",
+}
+Words = Callable[[Any], str | None]
+
+
+def _tested(kind: Any) -> str:
+    judged = {"p_adjusted": 0.01, "adjusted_by": "bh"}
+    if kind == "share":
+        return tested.change_tested(share_moved(4.0, 0.9, **judged))
+    return tested.change_tested(msgspec.structs.replace(change(**judged), kind=kind))
+
+
+# By the name of a set of codes: what is said of one of them.
+WORDS: dict[str, Words] = {
+    "Verdict": lambda code: said(moved(0.02, 0.03, code)),
+    "Because": lambda code: tested.JUDGED[code],
+    "Refusal": lambda code: refused_said("Economy", moved(0, 0, "can't tell", refused=code)),
+    "DriftVerdict": lambda code: drift_said(moved(0.1, 0.03, drift=drift(code))),
+    "DriftBecause": lambda code: drift_said(
+        moved(0.1, 0.03, drift=drift(TESTED.get(code, "not testable"), code))
+    ),
+    "ControlVerdict": lambda code: control_said(moved(0.1, 0.03, control=control(verdict=code))),
+    "Adjustment": lambda code: tested.among_the_looks(
+        moved(0.1, 0.03, p_adjusted=0.01, adjusted_by=code)
+    ),
+    "MeasureKind": _tested,
+}
+SETS = {name: get_args(of) for name, of in vars(codes).items() if get_origin(of) is Literal}
+
+
+@pytest.mark.parametrize(
+    ("name", "code"), [(name, code) for name, members in SETS.items() for code in members]
+)
+def test_every_code_has_words(name: str, code: str):
+    """A set of codes that is new here needs a line above; a code that is new needs its words."""
+    words = WORDS[name](code)
+    assert words and "_" not in words and "None" not in words
+
+
+def test_each_reason_has_words_of_its_own():
+    for name in ("Because", "Refusal", "DriftBecause", "ControlVerdict", "Adjustment"):
+        words = [WORDS[name](code) for code in SETS[name]]
+        assert len(set(words)) == len(words), name
+
+
+def test_no_words_are_left_of_a_code_that_is_gone():
+    assert set(REFUSALS) == set(SETS["Refusal"]) and set(tested.JUDGED) == set(SETS["Because"])
+    assert set(TOO_FEW) | set(TESTED) == set(SETS["DriftBecause"])
+    assert set(tested.METHODS) == set(SETS["Adjustment"])
+
+
+def test_every_note_has_words_and_a_rank():
+    assert set(notes.CAUTIONS) == set(get_args(AnyNote))
+
+
+def test_every_kind_of_beat_has_words():
+    assert set(of_kinds.WORDS) == set(KINDS)
+
+
+def test_every_type_of_answer_has_an_outcome_that_is_told_and_one_that_is_refused():
+    told = {type(each.finding) for each in OUTCOMES if not each.finding.refused}
+    refused = {type(each.finding) for each in OUTCOMES if each.finding.refused}
+    assert told == refused == set(get_args(Finding))
+
+
+@pytest.mark.parametrize("per", PER)
+def test_every_length_of_play_is_said(per: str):
+    line = felt_said(moved(0.1, 0.03, felt=felt(per=per)), ECONOMY)
+    assert line and line.endswith("that is nearly five runs more.") and "{" not in line

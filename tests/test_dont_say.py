@@ -1,0 +1,143 @@
+"""Tempting sentences that the data do not carry: the kind's own among them, the worst first."""
+
+from __future__ import annotations
+
+import pytest
+
+from pipeline.config.kinds import AnyBeat
+from pipeline.contracts.finding import Change, EventPlace, Finding, Mix
+from pipeline.wording.dont_say import dont_say
+from tests.word_makers import (
+    BEAT,
+    EVENT,
+    FORM,
+    GAP,
+    GROUPS,
+    MIX,
+    PLAYERS,
+    SHARE_BEAT,
+    TREND,
+    TURN,
+    beside,
+    gap_between,
+    groups_apart,
+    moved,
+    part,
+    player,
+    share_moved,
+    turn,
+)
+
+
+def of_kind(kind: str, change: float, verdict: str) -> Change:
+    """One group's own change, as it stands beside a gap."""
+    return moved(change, 0.035, verdict, values={"bowler_kind": kind})
+
+
+NO_GAP = gap_between(0.03, -0.07, -0.02, 0.1, "can't tell")
+
+
+@pytest.mark.parametrize(
+    ("of", "found", "temptation"),
+    [
+        (
+            BEAT,
+            [moved(0.1, 0.03, drift=beside("in line with the drift"))],
+            "“Because of the long rope.” Some of it was on its way there anyway, and a step is "
+            "not a cause.",
+        ),
+        (
+            BEAT,
+            [moved(0.1, 0.03, drift=beside("beyond the drift"))],
+            "“Because of the long rope.” There is a step at the date; what made it is not in the "
+            "data.",
+        ),
+        (
+            BEAT,
+            [moved(0.02, 0.1, "can't tell")],
+            "“No difference.” The data can’t tell, which is not the same.",
+        ),
+        (
+            BEAT,
+            [moved(0.01, 0.02, "held")],
+            "“Exactly the same.” It held within a margin set in advance.",
+        ),
+        (
+            BEAT,
+            [moved(0.1, 0.03), moved(0.01, 0.02, "held")],
+            "“Only these rows changed.” Rows are judged one by one, not against another.",
+        ),
+        (
+            SHARE_BEAT,
+            [share_moved(4.0, 0.9)],
+            "“Up 16 per cent.” A share moves in points; per cent of a per cent misleads.",
+        ),
+        (
+            GROUPS,
+            [groups_apart(0.1, 0.03)],
+            "“Because they are different.” Other things differ between the groups too.",
+        ),
+        (
+            GAP,
+            [NO_GAP, of_kind("pace", 0.03, "can't tell"), of_kind("spin", -0.07, "changed")],
+            "“Only spin changed.” Changed here and can’t tell there is not a difference.",
+        ),
+        (
+            MIX,
+            [part(Mix, -0.06, 0.01)],
+            "“They did it better.” Part of the change is who did it, not how.",
+        ),
+        (TURN, [turn()], "“Because of the long rope.” A date that fits is not a cause."),
+        (
+            TURN,
+            [turn(event=EventPlace(inside=False, rank=6))],
+            "“Because of the long rope.” This compares two windows; it does not say why.",
+        ),
+        (
+            PLAYERS,
+            [player(False)] * 3,
+            "“The biggest loser was …” Nobody is told apart: the ends of a list are mostly luck.",
+        ),
+        (
+            PLAYERS,
+            [player(False), player(True), player(False)],
+            "“Top of the list.” The order inside the list is mostly luck; say who is told apart.",
+        ),
+    ],
+)
+def test_what_not_to_say(of: AnyBeat, found: list[Finding], temptation: str):
+    assert temptation in dont_say(of, found, EVENT, FORM)
+
+
+@pytest.mark.parametrize(
+    ("of", "found"),
+    [
+        (GROUPS, [groups_apart(0.1, 0.03)]),
+        (BEAT, [moved(0.01, 0.02, "held")]),
+    ],
+)
+def test_an_event_is_no_cause_to_warn_of_where_nothing_is_held_against_it(of, found):
+    assert not [line for line in dont_say(of, found, EVENT, FORM) if "long rope" in line]
+
+
+@pytest.mark.parametrize(
+    ("of", "found"),
+    [
+        (TREND, [moved(0.1, 0.03), moved(0.01, 0.02, "held")]),
+        (GAP, [NO_GAP, of_kind("pace", 0.03, "changed"), of_kind("spin", -0.07, "changed")]),
+        (PLAYERS, [player(True), player(False)]),
+    ],
+)
+def test_rows_that_stand_for_themselves_tempt_to_nothing(of, found):
+    lines = dont_say(of, found, EVENT, FORM)
+    assert not [line for line in lines if line.startswith(("“Only", "“The biggest", "“Top"))]
+
+
+def test_the_worst_is_warned_of_first():
+    """What is no cause before the scale, the scale before the parts, then verdicts, then rows."""
+    rows = [share_moved(4.0, 0.9), share_moved(0.1, 0.3, "held"), share_moved(1, 1.4, "can't tell")]
+    starts = [line.split("”")[0] for line in dont_say(SHARE_BEAT, rows, EVENT, FORM)]
+    assert starts == [
+        *("“Because of the long rope.", "“Up 16 per cent.", "“No difference."),
+        *("“Exactly the same.", "“Only these rows changed."),
+    ]

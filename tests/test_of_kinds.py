@@ -1,0 +1,346 @@
+"""What each kind of beat says on pages, charts and cards beside the sentences of its findings."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from pipeline.config.kinds import AnyBeat
+from pipeline.contracts.finding import Finding, Mix, Rates
+from pipeline.wording import of_kinds
+from tests.finding_makers import group_change
+from tests.seasons import windows
+from tests.word_makers import (
+    BEAT,
+    ECONOMY,
+    EVENT,
+    FORM,
+    GAP,
+    GROUPS,
+    MIX,
+    PHASES,
+    PLAYERS,
+    SHARE,
+    SHARE_BEAT,
+    TREND,
+    TURN,
+    beat,
+    gap_between,
+    groups_apart,
+    moved,
+    part,
+    player,
+    players_list,
+    share_moved,
+    turn,
+)
+
+SPIN = {"bowler_kind": "spin"}
+WHOLE = moved(0.10, 0.03, values={}, cell="all", id="b.economy.all")
+GAP_FOUND = gap_between(0.03, -0.07, -0.10, 0.03)
+
+
+def group(name: str, before: float, after: float) -> Finding:
+    """A group of a mix, with its shares of the balls."""
+    values = {"bowler_kind": name}
+    return moved(0.01, 0.1, "can't tell", values=values, shares=(before, after), id=f"b.e.{name}")
+
+
+def title(of: AnyBeat, *mine: Finding, headlines: tuple[str, ...] = ()) -> str:
+    return of_kinds.title(list(mine), of, ECONOMY, headlines, FORM, EVENT)
+
+
+@pytest.mark.parametrize(
+    ("of", "finding", "label", "sides"),
+    [
+        (BEAT, moved(0.1, 0.03), "Spin, overs 11–40", ("before", "after")),
+        (BEAT, WHOLE, "All balls", ("before", "after")),
+        (PHASES, moved(0.1, 0.03, values={"band": "1-10"}), "Overs 1–10", ("before", "after")),
+        (GROUPS, groups_apart(0.1, 0.03, values=SPIN), "Spin", ("inland", "coast")),
+        (GAP, GAP_FOUND, "Spin less pace", ("pace", "spin")),
+        (GAP, moved(0.1, 0.03, values=SPIN), "Spin", ("before", "after")),
+        (MIX, part(Mix, 0.1, 0.03), "Who did what", ("before", "after")),
+        (MIX, part(Rates, 0.1, 0.03), "The rates themselves", ("before", "after")),
+        (MIX, group("spin", 0.3, 0.4), "Spin", ("before", "after")),
+        (PLAYERS, player(True), "A Quibble", ("before", "after")),
+        (PLAYERS, WHOLE, "Everyone", ("before", "after")),
+    ],
+)
+def test_names_of_a_row_and_of_its_sides(of, finding: Finding, label: str, sides):
+    assert of_kinds.label(finding, of, FORM) == label
+    assert of_kinds.sides(finding, of, FORM) == sides
+
+
+def test_a_gap_by_another_cut_says_where():
+    of = beat("gap", between={"bowler_kind": ["pace", "spin"]}, by=["phase"])
+    found = gap_between(0.03, -0.07, -0.10, 0.03, values={"phase": "death"})
+    assert of_kinds.label(found, of, FORM) == "Spin less pace, overs 41–50"
+    assert of_kinds.measured(found, of, ECONOMY, FORM) == "spin’s economy at the death"
+
+
+@pytest.mark.parametrize(
+    ("of", "finding", "name"),
+    [
+        (BEAT, moved(0.1, 0.03), "Economy, spin, overs 11–40"),
+        (BEAT, WHOLE, "Economy"),
+        (beat("before_after", where=SPIN), WHOLE, "Economy, spin"),
+        (GAP, GAP_FOUND, "Economy, spin less pace"),
+        (MIX, part(Mix, 0.1, 0.03), "Economy, who did what, overs 11–40"),
+        (MIX, WHOLE, "Economy, overs 11–40"),
+        (PLAYERS, player(True), "Economy, A Quibble"),
+        (PLAYERS, WHOLE, "Economy"),
+        (GROUPS, groups_apart(0.1, 0.03), "Economy"),
+        (TURN, turn(), "Economy"),
+    ],
+)
+def test_a_headlines_name(of, finding: Finding, name: str):
+    assert of_kinds.headline_name(finding, of, ECONOMY, FORM) == name
+
+
+@pytest.mark.parametrize(
+    ("of", "finding", "number", "fact", "sides", "detail"),
+    [
+        (
+            *(BEAT, moved(-0.10, 0.03), "−10.0%", "change"),
+            "before 5.00, after 4.50 runs an over",
+            "−0.50 runs an over; 95% interval −13.0 to −7.0 per cent",
+        ),
+        (
+            *(GROUPS, groups_apart(-0.06, 0.02), "−6.0%", "change"),
+            "inland 5.00, coast 4.70 runs an over",
+            "−0.30 runs an over; 95% interval −8.0 to −4.0 per cent",
+        ),
+        (
+            *(GAP, GAP_FOUND, "−10.0%", "change"),
+            "pace +3.0%, spin −7.0%",
+            "−0.50 runs an over; 95% interval −13.0 to −7.0 per cent",
+        ),
+        (
+            *(TURN, turn(), "2016 to 2017", "date"),
+            "where the data put the break, asked blind",
+            "after 2015 to after 2018; the event is inside",
+        ),
+        (
+            *(TURN, turn(event=None), "2016 to 2017", "date"),
+            "where the data put the break, asked blind",
+            "after 2015 to after 2018",
+        ),
+    ],
+)
+def test_a_card_has_the_number_that_its_kind_tells(of, finding, number, fact, sides, detail):
+    assert of_kinds.card(finding, of, ECONOMY, FORM) == (number, fact, sides, detail)
+
+
+def test_a_card_of_a_share_is_in_points():
+    assert of_kinds.card(share_moved(4.0, 0.9), SHARE_BEAT, SHARE, FORM) == (
+        *("+4.0 pts", "difference", "before 25.0, after 29.0 per cent of balls"),
+        "95% interval +3.1 to +4.9 points",
+    )
+
+
+@pytest.mark.parametrize(
+    ("of", "finding", "heading", "cell"),
+    [
+        (BEAT, moved(0.1, 0.03), "Could see", "5.0%"),
+        (SHARE_BEAT, share_moved(4.0, 0.9), "Could see", "0.1 pts"),
+        (MIX, group("spin", 0.36, 0.444), "Share of balls", "36.0% to 44.4%"),
+        (MIX, part(Mix, 0.1, 0.03), "Share of balls", "–"),
+        (PLAYERS, player(True), "Luck allowed for", "−17% (−28 to −5), apart"),
+        (PLAYERS, player(False), "Luck allowed for", "−17% (−28 to −5)"),
+        (PLAYERS, WHOLE, "Luck allowed for", "–"),
+    ],
+)
+def test_the_column_beside_the_interval(of, finding: Finding, heading: str, cell: str):
+    assert of_kinds.extra_heading(of) == heading
+    assert of_kinds.extra(finding, of) == cell
+    assert of_kinds.extra_is_wide(of) is (heading != "Could see")
+
+
+@pytest.mark.parametrize(
+    ("of", "added"),
+    [
+        (BEAT, " · 2012–2016 against 2017"),
+        (PLAYERS, " · 2012–2016 against 2017"),
+        (GAP, " · 2012–2016 against 2017"),
+        (GROUPS, ""),
+        (TREND, ", by season"),
+        (TURN, ", by season"),
+        (beat("turning_point", every="quarter"), ", by quarter"),
+    ],
+)
+def test_what_a_subtitle_adds(of, added: str):
+    chosen = windows(["2012", "2014", "2016"], ["2017"])
+    assert of_kinds.compared(of, chosen) == added
+    assert of_kinds.compared(of, None) == ("" if "against" in added else added)
+
+
+@pytest.mark.parametrize(
+    ("of", "finding", "words"),
+    [
+        (BEAT, WHOLE, "Economy rose by about ten per cent"),
+        (BEAT, moved(0.01, 0.02, "held", values={}), "Economy held"),
+        (BEAT, moved(0.02, 0.1, "can't tell", values={}), "Economy: the data can’t tell"),
+        (BEAT, moved(0, 0, "can't tell", refused="no_balls"), "too little to say"),
+        (GROUPS, groups_apart(0.06, 0.02), "Economy is about six per cent higher at coast grounds"),
+        (GROUPS, groups_apart(0.01, 0.02, "held"), "Economy is much the same in both"),
+        (GAP, GAP_FOUND, "Set against pace’s, spin’s economy went down about ten per cent"),
+        (MIX, part(Mix, -0.06, 0.01), "A change in who bowled it took economy in the middle overs"),
+        (MIX, part(Rates, 0.1, 0.03), "With the same mix, economy in the middle overs rose by"),
+        (TURN, turn(), "Asked blind, the data put the break between 2016 and 2017"),
+        (TURN, turn("can't tell"), "Economy: the data can’t tell"),
+        (PLAYERS, player(True), "One of one moved by more than luck"),
+        (PLAYERS, player(False), "One name, and nobody to hold it against"),
+        (PLAYERS, WHOLE, "Nobody has enough in both windows"),
+    ],
+)
+def test_a_title_says_what_was_found(of, finding: Finding, words: str):
+    made = title(of, finding)
+    assert words in made and not made.endswith(".")
+
+
+def test_a_title_without_a_finding_is_the_beats_own():
+    assert title(TREND) == "Economy"
+    assert title(beat("trend", title="The long view")) == "The long view"
+
+
+def test_a_title_is_led_by_its_headline_then_by_the_surest_change_then_by_the_whole():
+    spin = moved(-0.10, 0.03, id="b.economy.spin", cell="spin", values=SPIN)
+    surer = moved(-0.20, 0.03, id="b.economy.pace", cell="pace", values={"bowler_kind": "pace"})
+    surer.told.p = 0.001
+    held = moved(0.01, 0.02, "held", id="b.economy.all", cell="all", values={})
+    assert title(BEAT, held, spin, surer).startswith("Pace’s economy fell")
+    assert title(BEAT, held, spin, surer, headlines=("b.economy.spin",)).startswith("Spin’s")
+    still = moved(0.01, 0.02, "held", id="b.economy.spin", cell="spin", values=SPIN)
+    assert title(BEAT, still, held) == "Economy held"
+
+
+def test_a_part_of_a_mix_leads_only_where_it_is_the_headline():
+    whole = moved(0.02, 0.1, "can't tell", values={}, cell="all", id="b.economy.all")
+    rates = part(Rates, 0.1, 0.03, id="b.economy.rates", cell="rates")
+    assert title(MIX, whole, rates) == "Economy in the middle overs: the data can’t tell"
+    assert title(MIX, whole, rates, headlines=(rates.id,)).startswith("With the same mix")
+
+
+@pytest.mark.parametrize(
+    ("of", "finding", "change", "before"),
+    [
+        (
+            *(BEAT, WHOLE, "the change in economy"),
+            "economy before the long rope",
+        ),
+        (
+            *(GROUPS, groups_apart(0.1, 0.03), "the difference in economy at coast grounds"),
+            "economy at inland grounds",
+        ),
+        (
+            *(GAP, GAP_FOUND, "the change in spin’s economy, set against pace’s,"),
+            "the change in pace’s economy",
+        ),
+        (
+            *(MIX, part(Mix, 0.1, 0.03)),
+            "what a change in who bowled it did to economy in the middle overs",
+            "economy in the middle overs before the long rope",
+        ),
+        (
+            *(MIX, part(Rates, 0.1, 0.03)),
+            "the change in economy in the middle overs, with the same mix,",
+            "economy in the middle overs before the long rope",
+        ),
+    ],
+)
+def test_a_number_has_a_name(of, finding: Finding, change: str, before: str):
+    assert of_kinds.change_named(finding, of, ECONOMY, FORM) == change
+    assert of_kinds.side_named(finding, 0, of, ECONOMY, FORM, EVENT) == before
+
+
+def test_a_list_of_players_is_no_ranking():
+    names: list[Any] = [player(False, f"P {n}") for n in range(12)]
+    assert opening(PLAYERS, names, 12) == (
+        "Twelve names, twelve different numbers, and nothing here separates them. "
+        "To be here takes three hundred balls in each window; that left out nine of those in both. "
+        "Only one of them is a left-arm quick."
+    )
+    two = [player(True, f"Q {n}") for n in range(2)]
+    assert opening(PLAYERS, [WHOLE, *two, *names], 14).startswith(
+        "Two of fourteen moved by more than luck: Q 0 and Q 1. "
+    )
+    four = [player(True, f"Q {n}") for n in range(4)]
+    assert opening(PLAYERS, four, 4).startswith("Four of four moved by more than luck. ")
+    assert opening(PLAYERS, [WHOLE], 0) == (
+        "Nobody had three hundred balls in both windows, so there are no names here."
+    )
+    assert opening(PLAYERS, names[:1], 1).startswith("One name, and nobody to hold it against.")
+
+
+def test_who_hardly_features_in_a_list():
+    batters = beat("players", role="batter", at_least="300 balls")
+    names: list[Any] = [player(False, f"P {n}") for n in range(12)]
+    for left, words in ((0, "There is no left-hander in this list."), (2, "Only two of them are")):
+        hands = {"left": left, "right": 12 - left}
+        assert words in opening(batters, names, 12, hands=hands)
+    assert "hander" not in opening(batters, names, 12, hands={"left": 4, "right": 8})
+
+
+def opening(of: AnyBeat, own: list[Any], kept: int, **more: Any) -> str:
+    (line,) = of_kinds.opening(own, of, FORM, players_list(kept, **more))
+    return line
+
+
+def test_a_mix_says_who_bowled_how_much():
+    """Of the group whose share moved most."""
+    groups = [group("pace", 0.6, 0.58), group("spin", 0.36, 0.44)]
+    of_balls = "of the balls in the middle overs"
+    assert of_kinds.opening(groups, MIX, FORM, None) == [
+        f"Spin bowled thirty-six per cent {of_balls} before, forty-four after."
+    ]
+    assert of_kinds.opening([group("spin", 0.335, 0.5)], MIX, FORM, None) == [
+        f"Spin bowled about a third {of_balls} before, half after."
+    ]
+    (still,) = of_kinds.opening([group("spin", 0.361, 0.359)], MIX, FORM, None)
+    assert still == f"Spin bowled thirty-six per cent {of_balls}, before and after."
+    hands = beat("mix", where={"overs": "41-50"}, by=["batter_hand"])
+    left = moved(0.01, 0.1, values={"batter_hand": "left"}, shares=(0.2, 0.3))
+    assert of_kinds.opening([left], hands, FORM, None) == [
+        "Left-handers faced twenty per cent of the balls in overs 41 to 50 before, thirty after."
+    ]
+
+
+def test_other_kinds_say_nothing_before_their_findings():
+    assert of_kinds.opening([WHOLE], BEAT, FORM, None) == []
+    assert of_kinds.opening([], PLAYERS, FORM, players_list(0)) == []
+
+
+def named(of: AnyBeat, found: list[Finding], *headlines: str, most: int = 3) -> list[str]:
+    return [finding.id for finding in of_kinds.worth_saying(found, of, headlines, most)]
+
+
+def row(name: str, p: float, verdict: str = "changed") -> Finding:
+    found = moved(0.1, 0.03, verdict, id=f"b.economy.{name}")
+    found.told.p = p
+    return found
+
+
+def test_the_surest_changes_are_worth_saying_in_the_tables_order():
+    rows = [row("a", 0.01), row("b", 0.2, "can't tell"), row("c", 0.001), row("d", 0.02)]
+    assert named(BEAT, rows, most=2) == ["b.economy.a", "b.economy.c"]
+    assert named(BEAT, rows, "b.economy.b", most=2) == ["b.economy.b", "b.economy.c"]
+    refused = moved(0, 0, "can't tell", id="b.economy.e", refused="no_balls")
+    assert named(BEAT, [refused, *rows], most=9)[0] == "b.economy.e"
+    assert "b.economy.e" not in named(BEAT, [refused, *rows], most=4)
+
+
+def test_what_a_beat_asks_is_told_before_what_changed_more_surely():
+    gap = gap_between(*(0.03, 0.09, 0.06, 0.12, "can't tell"), id="b.economy.gap", a=group_change())
+    assert named(GAP, [row("a", 0.01), gap], most=1) == ["b.economy.gap"]
+    parts = [
+        part(kind, 0.01, 0.1, "held", id=f"b.economy.{kind.__name__}") for kind in (Mix, Rates)
+    ]
+    assert named(MIX, [row("a", 0.01), *parts], most=2) == ["b.economy.Mix", "b.economy.Rates"]
+
+
+def test_only_players_who_are_told_apart_are_named():
+    everyone = row("all", 0.01)
+    found = [everyone, player(True, id="b.economy.q"), player(False, id="b.economy.p")]
+    assert named(PLAYERS, found) == ["b.economy.all", "b.economy.q"]
+    assert named(PLAYERS, found, "b.economy.p") == [finding.id for finding in found]
