@@ -31,7 +31,8 @@ def test_a_fact_with_another_number_anywhere_is_older_than_its_data(output: Path
     explain([FACT, "--output", str(output)])
     path = output / "long-grass" / "facts.json"
     found = json.loads(path.read_text("utf-8"))
-    (fact,) = [each for each in found if each["id"] == FACT]
+    listed = found["facts"] if isinstance(found, dict) else found
+    (fact,) = [each for each in listed if each["id"] == FACT]
     fact[key] = "−9.9%" if key == "display" else fact[key] * (1 + 1e-6)
     path.write_text(json.dumps(found), "utf-8")
     with pytest.raises(UserError, match=f"{FACT}: made again it is .*; run make brief"):

@@ -5,8 +5,10 @@ from __future__ import annotations
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
+import msgspec
 import pytest
 
+from pipeline.contracts.finding import Finding
 from tests.golden.made import Made
 from tests.league import brief, league, scored
 from tests.tallying import played_in
@@ -45,9 +47,9 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     return brief(league(tmp_path_factory.mktemp("rows") / "league", matches), BEATS)
 
 
-def rows_of(made: Made) -> list[tuple[dict, dict]]:
+def rows_of(made: Made) -> list[tuple[dict, Finding]]:
     """Every row of the brief with its finding."""
-    by_id = {finding["id"]: finding for finding in made.findings["findings"]}
+    by_id = {finding.id: finding for finding in made.findings.findings}
     parts = [part for beat in made.content["beats"] for part in beat["parts"]]
     return [(row, by_id[row["id"]]) for part in parts for row in part["rows"]]
 
@@ -57,33 +59,34 @@ DECIMALS = {"run_rate": 2, "boundary_share": 1, "innings_total": 0}
 
 def test_a_row_has_both_values_and_their_difference(made: Made):
     for row, finding in rows_of(made):
-        places = DECIMALS[finding["measure"]]
-        for side in ("a", "b"):
-            assert row[side] == plainly(finding[side]["value"], places)
-        unit = " pts" if finding["kind"] == "share" else ""
-        assert row["difference"] == plainly(finding["difference"], places, "+") + unit
-        counts = [f"{finding['a'][of]} / {finding['b'][of]}" for of in ("matches", "balls")]
-        assert [row["matches"], row["balls"]] == counts
+        places = DECIMALS[finding.measure]
+        a, b = finding.a, finding.b
+        assert [row["a"], row["b"]] == [plainly(side.value, places) for side in (a, b)]
+        unit = " pts" if finding.kind == "share" else ""
+        assert row["difference"] == plainly(finding.told.difference.value, places, "+") + unit
+        assert row["matches"] == f"{a.matches} / {b.matches}"
+        assert row["balls"] == f"{a.balls} / {b.balls}"
 
 
 def test_a_row_has_both_ends_of_its_interval(made: Made):
     """Of a share in points, of anything else in per cent."""
     kinds = set()
     for row, finding in rows_of(made):
-        name, factor = ("difference", 1) if finding["kind"] == "share" else ("change", 100)
-        ends = [plainly(finding[f"{name}_{end}"] * factor, 1, "+") for end in ("low", "high")]
+        share, effect = finding.kind == "share", finding.told
+        span, factor = (effect.difference, 1) if share else (effect.change, 100)
+        ends = [plainly(end * factor, 1, "+") for end in (span.low, span.high)]
         assert row["interval"] == " to ".join(ends) and ends[0] != ends[1]
-        shown = "" if finding["kind"] == "share" else plainly(finding["change"] * 100, 1, "+") + "%"
-        assert row["change"] == shown
-        kinds.add(finding["kind"])
+        change = "" if share else plainly(effect.change.value * 100, 1, "+") + "%"
+        assert row["change"] == change
+        kinds.add(finding.kind)
     assert kinds == {"rate", "share", "average"}
 
 
 def test_a_fact_is_what_its_cell_shows(made: Made):
-    facts = {fact["id"]: fact for fact in made.facts}
+    facts = {fact["id"]: fact for fact in msgspec.to_builtins(made.facts)}
     for row, finding in rows_of(made):
         assert [facts[row["facts"][side]]["display"] for side in ("a", "b")] == [row["a"], row["b"]]
         assert facts[row["facts"]["difference"]]["display"] == row["difference"]
-        if finding["kind"] != "share":
+        if finding.kind != "share":
             change = facts[row["facts"]["change"]]
             assert (change["display"], change["interval"]) == (row["change"], row["interval"])
