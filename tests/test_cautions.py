@@ -63,3 +63,11 @@ def test_each_kind_is_said_once_in_its_worst_case():
         *("One match holds 40%", "Only 8 matches", "Only 12 in the count it is divided by"),
         "3.0%",
     ]
+
+
+@pytest.mark.parametrize(("seasons", "said"), [(1, "there is one season"), (2, "there are two")])
+def test_one_season_is_said_as_one(seasons: int, said: str):
+    note = codes.DriftNotTestable(
+        because="few_seasons_before", seasons_before=seasons, seasons_after=9
+    )
+    assert notes.caution(note).startswith(f"Drift can’t be tested ({said}")

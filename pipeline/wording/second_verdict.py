@@ -13,8 +13,8 @@ from pipeline.wording.vary import vary
 BEYOND: DriftVerdict = "beyond the drift"
 IN_LINE: DriftVerdict = "in line with the drift"
 TOO_FEW: dict[DriftBecause, str] = {
-    "few_seasons_before": "there are {before} seasons before it, and eight are needed",
-    "few_seasons_after": "there are {after} seasons after it, and three are needed",
+    "few_seasons_before": "{before} before it, and eight are needed",
+    "few_seasons_after": "{after} after it, and three are needed",
     "empty_season": "a season has none of it",
 }
 
@@ -75,8 +75,14 @@ def _step_said(identity: str, test: StepTest, share: bool) -> str:
 
 def reason(told: Drift | DriftNotTestable) -> str:
     """Why the drift can't be tested."""
-    before, after = (numbers.said(n, 0) for n in (told.seasons_before, told.seasons_after))
+    before, after = (_there(count) for count in (told.seasons_before, told.seasons_after))
     return TOO_FEW[told.because].format(before=before, after=after)
+
+
+def _there(seasons: int) -> str:
+    """'there is one season', 'there are five seasons'."""
+    counted = numbers.with_unit(numbers.said(seasons, 0), "seasons")
+    return f"there is {counted}" if seasons == 1 else f"there are {counted}"
 
 
 def _explains(finding: Finding, test: StepTest) -> bool:
