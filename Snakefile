@@ -12,6 +12,7 @@ from pipeline.errors import UserError
 from pipeline.hashes import content_hash, value_hash
 from pipeline.provenance import code_hash, stage_hash
 from pipeline.tables import PLAYED
+from pipeline.topic_files import BRIEF, LISTS, PAGES, written_by
 
 CONFIG = config.get("folder", "config")
 OUT = config.get("output", "output")
@@ -33,9 +34,6 @@ CLEAN = [
     *["players-to-fill.csv", "grounds-to-fill.csv"],
     *["corrections.json", "quality.json"],
 ]
-PAGES = ["brief.pdf", "brief.html"]
-LISTS = ["facts.json", "facts.csv", "talking-points.md", "summary.json"]
-BRIEF = [*PAGES, *LISTS]
 # In pipeline/, not templates/: what a report says of a PDF must not make the PDF again.
 CAPTIONS = "pipeline/captions"
 
@@ -135,8 +133,7 @@ rule metrics:
         expand(f"{DATA}/{{name}}.parquet", name=PLAYED),
         f"{DATA}/corrections.json",
     output:
-        update(f"{OUT}/{{topic}}/tallies.parquet"),
-        update(f"{OUT}/{{topic}}/selection.json"),
+        update(expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=written_by("metrics"))),
     params:
         seen=lambda w: seen("metrics", views.metrics(PROJECT, w.topic)),
     shell:
@@ -146,10 +143,9 @@ rule metrics:
 
 rule significance:
     input:
-        f"{OUT}/{{topic}}/tallies.parquet",
-        f"{OUT}/{{topic}}/selection.json",
+        expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=written_by("metrics")),
     output:
-        update(f"{OUT}/{{topic}}/findings.json"),
+        update(expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=written_by("significance"))),
     params:
         seen=lambda w: seen("significance", views.significance(PROJECT, w.topic)),
     shell:
@@ -164,7 +160,7 @@ for topic in TOPICS:
         name:
             f"charts_{topic}"
         input:
-            f"{OUT}/{topic}/findings.json",
+            expand(f"{OUT}/{topic}/{{name}}", name=written_by("significance")),
         output:
             update(expand(f"{OUT}/{topic}/charts/{{name}}", name=charts_of(topic))),
             update(f"{OUT}/{topic}/charts/charts.json"),
@@ -185,7 +181,7 @@ for topic in TOPICS:
 
 rule brief:
     input:
-        f"{OUT}/{{topic}}/findings.json",
+        expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=written_by("significance")),
         f"{OUT}/{{topic}}/charts/charts.json",
     output:
         update(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 from pipeline.brief.stage import write_brief
 from pipeline.charts.stage import write_charts
@@ -11,11 +10,11 @@ from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.config.views import ChartsView, MetricsView, SignificanceView
+from pipeline.contracts.editions import Around
 from pipeline.ingest.stage import ingest
 from pipeline.metrics.stage import write_tallies
 from pipeline.significance.stage import write_findings
 
-Around = dict[str, Any]
 BEFORE_BRIEF = ("metrics", "significance", "charts")
 
 

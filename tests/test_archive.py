@@ -23,9 +23,12 @@ from rocrate.rocrate import ROCrate
 
 from pipeline.archive import bag, contents
 from pipeline.archive.inputs import _place
+from pipeline.config.views import BriefView
+from pipeline.contracts.editions import Around
 from pipeline.editions.alike import alike
 from pipeline.editions.store import STAGING
 from pipeline.errors import UserError, run_stage
+from pipeline.topic_files import BRIEF, NUMBERS
 from pipeline.verify.command import verify
 from tests.editions import archive, change, project_of
 
@@ -69,11 +72,10 @@ def edition(home: Path) -> Path:
 def project(built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A built project to change and archive in this process; pages are copied, not made anew."""
 
-    def quick(view: View, folder: Path, edition: int, archive: Path) -> View:
-        for name in ("brief.pdf", "brief.html", "talking-points.md", "facts.csv", "facts.json"):
+    def quick(view: BriefView, folder: Path, edition: int, archive: Path) -> Around:
+        for name in BRIEF:
             shutil.copy(f"output/{TOPIC}/{name}", folder / name)
-        shutil.copy(f"output/{TOPIC}/summary.json", folder / "summary.json")
-        return {"see_also": [], "since": None}
+        return Around(see_also=[], since=None)
 
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
     monkeypatch.setattr(contents, "write_brief", quick)
@@ -135,8 +137,9 @@ def test_nothing_in_it_can_be_written(edition: Path):
 def test_what_it_holds(edition: Path):
     names = {name.removeprefix("data/") for name in state(edition)}
     assert {
-        *("brief.pdf", "brief.html", "talking-points.md", "facts.json", "facts.csv"),
-        *("summary.json", "findings.json", "tallies.parquet", "selection.json", "README.md"),
+        *BRIEF,
+        *NUMBERS,
+        "README.md",
         *("corrections.json", "quality.json", "inputs.json", "edition.json"),
         *("datapackage.json", "ro-crate-metadata.json", "charts/charts.json"),
         *("charts/contact-sheet.png", "charts/kinds.economy.png", "charts/kinds.economy.csv"),
@@ -156,7 +159,8 @@ def test_what_it_holds_is_what_was_there(home: Path, edition: Path):
         assert (data / "config" / name).read_bytes() == (here / "config" / name).read_bytes()
     sheet = "demo_data/players.csv"
     assert (data / "config/sheets/players.csv").read_bytes() == (here / sheet).read_bytes()
-    assert read(data / "corrections.json") == read(data / "findings.json")["corrections"] != []
+    corrections = read(data / "corrections.json")["corrections"]
+    assert corrections == read(data / "findings.json")["corrections"] != []
     assert "Edition 1" in (data / "brief.html").read_text("utf-8")
     merged = read(data / "config/merged.json")
     assert merged["brief"]["topic"] == TOPIC and list(merged["ingest"]) == ["tidewater"]
@@ -178,7 +182,7 @@ def test_every_input_is_named_with_its_checksums(home: Path, edition: Path):
 def test_what_it_says_of_itself(edition: Path):
     about = read(edition / "data" / "edition.json")
     assert (about["topic"], about["edition"], about["date"]) == (TOPIC, 1, "2026-11-25")
-    assert about["fingerprint"] == read(edition / "data/findings.json")["data"]["fingerprint"]
+    assert about["fingerprint"] == read(edition / "data/findings.json")["fingerprint"]
     assert all(re.fullmatch(r"[0-9a-f]{64}", about[key]) for key in ("content", "code"))
     assert about["commit"] is None  # the copy is in no repository
     assert about["rebuild"] == "python -m pipeline rebuild PATH"
@@ -309,7 +313,7 @@ def test_numbers_that_were_changed_by_hand(project: Path, factor: float, accepte
     """The last digits may be another processor's; no other digit may differ."""
     path = project / f"output/{TOPIC}/findings.json"
     findings = read(path)
-    findings["findings"][0]["p"] *= factor
+    findings["findings"][0]["effect"]["p"] *= factor
     path.write_text(json.dumps(findings), "utf-8")
     if accepted:
         assert "edition 1" in archive(TOPIC)

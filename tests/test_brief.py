@@ -5,16 +5,15 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import msgspec
+
 from pipeline.brief.coverage import known_line, thin
 from pipeline.brief.since_build import facts_before, moved
 from pipeline.config.cuts import leant_on
+from pipeline.contracts.facts import Facts
+from pipeline.contracts.files import as_json
 from pipeline.templating import embedded
-
-
-def fact(identity: str, display: str, verdict: str = "changed", **more) -> dict:
-    said = more.pop("spoken", f"about {display}")
-    made = {"id": identity, "display": display, "spoken": said, "verdict": verdict}
-    return {**made, "headline": True, **more}
+from tests.fact_makers import fact
 
 
 def findings(**unknown: int) -> dict:
@@ -23,20 +22,20 @@ def findings(**unknown: int) -> dict:
 
 def test_moved_names_what_changed_from_what_to_what():
     before = [
-        fact("a.change", "+9.6%", spoken="nearly half"),
-        fact("b.change", "+1.0%"),
-        fact("c.change", "+2.0%", headline=False),
+        fact("a.change", "+9.6%", spoken="nearly half", verdict="changed", headline=True),
+        fact("b.change", "+1.0%", headline=True),
+        fact("c.change", "+2.0%"),
     ]
     after = [
-        fact("a.change", "+10.4%", "can't tell", spoken="more than half"),
-        fact("b.change", "+1.0%"),
-        fact("c.change", "+3.0%", headline=False),
+        fact("a.change", "+10.4%", spoken="over half", verdict="can't tell", headline=True),
+        fact("b.change", "+1.0%", headline=True),
+        fact("c.change", "+3.0%"),
         fact("d.change", "+4.0%"),
     ]
     assert moved("rope", before, after) == [
         "rope: moved since the last build: 1 headline figures, 1 others",
         "  a.change: +9.6% -> +10.4%",
-        "    said: nearly half -> more than half",
+        "    said: nearly half -> over half",
         "    verdict: changed -> can't tell",
     ]
 
@@ -44,13 +43,14 @@ def test_moved_names_what_changed_from_what_to_what():
 def test_nothing_is_said_where_nothing_moved_or_nothing_was_there(tmp_path: Path):
     after = [fact("a.change", "+9.6%")]
     assert moved("rope", after, after) == [] == moved("rope", [], after)
-    older = [{key: value for key, value in after[0].items() if key != "verdict"}]
-    assert moved("rope", older, after) == []
-    assert facts_before(tmp_path / "facts.json") == []
-    (tmp_path / "facts.json").write_text("{", "utf-8")
-    assert facts_before(tmp_path / "facts.json") == []
-    (tmp_path / "facts.json").write_text(json.dumps(after), "utf-8")
-    assert facts_before(tmp_path / "facts.json") == after
+    path = tmp_path / "facts.json"
+    assert facts_before(path) == []
+    path.write_text("{", "utf-8")
+    assert facts_before(path) == []
+    path.write_text(as_json(Facts(facts=after)), "utf-8")
+    assert facts_before(path) == after
+    path.write_text(json.dumps(msgspec.to_builtins(after)), "utf-8")
+    assert facts_before(path) == after, "as version 0.8 wrote them"
 
 
 def test_data_in_a_page_cannot_end_or_open_a_script():

@@ -5,27 +5,20 @@ from __future__ import annotations
 import json
 import shutil
 from pathlib import Path
+from typing import Any
 
 import pytest
 from pypdf import PdfReader
 
 from pipeline.compare.command import compare
+from pipeline.contracts.editions import SettingMoved
 from pipeline.editions.difference import compared, facts_moved, settings_moved
-from pipeline.editions.difference_words import NOTHING, causes, shown
+from pipeline.editions.difference_words import NOTHING, causes_said, facts_said
 from pipeline.editions.sides import Side, lines_of
 from pipeline.errors import UserError
 from pipeline.verify.check import check
 from tests.editions import TOPIC, archive, change, project_of, remake
-
-FIX = {
-    **{"place": {"match": "m1", "innings": "1"}, "field": "runs_batter", "old": "1", "new": "4"},
-    **{"reason": "A four, scored as a single", "source": "Scorebook", "by": "R", "date": "2026"},
-}
-
-
-def fact(name: str, display: str, value: float = 1.0, **more) -> dict:
-    made = {"id": name, "display": display, "spoken": f"about {display}", "unit": "runs an over"}
-    return {**made, "value": value, "verdict": "held", "headline": False, **more}
+from tests.fact_makers import fact, fix
 
 
 def side(**more) -> Side:
@@ -34,50 +27,61 @@ def side(**more) -> Side:
 
 
 def test_facts_new_gone_and_moved_and_last_digits_that_are_not():
-    before = [fact("a", "5.1"), fact("b", "5.1"), fact("c", "5.1", 5.1), fact("d", "5.1", 5.1)]
+    before = [
+        fact("a", "5.1"),
+        fact("b", "5.1"),
+        fact("c", "5.1", value=5.1),
+        fact("d", "5.1", value=5.1),
+    ]
     after = [
         fact("a", "5.2", verdict="changed"),
-        fact("c", "5.1", 5.1 * (1 + 1e-13)),
-        fact("d", "5.1", 5.104),
+        fact("c", "5.1", value=5.1 * (1 + 1e-13)),
+        fact("d", "5.1", value=5.104),
         fact("e", "1"),
     ]
-    moved = {found["id"]: found["what"] for found in facts_moved(before, after)}
+    moved = {found.id: found.what for found in facts_moved(before, after)}
     assert moved == {
         "a": ["display", "spoken", "verdict"],
         "d": ["value"],
         "e": ["new"],
         "b": ["gone"],
     }
-    rows = list(shown(list(facts_moved(before, after))))
+    rows = list(facts_said(list(facts_moved(before, after))))
     assert rows == [("a", "5.1, held", "5.2, changed"), ("e", "–", "1"), ("b", "5.1", "–")]
 
 
 def test_causes_are_what_is_on_record_and_no_more():
     same = compared(side(), side(name="two"))
-    assert same["same"] and causes(same) == [NOTHING]
+    assert same.same and causes_said(same.causes) == [NOTHING]
     old = side(settings={"brief": {"measures": {"economy": {"margin": 5}}, "file": "x"}})
     new = side(
         settings={"brief": {"measures": {"economy": {"margin": 4}}, "file": "y"}},
-        corrections=[FIX],
+        corrections=[fix()],
         fingerprint="bbbb",
         code="other",
     )
-    assert causes(compared(old, new)) == [
+    assert causes_said(compared(old, new).causes) == [
         "The topic’s data differ: aaaa then bbbb.",
         "New correction: match m1, innings 1: runs off the bat was 1, is 4 (A four, scored as a "
         "single; Scorebook).",
         "Setting measures.economy.margin: was 5, is 4.",
         "The program’s code or its libraries differ.",
     ]
-    assert "Withdrawn correction: match m1" in causes(compared(new, old))[1]
-    many = side(corrections=[{**FIX, "old": str(number)} for number in range(20)])
-    assert causes(compared(side(), many))[-1] == "And 8 more new corrections."
+    assert "Withdrawn correction: match m1" in causes_said(compared(new, old).causes)[1]
+    many = side(corrections=[fix(old=str(number)) for number in range(20)])
+    assert causes_said(compared(side(), many).causes)[-1] == "And 8 more new corrections."
 
 
 def test_a_setting_that_several_stages_see_is_named_once():
     old = {"significance": {"beats": [{"id": "a"}]}, "brief": {"beats": [{"id": "a"}]}}
     new = {"significance": {"beats": [{"id": "b"}]}, "brief": {"beats": [{"id": "b"}]}}
-    assert list(settings_moved(old, new)) == [{"where": "beats.0.id", "was": "a", "is": "b"}]
+    assert list(settings_moved(old, new)) == [SettingMoved(where="beats.0.id", was="a", now="b")]
+
+
+@pytest.mark.parametrize(("nothing", "says"), [(None, 0), (False, 0), ([], 0), ("", 0), (3, 1)])
+def test_a_setting_that_came_later_and_says_nothing_has_not_moved(nothing: Any, says: int):
+    old, new = {"brief": {"a": 1}}, {"brief": {"a": 1, "b": nothing}}
+    assert [len(list(settings_moved(*sides))) for sides in ((old, new), (new, old))] == [says, says]
 
 
 def test_lines_are_read_by_beat_and_end_before_the_background():
@@ -130,7 +134,7 @@ def test_what_changed_is_told_on_the_terminal_as_json_and_in_the_brief(
     with pytest.raises(UserError, match=r"of another topic \(other\) than sea-air/1"):
         compare([f"{TOPIC}/1", "other/1"])
     about.write_text("{}", "utf-8")
-    with pytest.raises(UserError, match="not what an edition holds; run python -m pipeline verify"):
+    with pytest.raises(UserError, match=r"edition.json: not what it should hold: .*`topic`"):
         compare([f"{TOPIC}/1", "other/1"])
 
 

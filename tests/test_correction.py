@@ -14,6 +14,10 @@ from pipeline.archive import contents
 from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import load
+from pipeline.config.views import BriefView
+from pipeline.contracts.editions import Around
+from pipeline.contracts.facts import Fact
+from pipeline.editions.reading import read_facts
 from pipeline.errata.captions import captions, clock, spoken
 from pipeline.errata.command import correction
 from pipeline.errata.forms import Form
@@ -21,6 +25,7 @@ from pipeline.errata.hearing import heard, places
 from pipeline.errata.sentences import _says
 from pipeline.errors import UserError
 from pipeline.run import make_topic
+from pipeline.topic_files import BRIEF
 from tests.asking import rows
 from tests.editions import archive, change, project_of
 
@@ -30,7 +35,6 @@ TOPIC = "long-grass"
 SPINNERS = "kinds.economy.spin-middle"
 CHANGE = f"{SPINNERS}.change"
 CITED = f"\nsee_also:\n  - {{fact: '{TOPIC}/1:{CHANGE}', say: As we said}}\n"
-PAGES = ("brief.pdf", "brief.html", "talking-points.md", "facts.csv", "facts.json", "summary.json")
 # Fours off spin in the middle overs of one season: enough for the change to move.
 FOURS = """
     SELECT match_id, innings, over, delivery
@@ -44,10 +48,11 @@ STOPPED = (
 )
 
 
-def quick(view: View, folder: Path, edition: int, archive: Path) -> None:
+def quick(view: BriefView, folder: Path, edition: int, archive: Path) -> Around:
     """An edition's pages as they are built, not made anew."""
-    for name in PAGES:
-        shutil.copy(f"output/{view['topic']}/{name}", folder / name)
+    for name in BRIEF:
+        shutil.copy(f"output/{view.topic}/{name}", folder / name)
+    return Around(see_also=[], since=None)
 
 
 def remade() -> None:
@@ -94,8 +99,8 @@ def asked(capsys: pytest.CaptureFixture[str], folder: Path, *words: str) -> tupl
     return capsys.readouterr().out, json.loads(path.read_text("utf-8"))
 
 
-def facts(folder: Path) -> dict[str, View]:
-    return {f["id"]: f for f in json.loads((folder / "facts.json").read_text("utf-8"))}
+def facts(folder: Path) -> dict[str, Fact]:
+    return {fact.id: fact for fact in read_facts(folder, "")}
 
 
 # Then and now
@@ -105,7 +110,7 @@ def test_it_finds_the_edition_all_that_used_the_number_and_why_it_moved(home, tm
     said, found = asked(capsys, tmp_path, CHANGE)
     kept = Path("output/archive/long-grass/1/data")
     old, new = facts(kept)[CHANGE], facts(Path("output") / TOPIC)[CHANGE]
-    assert old["display"] != new["display"]
+    assert old.display != new.display
     assert found["wrong"] == [{"edition": 1, "date": "2026-11-25"}]
     (edition,) = found["editions"]
     sentences = {item["sentence"]: item for item in edition["sentences"]}
@@ -130,8 +135,8 @@ def test_it_finds_the_edition_all_that_used_the_number_and_why_it_moved(home, tm
 
 def test_the_draft_has_old_and_new_the_reason_on_record_and_the_verdict(home, tmp_path, capsys):
     _, found = asked(capsys, tmp_path, CHANGE)
-    was = facts(Path("output/archive/long-grass/1/data"))[CHANGE]["spoken"].removesuffix(" down")
-    now = facts(Path("output") / TOPIC)[CHANGE]["spoken"].removesuffix(" down")
+    was = facts(Path("output/archive/long-grass/1/data"))[CHANGE].spoken.removesuffix(" down")
+    now = facts(Path("output") / TOPIC)[CHANGE].spoken.removesuffix(" down")
     assert found["drafts"] == [
         "Correction. In ‘Did the long grass rescue the spinner?’, edition 1 of 25 November 2026, "
         f"we said that spin’s economy in the middle overs fell by {was}. It fell by {now}. "
@@ -332,7 +337,7 @@ def test_captions_are_stamped_and_words_alone_are_marked(
         places_ = [p for p in found["captions"]["places"] if p["named"] is word]
         assert [clock(place["at"]) for place in places_] == expected
         assert {place["old"] for place in places_} == {"just over seven per cent"}
-    new = facts(Path("output") / TOPIC)[CHANGE]["spoken"].removesuffix(" down")
+    new = facts(Path("output") / TOPIC)[CHANGE].spoken.removesuffix(" down")
     stamped = f"{named[0]} Correction: we say just over seven per cent; it is {new}."
     assert stamped in said.splitlines()
     head, tail = said.split("The words alone, maybe of another number")

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from pipeline.archive.current import check
-from pipeline.archive.edition import about
+from pipeline.archive.edition import edition_of
 from pipeline.errors import UserError
 from tests.editions import TOPIC, asked, project_of
 
@@ -59,4 +59,4 @@ def test_an_edition_is_dated_by_its_newest_source_or_correction(folder, correcte
     (one, other) = json.loads(text)["corrections"]
     assert {one["date"], other["date"]} == {RETRIEVED}
     path.write_text(text.replace(f'"date": "{RETRIEVED}"', f'"date": "{corrected}"'), "utf-8")
-    assert about(asked(), 1, "content")["date"] == dated
+    assert edition_of(asked(), 1, "content").date.isoformat() == dated

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import re
 import shutil
 from pathlib import Path
 
 import pytest
 
+from pipeline.editions.reading import read_inputs
 from pipeline.errors import UserError
 from pipeline.rebuild import command
 from pipeline.rebuild.command import rebuild
@@ -93,7 +93,7 @@ def test_what_is_laid_out_can_be_written_though_the_edition_cannot(alone: Path, 
     """A rebuild by somebody who is not root; the bits say it, whoever runs the test."""
     payload = alone / "2" / "data"
     assert not payload.stat().st_mode & 0o222
-    inputs = json.loads((payload / "inputs.json").read_text("utf-8"))
+    inputs = read_inputs(payload, "")
     work = tmp_path / "work"
     lay_out(payload, inputs, alone.parent, work)
     laid = [path for path in work.rglob("*") if not path.is_symlink()]

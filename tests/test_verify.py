@@ -7,12 +7,15 @@ import os
 import shutil
 import subprocess
 import sys
+from datetime import date
 from pathlib import Path
+from typing import Any
 
 import bagit
 import pytest
 
 from pipeline.archive.bag import ALGORITHMS, quiet, seal
+from pipeline.contracts.editions import Edition
 from pipeline.editions.store import take
 from pipeline.errors import UserError
 from pipeline.verify import check as checking
@@ -33,16 +36,20 @@ def edition(folder: Path, number: int = 2) -> Path:
     for name, text in FILES.items():
         (made / name).parent.mkdir(parents=True, exist_ok=True)
         (made / name).write_text(text, "utf-8")
-    about = {
-        "topic": "long-grass",
-        "edition": number,
-        "title": "Did the long grass rescue the spinner?",
-        "publisher": "Somebody",
-        "date": "2026-11-25",
-        "software": {"good-length": "0.1", "bagit": "1.9.0"},
-    }
+    about = described(edition=number)
     seal(made, about)
     return take(made, folder / str(number))
+
+
+def described(**more: Any) -> Edition:
+    """edition.json of an edition that rests on nothing."""
+    made = {
+        **{"topic": "long-grass", "edition": 1, "publisher": "Somebody", "question": "Did it?"},
+        **{"title": "Did the long grass rescue the spinner?", "date": date(2026, 11, 25)},
+        **{"fingerprint": "2baa345d", "content": "", "code": "", "commit": None, "sources": []},
+        **{"software": {"good-length": "0.1", "bagit": "1.9.0"}, "rebuild": ""},
+    }
+    return Edition(**{**made, **more})
 
 
 @pytest.fixture()
@@ -295,8 +302,7 @@ def test_a_path_that_has_accents_as_another_system_writes_them(tmp_path: Path):
     made.mkdir()
     composed, apart = "caf\u00e9.csv", "cafe\u0301.csv"
     (made / composed).write_text("x")
-    about = {"topic": "t", "edition": 1, "title": "T", "publisher": "P", "date": "2026-01-01"}
-    seal(made, {**about, "software": {"good-length": None, "bagit": "1"}})
+    seal(made, described(software={"good-length": None, "bagit": "1"}))
     (made / "data" / composed).rename(made / "data" / apart)
     verify([str(made)])
     assert library_finds_it_whole(made)

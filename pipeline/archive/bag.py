@@ -7,10 +7,10 @@ import logging
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
 
 import bagit
 
+from pipeline.contracts.editions import Edition
 from pipeline.errors import Problem, UserError, write_atomically
 
 ALGORITHMS = ("sha256", "sha512")
@@ -18,7 +18,7 @@ DECLARED = "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"
 BLOCK = 1 << 20  # bytes
 
 
-def seal(payload: Path, edition: dict[str, Any]) -> int:
+def seal(payload: Path, edition: Edition) -> int:
     """Turn the folder into a bag, its files moved into data/; returns the number of its files."""
     with quiet():
         try:
@@ -27,28 +27,27 @@ def seal(payload: Path, edition: dict[str, Any]) -> int:
             raise UserError(Problem(str(payload), f"can't be made a bag: {error}")) from None
     write_atomically(payload / "bagit.txt", DECLARED)  # the library still writes version 0.97
     tags = sorted(p for p in payload.iterdir() if p.is_file() and "tagmanifest" not in p.name)
-    sums = {tag.name: digests(tag) for tag in tags}
+    sums = {tag.name: digests(tag)[1] for tag in tags}
     for algorithm in ALGORITHMS:  # anew: of the new bagit.txt, and in the same order everywhere
         lines = [f"{found[algorithm]}  {name}\n" for name, found in sums.items()]
         write_atomically(payload / f"tagmanifest-{algorithm}.txt", "".join(lines))
     return sum(path.is_file() for path in payload.rglob("*"))
 
 
-def _info(edition: dict[str, Any]) -> dict[str, str]:
+def _info(edition: Edition) -> dict[str, str]:
     """bag-info.txt; the library adds the count and size of the payload."""
-    software = edition["software"]
+    own = edition.software["good-length"] or "of unknown version"
     return {
-        "Source-Organization": edition["publisher"],
-        "External-Description": edition["title"],
-        "External-Identifier": f"{edition['topic']}/{edition['edition']}",
-        "Bagging-Date": edition["date"],
-        "Bag-Software-Agent": f"Good Length {software['good-length'] or 'of unknown version'}, "
-        f"bagit {software['bagit']}",
+        "Source-Organization": edition.publisher,
+        "External-Description": edition.title,
+        "External-Identifier": edition.name,
+        "Bagging-Date": edition.date.isoformat(),
+        "Bag-Software-Agent": f"Good Length {own}, bagit {edition.software['bagit']}",
     }
 
 
-def digests(path: Path, algorithms: tuple[str, ...] = ALGORITHMS) -> dict[str, Any]:
-    """Size in bytes and checksums of a file, read once."""
+def digests(path: Path, algorithms: tuple[str, ...] = ALGORITHMS) -> tuple[int, dict[str, str]]:
+    """Size in bytes and checksums of a file, by algorithm, read once."""
     sums = {name: hashlib.new(name) for name in algorithms}
     size = 0
     with Path(path).open("rb") as file:
@@ -56,7 +55,7 @@ def digests(path: Path, algorithms: tuple[str, ...] = ALGORITHMS) -> dict[str, A
             size += len(block)
             for each in sums.values():
                 each.update(block)
-    return {"bytes": size, **{name: each.hexdigest() for name, each in sums.items()}}
+    return size, {name: each.hexdigest() for name, each in sums.items()}
 
 
 @contextmanager

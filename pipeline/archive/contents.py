@@ -10,20 +10,23 @@ from typing import Any, NamedTuple
 
 from pipeline.archive.crate import crate
 from pipeline.archive.data_package import data_package
-from pipeline.archive.inputs import LISTED, keep_inputs
+from pipeline.archive.inputs import keep_inputs
 from pipeline.archive.readme import readme
 from pipeline.brief.stage import write_brief
 from pipeline.config import views
 from pipeline.config.frame_files import SHEET
 from pipeline.config.load import Config
-from pipeline.contracts.facts import ChartMade, Charts
-from pipeline.contracts.files import read_json
+from pipeline.contracts.base import Contract
+from pipeline.contracts.editions import Around, Edition, Merged, Settings
+from pipeline.contracts.facts import ChartMade
+from pipeline.contracts.files import as_json, read_json
+from pipeline.contracts.findings import Findings
+from pipeline.contracts.selection import Fixes
+from pipeline.editions.reading import MAKE, read_charts, read_summary
 from pipeline.errors import write_atomically
+from pipeline.topic_files import NUMBERS
 
-View = dict[str, Any]
 SETTINGS = ("project.yaml", "sources.yaml", "measures.yaml", "formats.yaml", "theme.yaml")
-NUMBERS = ("findings.json", "tallies.parquet", "selection.json")
-BUILT = (*NUMBERS, "charts/charts.json", f"charts/{SHEET}")
 
 
 class Asked(NamedTuple):
@@ -41,39 +44,39 @@ class Asked(NamedTuple):
         return self.config.topics[self.topic].data.source or list(self.config.sources)
 
 
-def fill(asked: Asked, edition: View, payload: Path) -> None:
+def fill(asked: Asked, edition: Edition, payload: Path) -> None:
     """Put everything into the empty payload folder; what describes the rest comes last."""
     _copy_numbers(asked, payload)
-    write_json(payload / "around.json", _brief(asked, payload, edition["edition"]))
+    write_contract(payload / "around.json", _brief(asked, payload, edition.edition))
     _copy_settings(asked, payload / "config")
-    findings = json.loads((payload / "findings.json").read_text("utf-8"))
-    write_json(payload / "corrections.json", findings["corrections"])
+    findings = read_json(payload / "findings.json", Findings, MAKE)
+    write_contract(payload / "corrections.json", Fixes(corrections=findings.corrections))
     shutil.copyfile(asked.data / "quality.json", payload / "quality.json")
     inputs = keep_inputs(asked.config, payload)
-    write_json(payload / LISTED, inputs)
-    write_json(payload / "edition.json", edition)
-    summary = json.loads((payload / "summary.json").read_text("utf-8"))
+    write_contract(payload / "inputs.json", inputs)
+    write_contract(payload / "edition.json", edition)
+    summary = read_summary(payload, MAKE)
     write_atomically(payload / "README.md", readme(edition, summary, inputs))
-    write_json(payload / "datapackage.json", data_package(payload, edition, summary))
-    write_json(payload / "ro-crate-metadata.json", crate(payload, edition, summary, inputs))
+    _write_description(payload / "datapackage.json", data_package(payload, edition, summary))
+    described = crate(payload, edition, summary, inputs)
+    _write_description(payload / "ro-crate-metadata.json", described)
 
 
 def _copy_numbers(asked: Asked, payload: Path) -> None:
     (payload / "charts").mkdir()
     for name in NUMBERS:
         shutil.copyfile(asked.built / name, payload / name)
-    made = read_json(asked.built / "charts" / "charts.json", Charts)
-    for name in files_of_charts(made.charts):
+    for name in files_of_charts(read_charts(asked.built, MAKE)):
         shutil.copyfile(asked.built / "charts" / name, payload / "charts" / name)
 
 
 def files_of_charts(made: list[ChartMade]) -> list[str]:
     """Files of charts/ that belong to the charts there are; older topics may have left others."""
-    own = [[f"{c.chart}.svg", f"{c.chart}.csv", *c.frames] for c in made]
+    own = [[f"{chart.chart}.svg", f"{chart.chart}.csv", *chart.frames] for chart in made]
     return ["charts.json", SHEET, *(name for files in own for name in files)]
 
 
-def _brief(asked: Asked, payload: Path, number: int) -> View:
+def _brief(asked: Asked, payload: Path, number: int) -> Around:
     """Make it, and return what it took from earlier editions.
 
     Making the PDF sets SOURCE_DATE_EPOCH for its process: put back, since it is a setting.
@@ -95,19 +98,19 @@ def _copy_settings(asked: Asked, folder: Path) -> None:
     for name in SETTINGS:
         shutil.copyfile(asked.config.folder / name, folder / name)
     shutil.copyfile(topic, folder / "topics" / topic.name)
-    write_json(folder / "merged.json", merged(asked))
+    write_contract(folder / "merged.json", merged(asked))
 
 
-def merged(asked: Asked) -> View:
+def merged(asked: Asked) -> Merged:
     """All that the topic's stages saw of the configuration."""
-    return {
-        "ingest": {source: views.ingest(asked.config, source) for source in asked.sources},
-        "clean": views.clean(asked.config),
+    return Merged(
+        ingest={source: views.ingest(asked.config, source) for source in asked.sources},
+        clean=views.clean(asked.config),
         **said_by(asked),
-    }
+    )
 
 
-def said_by(asked: Asked) -> View:
+def said_by(asked: Asked) -> Settings:
     """The part of it that decides what the edition says, given the clean tables."""
     config, topic = asked.config, asked.topic
     return {
@@ -118,6 +121,11 @@ def said_by(asked: Asked) -> View:
     }
 
 
-def write_json(path: Path, value: Any) -> None:
-    """In the order it was made, which is always the same."""
-    write_atomically(path, json.dumps(value, indent=1, ensure_ascii=False, allow_nan=False) + "\n")
+def write_contract(path: Path, content: Contract) -> None:
+    write_atomically(path, as_json(content))
+
+
+def _write_description(path: Path, described: dict[str, Any]) -> None:
+    """A file in a published format, whose keys are none of ours."""
+    text = json.dumps(described, indent=1, ensure_ascii=False, allow_nan=False)
+    write_atomically(path, text + "\n")

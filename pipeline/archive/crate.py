@@ -12,14 +12,15 @@ from typing import Any
 from urllib.parse import quote
 
 from pipeline.archive.bag import digests
+from pipeline.contracts.editions import Credit, Edition, Input, Inputs
+from pipeline.contracts.facts import Summary
+from pipeline.text import capitalised
+from pipeline.topic_files import BRIEF, WHAT
 
-View = dict[str, Any]
+Entity = dict[str, Any]  # by the names of schema.org
 CONTEXT = "https://w3id.org/ro/crate/1.2/context"
 VERSION = "https://w3id.org/ro/crate/1.2"
 ITSELF = "ro-crate-metadata.json"
-BRIEF = (
-    *("brief.pdf", "brief.html", "talking-points.md", "facts.json", "facts.csv", "summary.json"),
-)
 TYPES = {
     ".md": "text/markdown",
     ".yaml": "application/yaml",
@@ -28,31 +29,13 @@ TYPES = {
     ".parquet": "application/vnd.apache.parquet",
     ".svg": "image/svg+xml",
 }
-NAMES = {
-    "brief.pdf": "The brief, to read or print",
-    "brief.html": "The brief, in a browser",
-    "talking-points.md": "The lines to say",
-    "facts.json": "Every number that the brief says",
-    "facts.csv": "Every number that the brief says, as a table",
-    "summary.json": "The brief in short",
-    "findings.json": "Every comparison, unrounded, with its query",
-    "tallies.parquet": "Sums by match, window, cell and measure",
-    "selection.json": "Which matches, seasons and cells were taken",
-    "corrections.json": "What was mended in these data",
-    "quality.json": "What was read, kept, unknown and odd in the data",
-    "inputs.json": "The raw inputs, with their checksums",
-    "around.json": "What the brief took from earlier editions",
-    "edition.json": "What the edition was made of and with",
-    "datapackage.json": "The tables described as a Data Package",
-    "README.md": "What this folder is",
-}
 
 
-def crate(payload: Path, edition: View, summary: View, inputs: View) -> View:
+def crate(payload: Path, edition: Edition, summary: Summary, inputs: Inputs) -> Entity:
     """ro-crate-metadata.json of a payload folder that is otherwise complete."""
     paths = sorted(p.relative_to(payload).as_posix() for p in payload.rglob("*") if p.is_file())
     files = [_file(payload, path) for path in paths if path != ITSELF]
-    used = [_input(item, edition, number) for number, item in enumerate(inputs["files"], 1)]
+    used = [_input(item, edition, number) for number, item in enumerate(inputs.files, 1)]
     graph = [
         {
             "@id": ITSELF,
@@ -66,38 +49,38 @@ def crate(payload: Path, edition: View, summary: View, inputs: View) -> View:
         _action(edition, used),
         *_software(edition),
         *_sources(edition),
-        {"@id": "#publisher", "@type": "Organization", "name": edition["publisher"]},
+        {"@id": "#publisher", "@type": "Organization", "name": edition.publisher},
     ]
     return {"@context": CONTEXT, "@graph": graph}
 
 
-def _root(edition: View, summary: View, files: list[View]) -> View:
+def _root(edition: Edition, summary: Summary, files: list[Entity]) -> Entity:
     return {
         "@id": "./",
         "@type": "Dataset",
-        "name": f"{edition['title']} (edition {edition['edition']})",
-        "description": summary["question"],
-        "abstract": " ".join(summary["answer"]),
-        "identifier": f"{edition['topic']}/{edition['edition']}",
-        "version": str(edition["edition"]),
-        "datePublished": edition["date"],
+        "name": f"{edition.title} (edition {edition.edition})",
+        "description": summary.question,
+        "abstract": " ".join(summary.answer),
+        "identifier": edition.name,
+        "version": str(edition.edition),
+        "datePublished": edition.date.isoformat(),
         "publisher": {"@id": "#publisher"},
         "license": {"@id": "#licence"},
-        "isBasedOn": _one([{"@id": f"#source-{s['id']}"} for s in edition["sources"]]),
+        "isBasedOn": _one([{"@id": f"#source-{source.id}"} for source in edition.sources]),
         "mentions": {"@id": "#making"},
         "hasPart": [{"@id": file["@id"]} for file in files],
     }
 
 
-def _file(payload: Path, path: str) -> View:
-    found = digests(payload / path)
+def _file(payload: Path, path: str) -> Entity:
+    size, sums = digests(payload / path)
     return {
         "@id": quote(path),
         "@type": "File",
-        "name": NAMES.get(path, path),
+        "name": capitalised(WHAT[path]) if path in WHAT else path,
         "encodingFormat": _format(path),
-        "contentSize": str(found["bytes"]),
-        "sha256": found["sha256"],
+        "contentSize": str(size),
+        "sha256": sums["sha256"],
     }
 
 
@@ -106,32 +89,32 @@ def _format(path: str) -> str:
     return known or mimetypes.guess_type(path, strict=True)[0] or "application/octet-stream"
 
 
-def _input(item: View, edition: View, number: int) -> View:
+def _input(item: Input, edition: Edition, number: int) -> Entity:
     """A raw input: the file that is kept, or a description of one that is not."""
-    if item["stored"]:
-        return {"@id": quote(item["stored"])}
-    known = {source["id"] for source in edition["sources"]}
-    part = {"isPartOf": {"@id": f"#source-{item['of']}"}} if item["of"] in known else {}
+    if item.stored:
+        return {"@id": quote(item.stored)}
+    known = {source.id for source in edition.sources}
+    part = {"isPartOf": {"@id": f"#source-{item.of}"}} if item.of in known else {}
     return {
         "@id": f"#input-{number}",
         "@type": "File",
-        "name": item["path"],
-        "description": f"{item['kind']} that is not in this folder",
-        "encodingFormat": _format(item["path"]),
-        "contentSize": str(item["bytes"]),
-        "sha256": item["sha256"],
+        "name": item.path,
+        "description": f"{item.kind} that is not in this folder",
+        "encodingFormat": _format(item.path),
+        "contentSize": str(item.bytes),
+        "sha256": item.sha256,
         **part,
     }
 
 
-def _action(edition: View, used: list[View]) -> View:
+def _action(edition: Edition, used: list[Entity]) -> Entity:
     """How the brief came about; its end is the edition's date, since the clock is not asked."""
     return {
         "@id": "#making",
         "@type": "CreateAction",
         "name": "Making the brief",
-        "description": edition["rebuild"],
-        "endTime": edition["date"],
+        "description": edition.rebuild,
+        "endTime": edition.date.isoformat(),
         "agent": {"@id": "#publisher"},
         "instrument": {"@id": "#good-length"},
         "object": _one([{"@id": entity["@id"]} for entity in used]),
@@ -139,13 +122,13 @@ def _action(edition: View, used: list[View]) -> View:
     }
 
 
-def _software(edition: View) -> list[View]:
+def _software(edition: Edition) -> list[Entity]:
     """Good Length at its version and commit, and the libraries that it ran on."""
-    versions, commit = edition["software"], edition["commit"]
+    versions, commit = edition.software, edition.commit
     own = versions["good-length"] or "unknown"
     if commit:
-        changed = " with changes" if commit["with_changes_that_are_not_committed"] else ""
-        own += f" (commit {commit['id']}{changed})"
+        changed = " with changes" if commit.with_changes_that_are_not_committed else ""
+        own += f" (commit {commit.id}{changed})"
     libraries = [name for name in versions if name != "good-length" and versions[name]]
     application = {"@type": "SoftwareApplication"}
     return [
@@ -154,7 +137,7 @@ def _software(edition: View) -> list[View]:
             **application,
             "name": "Good Length",
             "version": own,
-            "identifier": edition["code"],
+            "identifier": edition.code,
             "softwareRequirements": [{"@id": f"#software-{name}"} for name in libraries],
         },
         *(
@@ -164,38 +147,38 @@ def _software(edition: View) -> list[View]:
     ]
 
 
-def _sources(edition: View) -> list[View]:
+def _sources(edition: Edition) -> list[Entity]:
     """Whose data they are: each source, its publisher, its licence; and all licences together."""
-    made = []
-    for source in edition["sources"]:
-        key = source["id"]
-        made += [
-            {
-                "@id": f"#source-{key}",
-                "@type": "Dataset",
-                "name": source["title"],
-                "creditText": source["credit"],
-                "license": {"@id": f"#licence-{key}"},
-                "publisher": {"@id": f"#publisher-{key}"},
-                **({"url": source["url"]} if source["url"] else {}),
-            },
-            {"@id": f"#publisher-{key}", "@type": "Organization", "name": source["publisher"]},
-            {
-                "@id": f"#licence-{key}",
-                "@type": "CreativeWork",
-                "name": source["licence"],
-                "description": f"Licence of {source['title']}, as {source['publisher']} names it",
-            },
-        ]
-    told = "; ".join(f"{source['title']}: {source['licence']}" for source in edition["sources"])
+    told = "; ".join(f"{source.title}: {source.licence}" for source in edition.sources)
     description = f"{told}. Rights to footage are another matter: see README.md"
     name = "Licences of the data that the edition rests on"
     return [
-        *made,
+        *(entity for source in edition.sources for entity in _source(source)),
         {"@id": "#licence", "@type": "CreativeWork", "name": name, "description": description},
     ]
 
 
-def _one(values: list[View]) -> View | list[View]:
+def _source(source: Credit) -> list[Entity]:
+    return [
+        {
+            "@id": f"#source-{source.id}",
+            "@type": "Dataset",
+            "name": source.title,
+            "creditText": source.credit,
+            "license": {"@id": f"#licence-{source.id}"},
+            "publisher": {"@id": f"#publisher-{source.id}"},
+            **({"url": source.url} if source.url else {}),
+        },
+        {"@id": f"#publisher-{source.id}", "@type": "Organization", "name": source.publisher},
+        {
+            "@id": f"#licence-{source.id}",
+            "@type": "CreativeWork",
+            "name": source.licence,
+            "description": f"Licence of {source.title}, as {source.publisher} names it",
+        },
+    ]
+
+
+def _one(values: list[Entity]) -> Entity | list[Entity]:
     """A single value stands alone, as JSON-LD in compacted form has it."""
     return values[0] if len(values) == 1 else values

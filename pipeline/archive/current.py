@@ -7,38 +7,39 @@ made (the workflow compares it at every run), and colours of charts.
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import Any
 
 import msgspec
 
-from pipeline.archive.contents import BUILT, Asked, files_of_charts
+from pipeline.archive.contents import Asked, files_of_charts
 from pipeline.brief.facts import facts_of
 from pipeline.charts.compose import charts_of
 from pipeline.charts.drawings import described
 from pipeline.charts.frame import words_of
 from pipeline.clean.corrections import read_corrections
 from pipeline.config import views
-from pipeline.config.frame_files import chart_files
-from pipeline.contracts.facts import Charts
+from pipeline.config.frame_files import SHEET, chart_files
+from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
+from pipeline.contracts.selection import Fix, Fixes
 from pipeline.editions.alike import alike
+from pipeline.editions.reading import MAKE, read_charts, read_facts
 from pipeline.errors import Problem, UserError
 from pipeline.in_memory import numbers_of
 from pipeline.significance.stage import fingerprint
 from pipeline.tables import PLAYED
+from pipeline.topic_files import NUMBERS
 
-View = dict[str, Any]
-MAKE = "run make brief"
+BUILT = (*NUMBERS, "summary.json", "facts.json", "charts/charts.json", f"charts/{SHEET}")
 
 
 def check(asked: Asked) -> None:
     """Raise UserError naming each output that is missing, or the first that is too old."""
     if not asked.built.is_dir():
         raise UserError(Problem(str(asked.built), f"no built topic here; {MAKE}"))
-    _check_there([asked.built / name for name in (*BUILT, "summary.json", "facts.json")])
+    _check_there([asked.built / name for name in BUILT])
     _check_there([asked.data / f"{name}.parquet" for name in PLAYED])
     _check_there([asked.data / name for name in ("corrections.json", "quality.json")])
     _check_corrections(asked)
@@ -46,7 +47,7 @@ def check(asked: Asked) -> None:
     _check_findings(asked, findings)
     _check_charts(asked, findings)
     facts = facts_of(views.brief(asked.config, asked.topic), findings)
-    if _read(asked.built / "facts.json") != _plain(facts):
+    if read_facts(asked.built, MAKE) != msgspec.convert(facts, list[Fact]):
         raise _old(asked.built / "facts.json", "findings, the configuration or the code")
 
 
@@ -60,11 +61,12 @@ def _check_corrections(asked: Asked) -> None:
     """The corrections that are listed are those that the clean tables were made with."""
     path = asked.config.project.corrections
     listed = [correction.record() for correction in read_corrections(path)]
-    if _read(asked.data / "corrections.json")["corrections"] != _plain(listed):
+    made_with = read_json(asked.data / "corrections.json", Fixes, MAKE).corrections
+    if made_with != msgspec.convert(listed, list[Fix]):
         raise UserError(Problem(str(path), f"not what the clean tables were made with; {MAKE}"))
 
 
-def _check_findings(asked: Asked, findings: View) -> None:
+def _check_findings(asked: Asked, findings: Findings) -> None:
     config, topic = asked.config, asked.topic
     mark = fingerprint(asked.built / "tallies.parquet")
     asking = (views.metrics(config, topic), views.significance(config, topic))
@@ -81,7 +83,7 @@ def _without_paths(findings: Findings) -> Any:
 def _check_charts(asked: Asked, findings: Findings) -> None:
     view = views.charts(asked.config, asked.topic)
     folder = asked.built / "charts"
-    made = read_json(folder / "charts.json", Charts, MAKE).charts
+    made = read_charts(asked.built, MAKE)
     charts = charts_of(view, findings)
     titles = [words_of(chart, view, findings.windows).title for chart in charts]
     now = [
@@ -100,15 +102,3 @@ def _check_charts(asked: Asked, findings: Findings) -> None:
 
 def _old(path: Path, what: str) -> UserError:
     return UserError(Problem(str(path), f"not what the {what} make now; {MAKE} first"))
-
-
-def _read(path: Path) -> Any:
-    try:
-        return json.loads(path.read_text("utf-8"))
-    except ValueError as error:
-        raise UserError(Problem(str(path), f"not readable JSON ({error}); {MAKE}")) from None
-
-
-def _plain(value: Any) -> Any:
-    """As it would be read back: tuples as lists."""
-    return json.loads(json.dumps(value, allow_nan=False))

@@ -8,8 +8,12 @@ from pathlib import Path
 from typing import Any
 
 from pipeline.archive.bag import digests
+from pipeline.contracts.editions import Credit, Edition
+from pipeline.contracts.facts import Summary
+from pipeline.text import capitalised
+from pipeline.topic_files import TABLES, WHAT
 
-View = dict[str, Any]
+Described = dict[str, Any]  # by the names of the profile
 PROFILE = "https://datapackage.org/profiles/2.0/datapackage.json"
 TEXT = (
     *("id", "unit", "display", "spoken", "interval", "finding", "beat", "measure", "definition"),
@@ -44,37 +48,37 @@ KNOWN = {
 ENDS = {"low": "lower", "high": "upper"}
 
 
-def data_package(payload: Path, edition: View, summary: View) -> View:
-    """datapackage.json of facts.csv and of the numbers behind each chart."""
+def data_package(payload: Path, edition: Edition, summary: Summary) -> Described:
+    """datapackage.json of the brief's tables and of the numbers behind each chart."""
     charts = sorted((payload / "charts").glob("*.csv"))
-    tables = [(payload / "facts.csv", "Every number that the brief says, by its id")]
+    tables = [(payload / name, capitalised(WHAT[name])) for name in TABLES]
     tables += [(path, f"The numbers drawn in the chart {path.stem}") for path in charts]
-    credits = edition["sources"]
+    credits = edition.sources
     return {
         "$schema": PROFILE,
-        "name": edition["topic"],
-        "id": f"{edition['topic']}/{edition['edition']}",
-        "title": edition["title"],
-        "description": summary["question"],
-        "version": str(edition["edition"]),
+        "name": edition.topic,
+        "id": edition.name,
+        "title": edition.title,
+        "description": summary.question,
+        "version": str(edition.edition),
         "licenses": [
             {"path": "README.md", "title": licence}
-            for licence in dict.fromkeys(source["licence"] for source in credits)
+            for licence in dict.fromkeys(source.licence for source in credits)
         ],
         "sources": [
-            {"title": source["credit"], **({"path": source["url"]} if _is_web(source) else {})}
+            {"title": source.credit, **({"path": source.url} if _is_web(source) else {})}
             for source in credits
         ],
         "resources": [_resource(payload, path, title) for path, title in tables],
     }
 
 
-def _is_web(source: View) -> bool:
-    return bool(re.match(r"https?://", source["url"] or ""))
+def _is_web(source: Credit) -> bool:
+    return bool(re.match(r"https?://", source.url or ""))
 
 
-def _resource(payload: Path, path: Path, title: str) -> View:
-    found = digests(path)
+def _resource(payload: Path, path: Path, title: str) -> Described:
+    size, sums = digests(path)
     return {
         "name": re.sub(r"[^a-z0-9._-]", "-", path.stem.lower()),
         "type": "table",
@@ -83,13 +87,13 @@ def _resource(payload: Path, path: Path, title: str) -> View:
         "format": "csv",
         "mediatype": "text/csv",
         "encoding": "utf-8",
-        "bytes": found["bytes"],
-        "hash": f"sha256:{found['sha256']}",
+        "bytes": size,
+        "hash": f"sha256:{sums['sha256']}",
         "schema": {"fields": _fields(path), "missingValues": [""]},
     }
 
 
-def _fields(path: Path) -> list[View]:
+def _fields(path: Path) -> list[Described]:
     """Each column with the narrowest type that all its cells have."""
     with path.open(encoding="utf-8", newline="") as file:
         header, *rows = csv.reader(file)

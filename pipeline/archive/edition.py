@@ -5,23 +5,24 @@ Nothing here comes from the clock, so that the same inputs give the same bytes.
 
 from __future__ import annotations
 
-import json
 import os
 import platform
 import subprocess
 import tomllib
 from datetime import UTC, date, datetime
 from importlib.metadata import PackageNotFoundError, version
-from typing import Any
 
 from pipeline.archive.contents import Asked, files_of_charts, said_by
-from pipeline.contracts.facts import Charts
+from pipeline.config.project import Source
+from pipeline.contracts.editions import Commit, Credit, Edition
 from pipeline.contracts.files import read_json
+from pipeline.contracts.findings import Findings
+from pipeline.contracts.selection import Fix
+from pipeline.editions.reading import MAKE, read_charts
 from pipeline.errors import Problem, UserError
 from pipeline.hashes import file_hash, value_hash
 from pipeline.provenance import ROOT, code_hash
 
-View = dict[str, Any]
 LIBRARIES = (
     *("snakemake", "pandas", "numpy", "scipy", "duckdb", "matplotlib", "weasyprint", "jinja2"),
     *("pyarrow", "bagit"),
@@ -30,32 +31,38 @@ CODE = ("pipeline", "templates", "Snakefile", "requirements.lock")
 REBUILD = "python -m pipeline rebuild PATH"
 
 
-def about(asked: Asked, number: int, content: str) -> View:
+def edition_of(asked: Asked, number: int, content: str) -> Edition:
     """edition.json; `content` is `content_of` the topic."""
     topic = asked.config.topics[asked.topic]
-    findings = json.loads((asked.built / "findings.json").read_text("utf-8"))
-    return {
-        "topic": asked.topic,
-        "title": topic.title,
-        "question": topic.question,
-        "publisher": asked.config.project.title,
-        "edition": number,
-        "date": dated(asked, findings).isoformat(),
-        "fingerprint": findings["fingerprint"],
-        "content": content,
-        "code": code_hash(),
-        "commit": commit(),
-        "software": software(),
-        "rebuild": REBUILD,
-        "sources": [_source(asked, name) for name in asked.sources],
-    }
+    findings = read_json(asked.built / "findings.json", Findings, MAKE)
+    return Edition(
+        topic=asked.topic,
+        title=topic.title,
+        question=topic.question,
+        publisher=asked.config.project.title,
+        edition=number,
+        date=dated(asked, findings.corrections),
+        fingerprint=findings.fingerprint,
+        content=content,
+        code=code_hash(),
+        commit=commit(),
+        software=software(),
+        rebuild=REBUILD,
+        sources=[_credit(asked.config.sources[name]) for name in asked.sources],
+    )
 
 
-def _source(asked: Asked, name: str) -> View:
-    source = asked.config.sources[name]
-    plain = source.model_dump(mode="json", include={"id", "title", "publisher", "licence", "url"})
-    more = {"retrieved": source.retrieved.isoformat(), "credit": source.credit_line}
-    return {**plain, **more, "notice": source.notice}
+def _credit(source: Source) -> Credit:
+    return Credit(
+        id=source.id,
+        title=source.title,
+        publisher=source.publisher,
+        licence=source.licence,
+        url=source.url,
+        retrieved=source.retrieved,
+        credit=source.credit_line,
+        notice=source.notice,
+    )
 
 
 def content_of(asked: Asked) -> str:
@@ -64,21 +71,20 @@ def content_of(asked: Asked) -> str:
     The date, the versions of libraries and the number of the edition are not in it; whether the
     match files are to be kept is, so that asking for them makes a new edition.
     """
-    folder = asked.built / "charts"
-    made = read_json(folder / "charts.json", Charts).charts
-    drawn = {name: file_hash(folder / name) for name in files_of_charts(made)}
+    made = files_of_charts(read_charts(asked.built, MAKE))
+    drawn = {name: file_hash(asked.built / "charts" / name) for name in made}
     names = ("findings.json", "facts.json", "tallies.parquet")
     numbers = {name: file_hash(asked.built / name) for name in names}
     keep = asked.config.project.archive.include_data
     return value_hash([numbers, drawn, said_by(asked), code_hash(), keep])
 
 
-def dated(asked: Asked, findings: View) -> date:
+def dated(asked: Asked, fixes: list[Fix]) -> date:
     """SOURCE_DATE_EPOCH where it is set, else the newest date of the sources and corrections."""
     given = os.environ.get("SOURCE_DATE_EPOCH")
     if given is None:
-        fixes = [date.fromisoformat(fix["date"]) for fix in findings["corrections"]]
-        return max([*(asked.config.sources[name].retrieved for name in asked.sources), *fixes])
+        retrieved = [asked.config.sources[name].retrieved for name in asked.sources]
+        return max([*retrieved, *(fix.date for fix in fixes)])
     try:
         return datetime.fromtimestamp(int(given), UTC).date()
     except (ValueError, OverflowError, OSError):
@@ -86,12 +92,13 @@ def dated(asked: Asked, findings: View) -> date:
         raise UserError(Problem("SOURCE_DATE_EPOCH", message)) from None
 
 
-def commit() -> View | None:
+def commit() -> Commit | None:
     """The commit the code is at, and whether code was changed since; None outside a repository."""
     if not _git("ls-files", CODE[0]):  # not this project's repository
         return None
     changed = _git("status", "--porcelain", "--", *CODE)
-    return {"id": _git("rev-parse", "HEAD"), "with_changes_that_are_not_committed": changed != ""}
+    head = _git("rev-parse", "HEAD")
+    return Commit(id=head, with_changes_that_are_not_committed=changed != "") if head else None
 
 
 def _git(*words: str) -> str | None:
@@ -104,7 +111,7 @@ def _git(*words: str) -> str | None:
     return done.stdout.strip()
 
 
-def software() -> View:
+def software() -> dict[str, str | None]:
     """Versions of Good Length, of Python and of the libraries that the numbers rest on."""
     return {
         "good-length": own_version(),
@@ -115,7 +122,8 @@ def software() -> View:
 
 def own_version() -> str | None:
     try:
-        return tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["version"]
+        project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+        return str(project["version"])
     except (OSError, ValueError, KeyError):
         return None
 

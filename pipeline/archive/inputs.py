@@ -10,30 +10,29 @@ import re
 import shutil
 from collections.abc import Iterator
 from pathlib import Path, PurePosixPath
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from pipeline.archive.bag import digests
 from pipeline.config.load import Config
+from pipeline.contracts.editions import Input, InputKind, Inputs
 
-View = dict[str, Any]
-LISTED = "inputs.json"
 SHEETS = ("players", "grounds", "people", "corrections")
 # What a path inside a bag can't have on every system, or would have to be written otherwise.
 _ODD = re.compile(r"[^\w.,()&+=@ /\-]")
 _LED_OUT = "its path leads out of the project, or has characters that don't travel; kept as named"
 
 
-class Input(NamedTuple):
+class Raw(NamedTuple):
     """One raw file: what it is, whose, its path as in the configuration, where it is kept."""
 
-    kind: str
+    kind: InputKind
     of: str
     path: str
     stored: str | None
     note: str | None = None
 
 
-def keep_inputs(config: Config, payload: Path) -> View:
+def keep_inputs(config: Config, payload: Path) -> Inputs:
     """Copy what is kept into the payload; all inputs with their sizes in bytes and checksums.
 
     Of every source, not of the topic's alone: a match that two of them have is counted once.
@@ -46,16 +45,29 @@ def keep_inputs(config: Config, payload: Path) -> View:
             read = payload / item.stored
             read.parent.mkdir(parents=True, exist_ok=True)
             shutil.copyfile(item.path, read)
-        files.append({**item._asdict(), **digests(read)})
-    return {"match_files_included": keep, "files": files}
+        files.append(_listed(item, *digests(read)))
+    return Inputs(match_files_included=keep, files=files)
 
 
-def _of_sources(config: Config, keep: bool) -> Iterator[Input]:
+def _listed(item: Raw, size: int, sums: dict[str, str]) -> Input:
+    return Input(
+        kind=item.kind,
+        of=item.of,
+        path=item.path,
+        stored=item.stored,
+        note=item.note,
+        bytes=size,
+        sha256=sums["sha256"],
+        sha512=sums["sha512"],
+    )
+
+
+def _of_sources(config: Config, keep: bool) -> Iterator[Raw]:
     taken: set[str] = set()
     for source, declared in config.sources.items():
         for path in _files(declared.path):
             stored, note = _place(path, source, taken) if keep else (None, None)
-            yield Input("match file", source, path, stored, note)
+            yield Raw("match file", source, path, stored, note)
 
 
 def _files(path: str) -> list[str]:
@@ -80,18 +92,18 @@ def _place(path: str, source: str, taken: set[str]) -> tuple[str, str | None]:
     return stored, note
 
 
-def _of_sheets(config: Config) -> Iterator[Input]:
+def _of_sheets(config: Config) -> Iterator[Raw]:
     for sheet in SHEETS:
         path = getattr(config.project, sheet)
         if path:
-            yield Input("sheet", sheet, path, f"config/sheets/{sheet}.csv")
+            yield Raw("sheet", sheet, path, f"config/sheets/{sheet}.csv")
 
 
-def _of_theme(config: Config) -> Iterator[Input]:
+def _of_theme(config: Config) -> Iterator[Raw]:
     """The logo is kept; fonts, whose licence may not allow it, by their checksums only."""
     if config.theme is None:
         return
     for weight, path in config.theme.fonts.model_dump().items():
-        yield Input("font", weight, path, None)
+        yield Raw("font", weight, path, None)
     if config.theme.logo:
-        yield Input("logo", "theme", config.theme.logo, "config/sheets/logo.png")
+        yield Raw("logo", "theme", config.theme.logo, "config/sheets/logo.png")

@@ -2,48 +2,42 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from pipeline.brief.content import USUAL_CAUTIONS
+from pipeline.contracts.editions import Credit, Edition, Inputs
+from pipeline.contracts.facts import Summary
+from pipeline.topic_files import FILES, OF_EDITION
 
-View = dict[str, Any]
-FIRST = (
-    ("brief.pdf", "the brief, to read or print; `brief.html` is the same in a browser"),
-    ("talking-points.md", "the lines to say, with times"),
-    ("facts.csv", "every number by its id, with its interval; `facts.json` is the same"),
-    ("findings.json", "every comparison, unrounded, with the queries that were run"),
-    ("charts/", "frames for the video, charts, and the numbers behind each (CSV)"),
-    ("config/", "the settings and sheets as they were; `merged.json`: what each stage saw"),
-    ("inputs.json", "the match files and sheets it was made from, with their checksums"),
-    ("corrections.json", "what was mended in these data, by whom and why"),
-    ("quality.json", "what was read, kept, unknown and odd in the data"),
-    ("edition.json", "what this edition was made of and with"),
-)
+FOLDERS = {
+    "charts/": "frames for the video, charts, and the numbers behind each (CSV)",
+    "config/": "the settings and sheets as they were; `merged.json`: what each stage saw",
+}
 
 
-def readme(edition: View, summary: View, inputs: View) -> str:
+def readme(edition: Edition, summary: Summary, inputs: Inputs) -> str:
     """The page as Markdown."""
+    names = {file.name: file.what for file in FILES} | FOLDERS | OF_EDITION
+    listed = [f"- `{name}`: {what}" for name, what in names.items()]
     parts = [
         _head(edition, summary),
-        "## Where to look first\n\n" + "\n".join(f"- `{name}`: {what}" for name, what in FIRST),
+        "## Where to look first\n\n" + "\n".join(listed),
         _check(),
         _again(edition, inputs),
-        "## Whose data\n\n" + "\n".join(_credit(source) for source in edition["sources"]),
+        "## Whose data\n\n" + "\n".join(_credit(source) for source in edition.sources),
         "## Before it is used\n\n" + "\n".join(f"- {line}" for line in USUAL_CAUTIONS),
     ]
     return "\n\n".join(parts) + "\n"
 
 
-def _head(edition: View, summary: View) -> str:
-    answer = "\n".join(f"- {line}" for line in summary["answer"])
+def _head(edition: Edition, summary: Summary) -> str:
+    answer = "\n".join(f"- {line}" for line in summary.answer)
     return (
-        f"# {edition['title']}\n\n"
-        f"Edition {edition['edition']} of the brief `{edition['topic']}`, {edition['date']}, by "
-        f"{edition['publisher']}: what was said in one episode about cricket, with every number "
+        f"# {edition.title}\n\n"
+        f"Edition {edition.edition} of the brief `{edition.topic}`, {edition.date}, by "
+        f"{edition.publisher}: what was said in one episode about cricket, with every number "
         "behind it. It is sealed: a change is a new edition.\n\n"
-        f"**Question.** {summary['question']}\n\n**Answer.**\n\n{answer}\n\n"
-        f"It rests on {summary['matches']}, {summary['first']} to {summary['last']} "
-        f"(data {edition['fingerprint']})."
+        f"**Question.** {summary.question}\n\n**Answer.**\n\n{answer}\n\n"
+        f"It rests on {summary.matches}, {summary.first} to {summary.last} "
+        f"(data {edition.fingerprint})."
     )
 
 
@@ -58,30 +52,30 @@ def _check() -> str:
     )
 
 
-def _again(edition: View, inputs: View) -> str:
-    commit = edition["commit"]
-    at = f" at commit {commit['id']}" if commit else ""
-    if commit and commit["with_changes_that_are_not_committed"]:
+def _again(edition: Edition, inputs: Inputs) -> str:
+    commit = edition.commit
+    at = f" at commit {commit.id}" if commit else ""
+    if commit and commit.with_changes_that_are_not_committed:
         at += " (with changes that were not committed)"
     held = (
         "The match files are in `inputs/`."
-        if inputs["match_files_included"]
+        if inputs.match_files_included
         else "The match files are not in this folder; `inputs.json` says which are needed, and "
         "their checksums tell whether you have the same ones."
     )
-    version = edition["software"]["good-length"]
+    version = edition.software["good-length"]
     named = f"Good Length {version}" if version else "Good Length"
     return (
         f"## Making it again\n\nIt was made with {named}{at}; versions of all libraries are in "
-        f"`edition.json`. {held} In a folder of the project:\n\n```\n{edition['rebuild']}\n```"
+        f"`edition.json`. {held} In a folder of the project:\n\n```\n{edition.rebuild}\n```"
     )
 
 
-def _credit(source: View) -> str:
+def _credit(source: Credit) -> str:
     lines = [
-        f"- {source['title']}, {source['publisher']}, retrieved {source['retrieved']}.",
-        f"  Licence: {source['licence']}. Credit line: {source['credit']}",
-        *([f"  {source['notice']}"] if source["notice"] else []),
-        *([f"  <{source['url']}>"] if source["url"] else []),
+        f"- {source.title}, {source.publisher}, retrieved {source.retrieved}.",
+        f"  Licence: {source.licence}. Credit line: {source.credit}",
+        *([f"  {source.notice}"] if source.notice else []),
+        *([f"  <{source.url}>"] if source.url else []),
     ]
     return "\n".join(lines)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from pipeline.archive.bag import seal
 from pipeline.archive.contents import Asked, fill
 from pipeline.archive.current import check
-from pipeline.archive.edition import about, content_of
-from pipeline.editions.store import editions, locked, read_about, staging, take
+from pipeline.archive.edition import content_of, edition_of
+from pipeline.contracts.editions import Edition
+from pipeline.editions.store import editions, locked, read_edition, staging, take
 
 
 def archived(asked: Asked) -> str:
@@ -19,11 +20,11 @@ def archived(asked: Asked) -> str:
     folder = asked.archive / asked.topic
     with locked(folder):
         there = editions(folder)
-        newest = read_about(folder / str(there[-1])) if there else {}
-        if newest.get("content") == content:
+        newest = read_edition(folder / str(there[-1])) if there else None
+        if newest and newest.content == content:
             return f"{asked.topic}: nothing has changed since {_named(newest)}"
         number = there[-1] + 1 if there else 1
-        edition = about(asked, number, content)
+        edition = edition_of(asked, number, content)
         with staging(folder) as made:
             fill(asked, edition, made)
             files = seal(made, edition)
@@ -31,5 +32,5 @@ def archived(asked: Asked) -> str:
     return f"{asked.topic}: {_named(edition)}, {files} files, is in {place}"
 
 
-def _named(edition: dict) -> str:
-    return f"edition {edition['edition']} ({edition['date']})"
+def _named(edition: Edition) -> str:
+    return f"edition {edition.edition} ({edition.date})"

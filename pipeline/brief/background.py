@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-import json
+from datetime import date
 from pathlib import Path
 from typing import Any
 
-from pipeline.editions.store import editions
+from pipeline.contracts.editions import Citation
+from pipeline.contracts.facts import Fact
+from pipeline.editions.reading import VERIFY, read_facts
+from pipeline.editions.store import editions, read_edition
 from pipeline.errors import Problem, UserError, did_you_mean
 
 View = dict[str, Any]
@@ -42,7 +45,7 @@ def caution(statements: list[View]) -> list[str]:
     return [f"{count} {noun} a source before it is said on air."]
 
 
-def cited(see_also: list[View], archive: Path, file: str) -> list[View]:
+def cited(see_also: list[View], archive: Path, file: str) -> list[Citation]:
     """Facts of archived editions with edition and date, and what a later edition says instead.
 
     `archive` holds `<topic>/<edition>/data/facts.json` and `edition.json`. Raises UserError for an
@@ -51,48 +54,47 @@ def cited(see_also: list[View], archive: Path, file: str) -> list[View]:
     found, problems = [], []
     for item in see_also:
         place, _, name = item["fact"].partition(":")
-        topic, _, edition = place.partition("/")
-        try:
-            facts, about = _edition(archive / topic / edition)
-        except (OSError, ValueError):
-            there = editions(archive / topic)
-            named = ", ".join(f"{topic}/{number}" for number in there) or "none"
+        topic, _, number = place.partition("/")
+        there = editions(archive / topic)
+        if int(number) not in there:
+            named = ", ".join(f"{topic}/{each}" for each in there) or "none"
             message = f"no archived edition '{place}' (there: {named})"
             problems.append(Problem(file, message, where="see_also"))
             continue
+        facts, day = _edition(archive / topic / number)
         if name not in facts:
             message = f"edition {place} has no fact '{name}'{did_you_mean(name, facts)}"
             problems.append(Problem(file, message, where="see_also"))
             continue
         fact = facts[name]
         found.append(
-            {
-                "say": item["say"],
-                "fact": item["fact"],
-                "display": fact["display"],
-                "spoken": fact["spoken"],
-                "edition": f"{topic}, edition {edition}, {about['date']}",
-                "later": _later(archive / topic, int(edition), name, fact),
-            }
+            Citation(
+                say=item["say"],
+                fact=item["fact"],
+                display=fact.display,
+                spoken=fact.spoken,
+                edition=f"{topic}, edition {number}, {day}",
+                later=_later(archive / topic, int(number), fact),
+            )
         )
     if problems:
         raise UserError(problems)
     return found
 
 
-def _edition(folder: Path) -> tuple[dict[str, View], View]:
-    facts = json.loads((folder / "data" / "facts.json").read_text("utf-8"))
-    about = json.loads((folder / "data" / "edition.json").read_text("utf-8"))
-    return {fact["id"]: fact for fact in facts}, about
+def _edition(folder: Path) -> tuple[dict[str, Fact], date]:
+    """Its facts by id, and its date."""
+    facts = read_facts(folder / "data", VERIFY)
+    return {fact.id: fact for fact in facts}, read_edition(folder).date
 
 
-def _later(folder: Path, edition: int, name: str, fact: View) -> str | None:
-    """What the newest later edition says, if that is something else."""
-    for number in reversed([n for n in editions(folder) if n > edition]):
-        facts, about = _edition(folder / str(number))
-        if name not in facts:
-            return f"edition {number} ({about['date']}) no longer has it"
-        if facts[name]["display"] != fact["display"]:
-            return f"edition {number} ({about['date']}) says {facts[name]['display']}"
+def _later(folder: Path, edition: int, fact: Fact) -> str | None:
+    """What the newest edition says, if it is a later one and says something else."""
+    newest = editions(folder)[-1]
+    if newest == edition:
         return None
-    return None
+    facts, day = _edition(folder / str(newest))
+    if fact.id not in facts:
+        return f"edition {newest} ({day}) no longer has it"
+    later = facts[fact.id].display
+    return f"edition {newest} ({day}) says {later}" if later != fact.display else None

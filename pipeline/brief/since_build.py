@@ -2,47 +2,49 @@
 
 from __future__ import annotations
 
-import json
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
+from pipeline.contracts.editions import FactMoved
+from pipeline.contracts.facts import Fact, Facts, facts_of_format_0
+from pipeline.contracts.files import read_json
 from pipeline.editions.difference import facts_moved
+from pipeline.errors import UserError
 
-Fact = dict[str, Any]
-TOLD = {"display": "", "spoken": "said: ", "verdict": "verdict: "}
+TOLD = {"display", "spoken", "verdict"}  # what a number that is new or gone has not
 
 
 def facts_before(path: Path) -> list[Fact]:
     """The facts of the last build; none when there was none, or when it can't be read."""
     try:
-        facts = json.loads(path.read_text("utf-8"))
-    except (OSError, ValueError):
+        return read_json(path, Facts, upgrade=facts_of_format_0).facts
+    except UserError:
         return []
-    needed = {"id", "headline", "display"}
-    return [fact for fact in facts if isinstance(fact, dict) and needed <= fact.keys()]
 
 
 def moved(topic: str, before: list[Fact], after: list[Fact]) -> list[str]:
     """Lines to print; none when nothing was there before, or nothing changed."""
-    both = [fact for fact in facts_moved(before, after) if fact["old"] and fact["new"]]
-    differ = [fact for fact in both if set(fact["what"]) & set(TOLD)]
+    differ = [fact for fact in facts_moved(before, after) if set(fact.what) & TOLD]
     if not differ:
         return []
-    headlines = [fact for fact in differ if fact["headline"]]
+    headlines = [fact for fact in differ if fact.headline]
     others = len(differ) - len(headlines)
-    lines = [
+    head = (
         f"{topic}: moved since the last build: {len(headlines)} headline figures, {others} others"
-    ]
-    for fact in headlines:
-        lines += [f"  {fact['id']}: {_change(fact, 'display')}"]
-        lines += [
-            f"    {TOLD[key]}{_change(fact, key)}"
-            for key in ("spoken", "verdict")
-            if key in fact["what"]
-        ]
-    return lines
+    )
+    return [head, *(line for fact in headlines for line in _lines(fact))]
 
 
-def _change(fact: Fact, key: str) -> str:
-    was, now = (fact[side][key] or "none" for side in ("old", "new"))
-    return f"{was} -> {now}" if was != now else str(now)
+def _lines(fact: FactMoved) -> Iterator[str]:
+    """A number that is in both, from what to what, and what else of it moved."""
+    if fact.old and fact.new:
+        yield f"  {fact.id}: {_change(fact.old.display, fact.new.display)}"
+        if "spoken" in fact.what:
+            yield f"    said: {_change(fact.old.spoken, fact.new.spoken)}"
+        if "verdict" in fact.what:
+            yield f"    verdict: {_change(fact.old.verdict, fact.new.verdict)}"
+
+
+def _change(was: str | None, now: str | None) -> str:
+    was, now = was or "none", now or "none"
+    return f"{was} -> {now}" if was != now else now

@@ -2,46 +2,66 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
+from pipeline.contracts.editions import LinesMoved, Since
+from pipeline.contracts.facts import Fact
+from pipeline.contracts.findings import Findings
 from pipeline.editions.difference import compared
-from pipeline.editions.difference_words import causes, shown
+from pipeline.editions.difference_words import causes_said, facts_said
 from pipeline.editions.sides import edition_side, side_of
 from pipeline.editions.store import editions
 from pipeline.wording import numbers
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.views import BriefView
+
 MOST_ROWS = 30  # numbers written out on the page; compare lists all
 
 
+@dataclass(frozen=True)
+class SincePage:
+    """What the page prints; a row is a number's id, what it was and what it is."""
+
+    title: str
+    causes: list[str]
+    rows: list[tuple[str, str, str]]
+    more: str
+    lines: list[LinesMoved]
+    charts: str
+
+
 def since(
-    view: View, findings: View, facts: list[View], points: str, out: Path, archive: Path
-) -> View | None:
-    """The comparison with the newest edition of the topic; None when nothing is archived."""
-    topic = view["topic"]
-    there = editions(archive / topic)
+    view: BriefView, findings: Findings, facts: list[Fact], points: str, out: Path, archive: Path
+) -> Since | None:
+    """The comparison with the newest edition of the topic; None when nothing is archived.
+
+    The pages are made with the brief's own settings, so these are compared and no others.
+    """
+    there = editions(archive / view.topic)
     if not there:
         return None
-    old = edition_side(archive / topic / str(there[-1]))
+    old = edition_side(archive / view.topic / str(there[-1]))
     old = old._replace(settings={"brief": old.settings["brief"]})
-    plain = {"brief": view.model_dump(mode="json")}
-    new = side_of(topic, findings, facts, points, out / "charts", plain)
-    return {**compared(old, new), "edition": there[-1]}
+    new = side_of(view.topic, findings, facts, points, out, {"brief": view.model_dump(mode="json")})
+    return Since(edition=there[-1], difference=compared(old, new))
 
 
-def since_page(found: View | None) -> View | None:
-    """What the page prints; None when both say the same."""
-    if not found or found["same"]:
+def since_page(found: Since | None) -> SincePage | None:
+    """None when both say the same."""
+    if not found or found.difference.same:
         return None
-    rows = list(shown(sorted(found["facts"], key=lambda fact: not fact["headline"])))
+    moved = found.difference
+    rows = list(facts_said(sorted(moved.facts, key=lambda fact: not fact.headline)))
     more = len(rows) - MOST_ROWS
-    charts = [f"{chart['chart']} ({', '.join(chart['what'])})" for chart in found["charts"]]
-    return {
-        "title": f"What changed since edition {found['edition']}",
-        "causes": causes(found),
-        "rows": rows[:MOST_ROWS],
-        "more": f"{numbers.counted(more, 'more number')} moved." if more > 0 else "",
-        "lines": found["lines"],
-        "charts": "; ".join(charts),
-    }
+    charts = [f"{chart.chart} ({', '.join(chart.what)})" for chart in moved.charts]
+    return SincePage(
+        title=f"What changed since edition {found.edition}",
+        causes=causes_said(moved.causes),
+        rows=rows[:MOST_ROWS],
+        more=f"{numbers.counted(more, 'more number')} moved." if more > 0 else "",
+        lines=moved.lines,
+        charts="; ".join(charts),
+    )

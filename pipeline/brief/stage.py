@@ -7,6 +7,8 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+import msgspec
+
 from pipeline.brief.background import cited
 from pipeline.brief.content import context
 from pipeline.brief.facts import facts_of, to_csv
@@ -15,9 +17,11 @@ from pipeline.brief.paper import pdf
 from pipeline.brief.render import page, printed, talking_points
 from pipeline.brief.since_build import facts_before, moved
 from pipeline.brief.since_edition import since, since_page
-from pipeline.contracts.facts import Charts
+from pipeline.contracts.editions import Around
+from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
+from pipeline.editions.reading import MAKE, read_charts
 from pipeline.errors import write_atomically
 from pipeline.wording import numbers
 
@@ -29,9 +33,9 @@ def write_brief(
     out: Path,
     edition: int | None = None,
     archive: Path | None = None,
-    around: View | None = None,
+    around: Around | None = None,
     paper: bool = True,
-) -> View:
+) -> Around:
     """Make everything first, then write: a failure leaves the earlier brief whole.
 
     `edition` is the number of an archived one; without it the pages say 'Working copy'. `archive`
@@ -56,19 +60,20 @@ def brief_of(
     edition: int | None,
     archive: Path,
     paper: bool = True,
-    around: View | None = None,
-) -> tuple[list[View], dict[str, str | bytes], View]:
+    around: Around | None = None,
+) -> tuple[list[Fact], dict[str, str | bytes], Around]:
     """Facts, every file of the brief by its name (no PDF without `paper`), and what is around it:
     the facts that are cited from earlier editions, and what changed since the newest."""
     findings = read_json(out / "findings.json", Findings)
-    charts = read_json(out / "charts" / "charts.json", Charts).charts
+    charts = msgspec.to_builtins(read_charts(out, MAKE))
     facts = facts_of(view, findings)
     see_also = (
-        around["see_also"] if around else cited(view["words"]["see_also"], archive, view["file"])
+        around.see_also if around else cited(view["words"]["see_also"], archive, view["file"])
     )
     content = context(view, findings, charts, facts, see_also, edition)
     points = talking_points(content)
-    compared = around["since"] if around else since(view, findings, facts, points, out, archive)
+    typed = msgspec.convert(facts, list[Fact])
+    compared = around.since if around else since(view, findings, typed, points, out, archive)
     content["since"] = since_page(compared)
     screen = on_screen(view, findings, charts, listed(content), out)
     table = to_csv(facts)
@@ -84,7 +89,7 @@ def brief_of(
         made["brief.pdf"] = pdf(
             lambda fit: printed(content, out / "charts", fit), sections(content), table, newest
         )
-    return facts, made, {"see_also": see_also, "since": compared}
+    return typed, made, Around(see_also=see_also, since=compared)
 
 
 def sections(content: View) -> list[str]:

@@ -7,20 +7,18 @@ the topic as it is built now.
 from __future__ import annotations
 
 import argparse
-import json
 from pathlib import Path
-from typing import Any
 
-from pipeline.archive.contents import Asked, merged
+from pipeline.archive.contents import Asked, merged, write_contract
 from pipeline.archive.current import check
 from pipeline.config.load import DEFAULT, load
+from pipeline.contracts.editions import Difference
 from pipeline.editions.difference import compared
-from pipeline.editions.difference_words import NOTHING, causes, shown
+from pipeline.editions.difference_words import NOTHING, causes_said, facts_said
 from pipeline.editions.sides import Side, built_side, edition_side
 from pipeline.editions.store import editions
-from pipeline.errors import Problem, UserError, write_atomically
+from pipeline.errors import Problem, UserError
 
-View = dict[str, Any]
 WIDTH = 34  # of a number with its verdict
 
 
@@ -45,10 +43,9 @@ def compare(words: list[str]) -> None:
         )
         raise UserError(Problem(options.b, message))
     found = compared(old, new)
-    print("\n".join(told(found)))
+    print("\n".join(printed(found)))
     if options.json:
-        text = json.dumps(found, indent=1, ensure_ascii=False, allow_nan=False)
-        write_atomically(options.json, text + "\n")
+        write_contract(options.json, found)
 
 
 def edition_of(name: str, output: Path) -> Path:
@@ -76,28 +73,25 @@ def _second(name: str, options: argparse.Namespace) -> Side:
     return built_side(name, out, merged(asked))
 
 
-def told(found: View) -> list[str]:
+def printed(found: Difference) -> list[str]:
     """Lines to print."""
-    lines = [f"from  {found['old']}", f"to    {found['new']}", ""]
-    because = causes(found)
-    if found["same"]:
+    lines = [f"from  {found.old}", f"to    {found.new}", ""]
+    because = causes_said(found.causes)
+    if found.same:
         lines.append("they say the same, and draw the same")
         if because == [NOTHING]:
             return lines
-    rows = list(shown(found["facts"]))
+    rows = list(facts_said(found.facts))
     wide = max((len(name) for name, _, _ in rows), default=0)
     lines += [f"{name:{wide}}  {was:{WIDTH}} -> {now}".rstrip() for name, was, now in rows]
-    silent = len(found["facts"]) - len(rows)
+    silent = len(found.facts) - len(rows)
     lines += [f"{silent} more moved in digits that are not shown"] if silent else []
-    for part in found["lines"]:
-        lines += ["", f"{part['beat']}:"]
-        lines += [f"  - {line}" for line in part["gone"]] + [f"  + {line}" for line in part["new"]]
-    if found["charts"]:
-        lines += [
-            "",
-            "charts: "
-            + "; ".join(f"{c['chart']} ({', '.join(c['what'])})" for c in found["charts"]),
-        ]
+    for part in found.lines:
+        lines += ["", f"{part.beat}:"]
+        lines += [f"  - {line}" for line in part.gone] + [f"  + {line}" for line in part.new]
+    if found.charts:
+        charts = [f"{moved.chart} ({', '.join(moved.what)})" for moved in found.charts]
+        lines += ["", f"charts: {'; '.join(charts)}"]
     return [
         *lines,
         "",

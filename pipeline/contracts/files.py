@@ -61,6 +61,8 @@ def _upgraded(found: Any, upgrade: Upgrade, file: str, mend: str) -> dict[str, A
     """The fields of an older format; a file that is none of ours lacks what they are made from."""
     try:
         return upgrade(found)
-    except (KeyError, TypeError, AttributeError, IndexError, ValueError) as error:
-        message = f"not what an older version wrote: {error!r}; {mend}"
-        raise UserError(Problem(file, message)) from None
+    except KeyError as error:
+        message = f"not what an older version wrote: it lacks {error}; {mend}"
+    except (TypeError, AttributeError, IndexError, ValueError) as error:
+        message = f"not what an older version wrote: {error}; {mend}"
+    raise UserError(Problem(file, message))

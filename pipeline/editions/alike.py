@@ -15,8 +15,8 @@ def alike(one: Any, other: Any) -> bool:
     """Whether plain data are equal, but for the last digits of fractions."""
     if isinstance(one, dict) and isinstance(other, dict):
         return one.keys() == other.keys() and all(alike(one[key], other[key]) for key in one)
-    if isinstance(one, list) and isinstance(other, list):
+    if isinstance(one, list | tuple) and isinstance(other, list | tuple):
         return len(one) == len(other) and all(map(alike, one, other))
     if isinstance(one, float) and isinstance(other, float):
         return math.isclose(one, other, rel_tol=RELATIVE, abs_tol=ABSOLUTE)
-    return one == other
+    return bool(one == other)

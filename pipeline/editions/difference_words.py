@@ -5,31 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from pipeline.contracts.editions import Causes, FactMoved, Moved, Said
+from pipeline.contracts.selection import Fix
 from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
 
-View = dict[str, Any]
 MOST = 12  # of a kind of cause, written out; the rest are counted
 LONGEST = 60  # signs of a setting's value
 NOTHING = "Nothing on record explains it: data, corrections, settings and code are the same."
 
 
-def causes(found: View) -> list[str]:
+def causes_said(causes: Causes) -> list[str]:
     """Sentences on what both were made of; any of it may be behind what moved."""
-    cause = found["causes"]
-    said = []
-    if cause["data"]:
-        said.append(f"The topic’s data differ: {' then '.join(cause['data'])}.")
-    for word in ("new", "withdrawn"):
-        fixes = [f"{word} correction: {fix_said(fix)}." for fix in cause["corrections"][word]]
-        said += _first(fixes, f"{word} correction")
+    said = [f"The topic’s data differ: {' then '.join(causes.data)}."] if causes.data else []
+    fixes = causes.corrections
+    for word, moved in (("new", fixes.new), ("withdrawn", fixes.withdrawn)):
+        lines = [f"{word} correction: {fix_said(fix)}." for fix in moved]
+        said += _first(lines, f"{word} correction")
     settings = [
-        f"setting {item['where']}: was {_short(item['was'])}, is {_short(item['is'])}."
-        for item in cause["settings"]
+        f"setting {item.where}: was {_short(item.was)}, is {_short(item.now)}."
+        for item in causes.settings
     ]
     said += _first(settings, "setting")
-    if cause["code"]:
-        said.append("The program’s code or its libraries differ.")
+    said += ["The program’s code or its libraries differ."] if causes.code else []
     return said or [NOTHING]
 
 
@@ -40,11 +38,16 @@ def _first(lines: list[str], noun: str) -> list[str]:
     return kept + ([f"And {numbers.counted(more, f'more {noun}')}."] if more > 0 else [])
 
 
-def fix_said(fix: View) -> str:
+def fix_said(fix: Fix) -> str:
     """A correction in one line: where, from what to what, why."""
-    where = ", ".join(f"{name} {value}" for name, value in fix["place"].items())
-    change = f"{labels.field_label(fix['field'])} was {fix['old'] or 'blank'}"
-    return f"{where}: {change}, is {fix['new'] or 'blank'} ({fix['reason']}; {fix['source']})"
+    return f"{fix_moved(fix)} ({fix.reason}; {fix.source})"
+
+
+def fix_moved(fix: Fix) -> str:
+    """Where, and from what to what."""
+    where = ", ".join(f"{name} {value}" for name, value in fix.place.items())
+    was = f"{labels.field_label(fix.field)} was {fix.old or 'blank'}"
+    return f"{where}: {was}, is {fix.new or 'blank'}"
 
 
 def _short(value: Any) -> str:
@@ -54,19 +57,19 @@ def _short(value: Any) -> str:
     return text if len(text) <= LONGEST else f"{text[: LONGEST - 1]}…"
 
 
-def shown(facts: list[View]) -> Iterator[tuple[str, str, str]]:
+def facts_said(facts: list[FactMoved]) -> Iterator[tuple[str, str, str]]:
     """(id, was, is) of every fact that is new, gone, or shown, said or called otherwise."""
     for fact in facts:
-        was, now = (_side(fact[side], fact["what"]) for side in ("old", "new"))
+        was, now = (_side(said, fact.what) for said in (fact.old, fact.new))
         if was != now:
-            yield fact["id"], was, now
+            yield fact.id, was, now
 
 
-def _side(side: View | None, what: list[str]) -> str:
+def _side(said: Said | None, what: list[Moved]) -> str:
     """A number with what else of it moved: '−7.4%, changed'."""
-    if side is None:
+    if said is None:
         return "–"
-    parts = [side["display"]]
-    parts += [f"“{side['spoken']}”"] if "spoken" in what and "display" not in what else []
-    parts += [side["verdict"] or "no verdict"] if "verdict" in what else []
+    parts = [said.display]
+    parts += [f"“{said.spoken}”"] if "spoken" in what and "display" not in what else []
+    parts += [said.verdict or "no verdict"] if "verdict" in what else []
     return ", ".join(parts)

@@ -2,37 +2,56 @@
 
 from __future__ import annotations
 
-import json
 import re
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from pipeline.contracts.facts import Charts, charts_of_format_0
+from msgspec import structs
+
+from pipeline.contracts.editions import Merged, Settings
+from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import read_json
-from pipeline.editions.store import read_about
+from pipeline.contracts.findings import Findings
+from pipeline.contracts.selection import Fix
+from pipeline.editions.reading import (
+    MAKE,
+    VERIFY,
+    read_charts,
+    read_facts,
+    read_fixes,
+    read_settings,
+    read_text,
+)
+from pipeline.editions.store import read_edition
 from pipeline.errors import Problem, UserError
 from pipeline.hashes import file_hash
 from pipeline.provenance import code_hash
 
-View = dict[str, Any]
-DRAWN = (".csv", ".svg")
 _BEAT = re.compile(r"## \d+\. (.+) \([\d:]+\)")
+ANSWER = "The answer"
+
+
+class ChartSums(NamedTuple):
+    """Checksums of a chart's numbers and of its drawing."""
+
+    numbers: str
+    drawing: str
 
 
 class Side(NamedTuple):
     """One of the two: its name and all that it says and was made of.
 
-    `settings` is what its stages saw of the configuration, by stage; `charts` has, by chart, the
-    checksums of its numbers and of its drawing; `lines` the lines to say, by beat.
+    `settings` is what its stages saw of the configuration, by stage; `lines` the lines to say, by
+    beat.
     """
 
     name: str
     topic: str
-    facts: list[View]
+    facts: list[Fact]
     lines: dict[str, list[str]]
-    charts: dict[str, dict[str, str]]
-    settings: View
-    corrections: list[View]
+    charts: dict[str, ChartSums]
+    settings: Settings
+    corrections: list[Fix]
     fingerprint: str
     code: str
 
@@ -40,58 +59,57 @@ class Side(NamedTuple):
 def edition_side(folder: Path) -> Side:
     """An archived edition. Raises UserError when it is none, or lacks what is compared."""
     data = folder / "data"
-    about = read_about(folder)
-    try:
-        return Side(
-            f"edition {about['edition']} of {about['topic']} ({about['date']})",
-            about["topic"],
-            read(data / "facts.json"),
-            lines_of(text(data / "talking-points.md")),
-            charts_of(data / "charts"),
-            read(data / "config" / "merged.json"),
-            read(data / "corrections.json"),
-            about["fingerprint"],
-            about["code"],
-        )
-    except (KeyError, TypeError, OSError):
-        message = "not what an edition holds; run python -m pipeline verify on it"
-        raise UserError(Problem(str(folder), message)) from None
+    edition = read_edition(folder)
+    return Side(
+        f"edition {edition.edition} of {edition.topic} ({edition.date})",
+        edition.topic,
+        read_facts(data, VERIFY),
+        lines_of(read_text(data / "talking-points.md", VERIFY)),
+        chart_sums(data, VERIFY),
+        by_stage(read_settings(data, VERIFY)),
+        read_fixes(data, VERIFY),
+        edition.fingerprint,
+        edition.code,
+    )
 
 
-def built_side(topic: str, out: Path, settings: View) -> Side:
+def built_side(topic: str, out: Path, settings: Merged) -> Side:
     """What is in the topic's folder of outputs now; `settings` as its stages see them."""
-    findings = read(out / "findings.json")
     return side_of(
         topic,
-        findings,
-        read(out / "facts.json"),
-        text(out / "talking-points.md"),
-        out / "charts",
-        settings,
+        read_json(out / "findings.json", Findings, MAKE),
+        read_facts(out, MAKE),
+        read_text(out / "talking-points.md", MAKE),
+        out,
+        by_stage(settings),
     )
 
 
 def side_of(
-    topic: str, findings: View, facts: list[View], points: str, charts: Path, settings: View
+    topic: str, findings: Findings, facts: list[Fact], points: str, out: Path, settings: Settings
 ) -> Side:
-    """A brief as it is being made."""
+    """A brief as it is being made; its charts are in `out` already."""
     return Side(
         f"{topic} as it is built now",
         topic,
         facts,
         lines_of(points),
-        charts_of(charts),
+        chart_sums(out, MAKE),
         settings,
-        findings["corrections"],
-        findings["fingerprint"],
+        findings.corrections,
+        findings.fingerprint,
         code_hash(),
     )
 
 
+def by_stage(settings: Merged) -> Settings:
+    return structs.asdict(settings)
+
+
 def lines_of(points: str) -> dict[str, list[str]]:
     """The talking points' lines by beat, and the answer in one breath under its own name."""
-    found: dict[str, list[str]] = {"The answer": []}
-    beat = "The answer"
+    found: dict[str, list[str]] = {ANSWER: []}
+    beat = ANSWER
     for line in points.splitlines()[3:]:  # after the title and the question
         title = _BEAT.fullmatch(line)
         if title:
@@ -99,38 +117,24 @@ def lines_of(points: str) -> dict[str, list[str]]:
             found[beat] = []
         elif line.startswith("## "):
             break  # background is the topic's own words
-        elif beat == "The answer" and line:
+        elif beat == ANSWER and line:
             found[beat].append(line)
         elif line.startswith("- "):
             found[beat].append(line.removeprefix("- "))
     return found
 
 
-def charts_of(folder: Path) -> dict[str, dict[str, str]]:
-    path = folder / "charts.json"
-    made = read_json(path, Charts, _what(path), charts_of_format_0).charts
-    return {
-        chart.chart: {ending: file_hash(folder / f"{chart.chart}{ending}") for ending in DRAWN}
-        for chart in made
-    }
+def chart_sums(folder: Path, mend: str) -> dict[str, ChartSums]:
+    """By chart, in the order of the beats."""
+    found = {}
+    for chart in read_charts(folder, mend):
+        stem = folder / "charts" / chart.chart
+        found[chart.chart] = ChartSums(_sum(f"{stem}.csv", mend), _sum(f"{stem}.svg", mend))
+    return found
 
 
-def read(path: Path) -> Any:
-    """A JSON file of one of the two. Raises UserError with what was expected."""
+def _sum(path: str, mend: str) -> str:
     try:
-        return json.loads(text(path))
-    except ValueError as error:
-        raise UserError(Problem(str(path), f"not readable JSON ({error}); {_what(path)}")) from None
-
-
-def text(path: Path) -> str:
-    try:
-        return path.read_text("utf-8")
-    except (OSError, UnicodeDecodeError):
-        raise UserError(Problem(str(path), f"can't be read; {_what(path)}")) from None
-
-
-def _what(path: Path) -> str:
-    if "data" in path.parts:
-        return "run python -m pipeline verify on the edition"
-    return "run make brief"
+        return file_hash(path)
+    except OSError as error:
+        raise UserError(Problem(path, f"can't be read ({error.strerror}); {mend}")) from None

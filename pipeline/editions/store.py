@@ -11,16 +11,16 @@ from __future__ import annotations
 
 import errno
 import fcntl
-import json
 import os
 import re
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
 
-from pipeline.errors import Problem, UserError
+from pipeline.contracts.editions import Edition
+from pipeline.contracts.files import read_json
+from pipeline.contracts.upgrades.editions import edition_of_format_0
 
 FULL = (errno.ENOSPC, errno.EDQUOT)
 STAGING = ".new."
@@ -34,20 +34,13 @@ def editions(folder: Path) -> list[int]:
     return sorted(int(part.name) for part in folder.iterdir() if _NUMBER.fullmatch(part.name))
 
 
-def read_about(folder: Path) -> dict[str, Any]:
+def read_edition(folder: Path) -> Edition:
     """An edition's edition.json. Raises UserError when it can't be read."""
-    path = folder / "data" / "edition.json"
-    try:
-        found = json.loads(path.read_text("utf-8"))
-    except (OSError, ValueError):
-        found = None
-    if not isinstance(found, dict):
-        message = (
-            "can't be read, so it is unknown what that edition holds; run python -m pipeline "
-            f"verify {folder}, and put back a whole copy of it"
-        )
-        raise UserError(Problem(str(path), message))
-    return found
+    mend = (
+        "so it is unknown what that edition holds; run python -m pipeline "
+        f"verify {folder}, and put back a whole copy of it"
+    )
+    return read_json(folder / "data" / "edition.json", Edition, mend, edition_of_format_0)
 
 
 @contextmanager

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 import pandas as pd
+from msgspec import to_builtins
 
 from pipeline.asked_fact import touching
-from pipeline.editions.difference import compared
+from pipeline.editions.difference import causes_of
 from pipeline.editions.sides import Side
 from pipeline.errata.versions import Record, Told
 
@@ -19,11 +20,11 @@ SHOWN = ("decimals", "unit", "defined")
 
 def causes(old: Record, now: Record, told: Told) -> View:
     """As `compare` has them, of this number only: corrections that touch its matches, settings."""
-    found = compared(_of_fact(old.side, told), _of_fact(now.side, told))["causes"]
+    found = to_builtins(causes_of(_of_fact(old.side, told), _of_fact(now.side, told)))
     rows = pd.read_parquet(now.folder / "tallies.parquet")
     if told.fact["beat"] in set(rows["beat"]):
         rows = rows[rows["beat"] == told.fact["beat"]]
-    touch = touching(told.fact, now.findings, rows)
+    touch = to_builtins(touching(told.fact, now.findings, rows))
     fixes = found["corrections"]
     return {
         **found,

@@ -7,15 +7,17 @@ and a draft of what to say; with --captions, where the video says it (or would, 
 from __future__ import annotations
 
 import argparse
+import json
 from pathlib import Path
 
-from pipeline.archive.contents import Asked, write_json
+from pipeline.archive.contents import Asked
 from pipeline.archive.current import check
 from pipeline.config.load import DEFAULT, load
 from pipeline.errata.printed import shown
 from pipeline.errata.search import Places, in_captions, report
 from pipeline.errata.versions import archived, built
 from pipeline.errata.which_fact import asked_for
+from pipeline.errors import write_atomically
 
 
 def correction(words: list[str]) -> None:
@@ -32,7 +34,8 @@ def correction(words: list[str]) -> None:
         found["captions"] = in_captions(options.captions, names, now, editions)
     print("\n".join(shown(found)))
     if options.json:
-        write_json(options.json, found)
+        text = json.dumps(found, indent=1, ensure_ascii=False, allow_nan=False)
+        write_atomically(options.json, text + "\n")
 
 
 def _parsed(words: list[str]) -> argparse.Namespace:

@@ -7,7 +7,11 @@ from itertools import groupby
 from operator import itemgetter
 from typing import Any
 
-from pipeline.editions.difference_words import NOTHING, causes, fix_said
+import msgspec
+
+from pipeline.contracts.editions import Causes
+from pipeline.contracts.selection import Fix
+from pipeline.editions.difference_words import NOTHING, causes_said, fix_moved
 from pipeline.errata.captions import clock
 from pipeline.errata.draft import day
 from pipeline.terminal import WIDTH, headed, wrap
@@ -15,6 +19,7 @@ from pipeline.wording import numbers, script
 
 View = dict[str, Any]
 RECORDED = ("reason", "source", "by", "date")
+NO_FIXES: View = {"new": [], "withdrawn": []}
 
 
 def shown(found: View) -> list[str]:
@@ -110,7 +115,8 @@ def _why(why: View) -> Iterator[str]:
     if why["elsewhere"]:
         count = numbers.counted(why["elsewhere"], "new correction")
         said.append(f"{count} in matches that are not behind it.")
-    others = causes({"causes": {**why, "corrections": {"new": [], "withdrawn": []}}})
+    rest = {name: why[name] for name in ("data", "settings", "code")}
+    others = causes_said(msgspec.convert({**rest, "corrections": NO_FIXES}, Causes))
     said += [line for line in others if line != NOTHING or not said]
     for sentence in said:
         yield from wrap(sentence, WIDTH, "  - ", "    ")
@@ -122,7 +128,7 @@ def _fixes(fixes: list[View], word: str) -> Iterator[str]:
         alike = list(group)
         count = numbers.counted(len(alike), f"{word} correction")
         first = "the first: " if len(alike) > 1 else ""
-        said = fix_said(alike[0]).removesuffix(f" ({reason}; {source})")
+        said = fix_moved(msgspec.convert(alike[0], Fix))
         yield f"{count}: {reason} ({source}; {by}, {date}); {first}{said}."
 
 

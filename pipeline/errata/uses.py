@@ -11,8 +11,7 @@ from pipeline.charts.chart import Chart
 from pipeline.charts.compose import charts_of
 from pipeline.charts.drawings import rows_of
 from pipeline.config.yaml_files import read_yaml
-from pipeline.contracts.facts import Charts, charts_of_format_0
-from pipeline.contracts.files import read_json
+from pipeline.editions.reading import VERIFY, read_charts
 from pipeline.editions.store import editions
 from pipeline.errata.forms import Form
 from pipeline.errata.hearing import heard, places
@@ -27,9 +26,7 @@ def drawn(record: Record, told: Told, forms: list[Form]) -> list[View]:
     chart = next((c for c in charts_of(record.view, record.findings) if c.name == name), None)
     if chart is None or not _is_drawn(chart, told):
         return []
-    path = record.folder / "charts" / "charts.json"
-    charts = read_json(path, Charts, upgrade=charts_of_format_0).charts
-    made = next(chart for chart in charts if chart.chart == name)
+    made = next(chart for chart in read_charts(record.folder, VERIFY) if chart.chart == name)
     in_title = any(places(heard(made.title), [(form.old, form.bare) for form in forms]))
     files = [*made.frames, f"{name}.svg", f"{name}.csv"]
     return [{"chart": name, "files": files, "title": made.title, "title_says": in_title}]

@@ -2,34 +2,36 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from pipeline.archive.contents import Asked, merged
-from pipeline.editions.sides import Side, built_side, edition_side, read
-from pipeline.editions.store import editions, read_about
+from pipeline.config import views
+from pipeline.config.views import BriefView
+from pipeline.contracts.findings import Findings
+from pipeline.editions.archived_views import brief_view
+from pipeline.editions.findings import read_findings
+from pipeline.editions.reading import MAKE, VERIFY, read_settings
+from pipeline.editions.sides import Side, built_side, edition_side
+from pipeline.editions.store import editions, read_edition
 
 View = dict[str, Any]
 NOW = "now"
 
 
 class Record(NamedTuple):
-    """What `compare` knows of a brief, and its folder, number, date and findings.
+    """What `compare` knows of a brief, its folder, number, date, findings and settings.
 
-    `number` and `date` (YYYY-MM-DD) are None of what is built now.
+    `number` and `date` (YYYY-MM-DD) are None of what is built now; `view` is what the brief's own
+    stage saw of the configuration.
     """
 
     side: Side
     folder: Path
     number: int | None
     date: str | None
-    findings: View
-
-    @property
-    def view(self) -> View:
-        """The configuration as the brief's own stage saw it."""
-        return self.side.settings["brief"]
+    findings: Findings
+    view: BriefView
 
     @property
     def name(self) -> str:
@@ -49,9 +51,9 @@ class Told(NamedTuple):
 
 def built(asked: Asked) -> Record:
     """The topic as it is built now."""
-    settings = json.loads(json.dumps(merged(asked)))
-    side = built_side(asked.topic, asked.built, settings)
-    return Record(side, asked.built, None, None, read(asked.built / "findings.json"))
+    side = built_side(asked.topic, asked.built, merged(asked))
+    findings = read_findings(asked.built, MAKE)
+    return Record(side, asked.built, None, None, findings, views.brief(asked.config, asked.topic))
 
 
 def archived(archive: Path, topic: str) -> list[Record]:
@@ -60,10 +62,11 @@ def archived(archive: Path, topic: str) -> list[Record]:
 
 
 def _edition(folder: Path) -> Record:
-    about = read_about(folder)
-    data = folder / "data"
-    findings = read(data / "findings.json")
-    return Record(edition_side(folder), data, about["edition"], about["date"], findings)
+    data, about = folder / "data", read_edition(folder)
+    findings = read_findings(data, VERIFY)
+    view = brief_view(read_settings(data, VERIFY), data)
+    side = edition_side(folder)
+    return Record(side, data, about.edition, about.date.isoformat(), findings, view)
 
 
 def told(record: Record, name: str) -> Told | None:

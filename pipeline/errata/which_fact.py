@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 from pipeline.asked_fact import topic_of
-from pipeline.editions.sides import read
+from pipeline.contracts.facts import Fact
+from pipeline.editions.reading import MAKE, VERIFY, read_facts
 from pipeline.editions.store import editions
 from pipeline.errors import Problem, UserError
-
-View = dict[str, Any]
 
 
 def asked_for(name: str, topic: str | None, output: Path) -> tuple[str, list[str]]:
@@ -36,17 +34,17 @@ def _ids(output: Path, topic: str) -> dict[str, list[str]]:
     """The facts that each id of the topic means, the order of the newest brief kept."""
     found: dict[str, list[str]] = {}
     for fact in _facts(output, topic):
-        for name in (fact["id"], fact["finding"]):
-            if name and fact["id"] not in found.setdefault(name, []):
-                found[name].append(fact["id"])
+        for name in (fact.id, fact.finding):
+            if name and fact.id not in found.setdefault(name, []):
+                found[name].append(fact.id)
     return found
 
 
-def _facts(output: Path, topic: str) -> Iterator[View]:
+def _facts(output: Path, topic: str) -> Iterator[Fact]:
     """The facts as built now, then those of the editions, the newest first."""
     built = output / topic / "facts.json"
     if built.is_file():
-        yield from read(built)
+        yield from read_facts(built.parent, MAKE)
     folder = output / "archive" / topic
     for number in reversed(editions(folder)):
-        yield from read(folder / str(number) / "data" / "facts.json")
+        yield from read_facts(folder / str(number) / "data", VERIFY)

@@ -8,28 +8,29 @@ removed.
 from __future__ import annotations
 
 import argparse
-import json
 import tempfile
 from pathlib import Path
-from typing import Any
 
-from pipeline.archive.contents import NUMBERS, files_of_charts
-from pipeline.archive.crate import BRIEF
+from msgspec import to_builtins
+
+from pipeline.archive.contents import files_of_charts
 from pipeline.archive.edition import software
 from pipeline.compare.command import edition_of
-from pipeline.contracts.facts import Charts, charts_of_format_0
-from pipeline.contracts.files import read_json
+from pipeline.contracts.editions import Edition
 from pipeline.editions.alike import alike
+from pipeline.editions.findings import read_findings
+from pipeline.editions.reading import VERIFY, read_around, read_charts, read_inputs
+from pipeline.editions.store import read_edition
 from pipeline.errors import Problem, UserError
 from pipeline.provenance import code_hash
 from pipeline.rebuild.lay_out import lay_out
 from pipeline.rebuild.make import made
+from pipeline.topic_files import BRIEF, NUMBERS
 from pipeline.verify.check import check
 
-View = dict[str, Any]
 LAST_DIGITS = "the numbers differ in their last digits only, as between processors"
+OTHER_FORMAT = "the numbers are the same, written in another format than then"
 MOVED = "the numbers themselves differ; make brief, then python -m pipeline compare shows which"
-TOPIC = (*BRIEF, *NUMBERS)  # what is made of a topic, beside its charts
 
 
 def rebuild(words: list[str]) -> None:
@@ -52,43 +53,45 @@ def rebuild(words: list[str]) -> None:
 def again(folder: Path, here: Path) -> str:
     """The line to print when every file has the same bytes."""
     payload = folder / "data"
-    about, around, inputs = (
-        _read(payload / f"{name}.json") for name in ("edition", "around", "inputs")
-    )
+    edition = read_edition(folder)
+    around, inputs = read_around(payload, VERIFY), read_inputs(payload, VERIFY)
     with tempfile.TemporaryDirectory() as temporary:
         work = Path(temporary)
         lay_out(payload, inputs, here, work)
-        out = made(work, about, around)
+        out = made(work, edition, around)
         same, other = held_against(payload, out, work / "output" / "data")
         if other:
-            reasons = why(about, payload, out, other)
+            reasons = why(edition, payload, out, other)
             raise UserError([*other, *(Problem("why", reason) for reason in reasons)])
-    return f"{about['topic']}, edition {about['edition']}: made again, {same} files byte-identical"
+    return f"{edition.topic}, edition {edition.edition}: made again, {same} files byte-identical"
 
 
 def held_against(payload: Path, out: Path, data: Path) -> tuple[int, list[Problem]]:
     """How many made files have the edition's bytes, and which have not."""
-    charts = read_json(payload / "charts" / "charts.json", Charts, upgrade=charts_of_format_0)
-    drawn = files_of_charts(charts.charts)
-    pairs = {name: out / name for name in (*TOPIC, *(f"charts/{name}" for name in drawn))}
+    drawn = files_of_charts(read_charts(payload, VERIFY))
+    pairs = {name: out / name for name in (*BRIEF, *NUMBERS, *(f"charts/{name}" for name in drawn))}
     pairs["quality.json"] = data / "quality.json"
-    other = []
-    for name, path in pairs.items():
-        if not path.is_file():
-            other.append(Problem(name, "not made again"))
-        elif path.read_bytes() != (payload / name).read_bytes():
-            other.append(Problem(name, "has other bytes"))
+    differ = {name: _differs(payload / name, path) for name, path in pairs.items()}
+    other = [Problem(name, message) for name, message in differ.items() if message]
     return len(pairs) - len(other), other
 
 
-def why(about: View, payload: Path, out: Path, other: list[Problem]) -> list[str]:
+def _differs(kept: Path, path: Path) -> str | None:
+    """What is not the same about a file made again; none where its bytes are."""
+    if not kept.is_file():
+        return "not in the edition"
+    if not path.is_file():
+        return "not made again"
+    return None if path.read_bytes() == kept.read_bytes() else "has other bytes"
+
+
+def why(edition: Edition, payload: Path, out: Path, other: list[Problem]) -> list[str]:
     """What is not as it was then, as far as it is on record."""
     reasons = []
-    if about["code"] != code_hash():
-        commit = about["commit"]
-        at = f"; it was made at commit {commit['id']}" if commit else ""
+    if edition.code != code_hash():
+        at = f"; it was made at commit {edition.commit.id}" if edition.commit else ""
         reasons.append(f"the program's code or its libraries' pins are not those of then{at}")
-    then, now = about["software"], software()
+    then, now = edition.software, software()
     moved = [
         f"{name} {then[name]} then, {now.get(name)} now"
         for name in then
@@ -96,14 +99,12 @@ def why(about: View, payload: Path, out: Path, other: list[Problem]) -> list[str
     ]
     reasons += [f"other versions: {'; '.join(moved)}"] if moved else []
     if "findings.json" in {problem.file for problem in other}:
-        same = alike(*(_read(folder / "findings.json") for folder in (payload, out)))
-        reasons.append(LAST_DIGITS if same else MOVED)
+        reasons.append(_numbers_moved(payload, out))
     return reasons or ["nothing on record explains it"]
 
 
-def _read(path: Path) -> Any:
-    try:
-        return json.loads(path.read_text("utf-8"))
-    except (OSError, ValueError):
-        message = "can't be read: an edition of an older version, or no edition"
-        raise UserError(Problem(str(path), message)) from None
+def _numbers_moved(payload: Path, out: Path) -> str:
+    then, now = (to_builtins(read_findings(folder, VERIFY)) for folder in (payload, out))
+    if then == now:
+        return OTHER_FORMAT
+    return LAST_DIGITS if alike(then, now) else MOVED

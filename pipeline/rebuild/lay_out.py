@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import shutil
 from pathlib import Path, PurePosixPath
-from typing import Any
 
 from pipeline.archive.bag import digests
+from pipeline.contracts.editions import Input, Inputs
 from pipeline.errors import Problem, UserError
 
-View = dict[str, Any]
 STRONGEST = "sha512"
 
 
-def lay_out(payload: Path, inputs: View, here: Path, work: Path) -> None:
+def lay_out(payload: Path, inputs: Inputs, here: Path, work: Path) -> None:
     """Fill the empty folder `work` so that every path of the configuration leads to its file.
 
     What the edition does not hold (match files without `include_data`, fonts) is looked for under
@@ -23,22 +22,22 @@ def lay_out(payload: Path, inputs: View, here: Path, work: Path) -> None:
     for kept in (path for path in (payload / "config").rglob("*") if path.is_file()):
         _copy(kept, work / kept.relative_to(payload))
     problems = []
-    for item in inputs["files"]:
+    for item in inputs.files:
         problem = _put(item, payload, here, work)
         problems += [problem] if problem else []
     if problems:
         raise UserError(problems)
 
 
-def _put(item: View, payload: Path, here: Path, work: Path) -> Problem | None:
-    path = PurePosixPath(item["path"])
+def _put(item: Input, payload: Path, here: Path, work: Path) -> Problem | None:
+    path = PurePosixPath(item.path)
     if path.is_absolute() or ".." in path.parts:
         message = "its path led out of the project then, so it can't be laid out again by itself"
-        return Problem(item["path"], message)
-    kept = payload / item["stored"] if item["stored"] else here / path
+        return Problem(item.path, message)
+    kept = payload / item.stored if item.stored else here / path
     if not kept.is_file():
-        return Problem(item["path"], f"not in the edition, nor here; needed: {_named(item)}")
-    if digests(kept, (STRONGEST,))[STRONGEST] != item[STRONGEST]:
+        return Problem(item.path, f"not in the edition, nor here; needed: {_named(item)}")
+    if digests(kept, (STRONGEST,))[1][STRONGEST] != item.sha512:
         return Problem(str(kept), f"another file than the edition's; needed: {_named(item)}")
     _copy(kept, work / path)
     return None
@@ -50,5 +49,5 @@ def _copy(kept: Path, target: Path) -> None:
     shutil.copyfile(kept, target)
 
 
-def _named(item: View) -> str:
-    return f"{item['kind']} of {item['bytes']:,} bytes, sha256 {item['sha256']}"
+def _named(item: Input) -> str:
+    return f"{item.kind} of {item.bytes:,} bytes, sha256 {item.sha256}"

@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
-import json
+from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import NamedTuple
 
-from pipeline.editions.store import editions, read_about
+from pipeline.contracts.facts import Summary
+from pipeline.editions.reading import MAKE, VERIFY, read_summary
+from pipeline.editions.store import editions, read_edition
 from pipeline.errors import Problem, UserError, write_atomically
 from pipeline.templating import environment, style
 
-View = dict[str, Any]
+
+class Entry(NamedTuple):
+    """A brief on the shelf, with the folder its files are in; of an edition its number and date."""
+
+    summary: Summary
+    link: str
+    edition: int | None = None
+    date: date | None = None
 
 
 def write_shelf(out: Path, topics: list[str], publisher: str) -> None:
@@ -22,29 +31,28 @@ def shelf(out: Path, topics: list[str], publisher: str) -> str:
     """The page, with links relative to the folder; editions newest first."""
     content = {
         "publisher": publisher,
-        "topics": [_entry(out / topic, f"{topic}/") for topic in topics],
-        "editions": _editions(out / "archive"),
+        "topics": [_built(out, topic) for topic in topics],
+        "editions": _archived(out / "archive"),
     }
     page = environment().get_template("shelf.html.jinja")
     return page.render(css=style("shelf.css"), **content)
 
 
-def _entry(folder: Path, link: str) -> View:
+def _built(out: Path, topic: str) -> Entry:
     """What a brief says of itself. Raises UserError when it was not built."""
-    path = folder / "summary.json"
-    try:
-        return {**json.loads(path.read_text("utf-8")), "link": link, "edition": None}
-    except FileNotFoundError:
-        raise UserError(Problem(str(path), "no such brief; run make brief")) from None
+    if not (out / topic / "summary.json").is_file():
+        path = out / topic / "summary.json"
+        raise UserError(Problem(str(path), f"no such brief; {MAKE}"))
+    return Entry(read_summary(out / topic, MAKE), f"{topic}/")
 
 
-def _editions(archive: Path) -> list[View]:
+def _archived(archive: Path) -> list[Entry]:
     """Archived editions, by topic and then the newest first; none when nothing is archived."""
     found = []
     for topic in sorted(archive.iterdir()) if archive.is_dir() else []:
         for number in reversed(editions(topic)):
+            folder = topic / str(number)
+            summary = read_summary(folder / "data", VERIFY)
             link = f"archive/{topic.name}/{number}/data/"
-            folder = archive / topic.name / str(number)
-            date = read_about(folder)["date"]
-            found.append({**_entry(folder / "data", link), "edition": number, "date": date})
+            found.append(Entry(summary, link, number, read_edition(folder).date))
     return found

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 import pandas as pd
 
-from pipeline.contracts.comparison import Against, Asks, Comparison, balls_of
+from pipeline.config.comparison import comparison_of
+from pipeline.contracts.comparison import Asks, Comparison
 from pipeline.contracts.finding import Drift, Felt
 from pipeline.contracts.selection import BeatSelection, Cell, Selection, Windows
 from pipeline.significance.arrays import WINDOWS, pair
@@ -18,6 +19,7 @@ from pipeline.significance.second_verdict import drift_checks
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
+    from pipeline.config.kinds.base import Control
     from pipeline.config.project import Statistics
     from pipeline.config.views import Scale, SignificanceView
     from pipeline.contracts.finding import Side
@@ -130,41 +132,14 @@ class Question:
 
     def comparison(self, asks: Asks, cell: str, values: dict[str, str]) -> Comparison:
         """The question that a finding answers, whichever beat shows it."""
-        beat, divided = self.beat, []
-        overs = {"overs": ["{}-{}".format(*beat.where.overs)]} if beat.where.overs else {}
-        divided += [f"{cut}: {', '.join(kept)}" for cut, kept in beat.counted.items()]
-        divided += ["{}: {}, {}".format(*beat.groups)] if beat.groups else []
-        divided += beat.cuts if asks in ("mix", "rates") else []
-        return Comparison(
-            measure=self.name,
-            asks=asks,
-            balls=balls_of(
-                overs, beat.where.chosen(), {cut: [value] for cut, value in values.items()}
-            ),
-            sides=self._sides(),
-            known=tuple(sorted(beat.known)),
-            divided=tuple(divided),
-            control=self._against(cell),
-            every=beat.point if beat.traits.compares == "series" else None,
-            at_least=beat.threshold if asks == "player" else None,
+        return comparison_of(
+            self.beat, self.name, asks, values, self.selection.windows, self._held_against(cell)
         )
 
-    def _sides(self) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
-        windows = self.selection.windows
-        if self.beat.traits.compares == "groups":
-            _, first, second = self.groups
-            return (first,), (second,)
-        return (tuple(windows.before), tuple(windows.after)) if windows else None
-
-    def _against(self, cell: str) -> Against | None:
-        control, about = self.beat.held_against, self.about.control
-        if control is None or about is None or cell not in about.pairs:
-            return None
-        where = control.where
-        overs = {"overs": ["{}-{}".format(*where.overs)]} if where.overs else {}
-        return Against(
-            competition=tuple(control.competition or ()), balls=balls_of(overs, where.chosen())
-        )
+    def _held_against(self, cell: str) -> Control | None:
+        """The control of a cell that has one: one that overlaps the cell is none."""
+        control = self.about.control
+        return self.beat.held_against if control and cell in control.pairs else None
 
 
 def finding_id(beat: str, measure: str, cell: str) -> str:

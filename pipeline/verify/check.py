@@ -75,7 +75,7 @@ def _inside(folder: Path, path: Path | str) -> str:
 def _compared(name: str, path: Path, sums: dict[str, str]) -> list[Wrong]:
     """What differs; the strongest checksum is named."""
     try:
-        now = digests(path, tuple(sums))
+        _, now = digests(path, tuple(sums))
     except OSError as error:
         return [(name, f"can't be read ({error.strerror})")]
     differ = [algorithm for algorithm, told in sums.items() if told != now[algorithm]]

@@ -1,0 +1,61 @@
+"""The question that a finding answers, whichever beat shows it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pipeline.contracts.comparison import Against, Asks, Comparison, balls_of
+from pipeline.contracts.selection import Windows
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.kinds.base import Control
+    from pipeline.config.selection import Selection
+
+
+def comparison_of(
+    beat: AnyBeat,
+    measure: str,
+    asks: Asks,
+    values: dict[str, str],
+    windows: Windows | None,
+    control: Control | None,
+) -> Comparison:
+    """`values` are those of the finding's cell; `control` what that cell is held against."""
+    divided = [f"{cut}: {', '.join(kept)}" for cut, kept in beat.counted.items()]
+    divided += ["{}: {}, {}".format(*beat.groups)] if beat.groups else []
+    divided += beat.cuts if asks in ("mix", "rates") else []
+    cell = {cut: [value] for cut, value in values.items()}
+    return Comparison(
+        measure=measure,
+        asks=asks,
+        balls=balls_of(_overs(beat.where), beat.where.chosen(), cell),
+        sides=_sides(beat, windows),
+        known=tuple(sorted(beat.known)),
+        divided=tuple(divided),
+        control=_against(control),
+        every=beat.point if beat.traits.compares == "series" else None,
+        at_least=beat.threshold if asks == "player" else None,
+    )
+
+
+def _overs(where: Selection) -> dict[str, list[str]]:
+    return {"overs": ["{}-{}".format(*where.overs)]} if where.overs else {}
+
+
+def _sides(
+    beat: AnyBeat, windows: Windows | None
+) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+    if beat.traits.compares == "groups" and beat.groups:
+        _, first, second = beat.groups
+        return (first,), (second,)
+    return (tuple(windows.before), tuple(windows.after)) if windows else None
+
+
+def _against(control: Control | None) -> Against | None:
+    if control is None:
+        return None
+    where = control.where
+    return Against(
+        competition=tuple(control.competition or ()), balls=balls_of(_overs(where), where.chosen())
+    )

@@ -1,0 +1,71 @@
+"""Files of an edition, or of a topic that is built, as today's types whichever version wrote them.
+
+`folder` is the edition's data/, or the topic's folder of outputs; `mend` what to do about a file
+that can't be read.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from pipeline.contracts.editions import Around, Inputs, Merged
+from pipeline.contracts.facts import (
+    ChartMade,
+    Charts,
+    Fact,
+    Facts,
+    Summary,
+    charts_of_format_0,
+    facts_of_format_0,
+    summary_of_format_0,
+)
+from pipeline.contracts.files import read_json
+from pipeline.contracts.selection import Fix, Fixes
+from pipeline.contracts.upgrades.editions import (
+    around_of_format_0,
+    fixes_of_format_0,
+    inputs_of_format_0,
+    merged_of_format_0,
+)
+from pipeline.errors import Problem, UserError
+
+VERIFY = "run python -m pipeline verify on the edition"
+MAKE = "run make brief"
+
+
+def read_facts(folder: Path, mend: str) -> list[Fact]:
+    return read_json(folder / "facts.json", Facts, mend, facts_of_format_0).facts
+
+
+def read_charts(folder: Path, mend: str) -> list[ChartMade]:
+    return read_json(folder / "charts" / "charts.json", Charts, mend, charts_of_format_0).charts
+
+
+def read_summary(folder: Path, mend: str) -> Summary:
+    return read_json(folder / "summary.json", Summary, mend, summary_of_format_0)
+
+
+def read_fixes(folder: Path, mend: str) -> list[Fix]:
+    return read_json(folder / "corrections.json", Fixes, mend, fixes_of_format_0).corrections
+
+
+def read_settings(folder: Path, mend: str) -> Merged:
+    return read_json(folder / "config" / "merged.json", Merged, mend, merged_of_format_0)
+
+
+def read_inputs(folder: Path, mend: str) -> Inputs:
+    return read_json(folder / "inputs.json", Inputs, mend, inputs_of_format_0)
+
+
+def read_around(folder: Path, mend: str) -> Around:
+    return read_json(folder / "around.json", Around, mend, around_of_format_0)
+
+
+def read_text(path: Path, mend: str) -> str:
+    try:
+        return path.read_text("utf-8")
+    except OSError as error:
+        raise UserError(Problem(str(path), f"can't be read ({error.strerror}); {mend}")) from None
+    except UnicodeDecodeError as error:
+        message = f"not UTF-8 text (byte {error.start}); {mend}"
+        raise UserError(Problem(str(path), message)) from None
