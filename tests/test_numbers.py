@@ -136,3 +136,26 @@ def test_words_are_counted_as_they_are_read():
     )
     assert script.words("It’s 31 runs") == 4 and script.spelled("1905") == "nineteen oh five"
     assert script.timing(160) == (60, 53, 64) and script.clock(75) == "1:15"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [
+        (3.0, 9.9, "between three and ten per cent up"),
+        (-9.9, -3.0, "between three and ten per cent down"),
+        (-8.0, 12.0, "from eight per cent down to twelve up"),
+        (0.2, 5.0, "between nought point two and five per cent up"),  # no change does not fit
+        (-0.2, 5.0, "from nought point two per cent down to five up"),  # it does
+        (0.0, 5.0, "up to five per cent up"),
+        (0.0, 0.0, "within nought point one per cent of none"),
+        (4.96, 5.04, "about five per cent up"),
+    ],
+)
+def test_an_interval_says_on_which_side_of_none_it_lies(low: float, high: float, said: str):
+    assert phrases.interval_said(low, high, "per cent") == said
+
+
+def test_a_width_of_nothing_bears_every_digit():
+    assert numbers.bearable(0.0, 2) == 2 and phrases.size(4.5, 0.0, 1, "runs").endswith(
+        "a half runs"
+    )

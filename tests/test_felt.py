@@ -1,0 +1,51 @@
+"""A difference on the field in words, and what follows a number."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from pipeline.wording.on_the_field import counted, felt_said
+from pipeline.wording.values import unit_said, values_said
+from tests.finding_makers import felt, gap, side
+from tests.word_makers import ECONOMY, SHARE, moved, turn
+
+
+def line(per: Any, verdict: str = "changed", **more: Any) -> str | None:
+    return felt_said(moved(0.1, 0.03, verdict, felt=felt(per=per, **more)), ECONOMY)
+
+
+def test_what_is_felt_is_told_of_what_changed():
+    assert line("spell") == "In a spell of ten overs, that is nearly five runs more."
+    assert line("those overs", value=-4.5) == (
+        "Over those ten overs, that is nearly five runs fewer."
+    )
+    assert line("") is None and line("spell", "held") is None
+    assert line("spell", value=0.2) is None  # less than one run
+    assert felt_said(turn(), ECONOMY) is None
+
+
+@pytest.mark.parametrize(
+    ("changes", "noun"),
+    [
+        ({}, "runs"),
+        ({"counted": "dot balls"}, "dot balls"),
+        ({"kind": "share", "unit": "per cent of balls"}, "balls"),
+    ],
+)
+def test_what_is_counted(changes: dict[str, Any], noun: str):
+    assert counted(ECONOMY.model_copy(update=changes)) == noun
+
+
+def test_what_follows_a_number():
+    assert unit_said(ECONOMY) == "an over" and unit_said(SHARE) == "per cent"
+    half = SHARE.model_copy(update={"spoken": "of them"})
+    assert unit_said(half) == "per cent of balls"
+
+
+def test_values_are_of_windows_or_groups():
+    with pytest.raises(ValueError, match="its sides are changes"):
+        values_said(gap(), ECONOMY)
+    with pytest.raises(ValueError, match="no value"):
+        values_said(moved(0.1, 0.03, a=side(None)), ECONOMY)
