@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from pipeline.charts.canvas import Canvas
+from pipeline.charts.data import data_of
 from pipeline.charts.of_kinds import DRAWINGS, drawing_of
 from pipeline.config.kinds import KINDS
 from pipeline.config.kinds.before_after import BeforeAfter
@@ -197,3 +198,39 @@ def test_a_turning_point_shades_its_interval_and_has_a_level_on_each_side():
     assert near((at, 5.0) for at in range(6)) in lines
     assert near((at, 5.0) for at in range(6, 10)) in lines
     assert [(5.5, 0.0), (5.5, 1.0)] in lines  # the date, from the bottom to the top
+
+
+SUMMERS = [scored(year, 60 + day, 60, day) for year in (2018, 2019, 2020) for day in range(1, 9)]
+OUTSIDE = "where: {season: '2018'}"  # of both windows
+NONE_AT_ALL = "There is no ball to compare."
+
+
+@pytest.mark.parametrize(
+    ("beat", "words"),
+    [
+        (
+            "kind: gap, measure: run_rate, between: {phase: [powerplay, death]}",
+            "One of the two groups has no ball to compare.",
+        ),
+        ("kind: phases, measure: run_rate, bands: [11-20]", "No band of overs has a ball"),
+        (f"kind: phases, measure: run_rate, {OUTSIDE}", "No band of overs has a ball"),
+        (f"kind: before_after, measure: run_rate, {OUTSIDE}", NONE_AT_ALL),
+        (f"kind: share, of: {{bowler_kind: spin}}, {OUTSIDE}", NONE_AT_ALL),
+        (f"kind: mix, measure: run_rate, by: bowler_kind, {OUTSIDE}", "Too little to split."),
+        ("kind: players, measure: run_rate, role: batter, at_least: 9999 balls", "Nobody has"),
+    ],
+)
+def test_a_drawing_without_a_ball_to_draw_says_so(tmp_path: Path, beat: str, words: str):
+    """Grounds, groups and bands that a topic names may have no ball in its windows."""
+    project = league(tmp_path / "league", SUMMERS)
+    _, canvases = drawn(project, f"  - {{id: a, {beat}}}")
+    (canvas,) = canvases.values()
+    assert any(text.get_text().startswith(words) for text in canvas.texts)
+
+
+@pytest.mark.parametrize("kind", ["before_after", "gap", "groups", "mix", "phases", "share"])
+def test_of_a_chart_without_findings_the_data_have_a_header_and_the_words_say_why(kind: str):
+    whole = chart(BeforeAfter, [])
+    assert data_of(whole) == "finding,cell,verdict\n"
+    assert DRAWINGS[kind].described(whole, chart_makers.FORM).startswith("Economy. ")
+    assert list(DRAWINGS[kind].rows(whole)) == [] and DRAWINGS[kind].left_out(whole) == 0

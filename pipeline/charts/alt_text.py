@@ -13,6 +13,11 @@ if TYPE_CHECKING:
     from pipeline.config.measure import Measure
 
 
+def describe_nothing(measure: Measure, why: str) -> str:
+    """That there is nothing to draw, and why."""
+    return f"{capitalised(measure.label)}. {why}"
+
+
 def describe_rows(measure: Measure, rows: list[Row], sides: tuple[str, str]) -> str:
     """Each row's two values, change, interval and verdict."""
     told = "; ".join(_row(row, sides, measure.decimals) for row in rows)

@@ -130,6 +130,10 @@ class Canvas:
         self.texts.append(drawn)
         return drawn
 
+    def sentence(self, words: str, left: float, top: float) -> None:
+        """What stands where there is nothing to draw."""
+        self.text(left, top + self.sizes.body, words, self.sizes.body)
+
     def text_width(self, words: str, size: float, weight: str = "Medium") -> float:
         """Pixels that the words would take."""
         return width_of(words, size, FACES[weight])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pipeline.charts.alt_text import describe_rows
+from pipeline.charts.alt_text import describe_nothing, describe_rows
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.change_panel import draw_changes
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
 
+NO_BALL = "There is no ball to compare."
 HEAD, FOOT = 2.0, 1.9  # lines of body and small text above and below the rows
 MOST_ROWS = 8  # more are left to the table, and the chart says so
 NAMES = 0.30  # of the width, at most, for the names of the rows
@@ -41,18 +42,22 @@ def page_height(chart: Chart) -> int:
     return height_of(len(rows(chart)))
 
 
-def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
-    draw_findings(canvas, chart, rows(chart), sides_of(chart, around.form), around.form, box)
+def draw(canvas: Canvas, chart: Chart, around: Around, box: Box, what: str = "change") -> None:
+    """The findings as rows; `what` the difference of their sides is called."""
+    told = rows(chart)
+    if told:
+        names = sides(told[0], chart.beat, around.form)
+        draw_findings(canvas, chart, told, names, around.form, box, what)
+    else:
+        canvas.sentence(NO_BALL, box.left, box.top)
 
 
 def described(chart: Chart, form: Format) -> str:
-    told = rows_of(rows(chart), chart.beat, form)
-    return describe_rows(chart.measure, told, sides_of(chart, form))
-
-
-def sides_of(chart: Chart, form: Format) -> tuple[str, str]:
-    """The names of the two sides, which are those of all its findings."""
-    return sides(chart.findings[0], chart.beat, form)
+    told = rows(chart)
+    if not told:
+        return describe_nothing(chart.measure, NO_BALL)
+    names = sides(told[0], chart.beat, form)
+    return describe_rows(chart.measure, rows_of(told, chart.beat, form), names)
 
 
 def height_of(count: int) -> int:

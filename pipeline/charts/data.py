@@ -9,6 +9,7 @@ from pipeline.contracts.finding import Finding, Gap, GroupChange, Player, Side, 
 from pipeline.contracts.findings import Point
 from pipeline.csv_files import csv_text
 
+EVERY = ("finding", "cell", "verdict")  # columns that stand there when nothing was found
 Cells = dict[str, Any]  # of one line, by column
 
 
@@ -18,7 +19,7 @@ def data_of(chart: Chart) -> str:
         lines = [_point(point) for point in chart.series]
     else:
         lines = [_finding(finding) for finding in chart.findings]
-    longest = max(lines, key=len)
+    longest = max(lines, key=len, default=dict.fromkeys(EVERY))
     return csv_text(lines, list(longest))
 
 

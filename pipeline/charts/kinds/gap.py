@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pipeline.charts.alt_text import describe_rows
+from pipeline.charts.alt_text import describe_nothing, describe_rows
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Around, Chart
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
 
 SIDES = ("before", "after")  # of the values drawn, which are the groups'
+NO_GAP = "One of the two groups has no ball to compare."
 MOST_ROWS = 9  # three gaps, each under its two groups
 
 
@@ -47,8 +48,15 @@ def page_height(chart: Chart) -> int:
 
 
 def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
-    draw_findings(canvas, chart, rows(chart), SIDES, around.form, box)
+    told = rows(chart)
+    if told:
+        draw_findings(canvas, chart, told, SIDES, around.form, box)
+    else:
+        canvas.sentence(NO_GAP, box.left, box.top)
 
 
 def described(chart: Chart, form: Format) -> str:
-    return describe_rows(chart.measure, rows_of(rows(chart), chart.beat, form), SIDES)
+    told = rows_of(rows(chart), chart.beat, form)
+    if not told:
+        return describe_nothing(chart.measure, NO_GAP)
+    return describe_rows(chart.measure, told, SIDES)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from matplotlib.axes import Axes
 
-from pipeline.charts.alt_text import describe_rows
+from pipeline.charts.alt_text import describe_nothing, describe_rows
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas, font, points
 from pipeline.charts.chart import Around, Chart
@@ -33,10 +33,13 @@ class Stair(NamedTuple):
 
 def rows(chart: Chart) -> list[Finding]:
     """The whole and its parts; the groups are rows of the table."""
-    return [*_stair(chart)]
+    return [*(_stair(chart) or ())]
 
 
-def _stair(chart: Chart) -> Stair:
+def _stair(chart: Chart) -> Stair | None:
+    """None of a beat without a ball in the windows, which has no findings."""
+    if not chart.findings:
+        return None
     (whole,) = [f for f in chart.findings if isinstance(f, Change) and f.cell == "all"]
     (mix,) = [f for f in chart.findings if isinstance(f, Mix)]
     (rates,) = [f for f in chart.findings if isinstance(f, Rates)]
@@ -52,8 +55,10 @@ def page_height(chart: Chart) -> int:
 
 
 def described(chart: Chart, form: Format) -> str:
-    told = rows_of(rows(chart), chart.beat, form)
-    return describe_rows(chart.measure, told, _stair(chart).whole.sides)
+    stair = _stair(chart)
+    if stair is None:
+        return describe_nothing(chart.measure, NOTHING)
+    return describe_rows(chart.measure, rows_of(stair, chart.beat, form), stair.whole.sides)
 
 
 def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
@@ -61,12 +66,24 @@ def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
 
     Bars begin where the step before ended; their intervals are drawn from there.
     """
-    sizes, theme, decimals = canvas.sizes, canvas.theme, chart.measure.decimals
-    whole, mix, rates = _stair(chart)
-    start, end = whole.a.value, whole.b.value
-    if start is None or end is None:
-        canvas.text(box.left, box.top + sizes.body, NOTHING, sizes.body)
-        return
+    stair = _stair(chart)
+    if stair is None or stair.whole.a.value is None or stair.whole.b.value is None:
+        canvas.sentence(NOTHING, box.left, box.top)
+    else:
+        whole = stair.whole.a.value, stair.whole.b.value
+        _draw_stair(canvas, stair.mix, stair.rates, whole, chart.measure.decimals, box)
+
+
+def _draw_stair(
+    canvas: Canvas,
+    mix: Mix,
+    rates: Rates,
+    of_whole: tuple[float, float],
+    decimals: int,
+    box: Box,
+) -> None:
+    sizes, theme = canvas.sizes, canvas.theme
+    start, end = of_whole
     middle = start + (mix.effect.difference.value if mix.effect else 0.0)
     ends = [start, end, middle, *_interval(mix, start), *_interval(rates, middle)]
     spread = (max(ends) - min(ends)) or 1.0

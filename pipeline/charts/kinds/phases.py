@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from matplotlib.axes import Axes
 from matplotlib.ticker import MaxNLocator
 
-from pipeline.charts.alt_text import describe_rows
+from pipeline.charts.alt_text import describe_nothing, describe_rows
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Around, Chart
@@ -20,6 +20,7 @@ from pipeline.wording import numbers
 if TYPE_CHECKING:
     from pipeline.config.project import Format
 
+NO_BAND = "No band of overs has a ball to compare."
 APART = 0.13  # of a band, between the two windows' marks
 
 
@@ -38,12 +39,17 @@ def page_height(chart: Chart) -> int:
 
 def described(chart: Chart, form: Format) -> str:
     bands = rows(chart)
+    if not bands:
+        return describe_nothing(chart.measure, NO_BAND)
     return describe_rows(chart.measure, rows_of(bands, chart.beat, form), bands[0].sides)
 
 
 def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
     """Both windows' values over the bands, joined, each band with its interval."""
     sizes, theme, bands = canvas.sizes, canvas.theme, rows(chart)
+    if not bands:
+        canvas.sentence(NO_BAND, box.left, box.top)
+        return
     head, below = sizes.body * 1.8, sizes.small * 1.9
     ends = ends_of([side for band in bands for side in (band.a, band.b)]) or [0.0, 1.0]
     room = max(canvas.text_width(numbers.shown(end, 1), sizes.small) for end in ends) + 36

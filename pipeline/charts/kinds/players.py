@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from matplotlib.axes import Axes
 
-from pipeline.charts.alt_text import describe_rows
+from pipeline.charts.alt_text import describe_nothing, describe_rows
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Around, Chart
@@ -15,7 +15,6 @@ from pipeline.charts.marks import few_ticks, line, mark, style_ticks
 from pipeline.charts.rows import rows_of
 from pipeline.charts.theme import PAGE
 from pipeline.contracts.finding import Player, Shrunk
-from pipeline.text import capitalised
 from pipeline.wording import numbers
 
 if TYPE_CHECKING:
@@ -62,7 +61,7 @@ def page_height(chart: Chart) -> int:
 def described(chart: Chart, form: Format) -> str:
     told = rows(chart)
     if not told:
-        return f"{capitalised(chart.measure.label)}. {NOBODY}"
+        return describe_nothing(chart.measure, NOBODY)
     return describe_rows(chart.measure, rows_of(told, chart.beat, form), told[0].sides)
 
 
@@ -76,7 +75,7 @@ def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
     if named:
         _draw_names(canvas, named, box)
     else:
-        canvas.text(box.left, box.top + canvas.sizes.body, NOBODY, canvas.sizes.body)
+        canvas.sentence(NOBODY, box.left, box.top)
 
 
 def _draw_names(canvas: Canvas, named: list[Named], box: Box) -> None:
