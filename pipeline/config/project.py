@@ -5,10 +5,11 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from pipeline.config.fields import Line, OverRange, Slug, Strict
 from pipeline.config.measure import Measure
+from pipeline.config.sums import OF_KINDS, parse_sum
 
 
 class Source(Strict):
@@ -128,6 +129,18 @@ Formats = Annotated[dict[Slug, Format], Field(min_length=1)]
 
 class MeasureFile(Strict):
     measures: Measures = Field(description="every measure, by the name that beats use")
+
+    @field_validator("measures")
+    @classmethod
+    def _of_the_balls(cls, measures: dict[str, Measure]) -> dict[str, Measure]:
+        for name, measure in measures.items():
+            for part in (measure.numerator, measure.denominator):
+                own = OF_KINDS.intersection(column for _, column in parse_sum(part))
+                if own:
+                    raise ValueError(
+                        f"'{name}' sums {', '.join(sorted(own))}, which only a streaks beat counts"
+                    )
+        return measures
 
 
 class FormatFile(Strict):

@@ -32,7 +32,7 @@ from pipeline.config.project import (
     Statistics,
 )
 from pipeline.config.selection import Selection
-from pipeline.config.sums import ADDENDS
+from pipeline.config.sums import DECLARABLE
 from pipeline.config.theme import Fonts, Palette, Plate, Theme
 from pipeline.config.topic import (
     Background,
@@ -89,7 +89,7 @@ SECTIONS = (
         3,
         "measures",
         Measure,
-        f"A ratio of two sums over balls. Columns that can be summed: {coded(ADDENDS)}.",
+        f"A ratio of two sums over balls. Columns that can be summed: {coded(DECLARABLE)}.",
     ),
     Section(2, "formats.yaml", FormatFile, "Forms of the game, and their phases."),
     Section(3, "formats", Format),

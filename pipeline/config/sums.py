@@ -25,7 +25,14 @@ ADDENDS = {
     "matches": None,  # 1 for a match with any ball selected
     "decided": "m.winner IS NOT NULL",  # 1 for a match that one side won
     "won": "coalesce(m.winner = d.batting_team, false)",  # 1 where that was the side batting
+    "streak": "d.streak",  # of a streaks beat's own rows
+    "streak_in_phase": "d.streak_in_phase",
+    "streak_expected": "d.streak_expected",  # in whole millionths, so that sums are exact
 }
+# What only a kind of beat's own rows have, so that no measure of measures.yaml can sum it.
+OF_KINDS = {name for name in ADDENDS if name.startswith("streak")}
+DECLARABLE = {name: sql for name, sql in ADDENDS.items() if name not in OF_KINDS}
+MILLIONTHS = 1_000_000
 
 
 def parse_sum(text: str) -> list[tuple[int, str]]:

@@ -17,7 +17,7 @@ from pipeline.config.load import Config
 from pipeline.config.measure import Measure
 from pipeline.config.project import Archive as ArchiveSettings
 from pipeline.config.project import Format, Project, Source, Statistics
-from pipeline.config.sums import parse_sum
+from pipeline.config.sums import MILLIONTHS, parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
 from pipeline.config.topic_checks import finding_id
@@ -47,7 +47,7 @@ class Scale(View):
     """What the statistics need to know of a measure.
 
     `by_match`: it counts whole matches; `per_wicket`: against wickets; `an_innings`: against
-    innings.
+    innings; `parts`: how many of its denominator make one of what that counts.
     """
 
     per: float
@@ -56,6 +56,7 @@ class Scale(View):
     by_match: bool
     per_wicket: bool
     an_innings: bool
+    parts: int = 1
 
 
 class EventDates(View):
@@ -243,6 +244,7 @@ def _scale(measure: Measure) -> Scale:
         by_match=below <= {"decided", "matches"} and above <= {"won", "decided"},
         per_wicket=bool(below & {"wickets", "bowler_wickets"}),
         an_innings="innings" in below,
+        parts=MILLIONTHS if "streak_expected" in below else 1,
     )
 
 

@@ -67,7 +67,9 @@ def beat_query(
     groups = ", ".join(f"({', '.join([*keys, *chosen])})" for chosen in beat.groupings)
     selected = [*keys[:5], f'{window} AS "window"', *columns]
     mask = f"grouping({', '.join(cuts)})" if cuts else "0"
-    rows = beat.relation(tables, conditions) or rows_from(tables, _outs_move(beat, view))
+    phase = cut_sql("phase", form) if form.phases else "''"
+    rows = beat.relation(tables, conditions, phase)
+    rows = rows or rows_from(tables, _outs_move(beat, view))
     balls = "d.faced" if beat.person == "batter" else "d.legal"
     text = "\n".join(
         [

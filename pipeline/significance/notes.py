@@ -29,7 +29,7 @@ def notes_on(found: Compared[Side], scale: Scale, statistics: Statistics) -> lis
     enough = fewest >= statistics.least_matches
     if enough and fewest < statistics.few_matches:
         told.append(notes.FewMatches(matches=fewest))
-    counted = min(a.denominator, b.denominator)
+    counted = min(a.denominator, b.denominator) // scale.parts
     if counted < FEW_COUNTED:
         told.append(notes.FewCounted(count=counted, wickets=scale.per_wicket))
     largest = max(a.largest, b.largest)

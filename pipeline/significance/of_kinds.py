@@ -15,6 +15,7 @@ from pipeline.significance.kinds import (
     phases,
     players,
     share,
+    streaks,
     trend,
     turning_point,
 )
@@ -28,6 +29,7 @@ FINDINGS: dict[str, Callable[[Question], list[Finding]]] = {
     "phases": phases.findings,
     "players": players.findings,
     "share": share.findings,
+    "streaks": streaks.findings,
     "trend": trend.findings,
     "turning_point": turning_point.findings,
 }

@@ -15,6 +15,7 @@ from pipeline.wording.kinds import (
     phases,
     players,
     share,
+    streaks,
     trend,
     turning_point,
 )
@@ -39,6 +40,7 @@ WORDS: dict[str, KindWords] = {
     "phases": phases.WORDS,
     "players": players.WORDS,
     "share": share.WORDS,
+    "streaks": streaks.WORDS,
     "trend": trend.WORDS,
     "turning_point": turning_point.WORDS,
 }

@@ -88,10 +88,11 @@ class AnyKind(Strict):
         """Measures that are made of the beat itself, and so stand in no file."""
         return {}
 
-    def relation(self, tables: dict[str, str], conditions: list[str]) -> str | None:
+    def relation(self, tables: dict[str, str], conditions: list[str], phase: str) -> str | None:
         """SQL to stand in for the deliveries, of a kind whose rows are not theirs as they are.
 
-        `tables` are paths; `conditions`, on deliveries `d` and matches `m`, choose the balls.
+        `tables` are paths; `conditions`, on deliveries `d` and matches `m`, choose the balls;
+        `phase` is the expression of a ball's phase.
         """
         return None
 

@@ -16,7 +16,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pipeline.config.cuts import CUTS
-from pipeline.metrics.running import MILLIONTHS, OUTCOMES, outcome_sql, streaks_from
+from pipeline.config.kinds.streaks import OUTCOMES, outcome_sql, streaks_from
+from pipeline.config.sums import MILLIONTHS
 from pipeline.sql import quoted
 
 CAME = {
@@ -39,6 +40,8 @@ FILTERS = {
         lambda ball: ball["match_id"] == "a" and ball["innings"] == 2,
     ),
 }
+ONE = "''"  # phase: all overs are one
+HALVES = "CASE WHEN d.over <= 2 THEN 'early' ELSE 'late' END"
 GROUNDS = {"a": "Bell's Field", "b": "Saltmarsh", "c": "Saltmarsh"}
 COLUMNS = pa.schema(
     [
@@ -110,11 +113,13 @@ def place(ball: dict[str, Any]) -> tuple:
     return ball["match_id"], ball["innings"], ball["over"], ball["delivery"]
 
 
-def by_hand(rows: list[dict[str, Any]], of: str, chosen, length: int) -> dict[tuple, tuple]:
-    """(streaks, expected) of every innings, a ball at a time."""
+def by_hand(
+    rows: list[dict[str, Any]], of: str, chosen, length: int, stretch=lambda ball: place(ball)[:2]
+) -> dict[tuple, tuple]:
+    """(streaks, expected) of every innings, or every stretch of one, a ball at a time."""
     kept = sorted((row for row in rows if row["delivered"] and chosen(row)), key=place)
     found = {}
-    for key, group in itertools.groupby(kept, lambda ball: place(ball)[:2]):
+    for key, group in itertools.groupby(kept, stretch):
         came = [bool(CAME[of](ball)) for ball in group]
         n, k = len(came), sum(came)
         runs = [len(list(run)) for success, run in itertools.groupby(came) if success]
@@ -134,7 +139,7 @@ def test_every_innings_as_counted_by_hand(
     tmp_path: Path, name: str, rows: list[dict[str, Any]], of: str, length: int
 ):
     conditions, chosen = FILTERS[name]
-    streaks = streaks_from(put(tmp_path, rows), outcome_sql(of), conditions, length)
+    streaks = streaks_from(put(tmp_path, rows), outcome_sql(of), conditions, length, ONE)
     found = asked(
         "SELECT match_id, innings, sum(streak) AS came, sum(streak_expected) AS expected, "
         f"count_if(streak_expected > 0) AS places FROM {streaks} d GROUP BY ALL"
@@ -146,6 +151,30 @@ def test_every_innings_as_counted_by_hand(
         assert row["came"] == came
         assert abs(row["expected"] - mean * MILLIONTHS) <= 0.5 + 1e-6
         assert row["places"] <= 1
+
+
+@settings(
+    max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
+)
+@given(rows=balls(), of=st.sampled_from(sorted(OUTCOMES)), length=st.integers(2, 4))
+def test_runs_that_are_held_against_their_rate_end_with_their_phase(
+    tmp_path: Path, rows: list[dict[str, Any]], of: str, length: int
+):
+    streaks = streaks_from(put(tmp_path, rows), outcome_sql(of), [], length, HALVES)
+    found = asked(
+        f"SELECT match_id, innings, {HALVES} AS phase, sum(streak_in_phase) AS came, "
+        f"sum(streak_expected) AS expected FROM {streaks} d GROUP BY ALL"
+    )
+    expected = by_hand(rows, of, lambda ball: True, length, by_half)
+    assert {(row["match_id"], row["innings"], row["phase"]) for row in found} == set(expected)
+    for row in found:
+        came, mean = expected[row["match_id"], row["innings"], row["phase"]]
+        assert row["came"] == came
+        assert abs(row["expected"] - mean * MILLIONTHS) <= 0.5 + 1e-6
+
+
+def by_half(ball: dict[str, Any]) -> tuple:
+    return *place(ball)[:2], "early" if ball["over"] <= 2 else "late"
 
 
 def over_of(marks: str, **more: Any) -> list[dict[str, Any]]:
@@ -175,7 +204,7 @@ def over_of(marks: str, **more: Any) -> list[dict[str, Any]]:
     ],
 )
 def test_where_a_streak_is_told(tmp_path: Path, marks: str, of: str, length: int, at: list[int]):
-    streaks = streaks_from(put(tmp_path, over_of(marks)), outcome_sql(of), [], length)
+    streaks = streaks_from(put(tmp_path, over_of(marks)), outcome_sql(of), [], length, ONE)
     rows = asked(f"SELECT delivery, streak FROM {streaks} d ORDER BY delivery")
     assert [row["delivery"] for row in rows if row["streak"]] == at
     assert {row["streak"] for row in rows} <= {0, 1}
@@ -184,7 +213,7 @@ def test_where_a_streak_is_told(tmp_path: Path, marks: str, of: str, length: int
 
 def test_the_expected_number_stands_at_the_last_ball(tmp_path: Path):
     """Three dots among five deliveries: two in a row or more 3 * (3/5)(2/4) = 0.9 times."""
-    streaks = streaks_from(put(tmp_path, over_of(".4.w.")), outcome_sql("dots"), [], 2)
+    streaks = streaks_from(put(tmp_path, over_of(".4.w.")), outcome_sql("dots"), [], 2, ONE)
     rows = asked(f"SELECT streak_expected FROM {streaks} d ORDER BY delivery")
     assert [row["streak_expected"] for row in rows] == [0, 0, 0, 0, 900_000]
 
@@ -195,28 +224,30 @@ def test_balls_that_are_not_asked_about_break_nothing(tmp_path: Path):
     rows = [*over_of("1...", **spin), *over_of("4.", over=2), *over_of("...1", over=3, **spin)]
     tables = put(tmp_path, rows)
     count = "SELECT sum(streak) AS came FROM {} d"
-    spinners = streaks_from(tables, outcome_sql("dots"), ["d.bowler_kind = 'spin'"], 6)
+    spinners = streaks_from(tables, outcome_sql("dots"), ["d.bowler_kind = 'spin'"], 6, ONE)
     assert asked(count.format(spinners)) == [{"came": 1}]
-    assert asked(count.format(streaks_from(tables, outcome_sql("dots"), [], 6))) == [{"came": 0}]
+    assert asked(count.format(streaks_from(tables, outcome_sql("dots"), [], 6, ONE))) == [
+        {"came": 0}
+    ]
 
 
 def test_a_run_does_not_go_on_into_another_innings(tmp_path: Path):
     rows = [*over_of("..."), *over_of("...", innings=2), *over_of("...", match_id="b")]
-    streaks = streaks_from(put(tmp_path, rows), outcome_sql("dots"), [], 4)
+    streaks = streaks_from(put(tmp_path, rows), outcome_sql("dots"), [], 4, ONE)
     assert asked(f"SELECT sum(streak) AS came, sum(streak_expected) AS x FROM {streaks} d") == [
         {"came": 0, "x": 0}
     ]
 
 
 def test_it_stands_in_for_the_deliveries(tmp_path: Path):
-    """Their columns and two more, whole numbers; a query joins the matches and divides as usual."""
+    """Their columns and three more, whole numbers; a query joins matches and divides as usual."""
     tables = put(tmp_path, [*over_of("..1..w"), *over_of("6....", match_id="b", innings=2)])
     conditions = ["m.ground IN ('Bell''s Field', 'Saltmarsh')"]
-    streaks = streaks_from(tables, outcome_sql("dots"), conditions, 2)
+    streaks = streaks_from(tables, outcome_sql("dots"), conditions, 2, ONE)
     deliveries = duckdb.sql(f"SELECT * FROM {quoted(tables['deliveries'])}")
     found = duckdb.sql(f"SELECT * FROM {streaks} d")
-    assert found.columns == [*deliveries.columns, "streak", "streak_expected"]
-    assert [str(kind) for kind in found.types[-2:]] == ["INTEGER", "BIGINT"]
+    assert found.columns == [*deliveries.columns, "streak", "streak_in_phase", "streak_expected"]
+    assert [str(kind) for kind in found.types[-3:]] == ["INTEGER", "INTEGER", "BIGINT"]
     rows = asked(
         "SELECT m.ground, sum(d.streak) AS y, count_if(d.legal) AS balls "
         f"FROM {streaks} d JOIN {quoted(tables['matches'])} m USING (match_id) "
