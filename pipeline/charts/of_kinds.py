@@ -16,6 +16,7 @@ from pipeline.charts.kinds import (
     phases,
     players,
     share,
+    streaks,
     trend,
     turning_point,
 )
@@ -53,6 +54,7 @@ DRAWINGS: dict[str, Drawing] = {
     "phases": phases,
     "players": players,
     "share": share,
+    "streaks": streaks,
     "trend": trend,
     "turning_point": turning_point,
 }
