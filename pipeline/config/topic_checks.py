@@ -99,7 +99,8 @@ def _check_bands(beats: list[dict[str, Any]], overs: int | None) -> Iterator[tup
     """Bands of a number of overs need to know how many overs there are."""
     for position, beat in enumerate(beats):
         bands = beat.get("bands")
-        if beat.get("kind") == "phases" and overs is None and not isinstance(bands, list):
+        banded = "bands" in _model(beat).model_fields
+        if banded and overs is None and not isinstance(bands, list):
             message = "the format has no limit of overs; write the bands: [1-20, 21-40, 41-80]"
             yield ("beats", position, "bands" if "bands" in beat else "kind"), message
 

@@ -8,7 +8,6 @@ import numpy as np
 import pyarrow as pa
 
 from pipeline.config.cuts import CUTS
-from pipeline.config.kinds.phases import Phases
 from pipeline.contracts.selection import Cell, Person
 from pipeline.errors import Problem, UserError
 from pipeline.metrics.clauses import UNKNOWN
@@ -115,7 +114,7 @@ def _values(cut: str, beat: AnyKind, form: Format) -> list[str]:
     """The values of a cut that are told in an order of their own."""
     if cut == "phase":
         return list(form.phases)
-    if isinstance(beat, Phases) and cut == "band":
+    if cut == "band":
         return [f"{first}-{last}" for first, last in beat.ranges(form.overs)]
     if beat.groups and cut == beat.groups[0]:
         return list(beat.groups[1:])

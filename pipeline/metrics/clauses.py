@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import CUTS
-from pipeline.config.kinds.phases import Phases
 from pipeline.sql import quoted, quoted_list
 
 if TYPE_CHECKING:
@@ -51,8 +50,8 @@ def cut_sql(cut: str, form: Format, beat: AnyKind | None = None) -> str:
     """The expression of a cut; phases come from the format, bands from a phases beat."""
     if cut == "phase":
         ranges = {name: phase.overs for name, phase in form.phases.items()}
-    elif isinstance(beat, Phases) and cut == "band":
-        listed = beat.ranges(form.overs)
+    elif cut == "band":
+        listed = beat.ranges(form.overs) if beat else []
         ranges = {f"{first}-{last}": (first, last) for first, last in listed}
     else:
         return CUTS[cut].sql

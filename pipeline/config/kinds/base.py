@@ -8,7 +8,7 @@ from typing import Any, ClassVar, Literal, Self, get_args
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
-from pipeline.config.fields import Line, Slug, Strict
+from pipeline.config.fields import Line, OverRange, Slug, Strict
 from pipeline.config.measure import Measure
 from pipeline.config.selection import (
     CutName,
@@ -87,6 +87,10 @@ class AnyKind(Strict):
     def makes(self) -> dict[str, Measure]:
         """Measures that are made of the beat itself, and so stand in no file."""
         return {}
+
+    def ranges(self, overs: int | None) -> list[OverRange]:
+        """The over ranges of the 'band' that its rows are of; `overs` are those of an innings."""
+        return []
 
     def relation(self, tables: dict[str, str], conditions: list[str], phase: str) -> str | None:
         """SQL to stand in for the deliveries, of a kind whose rows are not theirs as they are.
