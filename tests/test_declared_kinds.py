@@ -33,10 +33,9 @@ def test_a_kind_that_a_room_does_not_know_is_an_error():
         of_kinds.extra_heading(beat)
 
 
-# A kind's word in quotes; 'share' is a kind of measure too, 'players' and 'groups' are other things.
-NAMED = re.compile(
-    rf"[\"']({'|'.join(sorted(set(KINDS) - {'share', 'players', 'groups', 'trend'}))})[\"']"
-)
+# Words that are of nothing but a kind; 'share' is a kind of measure too, 'groups' are other things.
+WORDS = sorted(set(KINDS) - {"share", "players", "groups", "trend"})
+NAMED = re.compile(rf"[\"']({'|'.join(WORDS)})[\"']")
 
 
 def test_no_module_asks_for_a_kind_by_its_name():

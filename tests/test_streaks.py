@@ -99,7 +99,7 @@ def test_lumps_are_more_than_their_rate_makes_and_it_says_so(lumpy: Path):
 
 
 def test_luck_is_called_lumps_one_time_in_twenty():
-    """Two windows of 25 innings, each with a rate of its own, 400 times; Monte Carlo error 1.1 %."""
+    """Two windows of 25 innings, each with its own rate, 400 times; Monte Carlo error 1.1 %."""
     rng = np.random.default_rng(5)
     alarms = [float(change(world(rng), world(rng)).p_value()[0]) < 0.05 for _ in range(400)]
     assert 0.02 <= np.mean(alarms) <= 0.08
