@@ -11,27 +11,22 @@ import io
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import matplotlib
 from matplotlib.artist import Artist
 from matplotlib.axes import Axes
-from matplotlib.backend_bases import RendererBase
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
-from matplotlib.font_manager import FontProperties
 from matplotlib.text import Text
 
+from pipeline.charts.faces import DPI, FACES, font, points, renderer_of, width_of
 from pipeline.charts.theme import Sizes, Theme
 from pipeline.errors import write_atomically
 
 if TYPE_CHECKING:
     from matplotlib.typing import RcKeyType
 
-FONTS = Path(__file__).parents[2] / "templates" / "fonts"
-DPI = 100
 HINTED = 0.985  # letters are set on whole pixels, so a smaller size is not quite as much narrower
 LEAST = 30  # pixels of a frame's smallest text at 1080
 # Fixed ids and no date, so that the same chart has the same bytes.
@@ -40,19 +35,6 @@ STABLE: dict[RcKeyType, Any] = {
     "svg.fonttype": "path",
     "path.simplify": False,
 }
-FACES: dict[str, str] = {
-    w: str(FONTS / f"Archivo-{w}.ttf") for w in ("Medium", "SemiBold", "ExtraBold")
-}
-
-
-def use_faces(declared: dict[str, str]) -> None:
-    """The theme's font files, by weight, for everything drawn from now on."""
-    FACES.update(declared)
-
-
-def font(weight: str) -> FontProperties:
-    """A face by file, so that charts look alike on every machine."""
-    return FontProperties(fname=FACES[weight])
 
 
 @dataclass
@@ -71,7 +53,7 @@ class Canvas:
         size = (self.width / DPI, self.height / DPI)
         ground = "none" if self.theme.plate else self.theme.ground
         self.figure = Figure(figsize=size, dpi=DPI, facecolor=ground)
-        self.renderer = _renderer(self.figure)
+        self.renderer = renderer_of(self.figure)
 
     @contextmanager
     def step(self, number: int) -> Iterator[None]:
@@ -180,36 +162,6 @@ class Canvas:
         if len(lines) > most:
             lines = [*lines[: most - 1], " ".join(lines[most - 1 :])]
         return [self.shortened(line, size, weight, room) for line in lines]
-
-
-@lru_cache(maxsize=20_000)
-def width_of(words: str, size: float, face: str) -> float:
-    """Measured once on a figure of its own: the same on every figure of the same density."""
-    figure, renderer = _scratch()
-    chosen = FontProperties(fname=face)
-    probe = figure.text(0, 0, words, fontproperties=chosen, fontsize=points(size))
-    probe.set_fontfeatures(["tnum"])
-    probe.set_parse_math(False)
-    width = float(probe.get_window_extent(renderer).width)
-    probe.remove()
-    return width
-
-
-@lru_cache(maxsize=1)
-def _scratch() -> tuple[Figure, RendererBase]:
-    figure = Figure(figsize=(1, 1), dpi=DPI)
-    return figure, _renderer(figure)
-
-
-def _renderer(figure: Figure) -> RendererBase:
-    canvas: Any = FigureCanvasAgg(figure)  # the library has no types for it
-    renderer: RendererBase = canvas.get_renderer()
-    return renderer
-
-
-def points(pixels: float) -> float:
-    """Font sizes are given in pixels and drawn in points: px = pt x dpi / 72."""
-    return pixels * 72 / DPI
 
 
 def save(canvas: Canvas, path: Path, times: int = 1) -> None:

@@ -6,10 +6,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pipeline.charts.box import Box
-from pipeline.charts.canvas import Canvas, save, use_faces
+from pipeline.charts.canvas import Canvas, save
 from pipeline.charts.chart import Chart
 from pipeline.charts.data import data_of
 from pipeline.charts.drawings import described, draw, left_out, page_height
+from pipeline.charts.faces import use_faces
 from pipeline.charts.frame import frame, words_of
 from pipeline.charts.hold import hold_seconds
 from pipeline.charts.theme import PAGE, sized, theme_of

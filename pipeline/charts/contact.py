@@ -7,7 +7,7 @@ from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
 
-from pipeline.charts.canvas import FACES
+from pipeline.charts.faces import FACES
 from pipeline.charts.theme import Theme
 from pipeline.errors import write_atomically
 

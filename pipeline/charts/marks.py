@@ -10,7 +10,8 @@ from matplotlib.axes import Axes
 from matplotlib.lines import Line2D
 from matplotlib.text import Text
 
-from pipeline.charts.canvas import Canvas, font, points
+from pipeline.charts.canvas import Canvas
+from pipeline.charts.faces import font, points
 from pipeline.wording import numbers
 
 Dash = str | tuple[float, Sequence[float]]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from matplotlib.axes import Axes
 from matplotlib.ticker import MaxNLocator
 
-from pipeline.charts.canvas import Canvas, font, points
+from pipeline.charts.canvas import Canvas
+from pipeline.charts.faces import font, points
 from pipeline.charts.marks import Columns, legend, line, mark, style_ticks
 from pipeline.charts.rows import Comparison, Row
 from pipeline.wording import numbers

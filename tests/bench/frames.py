@@ -9,7 +9,7 @@ from typing import Any
 
 from matplotlib.figure import Figure
 
-from pipeline.charts import canvas
+from pipeline.charts import faces
 from pipeline.charts.compose import charts_of, render
 from pipeline.config import views
 from pipeline.config.load import load
@@ -32,7 +32,7 @@ def figures() -> dict[str, Any]:
     with tempfile.TemporaryDirectory() as folder:
         ours = median(
             lambda: [render(chart, view, findings.windows, Path(folder)) for chart in charts],
-            canvas.width_of.cache_clear,  # each run measures its words anew
+            faces.width_of.cache_clear,  # each run measures its words anew
             RUNS,
         )
         bare = median(lambda: [_bare() for _ in charts], lambda: None, RUNS)

@@ -8,8 +8,9 @@ from matplotlib.axes import Axes
 
 from pipeline.charts.alt_text import describe_nothing, describe_rows
 from pipeline.charts.box import Box
-from pipeline.charts.canvas import Canvas, font, points
+from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Around, Chart
+from pipeline.charts.faces import font, points
 from pipeline.charts.marks import dress, line
 from pipeline.charts.rows import rows_of
 from pipeline.charts.series import TALL

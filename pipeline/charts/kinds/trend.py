@@ -5,9 +5,10 @@ from __future__ import annotations
 from matplotlib.axes import Axes
 
 from pipeline.charts.box import Box
-from pipeline.charts.canvas import Canvas, font, points
+from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Around, Chart
 from pipeline.charts.events import events_inside
+from pipeline.charts.faces import font, points
 from pipeline.charts.marks import line
 from pipeline.charts.series import (
     Split,
