@@ -13,7 +13,7 @@ from pipeline.config.kinds import KINDS
 from pipeline.contracts.finding import Mix
 from pipeline.wording import of_kinds
 from pipeline.wording.linked import linked
-from pipeline.wording.subject import owned
+from pipeline.wording.subject import cell_subject
 from tests.outcomes import FILE, OUTCOMES, Outcome, text
 from tests.word_makers import (
     BEAT,
@@ -118,12 +118,12 @@ def test_a_gap_goes_the_way_of_its_own_size():
 def test_whose_number_and_where():
     """Owners own; places and phases follow; filters are said as cells are."""
     spin = beat("before_after", where={"bowler_kind": ["spin"], "overs": "11-40"})
-    assert owned({"innings": "1"}, spin, ECONOMY, FORM) == (
+    assert cell_subject({"innings": "1"}, spin, ECONOMY, FORM) == (
         "spin’s economy in overs 11 to 40 in the first innings"
     )
     rate = ECONOMY.model_copy(update={"said": "the economy rate"})
-    assert owned({"phase": "death"}, BEAT, rate, FORM) == "the economy rate at the death"
-    assert owned({"batter_hand": "left"}, BEAT, rate, FORM) == "left-handers’ economy"
+    assert cell_subject({"phase": "death"}, BEAT, rate, FORM) == "the economy rate at the death"
+    assert cell_subject({"batter_hand": "left"}, BEAT, rate, FORM) == "left-handers’ economy"
 
 
 def test_lines_that_turn_say_so():

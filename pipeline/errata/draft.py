@@ -12,7 +12,9 @@ from pipeline.errata.naming import what_it_is, which
 from pipeline.errata.versions import Record, Told
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
-from pipeline.wording.change import REFUSALS, moved, size_said
+from pipeline.wording.change import rose_or_fell
+from pipeline.wording.refusals import refusal_said
+from pipeline.wording.scales import change_of
 from pipeline.wording.second_verdict import second
 from pipeline.wording.subject import subject
 
@@ -60,8 +62,15 @@ def _was(old: Told, new: Told | None) -> str:
         return f"we printed {what_it_is(old)} as {old.fact['display']}."
     if _is_change(old):
         what = subject(old.finding, old.beat, old.measure, old.form)
-        return f"we said that {what} {moved(old.finding)} by {size_said(old.finding)}."
+        return (
+            f"we said that {what} {rose_or_fell(old.finding)} by {change_of(old.finding).said()}."
+        )
     return f"we gave {what_it_is(old)} as {old.fact['spoken']}."
+
+
+def _moved(told: Told) -> str:
+    """'fell by just over seven per cent'."""
+    return f"{rose_or_fell(told.finding)} by {change_of(told.finding).said()}"
 
 
 def _is(old: Told, new: Told | None, now: Record) -> str:
@@ -72,7 +81,7 @@ def _is(old: Told, new: Told | None, now: Record) -> str:
             return "The number is the same."
         return f"It is {new.fact['display']}; as it was said, it holds."
     if _is_change(new):
-        return f"It {moved(new.finding)} by {size_said(new.finding)}."
+        return f"It {_moved(new)}."
     return f"It is {new.fact['spoken']}."
 
 
@@ -81,7 +90,7 @@ def _gone(old: Told, now: Record) -> str:
     name = old.fact["finding"]
     finding = next((f for f in now.findings["findings"] if f["id"] == name), None)
     if finding and finding["refused"]:
-        return f"{capitalised(REFUSALS[finding['refused']])}, so there is no number worth saying."
+        return f"{capitalised(refusal_said(finding))}, so there is no number worth saying."
     return "The brief no longer has that number."
 
 

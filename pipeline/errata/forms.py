@@ -12,8 +12,8 @@ from pipeline.errata.naming import which
 from pipeline.errata.versions import Told
 from pipeline.text import slug
 from pipeline.wording import numbers, phrases
-from pipeline.wording.change import range_said, size_said, unit_said, values_said
-from pipeline.wording.control import control_range
+from pipeline.wording.scales import beyond, change_of
+from pipeline.wording.values import unit_said, values_said
 
 WAYS = ("up", "down", "more", "fewer")
 _NEARLY = re.compile(r"^(?:about|nearly|just over) ")
@@ -101,12 +101,12 @@ def _of_finding(told: Told) -> Iterator[tuple[str, str]]:
     elif part == "difference":
         yield from _difference(told)
     if part == ("difference" if share else "change"):
-        yield "interval", range_said(finding)
+        yield "interval", change_of(finding).reach()
         times = phrases.times_said(1 + finding["change"]) if finding["change"] else None
         if times:
             yield "times", f"{times} what it was"
     elif part == "beyond-control":
-        yield "interval", control_range(finding)
+        yield "interval", beyond(finding["control"], finding["kind"]).reach()
     elif part == "luck-allowed-for":
         ends = (finding["shrunk"][end] * 100 for end in ("low", "high"))
         yield "interval", phrases.interval_said(*ends, "per cent")
@@ -119,7 +119,7 @@ def _difference(told: Told) -> Iterator[tuple[str, str]]:
     """A difference to what its interval can bear: of a share in points, of a mix in its unit."""
     finding = told.finding
     if finding["kind"] == "share":
-        said = size_said(finding)
+        said = change_of(finding).said()
     else:
         half = (finding["difference_high"] - finding["difference_low"]) / 2
         most = told.measure["decimals"]

@@ -6,7 +6,7 @@ from pipeline.errata.versions import Told
 from pipeline.text import possessive, slug
 from pipeline.wording import of_kinds
 from pipeline.wording.script import spelled
-from pipeline.wording.subject import owned
+from pipeline.wording.subject import cell_subject
 
 NAMED = {
     "drift": "the drift of {}",
@@ -29,7 +29,7 @@ def subject_of(told: Told) -> str:
     if not beat or not measure:
         return told.fact["definition"]
     if finding is None:
-        return owned({}, beat, measure, told.form)
+        return cell_subject({}, beat, measure, told.form)
     return of_kinds.measured(finding, beat, measure, told.form)
 
 

@@ -12,9 +12,8 @@ from pipeline.errata.hearing import heard, places
 from pipeline.errata.naming import subject_of
 from pipeline.errata.versions import Record, Told, finding_of
 from pipeline.text import capitalised
-from pipeline.wording.answer import one_breath
+from pipeline.wording import of_kinds
 from pipeline.wording.second_verdict import second
-from pipeline.wording.statement import statement
 
 View = dict[str, Any]
 ANSWER = "The answer"  # as `compare` calls the part before the first beat
@@ -126,7 +125,7 @@ def _sorted(
 def _line(record: Record, finding: View) -> str:
     beat, measure = _surroundings(record, finding)
     view = record.view
-    return " ".join(statement(finding, beat, measure, view["format"], view["event"]))
+    return " ".join(of_kinds.said(finding, beat, measure, view["format"], view["event"]))
 
 
 def _breath(record: Record, finding: View) -> str | None:
@@ -134,7 +133,7 @@ def _breath(record: Record, finding: View) -> str | None:
         return None
     beat, measure = _surroundings(record, finding)
     view = record.view
-    return one_breath(finding, beat, measure, view["format"], view["event"])
+    return of_kinds.in_short(finding, beat, measure, view["format"], view["event"])
 
 
 def _surroundings(record: Record, finding: View) -> tuple[View, View]:

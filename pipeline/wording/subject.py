@@ -18,10 +18,10 @@ if TYPE_CHECKING:
 
 def subject(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
     """The measure with its owner, and where and for whom; no value is in it."""
-    return owned(finding.values, beat, measure, form)
+    return cell_subject(finding.values, beat, measure, form)
 
 
-def owned(values: Mapping[str, str], beat: AnyKind, measure: Measure, form: Format) -> str:
+def cell_subject(values: Mapping[str, str], beat: AnyKind, measure: Measure, form: Format) -> str:
     """The measure of a cell's balls; a share of the balls has its owner in its own name."""
     fixed = {cut: [value] for cut, value in values.items()}
     fixed |= {cut: kept for cut, kept in beat.where.chosen().items() if cut not in fixed}

@@ -14,7 +14,7 @@ from pipeline.wording.labels import value_label
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, own_change
 from pipeline.wording.second_verdict import drift_said
-from pipeline.wording.subject import owned, subject, two_groups
+from pipeline.wording.subject import cell_subject, subject, two_groups
 from pipeline.wording.temptations import Rank, Temptation
 
 if TYPE_CHECKING:
@@ -148,7 +148,7 @@ def _against(beat: AnyKind, form: Format) -> str:
 def _of_group(finding: Gap, at: int, beat: AnyKind, measure: Measure, form: Format) -> str:
     """Whose number a side is: 'spin’s economy at the death'."""
     cut, *groups = two_groups(beat)
-    return owned({cut: groups[at], **finding.values}, beat, measure, form)
+    return cell_subject({cut: groups[at], **finding.values}, beat, measure, form)
 
 
 def _only_one(mine: Sequence[Finding], beat: AnyKind, form: Format) -> Iterator[Temptation]:
