@@ -66,8 +66,9 @@ POINTS = Margin(size=0.6, unit="points")
 
 def beat(kind: str, **more: Any) -> Any:
     """A beat as a topic writes it."""
-    measure = {} if kind == "share" else {"measure": "economy"}
-    return KINDS[kind].model_validate({"id": "b", "kind": kind, **measure, **more})
+    model = KINDS[kind]
+    measure = {"measure": "economy"} if "measure" in model.model_fields else {}
+    return model.model_validate({"id": "b", "kind": kind, **measure, **more})
 
 
 BEAT = beat("before_after")
@@ -80,6 +81,8 @@ PHASES = beat("phases")
 PLAYERS = beat("players", role="bowler", at_least="300 balls")
 SHARE_BEAT = beat("share", of={"bowler_arm": ["left"]})
 (SHARE,) = SHARE_BEAT.makes.values()
+STREAKS = beat("streaks", of="dots")
+IN_A_ROW, AGAINST_RATE = STREAKS.makes.values()
 
 
 def said(finding: Finding, of: AnyBeat = BEAT, measure: Measure = ECONOMY) -> str:
