@@ -40,6 +40,11 @@ golden: brief
 outcomes: $(VENV)/ready
 	@$(BIN)/python -m tests.outcomes
 
+# mutants: put small faults into modules that have changed, and see whether a test fails on each.
+.PHONY: mutants
+mutants: $(VENV)/ready
+	@$(BIN)/python -m tests.mutants
+
 topic: $(VENV)/ready
 	@$(BIN)/python -m pipeline topic "$(NAME)"
 

@@ -1,0 +1,62 @@
+"""Which modules get mutants, and which tests are there to see them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+# Below pipeline/; where a number or a sentence can go wrong and a brief would still be made.
+ROOMS = (
+    "metrics/*.py",
+    "significance/*.py",
+    "significance/methods/*.py",
+    "significance/kinds/*.py",
+    "brief/beats.py",
+    "brief/fact.py",
+    "brief/facts.py",
+    "brief/table_rows.py",
+    "brief/top_sheet.py",
+    "charts/change_panel.py",
+    "charts/comparison.py",
+    "charts/events.py",
+    "charts/series.py",
+    "charts/titles.py",
+    "charts/value_panel.py",
+    "charts/words.py",
+    "charts/kinds/*.py",
+    "wording/numbers.py",
+    "wording/phrases.py",
+    "ingest/laws.py",
+    "ingest/row_checks.py",
+    "clean/overs.py",
+)
+ALSO = ("tests/test_kinds.py", "tests/test_shares.py")  # slow only where the demo is not built yet
+LAST = ("tests/test_golden.py::test_nothing_moved",)  # for what every other test has let pass
+NEVER = (  # they are about this, and call nothing of the pipeline
+    *("tests/test_mutants.py", "tests/test_mutator.py", "tests/test_mutant_trials.py"),
+)
+
+
+class NothingMatches(ValueError):
+    """A pattern that stands for no module: the room was renamed, and is no longer looked at."""
+
+
+def modules(pipeline: Path, patterns: tuple[str, ...] = ROOMS) -> list[str]:
+    """Modules of the patterns as names below pipeline/, sorted; `__init__` and `__main__` not."""
+    found: set[str] = set()
+    for pattern in patterns:
+        here = {path.relative_to(pipeline).as_posix() for path in pipeline.glob(pattern)}
+        here = {name for name in here if not name.endswith(("__init__.py", "__main__.py"))}
+        if not here:
+            raise NothingMatches(f"no module is called pipeline/{pattern} (tests/mutants/rooms.py)")
+        found |= here
+    return sorted(found)
+
+
+def test_files(tests: Path) -> list[str]:
+    """Every file of tests that may be asked, as pytest names it."""
+    names = sorted(f"tests/{path.name}" for path in tests.glob("test_*.py"))
+    named = (*ALSO, *(last.split("::")[0] for last in LAST))
+    missing = [name for name in named if name not in names]
+    if missing:
+        raise NothingMatches(f"no tests are called {', '.join(missing)} (tests/mutants/rooms.py)")
+    return [name for name in names if name not in NEVER]
