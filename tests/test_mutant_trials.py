@@ -22,9 +22,10 @@ def mutant(function: int | None) -> Mutant:
 
 
 def recorded(**tests: tuple[float, str]) -> Recorded:
-    """Recorded by name: their seconds, and what they call."""
+    """Tests by name: their own seconds, and what they call; two share a fixture of four seconds."""
     return Recorded(
         {name: seconds for name, (seconds, _) in tests.items()},
+        {name: {"made": 4.0} if name in ("slow", "slower") else {} for name in tests},
         {name: frozenset(calls.split()) for name, (_, calls) in tests.items()},
         {name: frozenset({"a/m.py:30"}) for name in ("quick", "slow")},
         {"a/m.py": ["b/user.py"]},
@@ -34,19 +35,21 @@ def recorded(**tests: tuple[float, str]) -> Recorded:
 
 def test_a_mutant_is_tried_by_what_calls_its_function_quickest_first():
     tests = recorded(
-        slow=(5.0, "a/m.py:8"),
+        slow=(0.1, "a/m.py:8"),
+        slower=(0.2, "a/m.py:8"),
         quick=(0.1, "a/m.py:8 a/m.py:20"),
         other=(0.1, "a/m.py:20"),
         golden=(0.0, "a/m.py:8"),
         huge=(90.0, "a/m.py:8 a/m.py:40"),
         user=(1.0, "b/user.py:3"),
     )
-    assert tests.of(mutant(8)) == ["quick", "slow", "golden"]
-    assert tests.of(mutant(8), most=1.0) == ["quick", "golden"]
+    assert tests.of(mutant(8)) == ["quick", "slow", "slower", "golden"], "the fixture once"
+    assert tests.of(mutant(8), most=4.3) == ["quick", "slow", "golden"]
+    assert tests.of(mutant(8), most=0.0) == ["quick", "golden"]
     assert tests.of(mutant(40)) == ["huge"], "the only one there is, whatever it takes"
     assert tests.of(mutant(30)) == ["quick", "slow"], "called when their file is imported"
-    assert tests.of(mutant(None)) == ["other", "quick", "slow", "golden"]
-    assert tests.of(mutant(None), most=200.0)[-2:] == ["user", "golden"]
+    assert tests.of(mutant(None)) == ["other", "quick", "slow", "slower", "user", "golden"]
+    assert tests.of(mutant(None), most=5.0)[-2:] == ["slower", "golden"], "its own tests first"
 
 
 def test_who_imports_a_module(tmp_path: Path):
@@ -118,6 +121,7 @@ def test_what_each_test_calls_is_recorded(project: Path):
         [],
         ["by_test"],
     ]
+    assert [[*one["shared"]] for one in told][:3] == [["test_it.py::shared::0"]] * 2 + [[]]
     assert {NAMES[call] for one in told for call in one["on_import"]} == {"at_import"}
 
 
@@ -136,7 +140,7 @@ def test_a_mutant_is_killed_survives_or_runs_out_of_time(project: Path):
             for text in texts
         ),
     )
-    assert [one["code"] for one in found] == [0, 1, 0, 1, -signal.SIGALRM]
+    assert [one["code"] for one in found] == [0, 1, 0, 1, -signal.SIGPROF]
     assert "assert 9 < 2" in found[1]["told"] and found[4]["seconds"] < 30
     assert (project / "pipeline" / "room.py").read_text() == ROOM
 

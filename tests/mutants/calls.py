@@ -1,7 +1,8 @@
 """A pytest plugin that writes down which functions of the pipeline each test calls.
 
 What a fixture calls counts for every test that asks for it, and what a file calls when it is
-imported for all its tests; both happen once, in whichever test comes first.
+imported for all its tests; both happen once, in whichever test comes first. So does what a shared
+fixture takes.
 """
 
 from __future__ import annotations
@@ -17,15 +18,17 @@ from typing import Any
 import pytest
 
 Codes = set[CodeType]
+Key = tuple[str, str, int]  # a fixture: where it is known, its name, which of its parameters
 
 
 class Calls:
-    """Hooks; `tests` has each test's seconds, what it calls, and what its file calls on import."""
+    """Hooks; `tests` has each test's seconds, its shared fixtures', its calls and its file's."""
 
     def __init__(self, root: Path, wanted: tuple[str, ...]) -> None:
         self.root, self.wanted = root, wanted
         self.now: Codes = set()
-        self.fixtures: dict[tuple[str, str, int], Codes] = {}
+        self.fixtures: dict[Key, Codes] = {}
+        self.shared: dict[Key, float] = {}
         self.files: dict[str, Codes] = {}
         self.tests: dict[str, dict[str, Any]] = {}
 
@@ -58,29 +61,36 @@ class Calls:
 
     @pytest.hookimpl(hookwrapper=True)
     def pytest_fixture_setup(self, fixturedef: Any, request: Any) -> Iterator[None]:
-        outside, self.now = self.now, set()
+        outside, self.now, begun = self.now, set(), _processor()
         yield
         key = fixturedef.baseid, fixturedef.argname, getattr(request, "param_index", 0)
         self.fixtures.setdefault(key, set()).update(self.now)
         self.now |= outside
+        if fixturedef.scope != "function":
+            self.shared[key] = _processor() - begun
 
     @pytest.hookimpl(hookwrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
-        self.now, begun = set(), _processor()
+        self.now, begun, shared = set(), _processor(), sum(self.shared.values())
         yield
-        called = self.now.union(*self._of_fixtures(item))
+        spent = _processor() - begun - (sum(self.shared.values()) - shared)
+        asked = [*self._fixtures_of(item)]
+        called = self.now.union(*(self.fixtures[key] for key in asked))
         self.tests[item.nodeid] = {
-            "seconds": round(_processor() - begun, 2),
+            "seconds": round(spent, 2),
+            "shared": {
+                "::".join(map(str, key)): round(self.shared.get(key, 0), 2) for key in asked
+            },
             "calls": self._names(called),
             "on_import": self._names(self.files.get(item.nodeid.split("::")[0], set())),
         }
 
-    def _of_fixtures(self, item: Any) -> Iterator[Codes]:
+    def _fixtures_of(self, item: Any) -> Iterator[Key]:
         indices = item.callspec.indices if hasattr(item, "callspec") else {}
-        for (base, name, place), codes in self.fixtures.items():
+        for base, name, place in self.fixtures:
             here = item.nodeid.startswith(base) and name in item.fixturenames
             if here and indices.get(name, place) == place:
-                yield codes
+                yield base, name, place
 
     def _names(self, codes: Codes) -> list[str]:
         """Functions of the pipeline as module:line of their beginning."""

@@ -15,7 +15,7 @@ from tests.mutants.results import Result, code_of
 from tests.mutants.rooms import ALSO, LAST
 
 WHOLE = 900.0  # seconds a file of tests, or half of all tests, may take
-GRACE, FACTOR = 15.0, 6.0  # seconds a mutant may take: FACTOR times its tests' own, and GRACE
+GRACE, FACTOR = 10.0, 3.0  # seconds a mutant may take: FACTOR times its tests' own, and GRACE
 
 
 class TestsFail(RuntimeError):
@@ -49,8 +49,8 @@ def _calls(told: dict[str, Any]) -> bool:
 
 def check_order(copies: Copies, tests: Recorded, module: str, text: str) -> None:
     """Tests pass without a fault in the order mutants are tried in, many files together."""
-    quick = [test for test, seconds in tests.seconds.items() if seconds <= SECONDS]
-    ordered = sorted(quick, key=lambda test: (tests.seconds[test], test))
+    quick = [test for test in tests.seconds if tests.alone(test) <= SECONDS]
+    ordered = sorted(quick, key=lambda test: (tests.alone(test), test))
     asked = [
         {"module": module, "text": text, "tests": ordered[part::2], "limit": WHOLE}
         for part in (0, 1)
@@ -75,11 +75,11 @@ def campaign(
         survivors = tuple(one.name for one in mutants if told.get(one.name, 0) == 0)
         killed = len(mutants) - len(survivors)
         result = Result(module, len(mutants), killed, survivors, code_of(texts[module]))
-        late = sum(code == -signal.SIGALRM for code in told.values())
+        late = sum(-code in (signal.SIGPROF, signal.SIGALRM) for code in told.values())
         untried = frozenset(one.name for one in mutants if not chosen[one.name])
         yield Tried(result, time.perf_counter() - begun, untried, late)
 
 
 def _request(mutant: Mutant, chosen: list[str], tests: Recorded) -> dict[str, Any]:
-    limit = GRACE + FACTOR * sum(tests.seconds[test] for test in chosen)
+    limit = GRACE + FACTOR * tests.together(chosen)
     return {"module": mutant.module, "text": mutant.text, "tests": chosen, "limit": limit}

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import ast
-import fnmatch
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -14,9 +12,10 @@ SECONDS = 8.0  # a mutant, those of the tests that are asked last not counted
 
 
 class Recorded(NamedTuple):
-    """What was recorded: a test's seconds, and what it calls itself or its file on import."""
+    """By test: its own seconds, those of each fixture it shares, its calls and its file's."""
 
     seconds: dict[str, float]
+    shared: dict[str, dict[str, float]]
     calls: dict[str, frozenset[str]]
     on_import: dict[str, frozenset[str]]
     importers: dict[str, list[str]]  # of a module, those that import from it
@@ -27,30 +26,46 @@ class Recorded(NamedTuple):
 
         A fault outside every function is seen by what calls its module, or one that imports it.
         """
-        name = f"{mutant.module}:{mutant.function}"
         found: list[str] = []
         if mutant.function is not None:
-            found = [*self._where(self.calls, name), *self._where(self.on_import, name)]
+            own = {f"{mutant.module}:{mutant.function}"}
+            found = [*self._where(self.calls, own), *self._where(self.on_import, own)]
         if not found:
             for module in (mutant.module, *self.importers.get(mutant.module, [])):
-                found += self._where(self.calls, f"{module}:*")
+                found += self._where(self.calls, self._functions(module))
         found = list(dict.fromkeys(found))
         last = [test for test in found if test.startswith(self.last)]
-        return [*self._quickest([test for test in found if test not in last], most), *last]
+        return [*self._fitting([test for test in found if test not in last], most), *last]
 
-    def _where(self, calls: dict[str, frozenset[str]], pattern: str) -> list[str]:
-        """Tests with such a call, the quickest first."""
-        found = [test for test, called in calls.items() if fnmatch.filter(called, pattern)]
-        return sorted(found, key=lambda test: (self.seconds[test], test))
+    def _functions(self, module: str) -> set[str]:
+        called = frozenset[str]().union(*self.calls.values())
+        return {call for call in called if call.startswith(f"{module}:")}
 
-    def _quickest(self, tests: list[str], most: float) -> Iterator[str]:
-        """The first ones that fit into the time, and always the first of all."""
-        spent = 0.0
-        for place, test in enumerate(tests):
-            spent += self.seconds[test]
-            if place and spent > most:
-                return
-            yield test
+    def _where(self, calls: dict[str, frozenset[str]], wanted: set[str]) -> list[str]:
+        """Tests that call one of these, the quickest first."""
+        found = [test for test, called in calls.items() if not called.isdisjoint(wanted)]
+        return sorted(found, key=lambda test: (self.alone(test), test))
+
+    def alone(self, test: str) -> float:
+        """Seconds of a test by itself."""
+        return self.seconds[test] + sum(self.shared[test].values())
+
+    def together(self, tests: list[str]) -> float:
+        """Seconds of some tests, each fixture that they share made once."""
+        fixtures = {name: took for test in tests for name, took in self.shared[test].items()}
+        return sum(self.seconds[test] for test in tests) + sum(fixtures.values())
+
+    def _fitting(self, tests: list[str], most: float) -> list[str]:
+        """Those that fit into the time, and always the first."""
+        kept: list[str] = []
+        there, spent = set[str](), 0.0
+        for test in tests:
+            new = self.shared[test].keys() - there
+            takes = self.seconds[test] + sum(self.shared[test][name] for name in new)
+            if not kept or spent + takes <= most:
+                kept.append(test)
+                there, spent = there | new, spent + takes
+        return kept
 
 
 def recorded_of(
@@ -58,6 +73,7 @@ def recorded_of(
 ) -> Recorded:
     return Recorded(
         {test: told["seconds"] for test, told in recorded.items()},
+        {test: told["shared"] for test, told in recorded.items()},
         {test: frozenset(told["calls"]) for test, told in recorded.items()},
         {test: frozenset(told["on_import"]) for test, told in recorded.items()},
         importers,

@@ -31,9 +31,9 @@ ROOMS = (
 )
 ALSO = ("tests/test_kinds.py", "tests/test_shares.py")  # slow only where the demo is not built yet
 LAST = ("tests/test_golden.py::test_nothing_moved",)  # for what every other test has let pass
-NEVER = (  # they are about this, and call nothing of the pipeline
-    *("tests/test_mutants.py", "tests/test_mutator.py", "tests/test_mutant_trials.py"),
-)
+# They are about this, and call nothing of the pipeline.
+NEVER = ("tests/test_mutants.py", "tests/test_mutator.py", "tests/test_mutant_trials.py")
+ENDS = ("__init__.py", "__main__.py", "stage.py")  # where a stage meets its files: no numbers
 
 
 class NothingMatches(ValueError):
@@ -41,11 +41,11 @@ class NothingMatches(ValueError):
 
 
 def modules(pipeline: Path, patterns: tuple[str, ...] = ROOMS) -> list[str]:
-    """Modules of the patterns as names below pipeline/, sorted; `__init__` and `__main__` not."""
+    """Modules of the patterns as names below pipeline/, sorted; the ends of stages are not."""
     found: set[str] = set()
     for pattern in patterns:
-        here = {path.relative_to(pipeline).as_posix() for path in pipeline.glob(pattern)}
-        here = {name for name in here if not name.endswith(("__init__.py", "__main__.py"))}
+        paths = (path for path in pipeline.glob(pattern) if path.name not in ENDS)
+        here = {path.relative_to(pipeline).as_posix() for path in paths}
         if not here:
             raise NothingMatches(f"no module is called pipeline/{pattern} (tests/mutants/rooms.py)")
         found |= here
