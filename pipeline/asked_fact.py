@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from typing import Any
+from typing import TYPE_CHECKING
 
+from pipeline.contracts.findings import Findings
+from pipeline.contracts.selection import Fix
 from pipeline.errors import Problem, UserError, nearest
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    import pandas as pd
 
 
 def topic_of(name: str, known: Mapping[str, Collection[str]]) -> str:
@@ -23,16 +26,18 @@ def topic_of(name: str, known: Mapping[str, Collection[str]]) -> str:
     raise UserError(Problem(name, f"no such fact{hint}"))
 
 
-def touching(fact: View, findings: View, rows: Any) -> list[View]:
-    """The corrections that bear on the fact's own matches, or on a player or a ground anywhere.
+def touching(finding: str | None, findings: Findings, rows: pd.DataFrame) -> list[Fix]:
+    """The corrections that bear on a fact's own matches, or on a player or a ground anywhere.
 
-    `rows` are the tallies of the fact's beat.
+    `finding` is the id of the one that the fact is of; `rows` are the tallies of the fact's beat.
     """
-    cell = next((f["cell"] for f in findings["findings"] if f["id"] == fact["finding"]), "all")
+    cell = next((each.cell for each in findings.findings if each.id == finding), "all")
     mine = rows[rows["cell"] == cell] if cell in set(rows["cell"]) else rows
     matches = set(mine["match_id"])
+    if not matches:
+        return []
     return [
         fix
-        for fix in findings["corrections"]
-        if fix["place"].get("match", next(iter(matches), None)) in matches
+        for fix in findings.corrections
+        if "match" not in fix.place or fix.place["match"] in matches
     ]

@@ -117,7 +117,7 @@ def asks(measure: str = "economy", what: Any = "change", **more: Any) -> Compari
     )
 
 
-def answer(kind: type[Kind], identity: str = "b.economy", **more: Any) -> Kind:
+def answer(kind: type[Kind], /, identity: str = "b.economy", **more: Any) -> Kind:
     """A finding of any type; `identity` is beat.measure, or beat.measure.cell."""
     beat, measure, *cell = identity.split(".", 2)
     refused = more.get("refused")

@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from pathlib import Path
+from typing import Any
 
 import msgspec
 
 from pipeline.brief.coverage import known_line, thin
-from pipeline.brief.since_build import facts_before, moved
+from pipeline.brief.since_build import facts_before, moved_lines
 from pipeline.config.cuts import leant_on
-from pipeline.contracts.facts import Facts
-from pipeline.contracts.files import as_json
+from pipeline.config.kinds import KINDS
+from pipeline.contracts.selection import Holdings
 from pipeline.templating import embedded
-from tests.fact_makers import fact
+from tests.fact_makers import fact, write_facts
 
 
-def findings(**unknown: int) -> dict:
-    return {"data": {"balls": 1000, "unknown_balls": unknown}}
+def holdings(**unknown: int) -> Holdings:
+    """A thousand balls, so many of them unknown."""
+    days = {"first": date(2009, 4, 11), "last": date(2022, 9, 4)}
+    return Holdings(matches=5, balls=1000, targets_reduced=0, unknown_balls=unknown, **days)
 
 
 def test_moved_names_what_changed_from_what_to_what():
@@ -32,7 +36,7 @@ def test_moved_names_what_changed_from_what_to_what():
         fact("c.change", "+3.0%"),
         fact("d.change", "+4.0%"),
     ]
-    assert moved("rope", before, after) == [
+    assert moved_lines("rope", before, after) == [
         "rope: moved since the last build: 1 headline figures, 1 others",
         "  a.change: +9.6% -> +10.4%",
         "    said: nearly half -> over half",
@@ -42,12 +46,12 @@ def test_moved_names_what_changed_from_what_to_what():
 
 def test_nothing_is_said_where_nothing_moved_or_nothing_was_there(tmp_path: Path):
     after = [fact("a.change", "+9.6%")]
-    assert moved("rope", after, after) == [] == moved("rope", [], after)
+    assert moved_lines("rope", after, after) == [] == moved_lines("rope", [], after)
     path = tmp_path / "facts.json"
     assert facts_before(path) == []
     path.write_text("{", "utf-8")
     assert facts_before(path) == []
-    path.write_text(as_json(Facts(facts=after)), "utf-8")
+    write_facts(tmp_path, after)
     assert facts_before(path) == after
     path.write_text(json.dumps(msgspec.to_builtins(after)), "utf-8")
     assert facts_before(path) == after, "as version 0.8 wrote them"
@@ -60,19 +64,21 @@ def test_data_in_a_page_cannot_end_or_open_a_script():
 
 
 def test_coverage_is_of_what_the_topic_leans_on():
-    def leaning(**beat) -> list[str]:
-        return leant_on([{"where": {}, **beat}])
+    def leaning(kind: str, **beat: Any) -> list[str]:
+        asked = {"id": "a", "kind": kind, "measure": "economy", **beat}
+        return leant_on([KINDS[kind].model_validate(asked)])
 
-    assert leaning(by=["bowler_kind", "phase"]) == ["bowler_kind"]
-    assert leaning(between={"region": ["a", "b"]}) == ["country"]
-    assert leaning(where={"batter_hand": ["left"], "bowler_arm": None}) == ["batter_hand"]
-    assert leaning(by=["season"]) == []
-    assert known_line(findings(bowler_kind=69)) == "known, of the balls: bowling kind 93.1%"
-    assert known_line(findings()) == ""
+    assert leaning("before_after", by=["bowler_kind", "phase"]) == ["bowler_kind"]
+    assert leaning("groups", between={"region": ["a", "b"]}) == ["country"]
+    assert leaning("before_after", where={"batter_hand": ["left"]}) == ["batter_hand"]
+    assert leaning("players", role="bowler", at_least="300 balls") == ["bowler_kind"]
+    assert leaning("before_after", by=["season"]) == []
+    assert known_line(holdings(bowler_kind=69)) == "known, of the balls: bowling kind 93.1%"
+    assert known_line(holdings()) == ""
 
 
 def test_under_95_per_cent_is_a_caution():
-    assert thin(findings(bowler_kind=50)) == []
-    assert thin(findings(bowler_kind=51)) == [
+    assert thin(holdings(bowler_kind=50)) == []
+    assert thin(holdings(bowler_kind=51)) == [
         "5.1% of the balls are of unknown bowling kind; every row by it leaves them out."
     ]

@@ -16,9 +16,11 @@ from pipeline.config.load import load
 from pipeline.doctor import checks
 from pipeline.doctor.command import doctor
 from pipeline.errors import UserError
-from pipeline.new_topic.command import _largest, topic
+from pipeline.new_topic.command import Played, proposed, topic
 from pipeline.shelf.stage import shelf
+from tests.builders import FORMATS
 from tests.conftest import ROOT, snakemake
+from tests.fact_makers import archive_facts, edition
 
 pytestmark = pytest.mark.slow
 
@@ -59,16 +61,19 @@ def test_a_topic_needs_a_name_and_data(project: Path):
 
 
 def test_one_season_makes_a_topic_without_an_event():
-    row = {
-        "competition": "Cup",
-        "match_type": "ODM",
-        "season": "2020",
-        "first": "2020-05-01",
-        "n": 9,
-    }
-    form = {"match_types": ["ODM"], "phases": {}}
-    assert _largest([row], {"one-day": form})["timed"] is False
-    assert _largest([{**row, "match_type": "ODD"}], {"one-day": form}) is None
+    row = Played("Cup", "ODM", "2020", "2020-05-01", 9)
+    assert not proposed([row], FORMATS).timed
+    assert proposed([row._replace(match_type="ODD")], FORMATS) is None
+
+
+def test_a_topic_is_of_the_largest_competition_and_its_middle_season():
+    """Matches of one format count together; the event is the first day of the middle season."""
+    rows = [Played("Cup", "ODM", str(year), f"{year}-05-02", 5) for year in range(2013, 2020)]
+    rows += [Played("League", "ODM", "2013", "2013-06-01", 20)]
+    rows += [Played("Cup", "T20", "2016", "2016-03-01", 90)]
+    found = proposed(rows, FORMATS)
+    assert (found.competition, found.format, found.date) == ("Cup", "one-day", "2016-05-02")
+    assert (found.timed, found.before, found.after) == (True, 3, 4)
 
 
 def test_the_doctor_finds_the_demo_well(project: Path, capsys: pytest.CaptureFixture[str]):
@@ -134,15 +139,11 @@ def test_the_shelf_links_to_what_is_there(built: Path, tmp_path: Path):
 
 def test_the_shelf_lists_editions_newest_first(built: Path, tmp_path: Path):
     for name in ("long-grass", "sea-air"):
-        source = built / "output" / name / "summary.json"
-        places = [
-            tmp_path / name,
-            *(tmp_path / "archive" / name / n / "data" for n in ("1", "2")),
-        ]
-        for place in places:
-            place.mkdir(parents=True)
-            shutil.copy(source, place / "summary.json")
-            (place / "edition.json").write_text('{"date": "2026-11-25"}', "utf-8")
+        (tmp_path / name).mkdir()
+        shutil.copy(built / "output" / name / "summary.json", tmp_path / name)
+        for number in (1, 2):
+            archived = archive_facts(tmp_path / "archive", edition(topic=name, edition=number))
+            shutil.copy(tmp_path / name / "summary.json", archived / "data")
     page = shelf(tmp_path, ["long-grass", "sea-air"], "Us")
     assert page.index("edition 2, 2026-11-25") < page.index("edition 1, 2026-11-25")
     assert "archive/sea-air/1/data/brief.pdf" in page

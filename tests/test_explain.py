@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -15,6 +15,7 @@ import pytest
 from pipeline.errors import UserError
 from pipeline.explain.command import explain, find_fact
 from pipeline.wording import numbers, phrases
+from tests.fact_makers import facts_of, write_facts
 
 pytestmark = pytest.mark.slow
 UNITS = "nought one two three four five six seven eight nine ten eleven twelve hundred thousand"
@@ -28,11 +29,6 @@ ASIDE = re.compile(
     r"(?<=one) point(?= up| down)|\bone (?:moved|of \w+|names?)|only one|if one|than one|"
     r"numbers \d+|a hundred balls"
 )
-
-
-def facts(built: Path, topic: str) -> dict[str, dict]:
-    text = (built / "output" / topic / "facts.json").read_text("utf-8")
-    return {fact["id"]: fact for fact in json.loads(text)}
 
 
 @pytest.mark.parametrize(
@@ -59,7 +55,7 @@ def test_a_fact_is_made_again_to_the_last_digit(
     monkeypatch.chdir(built)
     explain([fact, "--topic", topic])
     said = capsys.readouterr().out
-    assert said.startswith(f"{topic}: {fact} = {facts(built, topic)[fact]['display']}")
+    assert said.startswith(f"{topic}: {fact} = {facts_of(built, topic)[fact].display}")
     assert said.rstrip().endswith("made again  the same to the last digit")
 
 
@@ -94,14 +90,10 @@ def test_outputs_older_than_the_data_are_told(built: Path, tmp_path: Path, monke
     output = tmp_path / "output"
     (output / "sea-air").mkdir(parents=True)
     (output / "data").symlink_to(built / "output" / "data")
-    for name in ("facts.json", "findings.json"):
-        text = (built / "output" / "sea-air" / name).read_text("utf-8")
-        (output / "sea-air" / name).write_text(text, "utf-8")
-    changed = json.loads((output / "sea-air" / "facts.json").read_text("utf-8"))
-    for fact in changed:
-        if fact["id"] == "coast.economy.pace.change":
-            fact["value"] += 0.01
-    (output / "sea-air" / "facts.json").write_text(json.dumps(changed), "utf-8")
+    shutil.copy(built / "output" / "sea-air" / "findings.json", output / "sea-air")
+    facts = facts_of(built, "sea-air")
+    facts["coast.economy.pace.change"].value += 0.01
+    write_facts(output / "sea-air", facts.values())
     with pytest.raises(UserError, match="the outputs are older than the data"):
         explain(["coast.economy.pace.change", "--output", str(output)])
     assert "NOT the same" in capsys.readouterr().out
@@ -137,12 +129,12 @@ def test_every_number_said_is_a_fact(built: Path, topic: str):
     """Each number of the lines to say is a fact's value or an end of its interval, spelled out."""
     allowed = {numbers.said(n, 0) for n in (5, 10, 20, 30, 40, 50)}  # margins, spells, overs
     allowed.add(numbers.said(300, 0))  # the threshold of a list, from the topic itself
-    for fact in facts(built, topic).values():
-        for key in ("value", "low", "high"):
-            if isinstance(fact[key], (int, float)):
-                sizes = [abs(fact[key])]
-                if fact["unit"].startswith("per cent") and "of balls" not in fact["unit"]:
-                    sizes.append(abs(fact[key]) * 100)
+    for fact in facts_of(built, topic).values():
+        for number in (fact.value, fact.low, fact.high):
+            if number is not None:
+                sizes = [abs(number)]
+                if fact.unit.startswith("per cent") and "of balls" not in fact.unit:
+                    sizes.append(abs(number) * 100)
                 for size in sizes:
                     for decimals in range(3):
                         allowed |= {

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import itertools
-import json
 from datetime import date
 from pathlib import Path
 
@@ -50,6 +49,7 @@ from tests.chart_makers import (
     row,
     turned,
 )
+from tests.fact_makers import facts_of
 from tests.finding_makers import answer, effect, span
 from tests.seasons import windows
 
@@ -287,7 +287,7 @@ def test_the_contact_sheet_holds_every_frame(everything: Path):
 @pytest.mark.parametrize("topic", ["long-grass", "sea-air", "who-paid"])
 def test_the_numbers_drawn_are_the_csv_and_the_facts(built: Path, topic: str):
     folder = built / "output" / topic
-    facts = {f["id"]: f for f in json.loads((folder / "facts.json").read_text("utf-8"))}
+    facts = facts_of(built, topic)
     checked = 0
     for about in read_json(folder / "charts" / "charts.json", Charts).charts:
         with (folder / "charts" / f"{about.chart}.csv").open(encoding="utf-8") as file:
@@ -295,10 +295,10 @@ def test_the_numbers_drawn_are_the_csv_and_the_facts(built: Path, topic: str):
         for line in rows:
             if "season" in line and line["value"]:
                 fact = facts[f"{about.chart}.{line['season'].replace('/', '-')}"]
-                assert float(line["value"]) == fact["value"]
+                assert float(line["value"]) == fact.value
                 checked += 1
             elif line.get("change") and f"{line['finding']}.change" in facts:
-                assert float(line["change"]) == facts[f"{line['finding']}.change"]["value"]
+                assert float(line["change"]) == facts[f"{line['finding']}.change"].value
                 checked += 1
         assert about.hold_seconds > 4 and about.title and len(about.alt) > 60
     assert checked > 5

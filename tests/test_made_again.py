@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import json
 import shutil
 from pathlib import Path
 
 import pytest
 
+from pipeline.editions.reading import MAKE, read_facts
 from pipeline.errors import UserError
 from pipeline.explain.command import explain
+from tests.fact_makers import write_facts
 
 pytestmark = pytest.mark.slow
 FACT = "kinds.economy.spin-middle.change"
@@ -29,11 +30,10 @@ def output(built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path
 @pytest.mark.parametrize("key", ["value", "low", "high", "display"])
 def test_a_fact_with_another_number_anywhere_is_older_than_its_data(output: Path, key: str, capsys):
     explain([FACT, "--output", str(output)])
-    path = output / "long-grass" / "facts.json"
-    found = json.loads(path.read_text("utf-8"))
-    listed = found["facts"] if isinstance(found, dict) else found
-    (fact,) = [each for each in listed if each["id"] == FACT]
-    fact[key] = "−9.9%" if key == "display" else fact[key] * (1 + 1e-6)
-    path.write_text(json.dumps(found), "utf-8")
+    folder = output / "long-grass"
+    facts = {fact.id: fact for fact in read_facts(folder, MAKE)}
+    now = getattr(facts[FACT], key)
+    setattr(facts[FACT], key, "−9.9%" if key == "display" else now * (1 + 1e-6))
+    write_facts(folder, facts.values())
     with pytest.raises(UserError, match=f"{FACT}: made again it is .*; run make brief"):
         explain([FACT, "--output", str(output)])

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -11,6 +10,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
 from tests.browsing import DESKTOP, PHONE, Seen, browser, sized
+from tests.fact_makers import facts_of
 
 pytestmark = pytest.mark.slow
 TOPIC = "sea-air"
@@ -36,11 +36,6 @@ def address(built: Path, name: str = f"{TOPIC}/brief.html") -> str:
     return (built / "output" / name).as_uri()
 
 
-def facts(built: Path) -> dict[str, dict]:
-    listed = json.loads((built / "output" / TOPIC / "facts.json").read_text("utf-8"))
-    return {fact["id"]: fact for fact in listed}
-
-
 @pytest.mark.parametrize("name", [f"{TOPIC}/brief.html", "index.html", "data/quality.html"])
 def test_it_asks_for_nothing_and_complains_of_nothing(built: Path, chromium: Browser, name: str):
     context = sized(chromium, DESKTOP)
@@ -61,7 +56,7 @@ def test_it_reads_as_a_document_without_scripts(built: Path, chromium: Browser):
     said = page.locator(".say p").all_inner_texts()
     assert said and said == page.locator("#read p").all_inner_texts()
     assert page.locator("button, input").count() == 0, "a control that needs scripts stands there"
-    shown = {fact["id"] for fact in facts(built).values() if fact["finding"] or not fact["beat"]}
+    shown = {fact.id for fact in facts_of(built, TOPIC).values() if fact.finding or not fact.beat}
     assert {
         row.split("\t")[0] for row in page.locator("#fact-table tbody tr").all_inner_texts()
     } == (shown)
@@ -82,14 +77,14 @@ def test_every_line_can_be_copied(brief: Page):
 
 
 def test_a_number_shows_what_stands_behind_it(brief: Page, built: Path):
-    known = facts(built)
+    known = facts_of(built, TOPIC)
     for link in brief.locator(".card a.num, table.numbers a.num").all()[:12]:
         fact = known[link.get_attribute("href").removeprefix("#fact-")]
-        assert link.inner_text() == fact["display"]
+        assert link.inner_text() == fact.display
         link.click()
         proof = brief.locator("#proof")
         text = proof.inner_text()
-        for part in (fact["id"], fact["spoken"], fact["definition"], fact["interval"]):
+        for part in (fact.id, fact.spoken, fact.definition, fact.interval):
             assert part in text
         proof.get_by_text("The query").click()
         assert "SELECT" in proof.locator("pre").inner_text()
@@ -110,9 +105,10 @@ def test_the_table_is_narrowed_and_sorted(brief: Page, built: Path):
     brief.locator("#fact-table th button").first.click()
     identities = [row.split("\t")[0] for row in table.all_inner_texts()]
     assert len(identities) == everything
-    values = [facts(built)[identity]["value"] for identity in identities]
+    known = facts_of(built, TOPIC)
+    values = [known[identity].value for identity in identities]
     brief.locator("#fact-table th button").nth(1).click()
-    by_value = [facts(built)[row.split("\t")[0]]["value"] for row in table.all_inner_texts()]
+    by_value = [known[row.split("\t")[0]].value for row in table.all_inner_texts()]
     assert by_value == sorted(values)
     brief.locator("#fact-table th button").nth(1).click()
     assert brief.locator("#fact-table th[aria-sort=descending]").inner_text().startswith("Shown")

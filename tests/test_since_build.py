@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from pipeline.brief.since_build import moved
+from pipeline.brief.since_build import moved_lines
 from tests.fact_makers import fact
 
 
 def test_new_and_gone_facts_have_not_moved():
     both = [fact("a.change", "+1.0%", headline=True), fact("b.change", "+2.0%")]
     more = [*both, fact("new.change", "+3.0%", headline=True), fact("new.felt", "4")]
-    assert moved("demo", both, more) == moved("demo", more, both) == []
+    assert moved_lines("demo", both, more) == moved_lines("demo", more, both) == []
 
 
 def test_of_those_on_both_sides_the_moved_are_counted():
     before = [fact("a.change", "+1.0%", headline=True), fact("gone.change", "+2.0%")]
     after = [fact("a.change", "+1.5%", headline=True), fact("new.change", "+3.0%", headline=True)]
-    lines = moved("demo", before, after)
+    lines = moved_lines("demo", before, after)
     assert lines[0].startswith("demo: moved since the last build: 1 headline figures, 0 others")
     assert not any("new" in line or "gone" in line for line in lines)
     assert sum("+1.0% -> +1.5%" in line for line in lines) == 1

@@ -5,9 +5,9 @@ from __future__ import annotations
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
-import msgspec
 import pytest
 
+from pipeline.brief.table_rows import Row
 from pipeline.contracts.finding import Finding
 from tests.golden.made import Made
 from tests.league import brief, league, scored
@@ -47,11 +47,11 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     return brief(league(tmp_path_factory.mktemp("rows") / "league", matches), BEATS)
 
 
-def rows_of(made: Made) -> list[tuple[dict, Finding]]:
+def rows_of(made: Made) -> list[tuple[Row, Finding]]:
     """Every row of the brief with its finding."""
     by_id = {finding.id: finding for finding in made.findings.findings}
-    parts = [part for beat in made.content["beats"] for part in beat["parts"]]
-    return [(row, by_id[row["id"]]) for part in parts for row in part["rows"]]
+    parts = [part for beat in made.content.beats for part in beat.parts]
+    return [(row, by_id[row.id]) for part in parts for row in part.rows]
 
 
 DECIMALS = {"run_rate": 2, "boundary_share": 1, "innings_total": 0}
@@ -61,11 +61,10 @@ def test_a_row_has_both_values_and_their_difference(made: Made):
     for row, finding in rows_of(made):
         places = DECIMALS[finding.measure]
         a, b = finding.a, finding.b
-        assert [row["a"], row["b"]] == [plainly(side.value, places) for side in (a, b)]
+        assert (row.a, row.b) == (plainly(a.value, places), plainly(b.value, places))
         unit = " pts" if finding.kind == "share" else ""
-        assert row["difference"] == plainly(finding.told.difference.value, places, "+") + unit
-        assert row["matches"] == f"{a.matches} / {b.matches}"
-        assert row["balls"] == f"{a.balls} / {b.balls}"
+        assert row.difference == plainly(finding.told.difference.value, places, "+") + unit
+        assert (row.matches, row.balls) == (f"{a.matches} / {b.matches}", f"{a.balls} / {b.balls}")
 
 
 def test_a_row_has_both_ends_of_its_interval(made: Made):
@@ -75,18 +74,17 @@ def test_a_row_has_both_ends_of_its_interval(made: Made):
         share, effect = finding.kind == "share", finding.told
         span, factor = (effect.difference, 1) if share else (effect.change, 100)
         ends = [plainly(end * factor, 1, "+") for end in (span.low, span.high)]
-        assert row["interval"] == " to ".join(ends) and ends[0] != ends[1]
-        change = "" if share else plainly(effect.change.value * 100, 1, "+") + "%"
-        assert row["change"] == change
+        assert row.interval == " to ".join(ends) and ends[0] != ends[1]
+        assert row.change == ("" if share else plainly(effect.change.value * 100, 1, "+") + "%")
         kinds.add(finding.kind)
     assert kinds == {"rate", "share", "average"}
 
 
 def test_a_fact_is_what_its_cell_shows(made: Made):
-    facts = {fact["id"]: fact for fact in msgspec.to_builtins(made.facts)}
+    facts = {fact.id: fact for fact in made.facts}
     for row, finding in rows_of(made):
-        assert [facts[row["facts"][side]]["display"] for side in ("a", "b")] == [row["a"], row["b"]]
-        assert facts[row["facts"]["difference"]]["display"] == row["difference"]
+        assert [facts[row.facts[side]].display for side in ("a", "b")] == [row.a, row.b]
+        assert facts[row.facts["difference"]].display == row.difference
         if finding.kind != "share":
-            change = facts[row["facts"]["change"]]
-            assert (change["display"], change["interval"]) == (row["change"], row["interval"])
+            change = facts[row.facts["change"]]
+            assert (change.display, change.interval) == (row.change, row.interval)

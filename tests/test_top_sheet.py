@@ -26,7 +26,7 @@ def matches(later: int = 9) -> list[dict]:
 def test_what_could_turn_the_answer_over_stands_first(tmp_path: Path):
     """The notes are made in another order: few matches first."""
     made = brief(league(tmp_path / "league", matches()), BEAT, HEAD + ALSO, HEADLINES)
-    drift, rival, few = made.content["cautions"]
+    drift, rival, few = made.content.cautions
     assert drift.startswith("Drift can’t be tested")
     assert rival.startswith("In the same seasons there was also the new ball")
     assert few.startswith("Only 6 matches on the thinner side")
@@ -36,7 +36,7 @@ def test_of_one_caution_the_worst_case_is_told(tmp_path: Path):
     """Six matches of the middle overs, seven of the powerplay: the six, however they are named."""
     project = league(tmp_path / "league", matches())
     for headlines in (HEADLINES, "[a.run_rate.middle, a.run_rate.powerplay]"):
-        told = brief(project, BEAT, HEAD, headlines).content["cautions"]
+        told = brief(project, BEAT, HEAD, headlines).content.cautions
         assert [line for line in told if line.startswith("Only ")] == [
             "Only 6 matches on the thinner side: the interval is wide and could yet move."
         ]
@@ -49,6 +49,6 @@ def test_three_cautions_at_most_and_what_is_not_told_among_them(tmp_path: Path):
     for at, found in enumerate(made):
         for ball in found["innings"][0]["overs"][0]["deliveries"][: 20 + 10 * (at % 3)]:
             ball["bowler"] = "C Batt"
-    told = brief(league(tmp_path / "league", made), by_kind, HEAD + ALSO, "[a]").content["cautions"]
+    told = brief(league(tmp_path / "league", made), by_kind, HEAD + ALSO, "[a]").content.cautions
     assert len(told) == 3 and told[1].startswith("In the same seasons")
     assert "of the balls are of unknown bowling kind" in told[2]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import os
 import re
 import shutil
@@ -18,6 +17,7 @@ import pytest
 from pypdf import PdfReader
 
 from tests.conftest import jobs, snakemake
+from tests.fact_makers import facts_of
 
 pytestmark = pytest.mark.slow
 TOPICS = ("long-grass", "sea-air")
@@ -60,13 +60,13 @@ def pdf_text(folder: Path, topic: str) -> list[str]:
 @pytest.mark.parametrize("topic", TOPICS)
 def test_brief_holds_question_headlines_and_sources(built: Path, topic: str):
     text = " ".join(pdf_text(built, topic))
-    facts = json.loads((built / "output" / topic / "facts.json").read_text("utf-8"))
+    facts = facts_of(built, topic).values()
     assert "?" in text and "Tidewater Shield scorers’ file" in text and "CC0-1.0" in text
     assert "Invented data: no real league" in text
-    headlines = [fact for fact in facts if fact["headline"]]
+    headlines = [fact for fact in facts if fact.headline]
     assert len(headlines) >= 12
     for fact in headlines:
-        assert fact["display"] in text, fact["id"]
+        assert fact.display in text, fact.id
 
 
 @pytest.mark.parametrize("topic", TOPICS)

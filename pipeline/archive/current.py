@@ -20,7 +20,6 @@ from pipeline.charts.frame import words_of
 from pipeline.clean.corrections import read_corrections
 from pipeline.config import views
 from pipeline.config.frame_files import SHEET, chart_files
-from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix, Fixes
@@ -47,7 +46,7 @@ def check(asked: Asked) -> None:
     _check_findings(asked, findings)
     _check_charts(asked, findings)
     facts = facts_of(views.brief(asked.config, asked.topic), findings)
-    if read_facts(asked.built, MAKE) != msgspec.convert(facts, list[Fact]):
+    if read_facts(asked.built, MAKE) != facts:
         raise _old(asked.built / "facts.json", "findings, the configuration or the code")
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
 from pipeline.contracts.editions import Citation
 from pipeline.contracts.facts import Fact
@@ -12,74 +14,82 @@ from pipeline.editions.reading import VERIFY, read_facts
 from pipeline.editions.store import editions, read_edition
 from pipeline.errors import Problem, UserError, did_you_mean
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.topic import Background, Cited
+
 NEEDS_SOURCE, NOT_CHECKED = "needs a source", "not yet checked"
 
 
-def background(statements: list[View]) -> list[View]:
+@dataclass(frozen=True)
+class Statement:
+    """A sentence of the background, where it stands, what it lacks, who checked it and when."""
+
+    say: str
+    source: str | None
+    mark: str | None
+    checked: str
+
+
+def background(statements: Sequence[Background]) -> list[Statement]:
     """Each statement with where it stands and who checked it; what lacks either is marked."""
-    return [
-        {"say": item["say"], "source": item["source"], "mark": _mark(item), "checked": _who(item)}
-        for item in statements
-    ]
+    return [Statement(item.say, item.source, _mark(item), _checked_by(item)) for item in statements]
 
 
-def _mark(item: View) -> str | None:
-    if not item["source"]:
+def _mark(item: Background) -> str | None:
+    if not item.source:
         return NEEDS_SOURCE
-    return None if item["checked"] else NOT_CHECKED
+    return None if item.checked else NOT_CHECKED
 
 
-def _who(item: View) -> str:
-    if not item["checked"]:
+def _checked_by(item: Background) -> str:
+    if not item.checked:
         return ""
-    return f"checked {item['checked']}" + (f" by {item['by']}" if item["by"] else "")
+    return f"checked {item.checked.isoformat()}" + (f" by {item.by}" if item.by else "")
 
 
-def caution(statements: list[View]) -> list[str]:
+def caution(statements: Sequence[Background]) -> list[str]:
     """A line for the top sheet, when something is said without a source."""
-    count = sum(not item["source"] for item in statements)
+    count = sum(not item.source for item in statements)
     if not count:
         return []
     noun = "background statement needs" if count == 1 else "background statements need"
     return [f"{count} {noun} a source before it is said on air."]
 
 
-def cited(see_also: list[View], archive: Path, file: str) -> list[Citation]:
+def citations(see_also: Sequence[Cited], archive: Path, file: str) -> list[Citation]:
     """Facts of archived editions with edition and date, and what a later edition says instead.
 
     `archive` holds `<topic>/<edition>/data/facts.json` and `edition.json`. Raises UserError for an
     edition or a fact that is not there.
     """
-    found, problems = [], []
-    for item in see_also:
-        place, _, name = item["fact"].partition(":")
-        topic, _, number = place.partition("/")
-        there = editions(archive / topic)
-        if int(number) not in there:
-            named = ", ".join(f"{topic}/{each}" for each in there) or "none"
-            message = f"no archived edition '{place}' (there: {named})"
-            problems.append(Problem(file, message, where="see_also"))
-            continue
-        facts, day = _edition(archive / topic / number)
-        if name not in facts:
-            message = f"edition {place} has no fact '{name}'{did_you_mean(name, facts)}"
-            problems.append(Problem(file, message, where="see_also"))
-            continue
-        fact = facts[name]
-        found.append(
-            Citation(
-                say=item["say"],
-                fact=item["fact"],
-                display=fact.display,
-                spoken=fact.spoken,
-                edition=f"{topic}, edition {number}, {day}",
-                later=_later(archive / topic, int(number), fact),
-            )
-        )
+    found = [_citation(item, archive, file) for item in see_also]
+    problems = [each for each in found if isinstance(each, Problem)]
     if problems:
         raise UserError(problems)
-    return found
+    return [each for each in found if isinstance(each, Citation)]
+
+
+def _citation(item: Cited, archive: Path, file: str) -> Citation | Problem:
+    """The fact, or what there is instead of its edition or of it."""
+    place, _, name = item.fact.partition(":")
+    topic, _, number = place.partition("/")
+    if int(number) not in (there := editions(archive / topic)):
+        named = ", ".join(f"{topic}/{each}" for each in there) or "none"
+        message = f"no archived edition '{place}' (there: {named})"
+        return Problem(file, message, where="see_also")
+    facts, day = _edition(archive / topic / number)
+    if name not in facts:
+        message = f"edition {place} has no fact '{name}'{did_you_mean(name, facts)}"
+        return Problem(file, message, where="see_also")
+    fact = facts[name]
+    return Citation(
+        say=item.say,
+        fact=item.fact,
+        display=fact.display,
+        spoken=fact.spoken,
+        edition=f"{topic}, edition {number}, {day}",
+        later=_later(archive / topic, int(number), fact),
+    )
 
 
 def _edition(folder: Path) -> tuple[dict[str, Fact], date]:

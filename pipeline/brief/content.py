@@ -2,18 +2,31 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
-from pipeline.brief.background import background, caution
-from pipeline.brief.beats import beat_page
+from msgspec import to_builtins
+
+from pipeline.brief.background import Statement, background, caution
+from pipeline.brief.beats import BeatPage, beat_page
 from pipeline.brief.method import method_lines
-from pipeline.brief.runsheet import run_sheet
-from pipeline.brief.top_sheet import card, cautions, data_line, expected
+from pipeline.brief.runsheet import RunSheet, run_sheet
+from pipeline.brief.since_edition import SincePage
+from pipeline.brief.top_sheet import Card, Expected, card, cautions, data_line, expected
+from pipeline.contracts.editions import Citation
+from pipeline.contracts.facts import ChartMade, Fact
+from pipeline.contracts.findings import Findings
+from pipeline.contracts.selection import Fix
 from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
 from pipeline.wording.answer import answer
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Source
+    from pipeline.config.views import BriefView
+
 MOST_CAUTIONS = 3  # on the top sheet
 USUAL_CAUTIONS = (
     "These numbers describe play, not intent. An allegation about a person, an official or "
@@ -23,102 +36,138 @@ USUAL_CAUTIONS = (
 )
 
 
+@dataclass(frozen=True)
+class IndexPart:
+    """A page's facts in the index; the top sheet's have no beat."""
+
+    beat: str | None
+    anchor: str
+    name: str
+    facts: list[Fact]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Content:
+    """Everything the brief holds, in its order; rows that only a template reads are plain."""
+
+    topic: str
+    title: str
+    question: str
+    publisher: str
+    language: str
+    paper: str
+    edition: str
+    notices: list[str]
+    answer: list[str]
+    cards: list[Card]
+    expected: list[Expected]
+    cautions: list[str]
+    run_sheet: RunSheet
+    background: list[Statement]
+    see_also: list[Citation]
+    usual_cautions: Sequence[str]
+    data_line: str
+    fingerprint: str
+    beats: list[BeatPage]
+    notes: list[str]
+    method: list[str]
+    looks: list[dict[str, Any]]
+    measures: list[dict[str, str]]
+    sources: list[Source]
+    corrections: list[dict[str, Any]]
+    facts: list[IndexPart]
+    since: SincePage | None = None
+
+    @property
+    def listed(self) -> list[Fact]:
+        """The facts of the index, in its order."""
+        return [fact for part in self.facts for fact in part.facts]
+
+
 def context(
-    view: View,
-    findings: View,
-    charts: list[View],
-    facts: list[View],
-    see_also: list[View],
+    view: BriefView,
+    findings: Findings,
+    charts: Sequence[ChartMade],
+    facts: Sequence[Fact],
+    see_also: list[Citation],
     edition: int | None = None,
-) -> View:
-    """Everything the brief holds, in its order; `see_also` are the facts it cites."""
-    words = view["words"]
-    by_id = {finding["id"]: finding for finding in findings["findings"]}
-    beats = {beat["id"]: beat for beat in view["beats"]}
-    told = [
-        (by_id[name], beats[by_id[name]["beat"]], view["measures"][by_id[name]["measure"]])
-        for name in view["headlines"]
-    ]
+) -> Content:
+    """All but what changed since an edition, which is found by comparing these lines with its."""
+    words = view.words
+    by_id = {finding.id: finding for finding in findings.findings}
+    beats = {beat.id: beat for beat in view.beats}
+    chosen = [by_id[name] for name in view.headlines]
+    headlines = [(each, beats[each.beat], view.measures[each.measure]) for each in chosen]
     pages = [
         beat_page(position, beat, view, findings, charts)
-        for position, beat in enumerate(view["beats"], start=1)
+        for position, beat in enumerate(view.beats, start=1)
     ]
-    return {
-        "topic": view["topic"],
-        "title": words["title"],
-        "question": words["question"],
-        "publisher": view["project"]["title"],
-        "language": view["project"]["language"],
-        "paper": view["project"]["paper"],
-        "edition": f"Edition {edition}" if edition else "Working copy",
-        "notices": list(dict.fromkeys(s["notice"] for s in view["credits"] if s["notice"])),
-        "answer": answer(told, view["format"], view["event"]),
-        "cards": [card(*item, view) for item in told],
-        "expected": expected(view, by_id),
-        "cautions": (caution(words["background"]) + cautions(view, findings, told))[:MOST_CAUTIONS],
-        "run_sheet": run_sheet(pages, words["sponsor"]),
-        "background": background(words["background"]),
-        "see_also": see_also,
-        "usual_cautions": USUAL_CAUTIONS,
-        "data_line": data_line(view, findings),
-        "fingerprint": findings["fingerprint"],
-        "beats": pages,
-        "notes": words["notes"],
-        "method": method_lines(view, findings),
-        "looks": _looks(view, findings),
-        "measures": _definitions(view),
-        "sources": view["credits"],
-        "corrections": [_fix(fix) for fix in findings["corrections"]],
-        "facts": _index(facts, pages),
-    }
+    careful = caution(words.background) + cautions(findings, chosen)
+    return Content(
+        topic=view.topic,
+        title=words.title,
+        question=words.question,
+        publisher=view.project.title,
+        language=view.project.language,
+        paper=view.project.paper,
+        edition=f"Edition {edition}" if edition else "Working copy",
+        notices=list(dict.fromkeys(s.notice for s in view.credits if s.notice)),
+        answer=answer(headlines, view.format, view.event),
+        cards=[card(*headline, view.format) for headline in headlines],
+        expected=expected(view, by_id),
+        cautions=careful[:MOST_CAUTIONS],
+        run_sheet=run_sheet(pages, words.sponsor),
+        background=background(words.background),
+        see_also=see_also,
+        usual_cautions=USUAL_CAUTIONS,
+        data_line=data_line(view, findings),
+        fingerprint=findings.fingerprint,
+        beats=pages,
+        notes=words.notes,
+        method=method_lines(view, findings),
+        looks=_looks(view, findings),
+        measures=[_definition(measure) for measure in view.measures.values()],
+        sources=view.credits,
+        corrections=[_correction(fix) for fix in findings.corrections],
+        facts=_index(facts, pages),
+    )
 
 
-def _index(facts: list[View], pages: list[View]) -> list[View]:
+def _index(facts: Sequence[Fact], pages: Sequence[BeatPage]) -> list[IndexPart]:
     """The facts that are said or shown in tables, by the page that has them."""
-    places = [{"beat": None, "anchor": "top", "name": "Top sheet"}]
-    places += [
-        {"beat": page["id"], "anchor": f"beat-{page['id']}", "name": page["title"]}
-        for page in pages
-    ]
-    for place in places:
-        beat = place["beat"]
-        kept = [fact for fact in facts if fact["beat"] == beat and (fact["finding"] or not beat)]
-        place["facts"] = kept
-    return [place for place in places if place["facts"]]
+    top = [fact for fact in facts if fact.beat is None]
+    parts = [IndexPart(None, "top", "Top sheet", top)]
+    for page in pages:
+        own = [fact for fact in facts if fact.beat == page.id and fact.finding]
+        parts.append(IndexPart(page.id, f"beat-{page.id}", page.title, own))
+    return [part for part in parts if part.facts]
 
 
-def _fix(fix: View) -> View:
-    where = ", ".join(f"{name} {value}" for name, value in fix["place"].items())
-    field = labels.field_label(fix["field"])
+def _correction(fix: Fix) -> dict[str, Any]:
     return {
-        **fix,
-        "where": where,
-        "field": field,
-        "old": fix["old"] or "blank",
-        "new": fix["new"] or "blank",
+        **to_builtins(fix),
+        "where": ", ".join(f"{name} {value}" for name, value in fix.place.items()),
+        "field": labels.field_label(fix.field),
+        "old": fix.old or "blank",
+        "new": fix.new or "blank",
     }
 
 
-def _looks(view: View, findings: View) -> list[View]:
+def _looks(view: BriefView, findings: Findings) -> list[dict[str, Any]]:
     """The family written out: what was looked at, and how many times."""
-    named = {beat["id"]: beat["title"] for beat in view["beats"]}
+    titles = {beat.id: beat.title for beat in view.beats}
     return [
         {
-            **look,
-            "title": named[look["beat"]] or look["beat"],
-            "name": capitalised(view["measures"][look["measure"]]["label"]),
+            **to_builtins(look),
+            "title": titles[look.beat] or look.beat,
+            "name": capitalised(view.measures[look.measure].label),
         }
-        for look in findings["family"]["looks"]
+        for look in findings.family.looks
     ]
 
 
-def _definitions(view: View) -> list[View]:
-    return [
-        {"name": capitalised(m["label"]), "defined": m["defined"], "margin": _margin(m)}
-        for m in view["measures"].values()
-    ]
-
-
-def _margin(measure: View) -> str:
-    size = numbers.shown(measure["margin"]["size"], 1).removesuffix(".0")
-    return f"{size} points" if measure["margin"]["unit"] == "points" else f"{size} per cent"
+def _definition(measure: Measure) -> dict[str, str]:
+    size = numbers.shown(measure.margin.size, 1).removesuffix(".0")
+    unit = "points" if measure.margin.unit == "points" else "per cent"
+    name = capitalised(measure.label)
+    return {"name": name, "defined": measure.defined, "margin": f"{size} {unit}"}

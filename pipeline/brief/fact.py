@@ -2,131 +2,168 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, TypedDict
 
+from pipeline.contracts.codes import Verdict
+from pipeline.contracts.facts import Fact
+from pipeline.contracts.finding import Effect, Felt, Span
 from pipeline.wording import numbers, phrases
-from pipeline.wording.change import PER, counted, felt_amount, felt_overs, unit_said
+from pipeline.wording.on_the_field import PER, counted, felt_amount, felt_overs
+from pipeline.wording.values import unit_said
 
-View = dict[str, Any]
-COLUMNS = (
-    *("id", "value", "low", "high", "unit", "display", "spoken", "interval"),
-    *("finding", "beat", "measure", "definition", "arithmetic", "query", "headline", "verdict"),
-)
+if TYPE_CHECKING:
+    from pipeline.config.measure import Measure
 
-
-def fact(identity: str, value: float, unit: str, display: str, spoken: str, **more: Any) -> View:
-    """Every fact has every column; what is not given is None."""
-    made = {"id": identity, "value": value, "unit": unit, "display": display, "spoken": spoken}
-    return {**dict.fromkeys(COLUMNS), **made, "headline": False, **more}
+A_SEASON = 0.001  # what a drift is said to, as if it were half the width of an interval
 
 
-def value_fact(identity: str, side: View, measure: View, common: View) -> View:
+class Origin(TypedDict, total=False):
+    """What a fact is of; all facts of one finding share it."""
+
+    finding: str
+    beat: str
+    measure: str
+    definition: str
+    query: str
+    headline: bool
+    verdict: Verdict
+
+
+def value_fact(
+    identity: str,
+    value: float,
+    ends: tuple[float, float] | None,
+    measure: Measure,
+    origin: Origin,
+) -> Fact:
     """A measure's own value, with its interval where it has one."""
-    decimals = measure["decimals"]
-    interval = None
-    if side["low"] is not None:
-        interval = " to ".join(numbers.shown(side[end], decimals) for end in ("low", "high"))
-    return fact(
-        identity,
-        side["value"],
-        measure["unit"],
-        numbers.shown(side["value"], decimals),
-        numbers.with_unit(numbers.said(side["value"], decimals), unit_said(measure)),
-        low=side["low"],
-        high=side["high"],
-        interval=interval,
-        **common,
+    decimals = measure.decimals
+    low, high = ends or (None, None)
+    return Fact(
+        id=identity,
+        value=value,
+        low=low,
+        high=high,
+        unit=measure.unit,
+        display=numbers.shown(value, decimals),
+        spoken=numbers.with_unit(numbers.said(value, decimals), unit_said(measure)),
+        interval=" to ".join(numbers.shown(end, decimals) for end in ends) if ends else None,
+        **origin,
     )
 
 
-def percent_fact(
-    identity: str, value: float, ends: tuple[float, float] | None, common: View, of: str = ""
-) -> View:
-    """A fraction as per cent: a change, a season's drift (without ends), the step on top of it."""
-    low, high = ends or (None, None)
-    half = (high - low) / 2 if ends else 0.001
-    said = phrases.size(value * 100, half * 100, 1, "per cent") + of
-    way = "up" if value > 0 else "down"
-    unit = f"per cent{of}" if ends else f"per cent{of} a season"
-    return fact(
-        identity,
-        value,
-        unit,
-        numbers.percent(value),
-        f"{said} {way}" if ends else f"{said} a season {way}",
-        low=low,
-        high=high,
-        interval=numbers.between(low * 100, high * 100, 1) if ends else None,
-        **common,
+def percent_fact(identity: str, change: Span, origin: Origin, of: str = "") -> Fact:
+    """A fraction as per cent `of` what is said: a change, a step on top of the drift."""
+    said = phrases.size(change.value * 100, change.half * 100, 1, "per cent")
+    return Fact(
+        id=identity,
+        value=change.value,
+        low=change.low,
+        high=change.high,
+        unit=f"per cent{of}",
+        display=numbers.percent(change.value),
+        spoken=f"{said}{of} {_way(change.value)}",
+        interval=numbers.between(change.low * 100, change.high * 100, 1),
+        **origin,
+    )
+
+
+def drift_fact(identity: str, per_season: float, origin: Origin, of: str = "") -> Fact:
+    """What a season adds, as per cent; it has no interval."""
+    said = phrases.size(per_season * 100, A_SEASON * 100, 1, "per cent")
+    return Fact(
+        id=identity,
+        value=per_season,
+        unit=f"per cent{of} a season",
+        display=numbers.percent(per_season),
+        spoken=f"{said}{of} a season {_way(per_season)}",
+        **origin,
     )
 
 
 def difference_fact(
-    identity: str, part: View, share: bool, measure: View, common: View, name: str = "difference"
-) -> View:
-    """A difference in the measure's units, or in percentage points; `part` has its two ends."""
-    decimals = max(1, measure["decimals"]) if share else measure["decimals"]
-    value, low, high = (part[f"{name}{end}"] for end in ("", "_low", "_high"))
+    identity: str, difference: Span, share: bool, measure: Measure, origin: Origin
+) -> Fact:
+    """A difference in the measure's units, or in percentage points."""
+    decimals = max(1, measure.decimals) if share else measure.decimals
+    value = difference.value
     shown = numbers.points(value, decimals) if share else numbers.shown(value, decimals, True)
-    unit = "percentage points" if share else measure["unit"]
+    unit = "percentage points" if share else measure.unit
     said = numbers.with_unit(numbers.said(abs(value), decimals), unit)
-    way = "up" if value > 0 else "down"
     level = numbers.rounded(value, decimals) == 0
-    return fact(
-        identity,
-        value,
-        unit,
-        shown,
-        "level, to that rounding" if level else f"{said} {way}",
-        low=low,
-        high=high,
-        interval=numbers.between(low, high, decimals),
-        **common,
+    return Fact(
+        id=identity,
+        value=value,
+        low=difference.low,
+        high=difference.high,
+        unit=unit,
+        display=shown,
+        spoken="level, to that rounding" if level else f"{said} {_way(value)}",
+        interval=numbers.between(difference.low, difference.high, decimals),
+        **origin,
     )
 
 
-def felt_fact(identity: str, finding: View, measure: View, common: View) -> View:
+def felt_fact(
+    identity: str, felt: Felt, effect: Effect, share: bool, measure: Measure, origin: Origin
+) -> Fact:
     """The difference on the field, with the arithmetic that makes it."""
-    felt, noun = finding["felt"], counted(measure)
-    value, low, high = (felt[end] for end in ("value", "low", "high"))
-    said = felt_amount(felt, measure)
-    share = finding["kind"] == "share"
-    unit = "points" if share else measure["unit"]
-    divided = f" / {felt['divided']}" if felt["divided"] != 1 else ""
-    opening = PER.get(felt["per"], "").format(times=numbers.shown(felt_overs(felt), 0))
+    opening = PER.get(felt.per, "").format(times=numbers.shown(felt_overs(felt), 0))
     per = f", {opening[:1].lower()}{opening[1:]}" if opening else ""
-    more = "more" if value > 0 else "fewer"
-    moved = numbers.figures(finding["difference"], signed=True)
-    return fact(
-        identity,
-        value,
-        f"{noun}{per}",
-        numbers.shown(value, 1, signed=True),
-        f"{said} {more}",
-        low=low,
-        high=high,
-        interval=numbers.between(low, high, 1),
-        arithmetic=f"{moved} {unit} × {felt['times']} {felt['of']}{divided}",
-        **{key: kept for key, kept in common.items() if key != "arithmetic"},
+    more = "more" if felt.value > 0 else "fewer"
+    unit = "points" if share else measure.unit
+    divided = f" / {felt.divided}" if felt.divided != 1 else ""
+    moved_by = numbers.figures(effect.difference.value, signed=True)
+    return Fact(
+        id=identity,
+        value=felt.value,
+        low=felt.low,
+        high=felt.high,
+        unit=f"{counted(measure)}{per}",
+        display=numbers.shown(felt.value, 1, signed=True),
+        spoken=f"{felt_amount(felt, measure)} {more}",
+        interval=numbers.between(felt.low, felt.high, 1),
+        arithmetic=f"{moved_by} {unit} × {felt.times} {felt.of}{divided}",
+        **origin,
     )
 
 
-def share_fact(identity: str, share: float, common: View) -> View:
+def share_fact(identity: str, share: float, origin: Origin) -> Fact:
     """A group's share of the balls."""
-    return fact(
-        identity,
-        share * 100,
-        "per cent of balls",
-        numbers.percent(share, 1, signed=False),
-        f"{numbers.said(share * 100, 0)} per cent",
-        **common,
+    return Fact(
+        id=identity,
+        value=share * 100,
+        unit="per cent of balls",
+        display=numbers.percent(share, 1, signed=False),
+        spoken=f"{numbers.said(share * 100, 0)} per cent",
+        **origin,
     )
 
 
-def text_fact(identity: str, words: str, unit: str, common: View) -> View:
+def text_fact(identity: str, words: str, interval: str, unit: str, origin: Origin) -> Fact:
     """A fact that is a season, not a number."""
-    return fact(identity, None, unit, words, words, **common)
+    return Fact(
+        id=identity,
+        value=None,
+        unit=unit,
+        display=words,
+        spoken=words,
+        interval=interval,
+        **origin,
+    )
 
 
-def count_fact(identity: str, count: int, unit: str, **more: Any) -> View:
-    return fact(identity, count, unit, numbers.shown(count, 0), numbers.said(count, 0), **more)
+def count_fact(identity: str, count: int, unit: str, origin: Origin) -> Fact:
+    """How many of something there are."""
+    return Fact(
+        id=identity,
+        value=count,
+        unit=unit,
+        display=numbers.shown(count, 0),
+        spoken=numbers.said(count, 0),
+        **origin,
+    )
+
+
+def _way(value: float) -> str:
+    return "up" if value > 0 else "down"

@@ -3,147 +3,173 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING
+
+import msgspec
 
 from pipeline.brief.fact import (
-    COLUMNS,
+    Origin,
     count_fact,
     difference_fact,
+    drift_fact,
     felt_fact,
     percent_fact,
     share_fact,
     text_fact,
     value_fact,
 )
+from pipeline.contracts.facts import Fact
+from pipeline.contracts.finding import (
+    Change,
+    Finding,
+    GroupChange,
+    Player,
+    Side,
+    Span,
+    Turn,
+    control_of,
+    drift_of,
+    felt_of,
+)
+from pipeline.contracts.findings import Findings, PlayersList, Point
 from pipeline.csv_files import csv_text
 from pipeline.text import slug
-from pipeline.wording.second_verdict import second
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.measure import Measure
+    from pipeline.config.views import BriefView
 
 
-def facts_of(view: View, findings: View) -> list[View]:
+def facts_of(view: BriefView, findings: Findings) -> list[Fact]:
     """All facts of a topic, in the order of its findings."""
     made = list(_of_data(findings))
-    for finding in findings["findings"]:
-        measure = view["measures"][finding["measure"]]
-        made += _of_finding(finding, measure, finding["id"] in findings["headlines"])
-    for key, found in findings["lists"].items():
-        made += _of_list(key, found)
-    for key, series in findings["series"].items():
+    for finding in findings.findings:
+        measure = view.measures[finding.measure]
+        made += _of_finding(finding, measure, finding.id in findings.headlines)
+    for key, players in findings.lists.items():
+        made += _of_list(key, players)
+    for key, series in findings.series.items():
         beat, name = key.split(".")
-        made += _of_series(key, beat, view["measures"][name], name, series)
+        made += _of_series(key, beat, view.measures[name], name, series)
     return made
 
 
-def _of_data(findings: View) -> Iterator[View]:
-    for name, unit in (("matches", "matches"), ("balls", "valid balls")):
-        value = findings["data"][name]
-        yield count_fact(f"data.{name}", value, unit, definition=f"{unit} in the topic's data")
-    for name, unit in (("looked_at", "comparisons"), ("cant_tell", "comparisons")):
-        definition = {"looked_at": "all that were made", "cant_tell": "that can't be called"}[name]
-        value = findings["family"][name]
-        yield count_fact(f"family.{name}", value, unit, definition=f"{unit} {definition}")
+def _of_data(findings: Findings) -> Iterator[Fact]:
+    data, family = findings.data, findings.family
+    yield _counted("data.matches", data.matches, "matches", "in the topic's data")
+    yield _counted("data.balls", data.balls, "valid balls", "in the topic's data")
+    yield _counted("family.looked_at", family.looked_at, "comparisons", "all that were made")
+    yield _counted("family.cant_tell", family.cant_tell, "comparisons", "that can't be called")
 
 
-def _of_finding(finding: View, measure: View, headline: bool) -> Iterator[View]:
-    common = {
-        "finding": finding["id"],
-        "beat": finding["beat"],
-        "measure": finding["measure"],
-        "definition": measure["defined"],
-        "query": finding["beat"],
+def _counted(identity: str, count: int, unit: str, which: str) -> Fact:
+    return count_fact(identity, count, unit, {"definition": f"{unit} {which}"})
+
+
+def _of_finding(finding: Finding, measure: Measure, headline: bool) -> Iterator[Fact]:
+    origin: Origin = {
+        "finding": finding.id,
+        "beat": finding.beat,
+        "measure": finding.measure,
+        "definition": measure.defined,
+        "query": finding.beat,
         "headline": headline,
-        "verdict": finding["verdict"],
+        "verdict": finding.verdict,
     }
-    yield from _sides(finding, measure, common)
-    if finding["refused"]:
+    yield from _sides(finding, measure, origin)
+    if finding.refused:
         return
-    identity, share = finding["id"], finding["kind"] == "share"
-    yield difference_fact(f"{identity}.difference", finding, share, measure, common)
+    identity, effect, share = finding.id, finding.told, finding.kind == "share"
+    yield difference_fact(f"{identity}.difference", effect.difference, share, measure, origin)
     if not share:
-        yield percent_fact(f"{identity}.change", finding["change"], _ends(finding), common)
-    if finding["felt"]:
-        yield felt_fact(f"{identity}.felt", finding, measure, common)
-    yield from _second_question(finding, measure, common)
-    yield from _of_its_kind(finding, common)
+        yield percent_fact(f"{identity}.change", effect.change, origin)
+    if felt := felt_of(finding):
+        yield felt_fact(f"{identity}.felt", felt, effect, share, measure, origin)
+    yield from _second_question(finding, measure, origin)
+    yield from _of_its_answer(finding, origin)
 
 
-def _ends(part: View, name: str = "change") -> tuple[float, float]:
-    return part[f"{name}_low"], part[f"{name}_high"]
-
-
-def _sides(finding: View, measure: View, common: View) -> Iterator[View]:
+def _sides(finding: Finding, measure: Measure, origin: Origin) -> Iterator[Fact]:
     """Both values; of a gap, both groups' own changes."""
-    for side, name in zip(("a", "b"), finding["sides"], strict=True):
-        part, identity = finding[side], f"{finding['id']}.{slug(name)}"
-        if part["value"] is None:
-            continue
-        if finding["about"] != "gap":
-            yield value_fact(identity, part, measure, common)
-        elif not part["refused"] and finding["kind"] == "share":
-            ends = {"difference": part["value"]}
-            ends |= {f"difference_{end}": part[end] for end in ("low", "high")}
-            yield difference_fact(identity, ends, True, measure, common)
-        elif not part["refused"]:
-            yield percent_fact(identity, part["change"], _ends(part), common)
+    for name, side in zip(finding.sides, (finding.a, finding.b), strict=True):
+        identity = f"{finding.id}.{slug(name)}"
+        if isinstance(side, GroupChange):
+            yield from _group_change(identity, side, finding.kind == "share", measure, origin)
+        else:
+            yield from _value(identity, side, measure, origin)
 
 
-def _second_question(finding: View, measure: View, common: View) -> Iterator[View]:
+def _value(identity: str, side: Side, measure: Measure, origin: Origin) -> Iterator[Fact]:
+    """A side's value, where it has one."""
+    if side.value is not None:
+        ends = None if side.low is None or side.high is None else (side.low, side.high)
+        yield value_fact(identity, side.value, ends, measure, origin)
+
+
+def _group_change(
+    identity: str, side: GroupChange, share: bool, measure: Measure, origin: Origin
+) -> Iterator[Fact]:
+    """A group's own change, unless it is refused: of a share in points, else in per cent."""
+    if share and side.difference:
+        yield difference_fact(identity, side.difference, True, measure, origin)
+    elif side.change:
+        yield percent_fact(identity, side.change, origin)
+
+
+def _second_question(finding: Finding, measure: Measure, origin: Origin) -> Iterator[Fact]:
     """The drift, the step and the change beyond the control: told only where something changed."""
-    drift, control = finding["drift"], finding["control"]
-    share = finding["kind"] == "share"
-    of = " of the share itself" if share else ""
-    identity = finding["id"]
-    if second(finding) and drift["p"] is not None:
-        yield percent_fact(f"{identity}.drift", drift["per_season"], None, common, of)
-        ends = (drift["step_low"], drift["step_high"])
-        yield percent_fact(f"{identity}.step", drift["step"], ends, common, of)
-    if control and finding["verdict"] == "changed" and share:
-        yield difference_fact(f"{identity}.beyond-control", control, True, measure, common)
-    elif control and finding["verdict"] == "changed":
-        ends = _ends(control)
-        yield percent_fact(f"{identity}.beyond-control", control["change"], ends, common)
+    if finding.verdict != "changed":
+        return
+    identity, share = finding.id, finding.kind == "share"
+    drift, control = drift_of(finding), control_of(finding)
+    if drift and drift.test:
+        of = " of the share itself" if share else ""
+        yield drift_fact(f"{identity}.drift", drift.test.per_season, origin, of)
+        yield percent_fact(f"{identity}.step", drift.test.step, origin, of)
+    if control and share:
+        beyond = control.difference
+        yield difference_fact(f"{identity}.beyond-control", beyond, True, measure, origin)
+    elif control and control.relative:
+        yield percent_fact(f"{identity}.beyond-control", control.relative, origin)
 
 
-def _of_its_kind(finding: View, common: View) -> Iterator[View]:
-    """What only a mix, a player or a turning point has."""
-    identity = finding["id"]
-    if finding["shares"]:
-        for share, side in zip(finding["shares"], finding["sides"], strict=True):
-            yield share_fact(f"{identity}.share-{slug(side)}", share, common)
-    if finding["shrunk"]:
-        shrunk = finding["shrunk"]
-        ends = (shrunk["low"], shrunk["high"])
-        yield percent_fact(f"{identity}.luck-allowed-for", shrunk["change"], ends, common)
-    if finding["turn"]:
-        turn = finding["turn"]
-        words = f"between {turn['last']} and {turn['next']}"
-        reach = f"after {turn['low']} to after {turn['high']}"
-        yield text_fact(f"{identity}.date", words, turn["every"], {**common, "interval": reach})
+def _of_its_answer(finding: Finding, origin: Origin) -> Iterator[Fact]:
+    """What only a group of a mix, a player or a turning point has."""
+    if isinstance(finding, Change) and finding.shares:
+        for share, side in zip(finding.shares, finding.sides, strict=True):
+            yield share_fact(f"{finding.id}.share-{slug(side)}", share, origin)
+    if isinstance(finding, Player) and finding.shrunk:
+        shrunk = finding.shrunk
+        change = Span(value=shrunk.change, low=shrunk.low, high=shrunk.high)
+        yield percent_fact(f"{finding.id}.luck-allowed-for", change, origin)
+    if isinstance(finding, Turn) and finding.turn:
+        turn = finding.turn
+        words = f"between {turn.last} and {turn.next}"
+        reach = f"after {turn.low} to after {turn.high}"
+        yield text_fact(f"{finding.id}.date", words, reach, turn.every, origin)
 
 
-def _of_list(key: str, found: View) -> Iterator[View]:
+def _of_list(key: str, players: PlayersList) -> Iterator[Fact]:
     """How many players a list has, and how many its threshold left out."""
     beat, name = key.split(".")
-    common = {"beat": beat, "measure": name, "query": beat}
-    about = {
-        "kept": "with enough in both windows",
-        "in_both": "who played in both windows",
-        "left_out": "who played in both and had too little",
-    }
-    for which, definition in about.items():
-        identity = f"{key}.players-{slug(which)}"
-        yield count_fact(identity, found[which], "players", definition=definition, **common)
+    counts = (
+        ("kept", players.kept, "with enough in both windows"),
+        ("in-both", players.in_both, "who played in both windows"),
+        ("left-out", players.left_out, "who played in both and had too little"),
+    )
+    for which, count, definition in counts:
+        origin: Origin = {"beat": beat, "measure": name, "query": beat, "definition": definition}
+        yield count_fact(f"{key}.players-{which}", count, "players", origin)
 
 
-def _of_series(key: str, beat: str, measure: View, name: str, series: list[View]) -> Iterator[View]:
-    common = {"beat": beat, "measure": name, "definition": measure["defined"], "query": beat}
+def _of_series(
+    key: str, beat: str, measure: Measure, name: str, series: list[Point]
+) -> Iterator[Fact]:
+    origin: Origin = {"beat": beat, "measure": name, "definition": measure.defined, "query": beat}
     for point in series:
-        if point["value"] is not None:
-            yield value_fact(f"{key}.{slug(point['season'])}", point, measure, common)
+        yield from _value(f"{key}.{slug(point.season)}", point, measure, origin)
 
 
-def to_csv(facts: list[View]) -> str:
+def to_csv(facts: list[Fact]) -> str:
     """The facts as a table; empty where there is nothing to say."""
-    return csv_text(facts, COLUMNS)
+    return csv_text(map(msgspec.structs.asdict, facts), Fact.__struct_fields__)

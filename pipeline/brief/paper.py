@@ -44,7 +44,8 @@ def pdf(
         modified=dated,
     )
     document = _laid_out(weasyprint, html_of, sections)
-    return document.write_pdf(pdf_variant=VARIANT, attachments=[attached])
+    written: bytes = document.write_pdf(pdf_variant=VARIANT, attachments=[attached])
+    return written
 
 
 def _laid_out(

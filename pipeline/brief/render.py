@@ -5,30 +5,30 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from pipeline.brief.content import Content
+from pipeline.brief.on_screen import Screen
 from pipeline.templating import data_uri, environment, script, style
 
-View = dict[str, Any]
 
-
-def page(content: View, charts: Path, screen: View) -> str:
+def page(content: Content, charts: Path, screen: Screen) -> str:
     """The brief as one HTML page, with its fonts, charts, frames and data inside it."""
     css = [style(name) for name in ("fonts-screen.css", "brief.css", "screen.css")]
     return _rendered(content, charts, css=css, screen=screen, js=script("brief.js"), fit={})
 
 
-def printed(content: View, charts: Path, fit: dict[str, str]) -> str:
+def printed(content: Content, charts: Path, fit: dict[str, str]) -> str:
     """The same content for paper; `fit` has the classes of sections that are set tighter."""
     css = [style(name, inside=False) for name in ("fonts-print.css", "brief.css")]
     return _rendered(content, charts, css=css, screen=None, js=None, fit=fit)
 
 
-def _rendered(content: View, charts: Path, **more: Any) -> str:
+def _rendered(content: Content, charts: Path, **more: Any) -> str:
     templates = environment()
     templates.filters["chart"] = lambda name: data_uri(charts / f"{name}.svg", "image/svg+xml")
-    return templates.get_template("brief.html.jinja").render(**content, **more)
+    return templates.get_template("brief.html.jinja").render(**vars(content), **more)
 
 
-def talking_points(content: View) -> str:
+def talking_points(content: Content) -> str:
     """The lines to say, as Markdown."""
     templates = environment(autoescape=False)  # Markdown, not HTML
-    return templates.get_template("talking-points.md.jinja").render(**content)
+    return templates.get_template("talking-points.md.jinja").render(**vars(content))

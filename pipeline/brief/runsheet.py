@@ -3,57 +3,97 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
+from pipeline.brief.beats import BeatPage
 from pipeline.wording import script
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.topic import Sponsor
 
 
-def run_sheet(pages: list[View], sponsors: list[View]) -> View:
-    """Rows of beats and slots; times at 160 words a minute, and the range from 180 to 150."""
-    rows: list[View] = []
-    total = fastest = slowest = spoken = 0
-    for page in pages:
-        lines = [line for part in page["parts"] for line in part["lines"]]
-        count = sum(script.words(line) for line in lines)
-        spoken += count
-        usual, quick, slow = script.timing(count)
-        total, fastest, slowest = total + usual, fastest + quick, slowest + slow
-        rows.append(
-            {
-                "id": page["id"],
-                "sponsor": None,
-                "position": page["position"],
-                "title": page["title"],
-                "charts": [part["chart"]["chart"] for part in page["parts"]],
-                "opening": opening(lines),
-                "words": count,
-                "time": script.clock(usual),
-                "total": script.clock(total),
-            }
-        )
-        for slot in (slot for slot in sponsors if slot["after"] == page["id"]):
-            total, fastest, slowest = (sum_ + slot["seconds"] for sum_ in (total, fastest, slowest))
-            rows.append(
-                {
-                    "id": None,
-                    "sponsor": slot["say"] or "Sponsor",
-                    "time": script.clock(slot["seconds"]),
-                    "total": script.clock(total),
-                }
+@dataclass(frozen=True, kw_only=True)
+class RunRow:
+    """A beat, or a sponsor's slot, which has only what it is called and its times."""
+
+    id: str | None = None  # of the beat
+    sponsor: str | None = None
+    position: int | None = None
+    title: str = ""
+    charts: list[str] = field(default_factory=list)
+    opening: str = ""
+    words: int | None = None
+    time: str
+    total: str  # so far
+
+
+@dataclass(frozen=True)
+class RunSheet:
+    """Times at 160 words a minute; `range` from 180 to 150."""
+
+    rows: list[RunRow]
+    words: int
+    total: str
+    range: str
+    rate: str
+    rates: str
+
+
+@dataclass
+class _Clock:
+    """Seconds so far, at the usual rate and at the ends of the range."""
+
+    usual: int = 0
+    fastest: int = 0
+    slowest: int = 0
+
+    def run(self, usual: int, fastest: int, slowest: int) -> str:
+        """Let time pass; the usual total so far."""
+        self.usual += usual
+        self.fastest += fastest
+        self.slowest += slowest
+        return script.clock(self.usual)
+
+
+def run_sheet(pages: Sequence[BeatPage], sponsors: Sequence[Sponsor]) -> RunSheet:
+    """Rows of beats, each followed by its slots, with what they add up to."""
+    clock = _Clock()
+    rows = [row for page in pages for row in _rows(page, sponsors, clock)]
+    return RunSheet(
+        rows=rows,
+        words=sum(row.words or 0 for row in rows),
+        total=script.clock(clock.usual),
+        range=f"{script.clock(clock.fastest)} to {script.clock(clock.slowest)}",
+        rate=f"{script.RATE} words a minute",
+        rates=f"{script.FASTEST} to {script.SLOWEST}",
+    )
+
+
+def _rows(page: BeatPage, sponsors: Sequence[Sponsor], clock: _Clock) -> Iterator[RunRow]:
+    words = sum(script.words(line) for line in page.lines)
+    usual, fastest, slowest = script.timing(words)
+    yield RunRow(
+        id=page.id,
+        position=page.position,
+        title=page.title,
+        charts=[part.chart.chart for part in page.parts],
+        opening=opening(page.lines),
+        words=words,
+        time=script.clock(usual),
+        total=clock.run(usual, fastest, slowest),
+    )
+    for slot in sponsors:
+        if slot.after == page.id:
+            yield RunRow(
+                sponsor=slot.say or "Sponsor",
+                time=script.clock(slot.seconds),
+                total=clock.run(slot.seconds, slot.seconds, slot.seconds),
             )
-    return {
-        "rows": rows,
-        "words": spoken,
-        "total": script.clock(total),
-        "range": f"{script.clock(fastest)} to {script.clock(slowest)}",
-        "rate": f"{script.RATE} words a minute",
-        "rates": f"{script.FASTEST} to {script.SLOWEST}",
-    }
 
 
-def opening(lines: list[str]) -> str:
+def opening(lines: Sequence[str]) -> str:
     """The first sentence of the first line; a beat may have none to say."""
     if not lines:
         return ""

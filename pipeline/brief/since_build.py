@@ -22,7 +22,7 @@ def facts_before(path: Path) -> list[Fact]:
         return []
 
 
-def moved(topic: str, before: list[Fact], after: list[Fact]) -> list[str]:
+def moved_lines(topic: str, before: list[Fact], after: list[Fact]) -> list[str]:
     """Lines to print; none when nothing was there before, or nothing changed."""
     differ = [fact for fact in facts_moved(before, after) if set(fact.what) & TOLD]
     if not differ:

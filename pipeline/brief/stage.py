@@ -2,34 +2,44 @@
 
 from __future__ import annotations
 
-import json
-from datetime import date
+from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, NamedTuple
 
-import msgspec
-
-from pipeline.brief.background import cited
-from pipeline.brief.content import context
+from pipeline.brief.background import citations
+from pipeline.brief.content import Content, context
 from pipeline.brief.facts import facts_of, to_csv
 from pipeline.brief.on_screen import on_screen
 from pipeline.brief.paper import pdf
 from pipeline.brief.render import page, printed, talking_points
-from pipeline.brief.since_build import facts_before, moved
+from pipeline.brief.since_build import facts_before, moved_lines
 from pipeline.brief.since_edition import since, since_page
 from pipeline.contracts.editions import Around
-from pipeline.contracts.facts import Fact
-from pipeline.contracts.files import read_json
+from pipeline.contracts.facts import Fact, Facts, Summary
+from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.findings import Findings
 from pipeline.editions.reading import MAKE, read_charts
 from pipeline.errors import write_atomically
 from pipeline.wording import numbers
 
-View = dict[str, Any]
+if TYPE_CHECKING:
+    from pipeline.config.views import BriefView
+
+
+class Brief(NamedTuple):
+    """A brief as it is made, before it is written.
+
+    `files` by their names; `around` is what it took from earlier editions: the facts that it cites,
+    and what changed since the newest.
+    """
+
+    facts: list[Fact]
+    files: dict[str, str | bytes]
+    around: Around
 
 
 def write_brief(
-    view: View,
+    view: BriefView,
     out: Path,
     edition: int | None = None,
     archive: Path | None = None,
@@ -43,73 +53,68 @@ def write_brief(
     was taken from them when the brief was made before; it is returned, so that it can be kept.
     Without `paper` no PDF is made.
     """
-    facts, made, around = brief_of(
-        view, out, edition, archive or out.parent / "archive", paper, around
-    )
-    changes = moved(view["topic"], facts_before(out / "facts.json"), facts)
-    for name, data in made.items():
+    made = brief_of(view, out, edition, archive or out.parent / "archive", paper, around)
+    moved = moved_lines(view.topic, facts_before(out / "facts.json"), made.facts)
+    for name, data in made.files.items():
         write_atomically(out / name, data)
-    if changes:
-        print("\n".join(changes))
-    return around
+    if moved:
+        print("\n".join(moved))
+    return made.around
 
 
 def brief_of(
-    view: View,
+    view: BriefView,
     out: Path,
     edition: int | None,
     archive: Path,
     paper: bool = True,
     around: Around | None = None,
-) -> tuple[list[Fact], dict[str, str | bytes], Around]:
-    """Facts, every file of the brief by its name (no PDF without `paper`), and what is around it:
-    the facts that are cited from earlier editions, and what changed since the newest."""
+) -> Brief:
+    """Everything of the brief, from the findings and charts in `out`; no PDF without `paper`."""
     findings = read_json(out / "findings.json", Findings)
-    charts = msgspec.to_builtins(read_charts(out, MAKE))
+    charts = read_charts(out, MAKE)
     facts = facts_of(view, findings)
-    see_also = (
-        around.see_also if around else cited(view["words"]["see_also"], archive, view["file"])
-    )
+    see_also = around.see_also if around else citations(view.words.see_also, archive, view.file)
     content = context(view, findings, charts, facts, see_also, edition)
     points = talking_points(content)
-    typed = msgspec.convert(facts, list[Fact])
-    compared = around.since if around else since(view, findings, typed, points, out, archive)
-    content["since"] = since_page(compared)
-    screen = on_screen(view, findings, charts, listed(content), out)
+    compared = around.since if around else since(view, findings, facts, points, out, archive)
+    content = replace(content, since=since_page(compared))
+    screen = on_screen(view, findings, charts, content.listed, out)
     table = to_csv(facts)
-    made: dict[str, str | bytes] = {
+    files: dict[str, str | bytes] = {
         "brief.html": page(content, out / "charts", screen),
-        "facts.json": json.dumps(facts, indent=1, ensure_ascii=False, allow_nan=False) + "\n",
+        "facts.json": as_json(Facts(facts=facts)),
         "facts.csv": table,
         "talking-points.md": points,
-        "summary.json": json.dumps(summary(content, findings), indent=1, ensure_ascii=False) + "\n",
+        "summary.json": as_json(summary(content, findings)),
     }
     if paper:
-        newest = max(date.fromisoformat(source["retrieved"]) for source in view["credits"])
-        made["brief.pdf"] = pdf(
+        newest = max(source.retrieved for source in view.credits)
+        files["brief.pdf"] = pdf(
             lambda fit: printed(content, out / "charts", fit), sections(content), table, newest
         )
-    return typed, made, Around(see_also=see_also, since=compared)
+    return Brief(facts, files, Around(see_also=see_also, since=compared))
 
 
-def sections(content: View) -> list[str]:
+def sections(content: Content) -> list[str]:
     """Ids of the paper's sections that may be set tighter, in their order."""
-    beats = [f"beat-{beat['id']}" for beat in content["beats"]]
-    more = ["since"] if content["since"] else []
+    beats = [f"beat-{beat.id}" for beat in content.beats]
+    more = ["since"] if content.since else []
     return ["top", "run-sheet", *beats, *more, "method", "facts"]
 
 
-def listed(content: View) -> list[View]:
-    """The facts of the index, in its order."""
-    return [fact for place in content["facts"] for fact in place["facts"]]
-
-
-def summary(content: View, findings: View) -> View:
-    """What a shelf needs to know of a brief."""
-    data, family = findings["data"], findings["family"]
-    return {
-        **{key: content[key] for key in ("topic", "title", "question", "answer", "fingerprint")},
-        "matches": numbers.matches(data["matches"]),
-        **{key: data[key] for key in ("first", "last")},
-        **{key: family[key] for key in ("looked_at", "cant_tell")},
-    }
+def summary(content: Content, findings: Findings) -> Summary:
+    """What a shelf and an edition need to know of a brief."""
+    data, family = findings.data, findings.family
+    return Summary(
+        topic=content.topic,
+        title=content.title,
+        question=content.question,
+        answer=content.answer,
+        fingerprint=content.fingerprint,
+        matches=numbers.matches(data.matches),
+        first=data.first,
+        last=data.last,
+        looked_at=family.looked_at,
+        cant_tell=family.cant_tell,
+    )

@@ -24,7 +24,7 @@ def causes(old: Record, now: Record, told: Told) -> View:
     rows = pd.read_parquet(now.folder / "tallies.parquet")
     if told.fact["beat"] in set(rows["beat"]):
         rows = rows[rows["beat"] == told.fact["beat"]]
-    touch = to_builtins(touching(told.fact, now.findings, rows))
+    touch = to_builtins(touching(told.fact["finding"], now.findings, rows))
     fixes = found["corrections"]
     return {
         **found,

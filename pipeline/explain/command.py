@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 import argparse
-import json
 from pathlib import Path
-from typing import Any
 
 from pipeline.asked_fact import topic_of
 from pipeline.config.load import DEFAULT, load
+from pipeline.contracts.facts import Fact, Facts, facts_of_format_0
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from pipeline.errors import Problem, UserError
-from pipeline.explain.printed import told
+from pipeline.explain.printed import explained
 from pipeline.explain.remade import Again, made_again
-
-View = dict[str, Any]
 
 
 def explain(words: list[str]) -> None:
@@ -33,19 +30,19 @@ def explain(words: list[str]) -> None:
     folder = options.output / topic
     findings = read_json(folder / "findings.json", Findings)
     again = made_again(config, topic, fact, findings, options.output / "data")
-    print("\n".join(told(fact, topic, findings, again)))
-    if not again.same:
-        raise UserError(Problem(fact["id"], _moved(again)))
+    print("\n".join(explained(fact, topic, findings, again)))
+    if not again.same_as(fact):
+        raise UserError(Problem(fact.id, _not_the_same(again)))
 
 
-def _moved(again: Again) -> str:
+def _not_the_same(again: Again) -> str:
     return (
         f"made again it is {again.value!r}: the outputs are older than the data, the configuration "
         "or the code; run make brief"
     )
 
 
-def find_fact(name: str, topic: str | None, output: Path) -> tuple[str, View]:
+def find_fact(name: str, topic: str | None, output: Path) -> tuple[str, Fact]:
     """(topic, fact) of an id. Raises UserError when nobody, or more than one topic, has it."""
     files = sorted(output.glob("*/facts.json"))
     if topic:
@@ -58,5 +55,5 @@ def find_fact(name: str, topic: str | None, output: Path) -> tuple[str, View]:
     return having, facts[having][name]
 
 
-def _facts(path: Path) -> dict[str, View]:
-    return {fact["id"]: fact for fact in json.loads(path.read_text("utf-8"))}
+def _facts(path: Path) -> dict[str, Fact]:
+    return {fact.id: fact for fact in read_json(path, Facts, upgrade=facts_of_format_0).facts}

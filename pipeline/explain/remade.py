@@ -4,48 +4,59 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from pipeline.asked_fact import touching
 from pipeline.brief.facts import facts_of
 from pipeline.config import views
 from pipeline.config.load import Config
+from pipeline.config.measure import Measure
+from pipeline.contracts.facts import Fact
+from pipeline.contracts.findings import Findings
+from pipeline.contracts.selection import Fix
 from pipeline.in_memory import numbers_of
-
-View = dict[str, Any]
 
 
 @dataclass(frozen=True)
 class Again:
-    """The fact's value as made again, whether it is the same, and what touches its matches."""
+    """The fact as made again, if it is; its measure, and the corrections that touch its matches."""
 
-    value: Any
-    same: bool
-    corrections: list[View]
-    measure: View | None
+    fact: Fact | None
+    corrections: list[Fix]
+    measure: Measure | None
+
+    def same_as(self, built: Fact) -> bool:
+        """To the last digit: value, ends, and what is shown."""
+        now = self.fact
+        return now is not None and _shown(now) == _shown(built)
+
+    @property
+    def value(self) -> float | int | None:
+        return self.fact.value if self.fact else None
 
 
-def made_again(config: Config, topic: str, fact: View, findings: View, data: Path) -> Again:
-    """Run the query of the fact's beat and everything after it; compare to the last digit."""
-    asked = views.metrics(config, topic)
-    beats = [beat for beat in asked.beats if beat.id == fact["beat"]] or asked.beats
-    view = views.significance(config, topic)
-    view = view.model_copy(update={"beats": beats, "headlines": []})
-    rows, _, found = numbers_of(asked.model_copy(update={"beats": beats}), view, data)
-    if fact["id"].startswith("family."):
+def _shown(fact: Fact) -> tuple[float | int | None, float | None, float | None, str]:
+    return fact.value, fact.low, fact.high, fact.display
+
+
+def made_again(config: Config, topic: str, fact: Fact, findings: Findings, data: Path) -> Again:
+    """Run the query of the fact's beat and everything after it."""
+    metrics, significance = views.metrics(config, topic), views.significance(config, topic)
+    brief = views.brief(config, topic)
+    beats = [beat for beat in metrics.beats if beat.id == fact.beat] or metrics.beats
+    alone = {"beats": beats, "headlines": []}
+    rows, _, found = numbers_of(
+        metrics.model_copy(update={"beats": beats}), significance.model_copy(update=alone), data
+    )
+    if fact.id.startswith("family."):
         found.family = findings.family  # counted over all beats, not over one
-    _as_judged(found, findings)
-    made = {each["id"]: each for each in facts_of(views.brief(config, topic), found)}
-    again = made.get(fact["id"])
-    keys = ("value", "low", "high", "display")
-    same = again is not None and all(again[key] == fact[key] for key in keys)
-    measure = views.brief(config, topic)["measures"].get(fact["measure"])
-    return Again(again and again["value"], same, touching(fact, findings, rows), measure)
+    _judge_as(findings, found)
+    made = {each.id: each for each in facts_of(brief, found)}
+    measure = brief.measures.get(fact.measure or "")
+    return Again(made.get(fact.id), touching(fact.finding, findings, rows), measure)
 
 
-def _as_judged(found: View, findings: View) -> None:
+def _judge_as(findings: Findings, found: Findings) -> None:
     """Verdicts are the topic's: alone, a beat would be a smaller family."""
-    judged = {finding["id"]: finding for finding in findings["findings"]}
-    for finding in found["findings"]:
-        if finding["id"] in judged:
-            finding.verdict = judged[finding["id"]]["verdict"]
+    verdicts = {finding.id: finding.verdict for finding in findings.findings}
+    for finding in found.findings:
+        finding.verdict = verdicts.get(finding.id, finding.verdict)

@@ -4,17 +4,42 @@ from __future__ import annotations
 
 import argparse
 import re
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import NamedTuple
 
 import duckdb
 
 from pipeline.config.load import DEFAULT, load_project
+from pipeline.config.project import Format
 from pipeline.errors import Problem, UserError, write_atomically
 from pipeline.sql import quoted
 from pipeline.templating import environment
 
-View = dict[str, Any]
+
+class Played(NamedTuple):
+    """The matches of one type that a competition played in a season."""
+
+    competition: str
+    match_type: str
+    season: str
+    first: str
+    matches: int
+
+
+@dataclass(frozen=True)
+class Proposal:
+    """What a new topic asks about; `timed` where there are two seasons to compare."""
+
+    competition: str
+    format: str
+    date: str
+    timed: bool
+    before: int
+    after: int
+    phases: list[str]
 
 
 def topic(words: list[str]) -> None:
@@ -41,41 +66,44 @@ def topic_text(name: str, config: Path, output: Path) -> str:
     if not matches.exists():
         raise UserError(Problem(str(matches), "the data are not read yet; run make brief first"))
     formats = load_project(config).formats
-    query = (
-        "SELECT competition, match_type, balls_per_over, season, min(date) AS first, count(*) AS n "
-        f"FROM read_parquet({quoted(str(matches))}) GROUP BY ALL ORDER BY first"
-    )
-    rows = duckdb.connect().sql(query).to_arrow_table()
-    found = _largest(rows.to_pylist(), {key: form.model_dump() for key, form in formats.items()})
-    if found is None:
+    proposal = proposed(_played(matches), formats)
+    if proposal is None:
         message = "no format in formats.yaml covers a match type of the data; add one"
         raise UserError(Problem(str(config / "formats.yaml"), message))
     templates = environment(autoescape=False)
-    return templates.get_template("topic.yaml.jinja").render(name=name, **found)
+    return templates.get_template("topic.yaml.jinja").render(name=name, **vars(proposal))
 
 
-def _largest(rows: list[View], formats: dict[str, View]) -> View | None:
+def _played(matches: Path) -> list[Played]:
+    """In the order of their first matches."""
+    query = (
+        "SELECT competition, match_type, season, min(date)::VARCHAR AS first, count(*) "
+        f"FROM read_parquet({quoted(str(matches))}) GROUP BY ALL "
+        "ORDER BY first, competition, match_type"
+    )
+    return [Played(*row) for row in duckdb.connect().sql(query).fetchall()]
+
+
+def proposed(rows: Sequence[Played], formats: Mapping[str, Format]) -> Proposal | None:
     """Competition, format, and an event at the middle season, with as many seasons as there are."""
-    sizes: dict[tuple[str, str], int] = {}
+    sizes: Counter[tuple[str, str]] = Counter()
     for row in rows:
         for key, form in formats.items():
-            if row["match_type"] in form["match_types"]:
-                place = row["competition"], key
-                sizes[place] = sizes.get(place, 0) + row["n"]
+            if row.match_type in form.match_types:
+                sizes[row.competition, key] += row.matches
     if not sizes:
         return None
-    competition, form = max(sizes, key=lambda place: sizes[place])
-    types = formats[form]["match_types"]
-    mine = [r for r in rows if r["competition"] == competition and r["match_type"] in types]
-    seasons = list(dict.fromkeys(row["season"] for row in mine))
+    ((competition, key), _), *_ = sizes.most_common()
+    form = formats[key]
+    mine = [r for r in rows if r.competition == competition and r.match_type in form.match_types]
+    seasons = list(dict.fromkeys(row.season for row in mine))
     half = len(seasons) // 2
-    first = next(row["first"] for row in mine if row["season"] == seasons[half])
-    return {
-        "competition": competition,
-        "format": form,
-        "date": str(first),
-        "timed": half > 0,
-        "before": min(5, half),
-        "after": min(5, len(seasons) - half),
-        "phases": list(formats[form]["phases"]),
-    }
+    return Proposal(
+        competition=competition,
+        format=key,
+        date=next(row.first for row in mine if row.season == seasons[half]),
+        timed=half > 0,
+        before=min(5, half),
+        after=min(5, len(seasons) - half),
+        phases=list(form.phases),
+    )

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
 
 from pipeline.brief.stage import brief_of
 from pipeline.config import views
 from pipeline.config.load import Config
+from pipeline.config.views import BriefView, ChartsView, MetricsView, SignificanceView
 from pipeline.errors import write_atomically
 from pipeline.hashes import content_hash, file_hash, value_hash
 from pipeline.run import BEFORE_BRIEF, make_stage
 from pipeline.tables import played
 
+StageView = MetricsView | SignificanceView | ChartsView | BriefView
 STAGES = (*BEFORE_BRIEF, "brief")
 
 
@@ -33,25 +34,25 @@ class Remake:
 
     def __init__(self, topic: str, out: Path, data: Path, archive: Path) -> None:
         self.topic, self.out, self.data, self.archive = topic, out, data, archive
-        self.seen: dict[str, str] = {}
+        self.hashes: dict[str, str] = {}
 
     def update(self, config: Config) -> list[str]:
         """Run the first stage of which something has changed, and all after it; those that ran.
 
         What a stage that fails would have fed is forgotten, so that it is made again later.
         """
-        asked = self._views(config)
+        seen = _views(config, self.topic)
         hashes = {
             stage: value_hash([view, list(self._beside(stage, config))])
-            for stage, view in asked.items()
+            for stage, view in seen.items()
         }
-        changed = [stage for stage in STAGES if self.seen.get(stage) != hashes[stage]]
+        changed = [stage for stage in STAGES if self.hashes.get(stage) != hashes[stage]]
         ran = list(STAGES[STAGES.index(changed[0]) :]) if changed else []
         for stage in ran:
-            self.seen.pop(stage, None)
+            self.hashes.pop(stage, None)
         for stage in ran:
-            self._run(stage, asked[stage])
-            self.seen[stage] = hashes[stage]
+            self._run(seen[stage])
+            self.hashes[stage] = hashes[stage]
         return ran
 
     def tables(self) -> dict[str, tuple[int, int]]:
@@ -59,7 +60,7 @@ class Remake:
         paths = [*map(Path, played(self.data).values()), self.data / "corrections.json"]
         return saved(path for path in paths if path.is_file())
 
-    def _beside(self, stage: str, config: Config) -> Iterator[Any]:
+    def _beside(self, stage: str, config: Config) -> Iterator[object]:
         """What a stage reads beside its view, as the workflow knows it too."""
         if stage == "metrics":
             yield self.tables()
@@ -68,14 +69,20 @@ class Remake:
         elif stage == "brief":
             yield [file_hash(path) for path in sorted(self.archive.glob("*/*/data/edition.json"))]
 
-    def _views(self, config: Config) -> dict[str, Any]:
-        """What each stage sees; of the frames the light ones only, since a page shows no others."""
-        made = {stage: getattr(views, stage)(config, self.topic) for stage in STAGES}
-        return {**made, "charts": made["charts"].model_copy(update={"frames": ["light"]})}
-
-    def _run(self, stage: str, view: Any) -> None:
-        if stage in BEFORE_BRIEF:
-            make_stage(view, self.out, self.data)
+    def _run(self, view: StageView) -> None:
+        if isinstance(view, BriefView):
+            made = brief_of(view, self.out, None, self.archive, paper=False)
+            write_atomically(self.out / "brief.html", made.files["brief.html"])
         else:
-            made = brief_of(view, self.out, None, self.archive, paper=False)[1]
-            write_atomically(self.out / "brief.html", made["brief.html"])
+            make_stage(view, self.out, self.data)
+
+
+def _views(config: Config, topic: str) -> dict[str, StageView]:
+    """What each stage sees; of the frames the light ones only, since a page shows no others."""
+    light = {"frames": ["light"]}
+    return {
+        "metrics": views.metrics(config, topic),
+        "significance": views.significance(config, topic),
+        "charts": views.charts(config, topic).model_copy(update=light),
+        "brief": views.brief(config, topic),
+    }

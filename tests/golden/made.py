@@ -5,21 +5,20 @@ from __future__ import annotations
 from contextlib import chdir
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from msgspec.structs import replace
 
-from pipeline.brief.background import cited
-from pipeline.brief.content import context
+from pipeline.brief.background import citations
+from pipeline.brief.content import Content, context
 from pipeline.brief.facts import facts_of
-from pipeline.brief.on_screen import on_screen
+from pipeline.brief.on_screen import Screen, on_screen
 from pipeline.brief.render import talking_points
 from pipeline.charts.compose import charts_of
 from pipeline.charts.frame import Words, words_of
 from pipeline.config import views
 from pipeline.config.frame_files import frame_names
 from pipeline.config.load import Config, load
-from pipeline.contracts.facts import ChartMade, Charts
+from pipeline.contracts.facts import ChartMade, Charts, Fact
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from pipeline.run import make_stage
@@ -32,12 +31,12 @@ DATA = Path("output/data")
 class Made:
     """What the stages hand on; `folder` holds the drawings."""
 
-    findings: Any
+    findings: Findings
     charts: list[ChartMade]
     framed: list[Words]
-    facts: Any
-    content: Any
-    screen: Any
+    facts: list[Fact]
+    content: Content
+    screen: Screen
     points: str
     folder: Path
 
@@ -52,7 +51,7 @@ def made(built: Path, topic: str, out: Path) -> Made:
         view = views.brief(config, topic)
         findings = read_json(out / "findings.json", Findings)
         facts = facts_of(view, findings)
-        see_also = cited(view["words"]["see_also"], Path("output/archive"), view["file"])
+        see_also = citations(view.words.see_also, Path("output/archive"), view.file)
         content = context(view, findings, charts, facts, see_also)
         drawn = [replace(chart, frames=[]) for chart in charts]
         screen = on_screen(view, findings, drawn, facts, out)

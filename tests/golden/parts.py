@@ -67,7 +67,7 @@ def _behind(facts: Any, screen: Any) -> Iterator[str]:
     """What the page shows behind the numbers of headlines, a line a fact."""
     for fact in msgspec.to_builtins(facts):
         if fact["headline"]:
-            told = screen["behind"][fact["id"]]["lines"]
+            told = screen.behind[fact["id"]]["lines"]
             yield f"{fact['id']}.behind = {'; '.join(f'{name}: {words}' for name, words in told)}"
 
 

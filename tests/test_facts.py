@@ -1,0 +1,239 @@
+"""Facts: which numbers of a finding can be said, under which id, in which unit and words."""
+
+from __future__ import annotations
+
+import csv
+import io
+from typing import Any
+
+from msgspec import structs
+
+from pipeline.brief.facts import facts_of, to_csv
+from pipeline.config.kinds import KINDS, AnyBeat
+from pipeline.contracts.facts import Fact
+from pipeline.contracts.finding import (
+    EventPlace,
+    Finding,
+    Groups,
+    Mix,
+    Player,
+    Shrunk,
+    Span,
+    Turn,
+    TurningDate,
+)
+from pipeline.contracts.findings import Family, Findings, PlayersList, Point
+from pipeline.contracts.notes import AtLeast
+from tests.brief_makers import brief_view
+from tests.chart_makers import ECONOMY
+from tests.finding_makers import (
+    answer,
+    change,
+    control,
+    drift,
+    effect,
+    felt,
+    gap,
+    group_change,
+    side,
+    span,
+)
+from tests.seasons import season, selection, windows
+
+BEAT: AnyBeat = KINDS["before_after"].model_validate(
+    {"id": "b", "kind": "before_after", "measure": ["economy", "fours"]}
+)
+
+
+def found(*findings: Finding, **more: Any) -> Findings:
+    """These findings of a topic, with nothing beside them."""
+    seasons = [season(2016), season(2017)]
+    chosen = selection(seasons, windows(["2016"], ["2017"]))
+    counts = dict.fromkeys(("headlines", "tables", "refused", "changed", "held"), 0)
+    plain: dict[str, Any] = {
+        **{"data": chosen.data, "fingerprint": "0" * 8, "corrections": [], "seasons": seasons},
+        **{"windows": chosen.windows, "headlines": [], "series": {}, "samples": {}, "lists": {}},
+        **{"queries": {}, "findings": list(findings)},
+        "family": Family(
+            looked_at=1234, cant_tell=1, alpha=0.05, table_rate=0.1, looks=[], **counts
+        ),
+    }
+    return Findings(**{**plain, **more})
+
+
+def facts(*findings: Finding, **more: Any) -> dict[str, Fact]:
+    """Facts by id, without those of the topic as a whole."""
+    made = facts_of(brief_view([BEAT]), found(*findings, **more))
+    assert len({fact.id for fact in made}) == len(made)
+    return {fact.id: fact for fact in made if fact.beat}
+
+
+def ends(told: Fact | Span) -> tuple[Any, Any, Any]:
+    return told.low, told.value, told.high
+
+
+def told(fact: Fact) -> tuple[str, str | None, str, str]:
+    return fact.display, fact.interval, fact.spoken, fact.unit
+
+
+def share(identity: str = "b.fours", **more: Any) -> Any:
+    """A share that went from 8 to 9.1 per cent: relative changes are nobody's to tell."""
+    sides = {"a": side(8.0), "b": side(9.1), "kind": "share"}
+    return change(identity, **{**sides, "effect": effect(0.1375, 1.1), **more})
+
+
+def test_what_the_topic_holds_is_counted():
+    made = {fact.id: fact for fact in facts_of(brief_view([BEAT]), found())}
+    assert list(made) == ["data.matches", "data.balls", "family.looked_at", "family.cant_tell"]
+    looked = made["family.looked_at"]
+    assert told(looked) == (
+        "1,234",
+        None,
+        "one thousand two hundred and thirty-four",
+        "comparisons",
+    )
+    assert looked.definition == "comparisons all that were made" and looked.verdict is None
+
+
+def test_a_change_is_told_in_units_and_in_per_cent():
+    made = facts(change("b.economy.spin", effect=effect(0.1, 0.45)), headlines=["b.economy.spin"])
+    assert list(made) == [
+        f"b.economy.spin.{end}" for end in ("before", "after", "difference", "change")
+    ]
+    before, _, difference, changed = made.values()
+    assert ends(before) == ends(span(4.5))
+    assert told(before) == ("4.50", "4.49 to 4.51", "four point five an over", "runs an over")
+    assert ends(difference) == ends(span(0.45))
+    assert told(difference)[:2] == ("+0.45", "+0.44 to +0.46")
+    assert ends(changed) == ends(span(0.1))
+    assert told(changed) == ("+10.0%", "+9.0 to +11.0", "about ten per cent up", "per cent")
+    for fact in made.values():
+        assert (fact.finding, fact.beat, fact.query) == ("b.economy.spin", "b", "b")
+        assert (fact.measure, fact.definition) == ("economy", ECONOMY.defined)
+        assert fact.headline and fact.verdict == "changed"
+
+
+def test_a_share_is_told_in_points_alone():
+    made = facts(share())
+    assert list(made) == ["b.fours.before", "b.fours.after", "b.fours.difference"]
+    assert told(made["b.fours.difference"]) == (
+        "+1.1 pts",
+        "+1.1 to +1.1",
+        "one point one percentage points up",
+        "percentage points",
+    )
+
+
+def test_a_difference_that_rounds_to_nothing_has_no_direction():
+    made = facts(change(effect=effect(0.0001, 0.0004), verdict="held"))
+    assert made["b.economy.difference"].spoken == "level, to that rounding"
+
+
+def test_a_refused_finding_has_the_values_that_there_are():
+    made = facts(change(refused="none_counted", a=side(0.0, low=None, high=None), b=side(None)))
+    (before,) = made.values()
+    assert (before.id, ends(before)) == ("b.economy.before", (None, 0.0, None))
+    assert before.interval is None and before.verdict == "can't tell"
+
+
+def test_of_a_gap_the_groups_own_changes_are_told():
+    rates = facts(gap(sides=("left arm", "right arm"), a=group_change(-0.2), b=group_change(0.1)))
+    assert [told(rates[f"b.economy.{name}"])[0] for name in ("left-arm", "right-arm")] == [
+        "−20.0%",
+        "+10.0%",
+    ]
+    shares = facts(gap("b.fours", sides=("pace", "spin"), kind="share", b=group_change(0.1, -2.0)))
+    assert told(shares["b.fours.spin"])[:2] == ("−2.0 pts", "−2.0 to −2.0")
+    none = structs.replace(group_change(), difference=None, change=None, refused="few_matches")
+    refused = facts(gap(sides=("pace", "spin"), refused="few_matches", a=none))
+    assert list(refused) == ["b.economy.spin"]
+
+
+def test_the_second_question_is_told_only_where_something_changed():
+    asked = {"drift": drift(), "control": control(change=-0.05)}
+    for verdict in ("held", "can't tell"):
+        assert not [name for name in facts(change(verdict=verdict, **asked)) if "step" in name]
+    made = facts(change(**asked))
+    drifted, step, beyond = (
+        made[f"b.economy.{name}"] for name in ("drift", "step", "beyond-control")
+    )
+    assert told(drifted) == ("+2.0%", None, "about two per cent a season up", "per cent a season")
+    assert ends(step) == ends(span(-0.05, 0.02)) and step.unit == "per cent"
+    assert ends(beyond) == ends(span(-0.05))
+    untested = facts(change(drift=drift("not testable")))
+    assert not [name for name in untested if name.endswith(("drift", "step"))]
+
+
+def test_of_a_share_the_step_is_of_the_share_itself_and_the_rest_in_points():
+    made = facts(share(drift=drift(), control=control(change=None)))
+    assert made["b.fours.drift"].unit == "per cent of the share itself a season"
+    assert made["b.fours.step"].spoken.endswith("per cent of the share itself down")
+    assert told(made["b.fours.beyond-control"])[0] == "−0.2 pts"
+
+
+def test_what_is_felt_comes_with_its_arithmetic():
+    thick = felt(-4.5, 1.5, of="balls", times=60, divided=6)
+    made = facts(change(felt=thick, effect=effect(-0.1, -0.45)))["b.economy.felt"]
+    assert made.arithmetic == "−0.45 runs an over × 60 balls / 6"
+    assert (made.display, made.interval) == ("−4.5", "−6.0 to −3.0")
+    assert made.unit == "runs, in a spell of 10 overs" and made.spoken.endswith("runs fewer")
+    whole = felt(4.5, 1.5, per="", divided=1)
+    groups = facts(answer(Groups, felt=whole))["b.economy.felt"]
+    assert groups.arithmetic == "+0.45 runs an over × 10 overs" and groups.unit == "runs"
+
+
+def test_what_only_one_kind_of_answer_has():
+    shares = facts(change("b.economy.spin", shares=(0.25, 0.5)))
+    assert told(shares["b.economy.spin.share-after"]) == (
+        "50.0%",
+        None,
+        "fifty per cent",
+        "per cent of balls",
+    )
+    drawn = Shrunk(change=-0.1, low=-0.2, high=-0.01, apart=True, mean=0.0, group="spin", of=9)
+    player = facts(answer(Player, "b.economy.id-q", shrunk=drawn))
+    assert ends(player["b.economy.id-q.luck-allowed-for"]) == (-0.2, -0.1, -0.01)
+    assert len(facts(answer(Player, "b.economy.id-q", shrunk=None))) == 4
+    assert len(facts(answer(Mix, "b.economy.mix"))) == 4
+
+
+def test_a_date_is_a_fact_without_a_number():
+    turn = TurningDate(
+        **{"last": "2016", "next": "2017", "low": "2015", "high": "2018", "points": 14},
+        **{"dates": 9, "sup_f": 20.0, "second": None, "every": "season", "fit": []},
+        event=EventPlace(inside=True, rank=1),
+    )
+    fact = facts(answer(Turn, turn=turn, effect=effect(difference=0.4)))["b.economy.date"]
+    assert told(fact)[:3] == (
+        "between 2016 and 2017",
+        "after 2015 to after 2018",
+        "between 2016 and 2017",
+    )
+    assert (ends(fact), fact.unit) == ((None, None, None), "season")
+
+
+def test_series_and_lists_have_facts_under_their_own_ids():
+    point = {name: getattr(side(), name) for name in side().__struct_fields__}
+    at = {"first": None, "last": None}
+    gone = {**point, "value": None, "low": None, "high": None}
+    series = [Point(season="2009/10", **at, **point), Point(season="2010/11", **at, **gone)]
+    players = PlayersList(
+        **{"in_either": 60, "in_both": 30, "kept": 11, "left_out": 19},
+        **{"kinds": {}, "arms": {}, "styles": {}, "hands": {}, "tags": {}},
+        at_least=AtLeast(count=300, of="balls"),
+    )
+    made = facts(series={"b.economy": series}, lists={"b.economy": players})
+    counts = ("kept", "in-both", "left-out")
+    assert list(made) == [*(f"b.economy.players-{which}" for which in counts), "b.economy.2009-10"]
+    assert [fact.value for fact in made.values()] == [11, 30, 19, 4.5]
+    assert made["b.economy.players-left-out"].spoken == "nineteen"
+    assert all(fact.finding is None and fact.verdict is None for fact in made.values())
+
+
+def test_the_table_has_a_line_a_fact_and_nothing_where_there_is_nothing():
+    made = facts(change(effect=effect(-0.1, -0.45)))
+    rows = list(csv.DictReader(io.StringIO(to_csv(list(made.values())))))
+    assert [row["id"] for row in rows] == list(made)
+    assert list(rows[0]) == list(Fact.__struct_fields__)
+    assert rows[0]["arithmetic"] == "" and rows[0]["headline"] == "False"
+    assert float(rows[2]["value"]) == -0.45 and rows[2]["display"] == "−0.45"

@@ -1,0 +1,61 @@
+"""The run sheet: times from words, slots after their beats, and what they add up to."""
+
+from __future__ import annotations
+
+from pipeline.brief.beats import BeatPage, Drawing, Part
+from pipeline.brief.runsheet import opening, run_sheet
+from pipeline.config.topic import Sponsor
+
+
+def part(chart: str, *lines: str) -> Part:
+    return Part(
+        **{"measure": "economy", "unit": "runs an over", "share": False, "left_out": ""},
+        **{"sides": ["Before", "After"], "extra": "Could see", "wide": False, "rows": []},
+        chart=Drawing(chart, "Economy.", "8 s"),
+        lines=list(lines),
+    )
+
+
+def page(identity: str, position: int, *parts: Part) -> BeatPage:
+    return BeatPage(
+        **{"id": identity, "position": position, "count": 2, "title": identity.title()},
+        **{"note": None, "challenged": [], "careful": [], "dont_say": []},
+        parts=list(parts),
+    )
+
+
+MINUTE = "It rose. " + "word " * 158
+
+
+def test_the_run_sheet_adds_up_with_its_sponsors():
+    pages = [page("one", 1, part("one.rate", MINUTE)), page("two", 2)]
+    sheet = run_sheet(pages, [Sponsor(after="one", seconds=30)])
+    assert [row.total for row in sheet.rows] == ["1:00", "1:30", "1:30"]
+    assert [row.time for row in sheet.rows] == ["1:00", "0:30", "0:00"]
+    assert [row.words for row in sheet.rows] == [160, None, 0] and sheet.words == 160
+    assert sheet.rows[0].opening == "It rose." and sheet.rows[1].sponsor == "Sponsor"
+    assert (sheet.total, sheet.range) == ("1:30", "1:23 to 1:34")
+
+
+def test_a_beat_of_several_measures_is_one_row_with_all_its_charts():
+    beat = page("one", 1, part("one.rate", "It rose."), part("one.share", MINUTE))
+    (row,) = run_sheet([beat], []).rows
+    assert row.charts == ["one.rate", "one.share"] and row.words == 162
+    assert (row.id, row.position, row.title, row.opening) == ("one", 1, "One", "It rose.")
+
+
+def test_slots_follow_their_own_beat_in_the_order_of_the_topic():
+    pages = [page("one", 1), page("two", 2)]
+    slots = [
+        Sponsor(after="two", seconds=5, say="Last"),
+        Sponsor(after="one", seconds=10, say="First"),
+        Sponsor(after="one", seconds=15),
+    ]
+    rows = run_sheet(pages, slots).rows
+    assert [row.id or row.sponsor for row in rows] == ["one", "First", "Sponsor", "two", "Last"]
+    assert [row.total for row in rows] == ["0:00", "0:10", "0:25", "0:25", "0:30"]
+
+
+def test_the_opening_is_the_first_sentence():
+    assert opening([]) == "" and opening(["No stop"]) == "No stop"
+    assert opening(["At 4.5 it rose. And fell.", "More."]) == "At 4.5 it rose."
