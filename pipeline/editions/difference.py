@@ -121,6 +121,7 @@ def settings_moved(old: Any, new: Any) -> Iterator[SettingMoved]:
     seen = set()
     for where, was, now in _walked(old, new, ()):
         short = where[1:]  # without the stage that saw it
+        short = short[1:] if short[:1] == ("words",) else short  # the topic, seen as a whole
         key = (short, repr(was), repr(now))
         if key not in seen and not set(short) & set(PASSED_OVER):
             seen.add(key)
