@@ -32,6 +32,7 @@ SHARED = {
     "of_kinds": "which module of the room a kind of beat has: its findings, its words, its drawing",
     "on_the_field": "a difference as runs or balls of an innings: counted, said",
     "printed": "what a command prints",
+    "quality": "how good the data are: its shape, counted",
     "second_verdict": "the step held against the drift: judged, said",
     "selection": "which balls: asked for, selected",
     "stage": "a stage's functions",

@@ -22,7 +22,7 @@ from pipeline.config import views
 from pipeline.config.frame_files import SHEET, chart_files
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
-from pipeline.contracts.selection import Fix, Fixes
+from pipeline.contracts.selection import Fixes
 from pipeline.editions.alike import alike
 from pipeline.editions.reading import MAKE, read_charts, read_facts
 from pipeline.errors import Problem, UserError
@@ -61,7 +61,7 @@ def _check_corrections(asked: Asked) -> None:
     path = asked.config.project.corrections
     listed = [correction.record() for correction in read_corrections(path)]
     made_with = read_json(asked.data / "corrections.json", Fixes, MAKE).corrections
-    if made_with != msgspec.convert(listed, list[Fix]):
+    if made_with != listed:
         raise UserError(Problem(str(path), f"not what the clean tables were made with; {MAKE}"))
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from pipeline.contracts.selection import Fix
 from pipeline.csv_files import Row, read_sheet
 from pipeline.errors import Problem, UserError, did_you_mean
 
@@ -72,10 +73,19 @@ class Correction:
         """'match m1, innings 1, over 3, delivery 2'."""
         return ", ".join(f"{name} {value}" for name, value in self.place.items())
 
-    def record(self) -> dict[str, Any]:
+    def record(self) -> Fix:
         """As written to quality.json and the briefs."""
-        names = ("level", "place", "field", "old", "new", "reason", "source", "by", "date")
-        return {name: getattr(self, name) for name in names}
+        return Fix(
+            level=self.level,
+            place=self.place,
+            field=self.field,
+            old=self.old,
+            new=self.new,
+            reason=self.reason,
+            source=self.source,
+            by=self.by,
+            date=date.fromisoformat(self.date),
+        )
 
 
 def read_corrections(path: str | None) -> list[Correction]:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import duckdb
 
 from pipeline.config.cuts import COVERED
+from pipeline.contracts.quality import Odd, Quality, SourceReport
+from pipeline.contracts.selection import Fix
 from pipeline.sql import count, quoted_list
 
 EXAMPLES = 20  # the most that are named; the count is whole
-Found = dict[str, Any]
 
 COUNTS = """
 SELECT (SELECT count(*) FROM raw_matches) AS matches_read,
@@ -115,8 +114,13 @@ FROM sides WHERE NOT forfeited
 """
 
 
-def quality(db: duckdb.DuckDBPyConnection, match_types: set[str]) -> Found:
-    """The merged data's figures; shares are of valid balls.
+def quality(
+    db: duckdb.DuckDBPyConnection,
+    match_types: set[str],
+    sources: list[SourceReport],
+    corrections: list[Fix],
+) -> Quality:
+    """The merged data's figures, beside what is known of the sources and the corrections.
 
     `match_types` are those that formats.yaml covers: no topic can use matches of another.
     """
@@ -138,12 +142,14 @@ def quality(db: duckdb.DuckDBPyConnection, match_types: set[str]) -> Found:
     }
     odd = {name: _listed(db, query) for name, query in ODD.items()}
     outside = FORMATS.format(types=quoted_list(["", *sorted(match_types)]))
-    return {
-        "counts": counts,
-        "checked": checked,
-        "coverage": coverage(db),
-        "odd": {**odd, "match_types_of_no_format": _listed(db, outside)},
-    }
+    return Quality(
+        sources=sources,
+        counts=counts,
+        checked=checked,
+        coverage=coverage(db),
+        odd={**odd, "match_types_of_no_format": _listed(db, outside)},
+        corrections=corrections,
+    )
 
 
 def coverage(db: duckdb.DuckDBPyConnection) -> dict[str, float | None]:
@@ -155,6 +161,6 @@ def coverage(db: duckdb.DuckDBPyConnection) -> dict[str, float | None]:
     return {n: k / balls if balls else None for n, k in zip(COVERED, counts, strict=True)}
 
 
-def _listed(db: duckdb.DuckDBPyConnection, query: str) -> Found:
+def _listed(db: duckdb.DuckDBPyConnection, query: str) -> Odd:
     found = [row[0] for row in db.execute(query).fetchall()]
-    return {"count": len(found), "examples": found[:EXAMPLES]}
+    return Odd(count=len(found), examples=found[:EXAMPLES])

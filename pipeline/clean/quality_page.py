@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from pipeline.config.cuts import COVERED_NAMES
+from pipeline.contracts.quality import Odd, Quality
 from pipeline.templating import environment, style
 from pipeline.wording import numbers
 
-View = dict[str, Any]
 ODD = {
     "overs_of_odd_length": "Overs of an odd length, the last of an innings aside",
     "winners_that_disagree": "Winners that disagree with the balls",
@@ -25,11 +23,11 @@ ODD = {
 }
 
 
-def summary(report: View) -> list[tuple[str, str]]:
+def summary(report: Quality) -> list[tuple[str, str]]:
     """The figures of the short table, as (name, figure)."""
-    counts, checked, odd = report["counts"], report["checked"], report["odd"]
-    quarantined = sum(len(source["quarantined"]) for source in report["sources"])
-    strays = sum(sum(source["stray_keys"].values()) for source in report["sources"])
+    counts, checked, odd = report.counts, report.checked, report.odd
+    quarantined = sum(len(source.quarantined) for source in report.sources)
+    strays = sum(sum(source.stray_keys.values()) for source in report.sources)
     rows = [
         ("matches kept", f"{counts['matches']:,} of {counts['matches_read']:,} read"),
         ("duplicates dropped", f"{counts['duplicates_dropped']:,}"),
@@ -39,23 +37,23 @@ def summary(report: View) -> list[tuple[str, str]]:
         ("super overs set aside", f"{counts['super_overs_set_aside']:,}"),
         ("targets reduced", f"{counts['targets_reduced']:,}; first innings’ limits: not known"),
         ("stray keys passed over", f"{strays:,}"),
-        ("overs of odd length", f"{odd['overs_of_odd_length']['count']:,}"),
+        ("overs of odd length", f"{odd['overs_of_odd_length'].count:,}"),
         ("targets that agree", _agree(checked["targets"], odd["targets_that_disagree"])),
         ("winners that agree", _agree(checked["winners"], odd["winners_that_disagree"])),
     ]
-    rows += [(f"known {COVERED_NAMES[name]}", _share(v)) for name, v in report["coverage"].items()]
-    return [*rows, ("corrections applied", f"{len(report['corrections']):,}")]
+    rows += [(f"known {COVERED_NAMES[name]}", _share(v)) for name, v in report.coverage.items()]
+    return [*rows, ("corrections applied", f"{len(report.corrections):,}")]
 
 
-def _agree(checked: int, disagree: View) -> str:
-    return f"{checked - disagree['count']:,} of {checked:,} that can be checked"
+def _agree(checked: int, disagree: Odd) -> str:
+    return f"{checked - disagree.count:,} of {checked:,} that can be checked"
 
 
 def _share(value: float | None) -> str:
     return "no balls" if value is None else numbers.percent(value, 1, signed=False)
 
 
-def table(report: View) -> str:
+def table(report: Quality) -> str:
     """The summary as lines of text."""
     rows = summary(report)
     width = max(len(name) for name, _ in rows)
@@ -63,16 +61,12 @@ def table(report: View) -> str:
     return "\n".join(["quality of the data (all of it: quality.html)", *lines])
 
 
-def page(report: View, publisher: str) -> str:
+def page(report: Quality, publisher: str) -> str:
     """The whole report as one HTML page."""
-    odd = [
-        {"title": title, "name": name, **report["odd"][name]}
-        for name, title in ODD.items()
-        if report["odd"][name]["count"]
-    ]
+    odd = [(title, report.odd[name]) for name, title in ODD.items() if report.odd[name].count]
     fixes = [
-        {**fix, "where": ", ".join(f"{name} {value}" for name, value in fix["place"].items())}
-        for fix in report["corrections"]
+        (", ".join(f"{name} {value}" for name, value in fix.place.items()), fix)
+        for fix in report.corrections
     ]
     return (
         environment()
@@ -81,12 +75,12 @@ def page(report: View, publisher: str) -> str:
             css=style("quality.css"),
             publisher=publisher,
             summary=summary(report),
-            sources=report["sources"],
+            sources=report.sources,
             odd=odd,
             nothing=[
                 title[0].lower() + title[1:]
                 for name, title in ODD.items()
-                if not report["odd"][name]["count"]
+                if not report.odd[name].count
             ],
             corrections=fixes,
         )

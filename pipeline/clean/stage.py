@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import Any
 
@@ -11,31 +10,30 @@ from pipeline.clean.merge import DISMISSALS, PLAYERS
 from pipeline.clean.quality import quality
 from pipeline.clean.quality_page import page
 from pipeline.clean.to_fill import grounds_to_fill, players_to_fill
-from pipeline.contracts.files import FORMAT
+from pipeline.contracts.files import as_json, read_json
+from pipeline.contracts.quality import Quality, SourceReport
+from pipeline.contracts.selection import Fixes
 from pipeline.errors import write_atomically
 from pipeline.tables import write_parquet
 
 View = dict[str, Any]
 
 
-def clean(view: View, data: Path) -> View:
+def clean(view: View, data: Path) -> Quality:
     """Write the clean tables, the sheets to fill and the quality report; give the report.
 
     Everything is made before anything is written.
     """
     folders = {name: data / name for name in view["sources"]}
     db, corrections = assemble(view, folders)
-    sources = [json.loads((f / "report.json").read_text("utf-8")) for f in folders.values()]
-    report = {
-        "sources": sources,
-        **quality(db, set(view["match_types"])),
-        "corrections": [correction.record() for correction in corrections],
-    }
+    sources = [read_json(folder / "report.json", SourceReport) for folder in folders.values()]
+    fixes = [correction.record() for correction in corrections]
+    report = quality(db, set(view["match_types"]), sources, fixes)
     texts = {
         "players-to-fill.csv": players_to_fill(db),
         "grounds-to-fill.csv": grounds_to_fill(db),
-        "corrections.json": _json({"format": FORMAT, "corrections": report["corrections"]}),
-        "quality.json": _json(report),
+        "corrections.json": as_json(Fixes(corrections=fixes)),
+        "quality.json": as_json(report),
         "quality.html": page(report, view["publisher"]),
     }
     for name in ("matches", "innings", "deliveries"):
@@ -45,7 +43,3 @@ def clean(view: View, data: Path) -> View:
     for name, text in texts.items():
         write_atomically(data / name, text)
     return report
-
-
-def _json(value: object) -> str:
-    return json.dumps(value, indent=1, ensure_ascii=False, allow_nan=False) + "\n"

@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 
 import pyarrow.compute as pc
 
+from pipeline.contracts.quality import SourceReport
 from pipeline.ingest.columns import Person, Tables
 
 Item = TypeVar("Item")
@@ -37,15 +38,26 @@ class Report:
         figures["innings_forfeited"] += _sum(innings["forfeited"])
         self.people |= {Person(**row) for row in tables.people.to_pylist()}
 
-    def as_written(self, quarantined: list[str], strays: Counter[str]) -> dict[str, Any]:
+    def as_written(self, source: str, quarantined: list[str], strays: Counter[str]) -> SourceReport:
         """The content of report.json."""
-        return {
-            **self.figures,
-            "people": len({person.id for person in self.people}),
-            "people_without_id": len({p.id for p in self.people if not p.registered}),
-            "stray_keys": dict(sorted(strays.items())),
-            "quarantined": quarantined,
-        }
+        figures = self.figures
+        return SourceReport(
+            source=source,
+            matches=figures["matches"],
+            innings=figures["innings"],
+            deliveries=figures["deliveries"],
+            valid_balls=figures["valid_balls"],
+            runs=figures["runs"],
+            wickets=figures["wickets"],
+            bowler_wickets=figures["bowler_wickets"],
+            super_overs_set_aside=figures["super_overs_set_aside"],
+            overs_marked_miscounted=figures["overs_marked_miscounted"],
+            innings_forfeited=figures["innings_forfeited"],
+            people=len({person.id for person in self.people}),
+            people_without_id=len({p.id for p in self.people if not p.registered}),
+            stray_keys=dict(sorted(strays.items())),
+            quarantined=quarantined,
+        )
 
 
 def _sum(column: Any) -> int:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
@@ -13,6 +12,7 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 
 from pipeline import tables
+from pipeline.contracts.files import as_json
 from pipeline.errors import (
     Problem,
     UserError,
@@ -41,9 +41,8 @@ def ingest(source: Source, out: Path) -> None:
             strays += found.strays
         stop_if_asked(source, problems)
     tables.write_table(out / "people.parquet", people_table(report.people), tables.PEOPLE)
-    written = report.as_written([str(problem) for problem in problems], strays)
-    text = json.dumps({"source": source.id, **written}, indent=1, ensure_ascii=False) + "\n"
-    write_atomically(out / "report.json", text)
+    written = report.as_written(source.id, [str(problem) for problem in problems], strays)
+    write_atomically(out / "report.json", as_json(written))
 
 
 @contextmanager
