@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from importlib import import_module
 
+from pipeline.config.placed import placed
 from pipeline.errors import Problem, UserError, did_you_mean
 
 COMMANDS = {
@@ -23,4 +24,5 @@ def run(name: str, words: list[str]) -> None:
     if name not in COMMANDS:
         message = f"no command '{name}'{did_you_mean(name, COMMANDS)}"
         raise UserError(Problem("python -m pipeline", message))
-    getattr(import_module(COMMANDS[name]), name)(words)
+    with placed():
+        getattr(import_module(COMMANDS[name]), name)(words)

@@ -10,6 +10,7 @@ from pathlib import Path
 from pipeline.archive.contents import Asked
 from pipeline.archive.stage import archived
 from pipeline.config.load import DEFAULT, load
+from pipeline.config.placed import placed
 from pipeline.errors import run_stage
 
 
@@ -24,7 +25,8 @@ def main() -> None:
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # so that what is half made is removed
     config = load(options.config, only=options.topic)
     archive = options.archive or options.out.parent / "archive"
-    print(archived(Asked(config, options.topic, options.out, options.data, archive)))
+    with placed():
+        print(archived(Asked(config, options.topic, options.out, options.data, archive)))
 
 
 if __name__ == "__main__":

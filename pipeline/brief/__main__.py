@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from pipeline.brief.stage import write_brief
 from pipeline.config import views
+from pipeline.config.placed import placed
 from pipeline.errors import run_stage
 from pipeline.topic_command import topic_call
 
 
 def main() -> None:
     call = topic_call("brief", __doc__, views.brief)
-    write_brief(call.view, call.out)
+    with placed():
+        write_brief(call.view, call.out)
 
 
 if __name__ == "__main__":

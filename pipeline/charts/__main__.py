@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from pipeline.charts.stage import write_charts
 from pipeline.config import views
+from pipeline.config.placed import placed
 from pipeline.errors import run_stage
 from pipeline.topic_command import topic_call
 
 
 def main() -> None:
     call = topic_call("charts", __doc__, views.charts)
-    write_charts(call.view, call.out)
+    with placed():
+        write_charts(call.view, call.out)
 
 
 if __name__ == "__main__":

@@ -16,6 +16,7 @@ from ruamel.yaml.constructor import DuplicateKeyError, RoundTripConstructor
 from ruamel.yaml.error import MarkedYAMLError
 
 from pipeline.errors import Problem, UserError, did_you_mean, nearest
+from pipeline.topic_places import dotted
 
 Model = TypeVar("Model", bound=BaseModel)
 
@@ -32,26 +33,33 @@ class Document:
         line, column = self._position(loc, key)
         return Problem(self.file, message, line, column, dotted(loc))
 
+    def standing(self, loc: Sequence[str | int]) -> tuple[str | int, ...]:
+        """`loc` without positions in a list that is written as its one value."""
+        node, kept = self.tree, []
+        for part in loc:
+            inside = isinstance(node, CommentedSeq) if isinstance(part, int) else True
+            kept += [part] if inside else []
+            node = node[part] if inside and self._holds(node, part) else None
+        return tuple(kept)
+
+    @staticmethod
+    def _holds(node: Any, part: str | int) -> bool:
+        if isinstance(node, CommentedSeq):
+            return isinstance(part, int) and part < len(node)
+        return isinstance(node, CommentedMap) and part in node
+
     def _position(self, loc: Sequence[str | int], key: bool) -> tuple[int, int]:
         node, place = self.tree, (0, 0)
         for depth, part in enumerate(loc):
             last = depth == len(loc) - 1
-            if isinstance(node, CommentedMap) and part in node:
-                place = node.lc.key(part) if (last and key) else node.lc.value(part)
-            elif isinstance(node, CommentedSeq) and isinstance(part, int) and part < len(node):
+            if not self._holds(node, part):
+                break
+            if isinstance(node, CommentedSeq):
                 place = node.lc.item(part)
             else:
-                break
+                place = node.lc.key(part) if (last and key) else node.lc.value(part)
             node = node[part]
         return place[0] + 1, place[1] + 1
-
-
-def dotted(loc: Sequence[str | int]) -> str:
-    """('beats', 2, 'measure') as 'beats[3].measure': people count from one."""
-    text = ""
-    for part in loc:
-        text += f"[{part + 1}]" if isinstance(part, int) else f".{part}"
-    return text.lstrip(".")
 
 
 def read_yaml(path: Path) -> Document:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pipeline.config import views
+from pipeline.config.placed import placed
 from pipeline.errors import run_stage
 from pipeline.metrics.stage import write_tallies
 from pipeline.topic_command import topic_call
@@ -10,7 +11,8 @@ from pipeline.topic_command import topic_call
 
 def main() -> None:
     call = topic_call("metrics", __doc__, views.metrics)
-    write_tallies(call.view, call.out, call.data)
+    with placed():
+        write_tallies(call.view, call.out, call.data)
 
 
 if __name__ == "__main__":

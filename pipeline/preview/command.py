@@ -11,6 +11,7 @@ import time
 from pathlib import Path
 
 from pipeline.config.load import DEFAULT, load
+from pipeline.config.placed import placed
 from pipeline.errors import Problem, UserError
 from pipeline.preview.remake import Remake, saved
 from pipeline.preview.serve import Site
@@ -86,7 +87,8 @@ def _watch(remake: Remake, config: Path, site: Site) -> None:
 def _made(remake: Remake, config: Path, where: str) -> str:
     """'long-grass: new page in 0.4 s (brief): where'."""
     begun = time.perf_counter()
-    ran = remake.update(load(config, only=remake.topic))
+    with placed():
+        ran = remake.update(load(config, only=remake.topic))
     if not ran:
         return f"{remake.topic}: nothing in the page has changed"
     taken = time.perf_counter() - begun

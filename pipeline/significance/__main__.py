@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pipeline.config import views
+from pipeline.config.placed import placed
 from pipeline.errors import run_stage
 from pipeline.significance.stage import write_findings
 from pipeline.topic_command import topic_call
@@ -10,7 +11,8 @@ from pipeline.topic_command import topic_call
 
 def main() -> None:
     call = topic_call("significance", __doc__, views.significance)
-    write_findings(call.view, call.out)
+    with placed():
+        write_findings(call.view, call.out)
 
 
 if __name__ == "__main__":
