@@ -155,12 +155,13 @@ def test_the_error_of_the_rate_part_is_that_of_many_drawn_splits():
         assert error == pytest.approx(spread, rel=0.08)
 
 
-def test_a_group_of_one_window_adds_to_the_mix_alone_and_one_of_none_is_refused():
+def test_a_group_of_one_window_adds_to_the_mix_alone_and_one_of_none_nothing():
     y, x = np.array([50.0, 0.0]), np.array([100.0, 0.0])
     found = Parts.of((y, x, np.array([50.0, 90.0]), np.array([100.0, 100.0])))
     assert found.rates == pytest.approx(0) and found.mix == pytest.approx(0.7 - 0.5)
-    with pytest.raises(ValueError, match="nothing in either window"):
-        Parts.of((y, x, y, x))
+    rng = np.random.default_rng(3)
+    some = [rng.integers(20, 90, 3).astype(float) for _ in range(4)]
+    assert Parts.of(tuple(np.append(part, 0.0) for part in some)) == Parts.of(tuple(some))
 
 
 def test_rubin_1981_eight_schools():

@@ -10,9 +10,10 @@ import pyarrow as pa
 from pipeline.config.cuts import CUTS
 from pipeline.contracts.selection import Cell, Person
 from pipeline.errors import Problem, UserError
-from pipeline.metrics.clauses import UNKNOWN
+from pipeline.metrics.clauses import UNKNOWN, column_of
 from pipeline.metrics.query import BeatQuery
 from pipeline.text import slug
+from pipeline.topic_places import in_beat
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
@@ -48,7 +49,7 @@ def with_cells(
             zip(named, seen, strict=True), key=lambda pair: order[pair[0]]
         )
     ]
-    _check(cells, beat.id, view.file)
+    _check(cells, beat.id, view.file, in_beat(view.beats, beat, _divides(beat)))
     names = pa.array([cell_id(parts) for parts in named], pa.string())
     return wide.append_column("cell", names.take(pa.array(combined))), cells
 
@@ -74,7 +75,7 @@ def _combined(wide: pa.Table, cuts: list[str]) -> tuple[np.ndarray, list[Parts]]
     masked = wide["masked"].to_numpy().astype(np.int64)
     codes = masked.copy()
     for place, cut in enumerate(cuts):
-        column = wide[cut].combine_chunks().dictionary_encode(null_encoding="encode")
+        column = wide[column_of(cut)].combine_chunks().dictionary_encode(null_encoding="encode")
         count = len(column.dictionary)
         grouped = masked >> (len(cuts) - 1 - place) & 1 == 0
         codes = codes * (count + 1) + np.where(grouped, column.indices.to_numpy(), count)
@@ -84,7 +85,7 @@ def _combined(wide: pa.Table, cuts: list[str]) -> tuple[np.ndarray, list[Parts]]
         bits = int(masked[row])
         found.append(
             tuple(
-                (cut, str(wide[cut][int(row)].as_py()))
+                (cut, str(wide[column_of(cut)][int(row)].as_py()))
                 for place, cut in enumerate(cuts)
                 if not bits >> (len(cuts) - 1 - place) & 1
             )
@@ -92,13 +93,19 @@ def _combined(wide: pa.Table, cuts: list[str]) -> tuple[np.ndarray, list[Parts]]
     return combined, found
 
 
-def _check(cells: list[Cell], beat: str, file: str) -> None:
+def _divides(beat: AnyKind) -> str:
+    """The key of the beat that says what its rows are divided by."""
+    return next((key for key in ("by", "between", "role") if key in type(beat).model_fields), "id")
+
+
+def _check(cells: list[Cell], beat: str, file: str, where: str = "") -> None:
     seen: dict[str, str] = {}
     for cell in cells:
         name = ", ".join(cell.values.values())
         if cell.id in seen:
             message = f"beat '{beat}': '{name}' and '{seen[cell.id]}' make one id, '{cell.id}'"
-            raise UserError(Problem(file, f"{message}; give one of them another name in the data"))
+            message = f"{message}; give one of them another name in the data"
+            raise UserError(Problem(file, message, where=where))
         seen[cell.id] = name
 
 

@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from pipeline.config.topic import Data
 
 UNKNOWN = "unknown"
+# Cuts that are called as a column of matches is: one that every row has beside its cuts, or one
+# that says something else (whose ground, which result) and that GROUP BY would take instead.
+TAKEN = {"season", "ground", "home", "result"}
 
 # What a wicket brings with it when it is told apart from the striker's ball.
 _OF_THE_OUT = """(
@@ -60,6 +63,11 @@ def cut_sql(cut: str, form: Format, beat: AnyKind | None = None) -> str:
         for name, (first, last) in ranges.items()
     )
     return f"CASE {cases} ELSE '{UNKNOWN}' END"
+
+
+def column_of(cut: str) -> str:
+    """The name that a query's column of a cut has."""
+    return f"by_{cut}" if cut in TAKEN else cut
 
 
 def filters(where: Selection, form: Format) -> list[str]:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from pipeline.config.kinds.base import EventControl
-from pipeline.contracts.selection import Cell
+from pipeline.contracts.selection import Cell, Season, Windows
 from pipeline.errors import Problem, UserError
+from pipeline.metrics.windows import choose_windows
+from pipeline.topic_places import dotted, in_beat
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind, Control
     from pipeline.config.topic import Data
+    from pipeline.config.views import EventDates
 
 Overs = tuple[int, int]
 
@@ -25,6 +29,26 @@ def control_beat(beat: AnyKind, control: Control) -> AnyKind:
     return beat.model_copy(update=update)
 
 
+def control_place(beats: Sequence[AnyKind], beat: AnyKind, control: Control, *more: str) -> str:
+    """Where the control, or a part of it, stands: in the beat, or in the topic's event."""
+    if isinstance(control, EventControl):
+        return dotted(("event", "control", *more))
+    return in_beat(beats, beat, "control", *more)
+
+
+def own_windows(
+    seasons: list[Season], event: EventDates, control: Control, file: str, place: str
+) -> Windows:
+    """The event's windows among the seasons of the control's own competition."""
+    try:
+        return choose_windows(seasons, event.model_copy(update={"trend_from": None}), file)
+    except UserError as error:
+        raise UserError(
+            Problem(file, f"{control.name}: {problem.message}", where=f"{place}.competition")
+            for problem in error.problems
+        ) from None
+
+
 def control_data(data: Data, control: Control) -> Data:
     """The topic's data, or those of the control's own competition."""
     if not control.competition:
@@ -33,13 +57,14 @@ def control_data(data: Data, control: Control) -> Data:
 
 
 def matched(
-    beat: AnyKind, control: Control, cells: list[Cell], there: list[Cell], file: str
+    beat: AnyKind, control: Control, cells: list[Cell], there: list[Cell], file: str, where: str
 ) -> dict[str, str]:
     """Each cell's cell of the control, by id; cells that the control overlaps have none.
 
     A cell is apart from the control when they are of two competitions, or when some filter of the
     control is fixed in the cell too, at other values. A control of the beat's own that is apart
-    from no cell at all raises UserError; the event's may overlap a whole beat, which has none then.
+    from no cell at all raises UserError, at `where`; the event's may overlap a whole beat, which
+    has none then.
     """
     given = control.where.chosen()
     shared = set(beat.cuts) - set(given)
@@ -60,7 +85,7 @@ def matched(
             f"beat '{beat.id}': its control, {control.name}, overlaps every row; name balls "
             "that no row of the beat counts, or another competition"
         )
-        raise UserError(Problem(file, message))
+        raise UserError(Problem(file, message, where=where))
     return found
 
 

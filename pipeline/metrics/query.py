@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pipeline.config.cuts import OF_BATTER
 from pipeline.config.sums import ADDENDS, parse_sum
 from pipeline.contracts.selection import Windows
-from pipeline.metrics.clauses import UNKNOWN, cut_sql, data_filter, filters, rows_from
+from pipeline.metrics.clauses import UNKNOWN, column_of, cut_sql, data_filter, filters, rows_from
 from pipeline.metrics.windows import window_sql
 from pipeline.sql import quoted, quoted_list
 
@@ -57,16 +57,17 @@ def beat_query(
     form, cuts = view.format, beat.cuts
     window, conditions = _sides(beat, form, windows)
     conditions = [*data_filter(view.data, form), *conditions, *filters(beat.where, form)]
-    columns = [f"{cut_sql(cut, form, beat)} AS {cut}" for cut in cuts]
+    columns = [f"{cut_sql(cut, form, beat)} AS {column_of(cut)}" for cut in cuts]
     only, sums = _counted(beat, form), []
     for index, measure in enumerate(beat.measures):
         declared = view.measures[measure]
         sums.append(f"{sum_sql(declared.numerator, only)} AS y{index}")
         sums.append(f"{sum_sql(declared.denominator)} AS x{index}")
     keys = ["m.match_id", "m.season", "m.date", "m.ground", "m.reduced", '"window"']
-    groups = ", ".join(f"({', '.join([*keys, *chosen])})" for chosen in beat.groupings)
+    sets = [[*keys, *map(column_of, chosen)] for chosen in beat.groupings]
+    groups = ", ".join(f"({', '.join(chosen)})" for chosen in sets)
     selected = [*keys[:5], f'{window} AS "window"', *columns]
-    mask = f"grouping({', '.join(cuts)})" if cuts else "0"
+    mask = f"grouping({', '.join(map(column_of, cuts))})" if cuts else "0"
     phase = cut_sql("phase", form) if form.phases else "''"
     rows = beat.relation(tables, conditions, phase)
     rows = rows or rows_from(tables, _outs_move(beat, view))

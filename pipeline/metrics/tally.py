@@ -9,7 +9,8 @@ import msgspec
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from pipeline.config.cuts import CUTS, leant_on
+from pipeline.config.cuts import leant_on
+from pipeline.config.kinds.base import EventControl
 from pipeline.contracts.selection import (
     BeatSelection,
     Cell,
@@ -20,20 +21,30 @@ from pipeline.contracts.selection import (
     Selection,
     Windows,
 )
-from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.errors import Problem, UserError
 from pipeline.metrics.cells import with_cells
-from pipeline.metrics.clauses import cut_sql, data_filter
-from pipeline.metrics.control import control_beat, control_data, matched
+from pipeline.metrics.control import (
+    control_beat,
+    control_data,
+    control_place,
+    matched,
+    own_windows,
+)
 from pipeline.metrics.holdings import describe, newcomers, touching
+from pipeline.metrics.in_the_data import (
+    check_filters,
+    check_sides,
+    chosen_matches,
+    nothing_compared,
+)
 from pipeline.metrics.named_players import read_people, with_people
-from pipeline.metrics.query import Tables, beat_query
+from pipeline.metrics.query import BeatQuery, Tables, beat_query
 from pipeline.metrics.windows import choose_windows
-from pipeline.sql import quoted
 from pipeline.tables import TALLIES
+from pipeline.topic_places import in_beat
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind, Control
-    from pipeline.config.project import Format
     from pipeline.config.views import MetricsView
 
 
@@ -45,11 +56,11 @@ def tally(view: MetricsView, tables: Tables, corrections: list[Fix]) -> tuple[pa
     """
     db = duckdb.connect()
     deliveries, matches = tables["deliveries"], tables["matches"]
-    chosen = _chosen_matches(db, view, matches)
+    chosen = chosen_matches(db, view, matches, "data")
     people = read_people(db, tables["players"])
     view = view.model_copy(update={"beats": with_people(view, people)})
-    _check_filters(db, view, deliveries, chosen)
-    _check_sides(db, view, chosen)
+    check_filters(db, view, deliveries, chosen)
+    check_sides(db, view, chosen)
     seasons = _seasons(db, chosen)
     windows = choose_windows(seasons, view.event, view.file) if view.event else None
     parts: list[pa.Table] = []
@@ -83,17 +94,30 @@ def _one_beat(
     tables: Tables,
     people: list[Person],
 ) -> tuple[list[pa.Table], BeatSelection]:
-    """(the beat's tallies, one table a measure; its query and cells)."""
+    """(the beat's tallies, one table a measure; its query and cells).
+
+    Raises UserError for a beat without balls to compare, or with none in any of its rows.
+    """
     query = beat_query(beat, view, windows, tables)
     wide = db.sql(query.text).to_arrow_table()
-    if not wide.num_rows:
-        message = f"beat '{beat.id}': its filters leave no balls; widen 'where'"
-        raise UserError(Problem(view.file, message))
-    wide, cells = with_cells(wide, query, beat, view, people)
-    made = [_long(wide, beat.id, i, name) for i, name in enumerate(query.measures)]
+    where = in_beat(view.beats, beat, "where")
+    if lacking := nothing_compared(wide, beat):
+        raise UserError(Problem(view.file, f"beat '{beat.id}': {lacking}", where=where))
+    made, cells = _named(wide, query, beat, view, people)
+    if not beat.traits.has_whole and not any(cell.known and cell.values for cell in cells):
+        message = f"beat '{beat.id}': none of its balls is in any of its rows; widen 'where'"
+        raise UserError(Problem(view.file, message, where=where))
     there = {cell.person for cell in cells}
     named = {person.id: person for person in people if person.id in there}
     return made, BeatSelection(query=query.text, cells=cells, people=named)
+
+
+def _named(
+    wide: pa.Table, query: BeatQuery, beat: AnyKind, view: MetricsView, people: list[Person]
+) -> tuple[list[pa.Table], list[Cell]]:
+    """(tallies, one table a measure; the cells that their rows are of)."""
+    wide, cells = with_cells(wide, query, beat, view, people)
+    return [_long(wide, beat.id, i, name) for i, name in enumerate(query.measures)], cells
 
 
 def _controlled(
@@ -105,18 +129,29 @@ def _controlled(
     tables: Tables,
     cells: list[Cell],
 ) -> tuple[list[pa.Table], ControlSelection]:
-    """The tallies of a beat's control, in windows of their own, and which cell answers to which."""
+    """The tallies of a beat's control, in windows of their own, and which cell answers to which.
+
+    The event's control has none where the beat's own filters leave it no balls.
+    """
+    place = control_place(view.beats, beat, control)
     inner = view.model_copy(update={"data": control_data(view.data, control)})
     if control.competition and view.event:
-        chosen = _chosen_matches(db, inner, tables["matches"])
-        event = view.event.model_copy(update={"trend_from": None})
-        windows = choose_windows(_seasons(db, chosen), event, view.file)
-    made, about = _one_beat(db, control_beat(beat, control), inner, windows, tables, [])
+        chosen = chosen_matches(db, inner, tables["matches"], place)
+        windows = own_windows(_seasons(db, chosen), view.event, control, view.file, place)
+    asked = control_beat(beat, control)
+    query = beat_query(asked, inner, windows, tables)
+    wide = db.sql(query.text).to_arrow_table()
+    if lacking := nothing_compared(wide, asked):
+        if isinstance(control, EventControl):
+            return [], ControlSelection(name=control.name, query=query.text, pairs={})
+        message = f"beat '{beat.id}', control: {lacking}"
+        raise UserError(Problem(view.file, message, where=f"{place}.where"))
+    made, there = _named(wide, query, asked, inner, [])
     if beat.traits.compares == "series":
         made = [_in_windows(table, windows) for table in made]
+    pairs = matched(beat, control, cells, there, view.file, place)
     made = [_renamed(table) for table in made]
-    pairs = matched(beat, control, cells, about.cells, view.file)
-    return made, ControlSelection(name=control.name, query=about.query, pairs=pairs)
+    return made, ControlSelection(name=control.name, query=query.text, pairs=pairs)
 
 
 def _in_windows(table: pa.Table, windows: Windows | None) -> pa.Table:
@@ -131,80 +166,6 @@ def _renamed(table: pa.Table) -> pa.Table:
     """'before' as 'control before', so that no beat's own rows are mixed with its control's."""
     named = pc.binary_join_element_wise("control", table["window"], " ")
     return table.set_column(table.column_names.index("window"), "window", named)
-
-
-def _chosen_matches(db: duckdb.DuckDBPyConnection, view: MetricsView, matches: str) -> str:
-    """The topic's matches as a subquery; leaving none is an error that says what there is."""
-    conditions = data_filter(view.data, view.format)
-    source = f"read_parquet({quoted(matches)}) m"
-    chosen = f"(SELECT * FROM {source} WHERE {' AND '.join(conditions)})"
-    if db.execute(f"SELECT count(*) FROM {chosen}").fetchall()[0][0]:
-        return chosen
-    for key in ("competition", "gender", "team_type", "source"):
-        asked = getattr(view.data, key)
-        there = _distinct(db, f"m.{key}", source)
-        for value in asked if isinstance(asked, list) else [asked] if asked else []:
-            if value not in there:
-                message = f"the topic's filters leave no matches: {key} '{value}' isn't in the data"
-                raise UserError(Problem(view.file, f"{message}; it has: {', '.join(there)}"))
-    types = ", ".join(_distinct(db, "m.match_type", source))
-    wanted = ", ".join(view.format.match_types)
-    message = (
-        f"the topic's filters leave no matches: the format asks for match type {wanted} with "
-        f"{view.format.balls_per_over} balls an over; the data have {types}"
-    )
-    raise UserError(Problem(view.file, message))
-
-
-def _distinct(db: duckdb.DuckDBPyConnection, expression: str, source: str) -> list[str]:
-    rows = db.execute(f"SELECT DISTINCT {expression}::VARCHAR AS v FROM {source} ORDER BY v")
-    return [value for (value,) in rows.fetchall() if value is not None]
-
-
-# Cuts whose values are checked elsewhere: by the topic's model, or as people.
-CHECKED = ("overs", "phase", "bowler", "batter", "bowler_tag", "batter_tag")
-
-
-def _check_filters(
-    db: duckdb.DuckDBPyConnection, view: MetricsView, deliveries: str, chosen: str
-) -> None:
-    """Values of open cuts (grounds, teams, seasons) must occur in the topic's data."""
-    problems = []
-    source = f"read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)"
-    for beat in view.beats:
-        groups = {beat.groups[0]: list(beat.groups[1:])} if beat.groups else {}
-        for cut, values in {**beat.where.chosen(), **groups, **beat.counted}.items():
-            if cut in CHECKED or CUTS[cut].values:
-                continue
-            there = _there(db, cut, view.format, source, chosen)
-            for value in values:
-                if value not in there:
-                    message = f"beat '{beat.id}': {CUTS[cut].name} '{value}' isn't in the data"
-                    hint = did_you_mean(value, there)
-                    problems.append(Problem(view.file, f"{message}{hint}"))
-    if problems:
-        raise UserError(problems)
-
-
-def _there(
-    db: duckdb.DuckDBPyConnection, cut: str, form: Format, source: str, chosen: str
-) -> list[str]:
-    """The values that an open cut has in the topic's data."""
-    if cut == "team":
-        return _distinct(db, "unnest([m.team_1, m.team_2])", f"{chosen} m")
-    place = source if CUTS[cut].sql.startswith("d.") else f"{chosen} m"
-    return _distinct(db, cut_sql(cut, form), place)
-
-
-def _check_sides(db: duckdb.DuckDBPyConnection, view: MetricsView, chosen: str) -> None:
-    """Women's and men's sides bear one name: cut by side, they would be added together unseen."""
-    sides = {"batting_team", "bowling_team", "team"}
-    asked = [beat.id for beat in view.beats if sides & set(beat.touched())]
-    if asked and len(there := _distinct(db, "m.gender", f"{chosen} m")) > 1:
-        message = (
-            f"beat '{asked[0]}' divides by side, and the data hold {' and '.join(there)} cricket"
-        )
-        raise UserError(Problem(view.file, f"{message}: set data.gender, since sides share names"))
 
 
 def _seasons(db: duckdb.DuckDBPyConnection, chosen: str) -> list[Season]:

@@ -68,13 +68,13 @@ def _pick(
     where = f"event.{side}"
     if window.seasons:
         if len(labels) < window.seasons:
-            message = f"{window['seasons']} seasons asked; the data hold {len(labels)} ({there})"
+            message = f"{window.seasons} seasons asked; the data hold {len(labels)} ({there})"
             problems.append(Problem(file, f"{message} {side} {day}", where=where))
         count = window.seasons
         return labels[-count:] if side == "before" else labels[:count]
     picked = [s.label for s in seasons if _within(s, labels, window)]
     if not picked:
-        message = f"no season from {window['first']} to {window['last']} {side} {day}"
+        message = f"no season from {window.first} to {window.last} {side} {day}"
         problems.append(Problem(file, f"{message}; the data hold {there}", where=where))
     return picked
 

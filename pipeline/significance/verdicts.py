@@ -13,6 +13,7 @@ from pipeline.contracts.findings import Family, Look
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
 from pipeline.significance.methods.ratio import Floats
+from pipeline.topic_places import dotted
 
 if TYPE_CHECKING:
     from pipeline.config.project import Statistics
@@ -74,7 +75,11 @@ def _check_headlines(findings: list[Finding], headlines: list[str], file: str) -
     wrong = [name for name in headlines if name not in there]
     if wrong:
         raise UserError(
-            Problem(file, f"no finding '{name}' to be a headline{did_you_mean(name, there)}")
+            Problem(
+                file,
+                f"no finding '{name}' to be a headline{did_you_mean(name, there)}",
+                where=dotted(("headlines", headlines.index(name))),
+            )
             for name in wrong
         )
 

@@ -14,6 +14,7 @@ from pipeline.significance.effects import Compared, compared, numbers_of
 from pipeline.significance.methods.permutation import permute_gap
 from pipeline.significance.methods.ratio import gap
 from pipeline.significance.question import Question
+from pipeline.text import slug
 
 if TYPE_CHECKING:
     from pipeline.config.project import Statistics
@@ -21,21 +22,21 @@ if TYPE_CHECKING:
 
 
 def findings(question: Question) -> list[Finding]:
-    """The gap of each cell, then each group's own change."""
-    cut, first, second = question.groups
-    by_value = {tuple(cell.values.values()): cell for cell in question.cells}
-    rest = [values[1:] for values in by_value if values[:1] == (first,)]
-    told = [values for values in rest if (second, *values) in by_value]
-    ones, others = ([by_value[(group, *values)] for values in told] for group in (first, second))
-    names = [[cell.id for cell in cells] for cells in (ones, others)]
+    """The gap of each cell, then each group's own change.
+
+    A cell that has balls of one of the groups only is told as well, refused.
+    """
+    _, first, second = question.groups
+    of_groups = [tuple(cell.values.values()) for cell in question.finest]
+    rests = list(dict.fromkeys(values[1:] for values in of_groups))
+    names = [[_id(group, *rest) for rest in rests] for group in (first, second)]
     pairs = [pair(question.compared, chosen, WINDOWS) for chosen in names]
     results = gap_changes(pairs[0], pairs[1], question.scale, question.statistics)
     drifts = question.drifts(names[1], against=names[0])
     gaps: list[Finding] = []
-    for cell, result, drift in zip(ones, results, drifts, strict=True):
-        values = {name: value for name, value in cell.values.items() if name != cut}
-        identity = cell.id.removeprefix(f"{ones[0].id}-") if values else "all"
-        common = question.answer("gap", identity, values, (first, second))
+    for rest, result, drift in zip(rests, results, drifts, strict=True):
+        values = dict(zip(question.beat.cuts[1:], rest, strict=True)) if rest else {}
+        common = question.answer("gap", _id(*rest) or "all", values, (first, second))
         gaps.append(Gap(**common, **question.numbers(result), drift=drift))
     groups = [cell for cell in question.cells if cell.id != "all"]
     own = question.compare(groups)
@@ -49,6 +50,11 @@ def findings(question: Question) -> list[Finding]:
         )
         for cell, result, drift in changes
     ]
+
+
+def _id(*values: str) -> str:
+    """The id of the cell of these values, whether there is one or not."""
+    return "-".join(map(slug, values))
 
 
 def gap_changes(

@@ -10,8 +10,9 @@ import numpy as np
 from pipeline.contracts.finding import Change, Finding, Mix, Rates, Side
 from pipeline.contracts.notes import AnyNote, MixMoved, Simpson
 from pipeline.significance.arrays import WINDOWS, Pair, pair
-from pipeline.significance.effects import Compared, compared, numbers_of
+from pipeline.significance.effects import Compared, compared, number, numbers_of
 from pipeline.significance.methods.kitagawa import Parts, jackknifed, simpson, totals_of
+from pipeline.significance.methods.ratio import Sums
 from pipeline.significance.question import WHOLE, Question
 
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ def findings(question: Question) -> list[Finding]:
     (whole,) = question.compare([WHOLE])
     finest = pair(question.compared, [cell.id for cell in groups], WINDOWS)
     mix, rates = (part(whole, finest, name, question.scale) for name in ("mix", "rates"))
+    shares = [_shares(side) for side in (finest.a, finest.b)]
     found: list[Finding] = [
         Change(
             **question.answer("change", "all", {}, WINDOWS),
@@ -36,17 +38,22 @@ def findings(question: Question) -> list[Finding]:
         Mix(**question.answer("mix", "mix", {}, WINDOWS), **question.numbers(mix)),
         Rates(**question.answer("rates", "rates", {}, WINDOWS), **question.numbers(rates)),
     ]
-    shares = [side.x.sum(0) / side.x.sum() for side in (finest.a, finest.b)]
     for at, (cell, result) in enumerate(zip(groups, question.compare(groups), strict=True)):
         found.append(
             Change(
                 **question.answer("change", cell.id, cell.values, WINDOWS),
                 **question.numbers(result),
                 felt=question.felt(cell.values, result),
-                shares=(float(shares[0][at]), float(shares[1][at])),
+                shares=(shares[0][at], shares[1][at]) if all(shares) else None,
             )
         )
     return found
+
+
+def _shares(side: Sums) -> list[float]:
+    """Each group's share of a window's balls; none of a window without any."""
+    total = side.x.sum()
+    return [float(balls / total) for balls in side.x.sum(0)] if total else []
 
 
 def part(
@@ -61,7 +68,7 @@ def part(
         ends, logs, units = jackknifed(groups.a, groups.b, name)
         numbers = numbers_of(logs, units, scale, None)
     a, b = (
-        msgspec.structs.replace(side, value=float(value) * scale.per, low=None, high=None)
+        msgspec.structs.replace(side, value=number(float(value) * scale.per), low=None, high=None)
         for side, value in zip((whole.a, whole.b), ends, strict=True)
     )
     found = compared(0, a, b, numbers, scale)

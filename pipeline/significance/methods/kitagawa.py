@@ -50,14 +50,14 @@ def ends(totals: Totals, name: str) -> Ends:
     mean mix (the same-mix numbers: direct standardisation to the mean of the two mixes).
 
     A group that bowled nothing in one window has no rate there: it is given its rate in the other,
-    so that all it adds is mix. Raises ValueError for a group with nothing in both.
+    so that all it adds is mix. One with nothing in either window adds nothing.
     """
     y_a, x_a, y_b, x_b = totals
-    if ((x_a + x_b) == 0).any():
-        raise ValueError("a group has nothing in either window")
     with np.errstate(divide="ignore", invalid="ignore"):
         rate_a, rate_b = y_a / x_a, y_b / x_b
     rate_a, rate_b = np.where(x_a > 0, rate_a, rate_b), np.where(x_b > 0, rate_b, rate_a)
+    met = x_a + x_b > 0
+    rate_a, rate_b = np.where(met, rate_a, 0.0), np.where(met, rate_b, 0.0)
     share_a, share_b = (x / x.sum(-1, keepdims=True) for x in (x_a, x_b))
     if name == "mix":
         rates = (rate_a + rate_b) / 2
