@@ -12,45 +12,20 @@ from pipeline.charts.frame import frame
 from pipeline.charts.theme import theme_of
 from pipeline.config.kinds import AnyKind
 from pipeline.config.kinds.base import kind_of
-from pipeline.config.measure import Measure
-from pipeline.config.project import Format, Source
+from pipeline.config.project import Source
 from pipeline.config.theme import Theme
-from pipeline.config.views import ChartsView, NamedEvent
+from pipeline.config.views import ChartsView
 from pipeline.config.yaml_files import read_yaml
 from pipeline.contracts.finding import Change, Finding, Player, Shrunk, Span, Turn, TurningDate
 from pipeline.contracts.findings import Point, Sample
 from pipeline.contracts.selection import Windows
 from tests.conftest import ROOT
 from tests.finding_makers import answer, change, effect, gap, group_change, side, span
-from tests.seasons import event, windows
+from tests.seasons import windows
+from tests.word_makers import ECONOMY, EVENT, FORM
 
 THEME = Theme.model_validate(read_yaml(ROOT / "config" / "theme.yaml").tree)
-FORM = Format.model_validate(
-    {
-        "label": "50-over matches",
-        "match_types": ["ODM"],
-        "overs": 50,
-        "phases": {
-            "middle": {"label": "overs 11–40", "overs": "11-40", "said": "in the middle overs"},
-            "death": {"label": "overs 41–50", "overs": "41-50", "said": "at the death"},
-        },
-    }
-)
-EVENT = NamedEvent(**dict(event("2017-03-01")), name="the long rope")
 WINDOWS = windows(["2012", "2016"], ["2017", "2021"])
-ECONOMY = Measure(
-    label="economy",
-    numerator="runs_bowler",
-    denominator="legal",
-    per=6,
-    kind="rate",
-    unit="runs an over",
-    spoken="an over",
-    decimals=2,
-    rise_favours="batting",
-    margin="5 %",
-    defined="runs off the bowler for every six valid balls",
-)
 SCORERS = Source(
     id="scorers",
     path="data",

@@ -19,7 +19,7 @@ from pipeline.wording.refusals import REFUSALS, refused_said
 from pipeline.wording.second_verdict import TOO_FEW, drift_said
 from tests.finding_makers import change, control, drift, felt
 from tests.outcomes import OUTCOMES
-from tests.word_makers import ECONOMY, moved, said, share_moved
+from tests.word_makers import ECONOMY, FORM, moved, said, share_moved
 
 # What a step that could be tested is judged by; any other reason is that it could not.
 TESTED = {
@@ -91,5 +91,5 @@ def test_every_type_of_answer_has_an_outcome_that_is_told_and_one_that_is_refuse
 
 @pytest.mark.parametrize("per", PER)
 def test_every_length_of_play_is_said(per: str):
-    line = felt_said(moved(0.1, 0.03, felt=felt(per=per)), ECONOMY)
+    line = felt_said(moved(0.1, 0.03, felt=felt(per=per)), ECONOMY, FORM)
     assert line and line.endswith("that is nearly five runs more.") and "{" not in line

@@ -9,11 +9,11 @@ import pytest
 from pipeline.wording.on_the_field import counted, felt_said
 from pipeline.wording.values import unit_said, values_said
 from tests.finding_makers import felt, gap, side
-from tests.word_makers import ECONOMY, SHARE, moved, turn
+from tests.word_makers import ECONOMY, FORM, SHARE, moved, share_moved, turn
 
 
 def line(per: Any, verdict: str = "changed", **more: Any) -> str | None:
-    return felt_said(moved(0.1, 0.03, verdict, felt=felt(per=per, **more)), ECONOMY)
+    return felt_said(moved(0.1, 0.03, verdict, felt=felt(per=per, **more)), ECONOMY, FORM)
 
 
 def test_what_is_felt_is_told_of_what_changed():
@@ -23,7 +23,36 @@ def test_what_is_felt_is_told_of_what_changed():
     )
     assert line("") is None and line("spell", "held") is None
     assert line("spell", value=0.2) is None  # less than one run
-    assert felt_said(turn(), ECONOMY) is None
+    assert felt_said(turn(), ECONOMY, FORM) is None
+
+
+@pytest.mark.parametrize(("an_over", "times"), [(6, 60), (8, 80)])
+def test_overs_are_as_long_as_the_format_has_them(an_over: int, times: int):
+    form = FORM.model_copy(update={"balls_per_over": an_over})
+    found = felt(15, 1.0, per="those overs", times=times, of="balls")
+    assert felt_said(share_moved(4.0, 0.9, felt=found), SHARE, form) == (
+        "Over those ten overs, that is about fifteen balls more."
+    )
+
+
+@pytest.mark.parametrize(
+    ("an_over", "balls", "overs"),
+    [
+        (6, 11, ""),
+        (6, 12, "two overs"),
+        (6, 15, "two and a half overs"),
+        (6, 16, ""),
+        (8, 12, ""),
+        (8, 20, "two and a half overs"),
+        (5, 12, ""),
+        (5, 15, "three overs"),
+    ],
+)
+def test_many_balls_of_an_innings_are_overs_too(an_over: int, balls: int, overs: str):
+    form = FORM.model_copy(update={"balls_per_over": an_over})
+    found = felt(balls, 1.0, per="innings", times=50 * an_over, of="balls")
+    line = felt_said(share_moved(4.0, 0.9, felt=found), SHARE, form)
+    assert line and line.rstrip(".").partition(": ")[2] == overs
 
 
 @pytest.mark.parametrize(

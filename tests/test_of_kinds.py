@@ -85,6 +85,7 @@ def test_a_gap_by_another_cut_says_where():
         (BEAT, moved(0.1, 0.03), "Economy, spin, overs 11–40"),
         (BEAT, WHOLE, "Economy"),
         (beat("before_after", where=SPIN), WHOLE, "Economy, spin"),
+        (beat("trend", where={"overs": "41-50", **SPIN}), WHOLE, "Economy, overs 41–50, spin"),
         (GAP, GAP_FOUND, "Economy, spin less pace"),
         (MIX, part(Mix, 0.1, 0.03), "Economy, who did what, overs 11–40"),
         (MIX, WHOLE, "Economy, overs 11–40"),

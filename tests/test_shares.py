@@ -15,7 +15,7 @@ from pipeline.contracts.findings import Findings
 from pipeline.errors import UserError
 from pipeline.significance.effects import Compared
 from pipeline.significance.on_the_field import felt
-from pipeline.wording.change import felt_said
+from pipeline.wording.on_the_field import felt_said
 from tests import finding_makers
 from tests.asking import by_id
 from tests.builders import delivery
@@ -94,8 +94,8 @@ def test_balls_of_a_full_innings(where: dict, values: dict, balls: int | None):
 def test_balls_in_words(value: float, half: float, said: str | None):
     balls = finding_makers.felt(value, half, times=300, of="balls", per="innings")
     measure = share_measure({"bowler_kind": ["spin"]})
-    assert felt_said(change(verdict="changed", felt=balls), measure) == said
-    assert felt_said(change(verdict="held", felt=balls), measure) is None
+    assert felt_said(change(verdict="changed", felt=balls), measure, ONE_DAY) == said
+    assert felt_said(change(verdict="held", felt=balls), measure, ONE_DAY) is None
 
 
 @pytest.mark.parametrize(

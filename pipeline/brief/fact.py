@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING, TypedDict
 
 from pipeline.contracts.codes import Verdict
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import Effect, Felt, Span
+from pipeline.contracts.finding import Felt, Finding, Span
 from pipeline.wording import numbers, phrases
 from pipeline.wording.on_the_field import PER, counted, felt_amount, felt_overs
 from pipeline.wording.values import unit_said
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
 
 A_SEASON = 0.001  # what a drift is said to, as if it were half the width of an interval
 
@@ -105,15 +106,15 @@ def difference_fact(
 
 
 def felt_fact(
-    identity: str, felt: Felt, effect: Effect, share: bool, measure: Measure, origin: Origin
+    identity: str, finding: Finding, felt: Felt, measure: Measure, form: Format, origin: Origin
 ) -> Fact:
     """The difference on the field, with the arithmetic that makes it."""
-    opening = PER.get(felt.per, "").format(times=numbers.shown(felt_overs(felt), 0))
+    opening = PER.get(felt.per, "").format(times=numbers.shown(felt_overs(felt, form), 0))
     per = f", {opening[:1].lower()}{opening[1:]}" if opening else ""
     more = "more" if felt.value > 0 else "fewer"
-    unit = "points" if share else measure.unit
+    unit = "points" if finding.kind == "share" else measure.unit
     divided = f" / {felt.divided}" if felt.divided != 1 else ""
-    moved_by = numbers.figures(effect.difference.value, signed=True)
+    moved_by = numbers.figures(finding.told.difference.value, signed=True)
     return Fact(
         id=identity,
         value=felt.value,

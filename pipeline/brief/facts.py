@@ -37,6 +37,7 @@ from pipeline.text import slug
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import BriefView
 
 
@@ -45,7 +46,7 @@ def facts_of(view: BriefView, findings: Findings) -> list[Fact]:
     made = list(_of_data(findings))
     for finding in findings.findings:
         measure = view.measures[finding.measure]
-        made += _of_finding(finding, measure, finding.id in findings.headlines)
+        made += _of_finding(finding, measure, view.format, finding.id in findings.headlines)
     for key, players in findings.lists.items():
         made += _of_list(key, players)
     for key, series in findings.series.items():
@@ -66,7 +67,7 @@ def _counted(identity: str, count: int, unit: str, which: str) -> Fact:
     return count_fact(identity, count, unit, {"definition": f"{unit} {which}"})
 
 
-def _of_finding(finding: Finding, measure: Measure, headline: bool) -> Iterator[Fact]:
+def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool) -> Iterator[Fact]:
     origin: Origin = {
         "finding": finding.id,
         "beat": finding.beat,
@@ -84,7 +85,7 @@ def _of_finding(finding: Finding, measure: Measure, headline: bool) -> Iterator[
     if not share:
         yield percent_fact(f"{identity}.change", effect.change, origin)
     if felt := felt_of(finding):
-        yield felt_fact(f"{identity}.felt", felt, effect, share, measure, origin)
+        yield felt_fact(f"{identity}.felt", finding, felt, measure, form, origin)
     yield from _second_question(finding, measure, origin)
     yield from _of_its_answer(finding, origin)
 

@@ -79,12 +79,12 @@ def draw_findings(
     share = measure.kind == "share"
     draw_comparison(canvas, Comparison(told, names, share, measure.decimals, what), box)
     if len(findings) == 1:
-        _felt(canvas, findings[0], measure, box)
+        _felt(canvas, findings[0], measure, form, box)
 
 
-def _felt(canvas: Canvas, finding: Finding, measure: Measure, box: Box) -> None:
+def _felt(canvas: Canvas, finding: Finding, measure: Measure, form: Format, box: Box) -> None:
     """The same fact on the field, such as balls an innings; on frames alone."""
-    said = felt_said(finding, measure)
+    said = felt_said(finding, measure, form)
     if said and canvas.sizes.title:
         with canvas.step(4):
             y = box.top + box.height * 0.78

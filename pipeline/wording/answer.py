@@ -87,6 +87,3 @@ def expected_found(means: Literal["rises", "falls", "holds"], finding: Finding) 
     change = change_of(finding)
     found = "rises" if finding.told.difference.value > 0 else "falls"
     return (AGREE if means == found else DISAGREE), f"{change.way()} {change.said()}"
-
-
-one_breath = of_kinds.in_short

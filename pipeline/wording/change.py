@@ -9,8 +9,8 @@ from pipeline.contracts.notes import FewMatches
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases
 from pipeline.wording.control import control_said
-from pipeline.wording.on_the_field import PER, counted, felt_amount, felt_overs, felt_said
-from pipeline.wording.refusals import REFUSALS, refused_said
+from pipeline.wording.on_the_field import felt_said
+from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of
 from pipeline.wording.second_verdict import drift_said
 from pipeline.wording.subject import subject
@@ -42,7 +42,7 @@ def change_said(finding: Finding, beat: AnyKind, measure: Measure, form: Format)
     said = [
         _number(what, finding, measure),
         times_over(finding),
-        felt_said(finding, measure),
+        felt_said(finding, measure, form),
         *sureness(finding, CHANGE),
         drift_said(finding),
         control_said(finding),
@@ -113,25 +113,3 @@ def _few(finding: Finding) -> str:
 def margin_said(finding: Finding) -> str:
     unit = "points" if finding.margin.unit == "points" else "per cent"
     return phrases.amount(finding.margin.size, 1, unit)
-
-
-# Names that other rooms still ask of this module.
-__all__ = [
-    "PER",
-    "REFUSALS",
-    "counted",
-    "felt_amount",
-    "felt_overs",
-    "felt_said",
-    "unit_said",
-    "values_said",
-]
-moved = rose_or_fell
-
-
-def size_said(finding: Finding) -> str:
-    return change_of(finding).said()
-
-
-def range_said(finding: Finding) -> str:
-    return change_of(finding).reach()

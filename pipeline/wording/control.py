@@ -18,8 +18,3 @@ def control_said(finding: Finding) -> str | None:
     if control.verdict == BEYOND:
         return f"Set against {control.name}, it is still a change: {reach}."
     return f"Set against {control.name}, it could be none: anything {reach} fits."
-
-
-def control_range(finding: Finding) -> str:
-    control = control_of(finding)
-    return beyond(control, finding.kind).reach() if control else ""

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Felt, Finding
+from pipeline.contracts.finding import Felt, Finding, felt_of
 from pipeline.wording import cricket, numbers, phrases
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
 
 PER = {
     "innings": "Over an innings",
@@ -17,20 +18,20 @@ PER = {
     "ten wickets": "For a side bowled out",
     "season": "Over a season",
 }
-AS_OVERS = 12  # balls: from here on they are said as overs too
+AS_OVERS = 2  # from here on balls are said as overs too
 
 
-def felt_said(finding: Finding, measure: Measure) -> str | None:
+def felt_said(finding: Finding, measure: Measure, form: Format) -> str | None:
     """A changed number as runs or balls of an innings, a spell, a season."""
-    felt: Felt | None = finding["felt"]
-    if not felt or finding["verdict"] != "changed" or not felt.per:
+    felt = felt_of(finding)
+    if not felt or finding.verdict != "changed" or not felt.per:
         return None
     said = felt_amount(felt, measure)
     if said.startswith("less than"):
         return None
     more = "more" if felt.value > 0 else "fewer"
-    opening = PER[felt.per].format(times=numbers.said(felt_overs(felt), 0))
-    return f"{opening}, that is {said} {more}{_as_overs(felt, measure)}."
+    opening = PER[felt.per].format(times=numbers.said(felt_overs(felt, form), 0))
+    return f"{opening}, that is {said} {more}{_as_overs(felt, measure, form)}."
 
 
 def felt_amount(felt: Felt, measure: Measure) -> str:
@@ -38,18 +39,18 @@ def felt_amount(felt: Felt, measure: Measure) -> str:
     return phrases.size(felt.value, (felt.high - felt.low) / 2, 1, counted(measure))
 
 
-def _as_overs(felt: Felt, measure: Measure) -> str:
+def _as_overs(felt: Felt, measure: Measure, form: Format) -> str:
     """Many balls as overs too: ': two and a half overs'."""
-    balls = round(abs(felt.value))
-    if counted(measure) != "balls" or felt.per != "innings" or balls < AS_OVERS:
+    balls, an_over = round(abs(felt.value)), form.balls_per_over
+    if counted(measure) != "balls" or felt.per != "innings" or balls < AS_OVERS * an_over:
         return ""
-    rest = balls % 6
-    return f": {cricket.overs_said(balls)}" if rest in (0, 3) else ""
+    rest = balls % an_over
+    return f": {cricket.overs_said(balls, an_over)}" if 2 * rest in (0, an_over) else ""
 
 
-def felt_overs(felt: Felt) -> float:
+def felt_overs(felt: Felt, form: Format) -> float:
     """How many overs a count of balls is (counts of overs are that already)."""
-    return felt.times / 6 if felt.of == "balls" else felt.times
+    return felt.times / form.balls_per_over if felt.of == "balls" else felt.times
 
 
 def counted(measure: Measure) -> str:

@@ -25,15 +25,15 @@ MADE = {
 
 def behind(fact: Fact, finding: Finding | None, measure: Measure | None) -> Iterator[Named]:
     """(heading, words) pairs of a fact; `finding` and `measure` where it has them."""
-    yield "what", f"{fact['definition']}; in {fact['unit']}"
+    yield "what", f"{fact.definition}; in {fact.unit}"
     if finding:
         yield from _sides(finding, measure)
         yield from _test(finding)
-    if fact["interval"]:
-        made = MADE.get(fact["id"].rpartition(".")[2], "95%; matches left out one at a time")
-        yield "interval", f"{fact['interval']} ({made})"
-    if fact["arithmetic"]:
-        yield "arithmetic", fact["arithmetic"]
+    if fact.interval:
+        made = MADE.get(fact.id.rpartition(".")[2], "95%; matches left out one at a time")
+        yield "interval", f"{fact.interval} ({made})"
+    if fact.arithmetic:
+        yield "arithmetic", fact.arithmetic
 
 
 def _sides(finding: Finding, measure: Measure | None) -> Iterator[Named]:

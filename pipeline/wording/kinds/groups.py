@@ -42,7 +42,7 @@ class Groups(KindWords):
         what = capitalised(subject(finding, beat, measure, form))
         if finding.refused:
             return [refused_said(what, finding)]
-        felt = felt_said(finding, measure)
+        felt = felt_said(finding, measure, form)
         number = _number(what, finding, _where(finding, beat, form), measure)
         return [number, *([felt] if felt else []), *sureness(finding, GROUPS)]
 

@@ -78,7 +78,7 @@ class MixWords(KindWords):
         groups = [finding for finding in own if isinstance(finding, Change) and finding.shares]
         if not groups:
             return []
-        return [share_said(max(groups, key=_share_moved), beat, form)]
+        return [group_said(max(groups, key=_share_moved), beat, form)]
 
     def is_told_first(self, finding: Finding) -> bool:
         return isinstance(finding, Mix | Rates)
@@ -154,7 +154,7 @@ def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) ->
     return [f"{start} {what} could have gone either way: anything {reach} fits."]
 
 
-def share_said(group: Change, beat: AnyKind, form: Format) -> str:
+def group_said(group: Change, beat: AnyKind, form: Format) -> str:
     """How much of it a group had before and after, to the whole per cent."""
     shares = _shares(group)
     a, b = (numbers.said(share * 100, 0) for share in shares)
