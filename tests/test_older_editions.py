@@ -18,15 +18,16 @@ from msgspec import to_builtins
 
 from pipeline.archive.contents import Asked, merged
 from pipeline.archive.stage import archived
-from pipeline.brief.background import cited
+from pipeline.brief.background import citations
 from pipeline.compare.command import compare
 from pipeline.config.load import load
+from pipeline.config.topic import Cited
 from pipeline.config.views import BriefView, ChartsView, MetricsView, SignificanceView
 from pipeline.contracts.upgrades.editions import around_of_format_0, merged_of_format_0
-from pipeline.editions.archived_views import brief_view
+from pipeline.editions.archived_views import settings_today
 from pipeline.editions.difference import settings_moved
 from pipeline.editions.findings import read_findings
-from pipeline.editions.reading import VERIFY, read_fixes, read_inputs, read_settings
+from pipeline.editions.reading import VERIFY, read_fixes, read_inputs, read_view
 from pipeline.editions.sides import by_stage
 from pipeline.errata.command import correction
 from pipeline.errata.printed import shown as printed
@@ -113,24 +114,24 @@ def test_the_rest_of_the_findings_is_today_s():
     ],
 )
 def test_its_settings_are_views_of_today(kind: Any, stage: str):
-    settings = read_settings(OLD / "data", VERIFY)
-    view = kind.model_validate(getattr(settings, stage))
+    view = read_view(OLD / "data", kind, stage, VERIFY)
     then = {beat["id"]: beat["measures"] for beat in written("config/merged.json")[stage]["beats"]}
     assert {beat.id: beat.measures for beat in view.beats} == then
 
 
 def test_a_control_of_the_event_is_one_of_the_beat():
     then = written("config/merged.json")["significance"]["beats"][0]["control"]
-    settings = read_settings(OLD / "data", VERIFY)
-    (beat, *_) = brief_view(settings, OLD / "data").beats
+    (beat, *_) = read_view(OLD / "data", BriefView, "brief", VERIFY).beats
     assert then["inherited"] and beat.held_against and beat.held_against.name == then["name"]
 
 
 def test_settings_that_are_none_are_told_with_their_place(tmp_path: Path):
-    settings = read_settings(OLD / "data", VERIFY)
-    settings.brief["beats"][0]["kind"] = "nothing"
+    settings = written("config/merged.json")
+    settings["brief"]["beats"][0]["kind"] = "nothing"
+    (tmp_path / "config").mkdir()
+    (tmp_path / "config" / "merged.json").write_text(json.dumps(settings), "utf-8")
     with pytest.raises(UserError, match=r"merged\.json: brief\.beats\.0: .*; run .* verify"):
-        brief_view(settings, tmp_path)
+        read_view(tmp_path, BriefView, "brief", VERIFY)
 
 
 def test_its_corrections_inputs_and_what_was_around_it():
@@ -153,7 +154,7 @@ def test_settings_of_the_same_files_do_not_differ(tmp_path: Path, monkeypatch):
         shutil.copy(OLD / "data" / "config" / "sheets" / f"{name}.csv", tmp_path / "config")
     monkeypatch.chdir(tmp_path)
     asked = Asked(load(Path("config"), only=TOPIC), TOPIC, OUT / TOPIC, DATA, OUT / "archive")
-    now, then = by_stage(merged(asked)), by_stage(read_settings(OLD / "data", VERIFY))
+    now, then = by_stage(merged(asked)), settings_today(OLD / "data")
     assert list(settings_moved(then, now)) == []
     flat = written("config/merged.json")
     assert len(list(settings_moved(flat, now))) > 10, "that is the upgrade's doing"
@@ -251,8 +252,8 @@ def test_every_number_of_it_can_be_asked_for(there: Path):
 @pytest.mark.slow
 def test_it_is_cited_and_stands_on_the_shelf(there: Path):
     facts = {fact["id"]: fact for fact in written("facts.json")}
-    item = {"fact": f"{TOPIC}/1:{SPIN}.change", "say": "As we said"}
-    (citation,) = cited([item], OUT / "archive", "file")
+    item = Cited(fact=f"{TOPIC}/1:{SPIN}.change", say="As we said")
+    (citation,) = citations([item], OUT / "archive", "file")
     assert citation.display == facts[f"{SPIN}.change"]["display"] and citation.later is None
     assert citation.edition == f"{TOPIC}, edition 1, 2026-11-25"
     page = shelf(OUT, [TOPIC], "Publisher")

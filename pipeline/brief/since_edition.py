@@ -11,6 +11,7 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.findings import Findings
 from pipeline.editions.difference import compared
 from pipeline.editions.difference_words import causes_said, facts_said
+from pipeline.editions.reading import VERIFY, read_view
 from pipeline.editions.sides import edition_side, side_of
 from pipeline.editions.store import editions
 from pipeline.wording import numbers
@@ -43,8 +44,9 @@ def since(
     there = editions(archive / view.topic)
     if not there:
         return None
-    old = edition_side(archive / view.topic / str(there[-1]))
-    old = old._replace(settings={"brief": old.settings["brief"]})
+    folder = archive / view.topic / str(there[-1])
+    then = read_view(folder / "data", type(view), "brief", VERIFY)
+    old = edition_side(folder)._replace(settings={"brief": then.model_dump(mode="json")})
     new = side_of(view.topic, findings, facts, points, out, {"brief": view.model_dump(mode="json")})
     return Since(edition=there[-1], difference=compared(old, new))
 

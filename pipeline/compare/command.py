@@ -13,9 +13,10 @@ from pipeline.archive.contents import Asked, merged, write_contract
 from pipeline.archive.current import check
 from pipeline.config.load import DEFAULT, load
 from pipeline.contracts.editions import Difference
+from pipeline.editions.archived_views import archived_side
 from pipeline.editions.difference import compared
 from pipeline.editions.difference_words import NOTHING, causes_said, facts_said
-from pipeline.editions.sides import Side, built_side, edition_side
+from pipeline.editions.sides import Side, built_side
 from pipeline.editions.store import editions
 from pipeline.errors import Problem, UserError
 
@@ -35,7 +36,7 @@ def compare(words: list[str]) -> None:
     parser.add_argument("--config", type=Path, default=DEFAULT)
     parser.add_argument("--output", type=Path, default=Path("output"))
     options = parser.parse_args(words)
-    old = edition_side(edition_of(options.a, options.output))
+    old = archived_side(edition_of(options.a, options.output))
     new = _second(options.b or old.topic, options)
     if old.topic != new.topic:
         message = (
@@ -66,7 +67,7 @@ def _second(name: str, options: argparse.Namespace) -> Side:
     """An edition, or a topic as it is built."""
     out = options.output / name
     if "/" in name or not (out / "findings.json").is_file():
-        return edition_side(edition_of(name, options.output))
+        return archived_side(edition_of(name, options.output))
     config = load(options.config, only=name)
     asked = Asked(config, name, out, options.output / "data", options.output / "archive")
     check(asked)  # settings that are not built yet would be called causes of what is not there

@@ -1,40 +1,30 @@
-"""Settings of an edition as the views of today's stages."""
+"""Settings of an edition with all that views have today, so that only what differs is told."""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any, TypeVar
 
-from pydantic import ValidationError
+from pipeline.config.views import BriefView, ChartsView, MetricsView, SignificanceView, View, plain
+from pipeline.contracts.editions import Settings
+from pipeline.editions.reading import VERIFY, read_settings, read_view
+from pipeline.editions.sides import Side, edition_side
 
-from pipeline.config.views import BriefView, SignificanceView, View
-from pipeline.contracts.editions import Merged
-from pipeline.editions.reading import VERIFY
-from pipeline.errors import Problem, UserError
-
-Kind = TypeVar("Kind", bound=View)
-
-
-def brief_view(settings: Merged, folder: Path) -> BriefView:
-    """What the pages were made with; `folder` is the edition's data/, to be named in errors."""
-    return _view(BriefView, settings.brief, folder, "brief")
+VIEWS: dict[str, type[View]] = {
+    "metrics": MetricsView,
+    "significance": SignificanceView,
+    "charts": ChartsView,
+    "brief": BriefView,
+}
 
 
-def significance_view(settings: Merged, folder: Path) -> SignificanceView:
-    """What the findings were made with."""
-    return _view(SignificanceView, settings.significance, folder, "significance")
+def archived_side(folder: Path) -> Side:
+    """An archived edition to be compared with one of another version, or with what is built."""
+    return edition_side(folder)._replace(settings=settings_today(folder / "data"))
 
 
-def _view(kind: type[Kind], plain: dict[str, Any], folder: Path, stage: str) -> Kind:
-    try:
-        return kind.model_validate(plain)
-    except ValidationError as error:
-        path = folder / "config" / "merged.json"
-        raise UserError(
-            Problem(
-                str(path),
-                f"{found['msg'].removeprefix('Value error, ')}; {VERIFY}",
-                where=".".join(map(str, (stage, *found["loc"]))),
-            )
-            for found in error.errors()
-        ) from None
+def settings_today(folder: Path) -> Settings:
+    """By stage; `folder` is the edition's data/."""
+    read = read_settings(folder, VERIFY)
+    views = {stage: read_view(folder, kind, stage, VERIFY) for stage, kind in VIEWS.items()}
+    seen = {stage: plain(view) for stage, view in views.items()}
+    return {"ingest": read.ingest, "clean": read.clean, **seen}

@@ -7,13 +7,13 @@ from pathlib import Path
 from typing import Any
 
 from pipeline.config.comparison import comparison_of
+from pipeline.config.views import SignificanceView
 from pipeline.contracts.comparison import Comparison
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Selection
 from pipeline.contracts.upgrades.findings import findings_of_format_0, selection_of_format_0
-from pipeline.editions.archived_views import significance_view
-from pipeline.editions.reading import read_settings
+from pipeline.editions.reading import read_view
 
 
 def read_findings(folder: Path, mend: str) -> Findings:
@@ -27,7 +27,7 @@ def read_findings(folder: Path, mend: str) -> Findings:
 
 def _asked_then(folder: Path, mend: str) -> Callable[[dict[str, Any]], Comparison]:
     """The question that a finding answers, given as it was written then."""
-    view = significance_view(read_settings(folder, mend), folder)
+    view = read_view(folder, SignificanceView, "significance", mend)
     beats = {beat.id: beat for beat in view.beats}
     path = folder / "selection.json"
     selection = read_json(path, Selection, mend, selection_of_format_0)

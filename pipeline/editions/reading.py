@@ -7,6 +7,9 @@ that can't be read.
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TypeVar
+
+from pydantic import BaseModel, ValidationError
 
 from pipeline.contracts.editions import Around, Inputs, Merged
 from pipeline.contracts.facts import (
@@ -29,6 +32,7 @@ from pipeline.contracts.upgrades.editions import (
 )
 from pipeline.errors import Problem, UserError
 
+Kind = TypeVar("Kind", bound=BaseModel)
 VERIFY = "run python -m pipeline verify on the edition"
 MAKE = "run make brief"
 
@@ -51,6 +55,23 @@ def read_fixes(folder: Path, mend: str) -> list[Fix]:
 
 def read_settings(folder: Path, mend: str) -> Merged:
     return read_json(folder / "config" / "merged.json", Merged, mend, merged_of_format_0)
+
+
+def read_view(folder: Path, kind: type[Kind], stage: str, mend: str) -> Kind:
+    """What one stage saw of the configuration, as the view that it has today."""
+    seen = getattr(read_settings(folder, mend), stage)
+    try:
+        return kind.model_validate(seen)
+    except ValidationError as error:
+        path = str(folder / "config" / "merged.json")
+        raise UserError(
+            Problem(
+                path,
+                f"{found['msg'].removeprefix('Value error, ')}; {mend}",
+                where=".".join(map(str, (stage, *found["loc"]))),
+            )
+            for found in error.errors()
+        ) from None
 
 
 def read_inputs(folder: Path, mend: str) -> Inputs:

@@ -9,10 +9,10 @@ from pipeline.archive.contents import Asked, merged
 from pipeline.config import views
 from pipeline.config.views import BriefView
 from pipeline.contracts.findings import Findings
-from pipeline.editions.archived_views import brief_view
+from pipeline.editions.archived_views import archived_side
 from pipeline.editions.findings import read_findings
-from pipeline.editions.reading import MAKE, VERIFY, read_settings
-from pipeline.editions.sides import Side, built_side, edition_side
+from pipeline.editions.reading import MAKE, VERIFY, read_view
+from pipeline.editions.sides import Side, built_side
 from pipeline.editions.store import editions, read_edition
 
 View = dict[str, Any]
@@ -64,8 +64,8 @@ def archived(archive: Path, topic: str) -> list[Record]:
 def _edition(folder: Path) -> Record:
     data, about = folder / "data", read_edition(folder)
     findings = read_findings(data, VERIFY)
-    view = brief_view(read_settings(data, VERIFY), data)
-    side = edition_side(folder)
+    view = read_view(data, BriefView, "brief", VERIFY)
+    side = archived_side(folder)
     return Record(side, data, about.edition, about.date.isoformat(), findings, view)
 
 
