@@ -69,9 +69,10 @@ def test_every_citation_of_nothing_is_told(tmp_path: Path):
     with pytest.raises(UserError) as caught:
         citations([Cited(fact=name) for name in named], tmp_path, "t.yaml")
     assert [str(problem) for problem in caught.value.problems] == [
-        "t.yaml: see_also: no archived edition 'rope/9' (there: rope/1, rope/2)",
-        "t.yaml: see_also: edition rope/1 has no fact 'sixes.rat' (did you mean 'sixes.rate'?)",
-        "t.yaml: see_also: no archived edition 'net/1' (there: none)",
+        "t.yaml: see_also[1].fact: no archived edition 'rope/9' (there: rope/1, rope/2)",
+        "t.yaml: see_also[2].fact: edition rope/1 has no fact 'sixes.rat' "
+        "(did you mean 'sixes.rate'?)",
+        "t.yaml: see_also[4].fact: no archived edition 'net/1' (there: none)",
     ]
 
 

@@ -64,6 +64,20 @@ def test_a_mistake_in_a_topic_is_placed_and_hinted(folder: Path, old: str, new: 
     assert all(problem.startswith("config/topics/long-grass.yaml:") for problem in found)
 
 
+def test_a_control_of_a_topic_without_an_event_is_placed(folder: Path):
+    """A trend may do without an event, a control may not."""
+    path = folder / "topics" / "sea-air.yaml"
+    control = "control: {name: pace, where: {bowler_kind: pace}}"
+    trend = f"  - {{id: long, kind: trend, measure: economy, {control}}}\n"
+    text = path.read_text("utf-8")
+    assert "\nevent:" not in text
+    path.write_text(text.replace("beats:\n", f"beats:\n{trend}", 1), "utf-8")
+    with pytest.raises(UserError) as caught:
+        load("config")
+    (problem,) = caught.value.problems
+    assert problem.where == "beats[1].control" and "has no 'event'" in problem.message
+
+
 def test_a_misspelt_kind_does_not_hide_its_beats_other_mistakes(folder: Path):
     old = "kind: trend\n    measure: run_rate"
     found = problems(folder, "topics/long-grass.yaml", old, "kind: trnd\n    measure: run_rat")

@@ -278,6 +278,6 @@ def test_an_expectation_of_no_finding_is_one_line(project: Path):
     done = snakemake(project, "sea-air")
     assert done.returncode == 1 and "Traceback" not in done.stderr
     assert (
-        "expected: no finding 'coast.economy.spn' (did you mean 'coast.economy.spin'?)"
+        "].finding: no finding 'coast.economy.spn' (did you mean 'coast.economy.spin'?)"
         in done.stderr
     )

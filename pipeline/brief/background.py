@@ -13,6 +13,7 @@ from pipeline.contracts.facts import Fact
 from pipeline.editions.reading import VERIFY, read_facts
 from pipeline.editions.store import editions, read_edition
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.topic_places import dotted
 
 if TYPE_CHECKING:
     from pipeline.config.topic import Background, Cited
@@ -62,25 +63,28 @@ def citations(see_also: Sequence[Cited], archive: Path, file: str) -> list[Citat
     `archive` holds `<topic>/<edition>/data/facts.json` and `edition.json`. Raises UserError for an
     edition or a fact that is not there.
     """
-    found = [_citation(item, archive, file) for item in see_also]
+    places = [dotted(("see_also", at, "fact")) for at in range(len(see_also))]
+    found = [
+        _citation(item, archive, file, where) for item, where in zip(see_also, places, strict=True)
+    ]
     problems = [each for each in found if isinstance(each, Problem)]
     if problems:
         raise UserError(problems)
     return [each for each in found if isinstance(each, Citation)]
 
 
-def _citation(item: Cited, archive: Path, file: str) -> Citation | Problem:
+def _citation(item: Cited, archive: Path, file: str, where: str) -> Citation | Problem:
     """The fact, or what there is instead of its edition or of it."""
     place, _, name = item.fact.partition(":")
     topic, _, number = place.partition("/")
     if int(number) not in (there := editions(archive / topic)):
         named = ", ".join(f"{topic}/{each}" for each in there) or "none"
         message = f"no archived edition '{place}' (there: {named})"
-        return Problem(file, message, where="see_also")
+        return Problem(file, message, where=where)
     facts, day = _edition(archive / topic / number)
     if name not in facts:
         message = f"edition {place} has no fact '{name}'{did_you_mean(name, facts)}"
-        return Problem(file, message, where="see_also")
+        return Problem(file, message, where=where)
     fact = facts[name]
     return Citation(
         say=item.say,

@@ -12,6 +12,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.text import capitalised, span
+from pipeline.topic_places import dotted
 from pipeline.wording import notes, numbers, of_kinds
 from pipeline.wording.answer import expected_found
 from pipeline.wording.refusals import refusal_said
@@ -72,12 +73,17 @@ def card(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> Car
 
 def expected(view: BriefView, by_id: dict[str, Finding]) -> list[Expected]:
     """What people say beside what was found; a finding that isn't there is the topic's mistake."""
-    wrong = [item.finding for item in view.expected if item.finding not in by_id]
-    if wrong:
-        raise UserError(
-            Problem(view.file, f"expected: no finding '{name}'{did_you_mean(name, by_id)}")
-            for name in wrong
+    wrong = [
+        Problem(
+            view.file,
+            f"no finding '{item.finding}'{did_you_mean(item.finding, by_id)}",
+            where=dotted(("expected", at, "finding")),
         )
+        for at, item in enumerate(view.expected)
+        if item.finding not in by_id
+    ]
+    if wrong:
+        raise UserError(wrong)
     rows = []
     for item in view.expected:
         word, found = expected_found(item.means, by_id[item.finding])

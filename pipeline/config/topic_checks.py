@@ -60,8 +60,13 @@ def _check_beats(beats: list[dict[str, Any]], has_event: bool) -> Iterator[tuple
                 yield ("beats", position, "id"), f"two beats have the id '{name}'; ids are unique"
             seen.add(name)
         model = KINDS.get(kind) if isinstance(kind := beat.get("kind"), str) else None
-        if model and model.traits.timed and not has_event:
+        if has_event:
+            continue
+        if model and model.traits.timed:
             yield ("beats", position, "kind"), f"a {kind} beat needs the topic's 'event'"
+        elif model and beat.get("control"):
+            message = "a control is what the event did not touch; the topic has no 'event'"
+            yield ("beats", position, "control"), message
 
 
 BY_MATCH = [kind for kind, model in KINDS.items() if model.traits.takes_matches]

@@ -55,10 +55,10 @@ def ends(totals: Totals, name: str) -> Ends:
     y_a, x_a, y_b, x_b = totals
     with np.errstate(divide="ignore", invalid="ignore"):
         rate_a, rate_b = y_a / x_a, y_b / x_b
+        share_a, share_b = (x / x.sum(-1, keepdims=True) for x in (x_a, x_b))
     rate_a, rate_b = np.where(x_a > 0, rate_a, rate_b), np.where(x_b > 0, rate_b, rate_a)
     met = x_a + x_b > 0
     rate_a, rate_b = np.where(met, rate_a, 0.0), np.where(met, rate_b, 0.0)
-    share_a, share_b = (x / x.sum(-1, keepdims=True) for x in (x_a, x_b))
     if name == "mix":
         rates = (rate_a + rate_b) / 2
         return Ends(standardised(rates, share_a), standardised(rates, share_b))
