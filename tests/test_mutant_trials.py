@@ -22,14 +22,14 @@ def mutant(function: int | None) -> Mutant:
 
 
 def recorded(**tests: tuple[float, str]) -> Recorded:
-    """Tests by name: their own seconds, and what they call; two share a fixture of four seconds."""
+    """Tests by name: their own seconds, and what they call; two share a fixture of two seconds."""
     return Recorded(
         {name: seconds for name, (seconds, _) in tests.items()},
-        {name: {"made": 4.0} if name in ("slow", "slower") else {} for name in tests},
+        {name: {"made": 2.0} if name in ("slow", "slower") else {} for name in tests},
         {name: frozenset(calls.split()) for name, (_, calls) in tests.items()},
         {name: frozenset({"a/m.py:30"}) for name in ("quick", "slow")},
         {"a/m.py": ["b/user.py"]},
-        last=("golden",),
+        wide=("golden",),
     )
 
 
@@ -40,16 +40,18 @@ def test_a_mutant_is_tried_by_what_calls_its_function_quickest_first():
         quick=(0.1, "a/m.py:8 a/m.py:20"),
         other=(0.1, "a/m.py:20"),
         golden=(0.0, "a/m.py:8"),
+        long=(4.0, "a/m.py:8"),
         huge=(90.0, "a/m.py:8 a/m.py:40"),
         user=(1.0, "b/user.py:3"),
     )
-    assert tests.of(mutant(8)) == ["quick", "slow", "slower", "golden"], "the fixture once"
-    assert tests.of(mutant(8), most=4.3) == ["quick", "slow", "golden"]
+    chosen = ["quick", "slow", "slower", "golden", "long"]
+    assert tests.of(mutant(8)) == chosen, "the fixture once, and long ones after the wide"
+    assert tests.of(mutant(8), most=2.3) == ["quick", "slow", "golden"]
     assert tests.of(mutant(8), most=0.0) == ["quick", "golden"]
     assert tests.of(mutant(40)) == ["huge"], "the only one there is, whatever it takes"
     assert tests.of(mutant(30)) == ["quick", "slow"], "called when their file is imported"
-    assert tests.of(mutant(None)) == ["other", "quick", "slow", "slower", "user", "golden"]
-    assert tests.of(mutant(None), most=5.0)[-2:] == ["slower", "golden"], "its own tests first"
+    assert tests.of(mutant(None)) == ["other", *chosen[:3], "golden", "long", "user"]
+    assert tests.of(mutant(None), most=7.0)[-1] == "long", "a module's own tests first"
 
 
 def test_who_imports_a_module(tmp_path: Path):

@@ -12,7 +12,7 @@ from tests.mutants.choose import SECONDS, Recorded, importers_of, recorded_of
 from tests.mutants.copies import Copies
 from tests.mutants.mutate import Mutant
 from tests.mutants.results import Result, code_of
-from tests.mutants.rooms import ALSO, LAST
+from tests.mutants.rooms import ALSO, WIDE
 
 WHOLE = 900.0  # seconds a file of tests, or half of all tests, may take
 GRACE, FACTOR = 10.0, 3.0  # seconds a mutant may take: FACTOR times its tests' own, and GRACE
@@ -33,14 +33,14 @@ class Tried(NamedTuple):
 
 def record(copies: Copies, files: list[str], pipeline: Path) -> Recorded:
     """Every test's seconds and calls, from one run of each file."""
-    wanted = (*ALSO, *LAST)
+    wanted = (*ALSO, *WIDE)
     asked = [{"record": name, "wanted": wanted, "limit": WHOLE} for name in files]
     found: dict[str, Any] = {}
     for name, answer in zip(files, copies.ask(asked), strict=True):
         if answer["code"]:
             raise TestsFail(f"{name} fails without a fault put in:\n{answer['told']}")
         found |= {test: told for test, told in answer["tests"].items() if _calls(told)}
-    return recorded_of(found, importers_of(pipeline), LAST)
+    return recorded_of(found, importers_of(pipeline), WIDE)
 
 
 def _calls(told: dict[str, Any]) -> bool:

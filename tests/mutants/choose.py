@@ -1,4 +1,7 @@
-"""Which tests a mutant is tried by: those that call its function, the quickest first."""
+"""Which tests a mutant is tried by: those that call its function, the quickest first.
+
+Seconds are of the processor, so that a busy machine chooses the same tests as an idle one.
+"""
 
 from __future__ import annotations
 
@@ -8,7 +11,7 @@ from typing import Any, NamedTuple
 
 from tests.mutants.mutate import Mutant
 
-SECONDS = 8.0  # a mutant, those of the tests that are asked last not counted
+QUICK, SECONDS = 3.0, 8.0  # of tests before the wide ones; of all tests but these
 
 
 class Recorded(NamedTuple):
@@ -19,10 +22,10 @@ class Recorded(NamedTuple):
     calls: dict[str, frozenset[str]]
     on_import: dict[str, frozenset[str]]
     importers: dict[str, list[str]]  # of a module, those that import from it
-    last: tuple[str, ...] = ()
+    wide: tuple[str, ...] = ()  # beginnings of names
 
     def of(self, mutant: Mutant, most: float = SECONDS) -> list[str]:
-        """The tests in the order they are tried in; at the end the last ones, whatever they take.
+        """The tests in the order they are tried in: quick ones, wide ones, and the long ones.
 
         A fault outside every function is seen by what calls its module, or one that imports it.
         """
@@ -34,8 +37,10 @@ class Recorded(NamedTuple):
             for module in (mutant.module, *self.importers.get(mutant.module, [])):
                 found += self._where(self.calls, self._functions(module))
         found = list(dict.fromkeys(found))
-        last = [test for test in found if test.startswith(self.last)]
-        return [*self._fitting([test for test in found if test not in last], most), *last]
+        wide = [test for test in found if test.startswith(self.wide)]
+        others = self._fitting([test for test in found if test not in wide], most)
+        quick = self._fitting(others, QUICK)
+        return [*quick, *wide, *(test for test in others if test not in quick)]
 
     def _functions(self, module: str) -> set[str]:
         called = frozenset[str]().union(*self.calls.values())
@@ -69,7 +74,7 @@ class Recorded(NamedTuple):
 
 
 def recorded_of(
-    recorded: dict[str, dict[str, Any]], importers: dict[str, list[str]], last: tuple[str, ...]
+    recorded: dict[str, dict[str, Any]], importers: dict[str, list[str]], wide: tuple[str, ...]
 ) -> Recorded:
     return Recorded(
         {test: told["seconds"] for test, told in recorded.items()},
@@ -77,7 +82,7 @@ def recorded_of(
         {test: frozenset(told["calls"]) for test, told in recorded.items()},
         {test: frozenset(told["on_import"]) for test, told in recorded.items()},
         importers,
-        last,
+        wide,
     )
 
 

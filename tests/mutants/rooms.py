@@ -34,7 +34,7 @@ ROOMS = (
     "clean/overs.py",
 )
 ALSO = ("tests/test_kinds.py", "tests/test_shares.py")  # slow only where the demo is not built yet
-LAST = ("tests/test_golden.py::test_nothing_moved",)  # for what every other test has let pass
+WIDE = ("tests/test_golden.py::test_nothing_moved",)  # all that is said of the demo, in seconds
 # They are about this, and call nothing of the pipeline.
 NEVER = ("tests/test_mutants.py", "tests/test_mutator.py", "tests/test_mutant_trials.py")
 ENDS = ("__init__.py", "__main__.py", "stage.py")  # where a stage meets its files: no numbers
@@ -59,7 +59,7 @@ def modules(pipeline: Path, patterns: tuple[str, ...] = ROOMS) -> list[str]:
 def test_files(tests: Path) -> list[str]:
     """Every file of tests that may be asked, as pytest names it."""
     names = sorted(f"tests/{path.name}" for path in tests.glob("test_*.py"))
-    named = (*ALSO, *(last.split("::")[0] for last in LAST))
+    named = (*ALSO, *(wide.split("::")[0] for wide in WIDE))
     missing = [name for name in named if name not in names]
     if missing:
         raise NothingMatches(f"no tests are called {', '.join(missing)} (tests/mutants/rooms.py)")
