@@ -8,6 +8,7 @@ BUILT=FOLDER the demo that is built there is used. Explain what survives in expl
 from __future__ import annotations
 
 import argparse
+import signal
 import sys
 import time
 from fnmatch import fnmatch
@@ -18,7 +19,7 @@ from tests.conftest import ROOT
 from tests.mutants import campaign, results
 from tests.mutants.copies import Copies, demo
 from tests.mutants.mutate import SEED, mutants, sample
-from tests.mutants.rooms import NothingMatches, modules, test_files
+from tests.mutants.rooms import NothingMatches, files_of_tests, modules
 
 MOST, CORES = 25, 2
 PIPELINE = ROOT / "pipeline"
@@ -26,9 +27,10 @@ PIPELINE = ROOT / "pipeline"
 
 def main() -> None:
     options = _options()
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # so that the copies are removed
     try:
         chosen = _chosen(options)
-        files = options.tests or test_files(ROOT / "tests")
+        files = options.tests or files_of_tests(ROOT / "tests")
         _forget_what_is_gone()
         if chosen:
             _try(chosen, files, options)

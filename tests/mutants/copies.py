@@ -66,8 +66,7 @@ class Copy:
         return told
 
     def close(self) -> None:
-        assert self.process.stdin
-        self.process.stdin.close()
+        self.process.terminate()
         self.process.wait()
 
 
@@ -95,6 +94,6 @@ class Copies:
         return self
 
     def __exit__(self, *_: object) -> None:
-        self.pool.shutdown(cancel_futures=True)
+        self.pool.shutdown(wait=False, cancel_futures=True)
         for copy in self.all:
             copy.close()

@@ -56,7 +56,7 @@ def modules(pipeline: Path, patterns: tuple[str, ...] = ROOMS) -> list[str]:
     return sorted(found)
 
 
-def test_files(tests: Path) -> list[str]:
+def files_of_tests(tests: Path) -> list[str]:
     """Every file of tests that may be asked, as pytest names it."""
     names = sorted(f"tests/{path.name}" for path in tests.glob("test_*.py"))
     named = (*ALSO, *(wide.split("::")[0] for wide in WIDE))

@@ -82,6 +82,7 @@ def _apart(run: Callable[[], int], limit: float) -> dict[str, Any]:
         code = 99
         try:
             os.setsid()
+            signal.signal(signal.SIGTERM, signal.SIG_DFL)
             os.dup2(os.open(os.devnull, os.O_RDONLY), 0)
             output = os.open(TOLD, os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
             os.dup2(output, 1)
@@ -93,9 +94,11 @@ def _apart(run: Callable[[], int], limit: float) -> dict[str, Any]:
             sys.stdout.flush()
         finally:
             os._exit(code)
-    _, status, used = os.wait4(child, 0)
-    with suppress(ProcessLookupError):
-        os.killpg(child, signal.SIGKILL)  # processes that its tests had started
+    try:
+        _, status, used = os.wait4(child, 0)
+    finally:
+        with suppress(ProcessLookupError):
+            os.killpg(child, signal.SIGKILL)  # also processes that its tests had started
     return {
         "code": os.waitstatus_to_exitcode(status),
         "seconds": used.ru_utime + used.ru_stime,
@@ -104,6 +107,7 @@ def _apart(run: Callable[[], int], limit: float) -> dict[str, Any]:
 
 
 def main() -> None:
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit())  # so that a trial ends with this
     for name in sys.argv[1:]:
         importlib.import_module(name)
     gc.freeze()  # pytest collects garbage twice a run: not what was there before the fork
