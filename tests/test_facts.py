@@ -24,7 +24,7 @@ from pipeline.contracts.finding import (
 )
 from pipeline.contracts.findings import Family, Findings, PlayersList, Point
 from pipeline.contracts.notes import AtLeast
-from tests.brief_makers import brief_view
+from tests.brief_makers import FOURS, brief_view
 from tests.chart_makers import ECONOMY
 from tests.finding_makers import (
     answer,
@@ -37,6 +37,7 @@ from tests.finding_makers import (
     group_change,
     side,
     span,
+    step_test,
 )
 from tests.seasons import season, selection, windows
 
@@ -124,6 +125,30 @@ def test_a_share_is_told_in_points_alone():
     )
 
 
+def test_per_cents_are_said_to_what_the_interval_bears():
+    half = effect(0.5, 2.25, relative=span(0.503, 0.004))
+    made = facts(change(effect=half, drift=drift(test=step_test(per_season=0.503))))
+    assert told(made["b.economy.change"])[:3] == (
+        "+50.3%",
+        "+49.9 to +50.7",
+        "about fifty point three per cent up",
+    )
+    assert made["b.economy.drift"].spoken == "about fifty point three per cent a season up"
+
+
+def test_points_have_a_decimal_though_the_measure_has_none():
+    whole = FOURS.model_copy(update={"decimals": 0})
+    view = brief_view([BEAT], measures={"fours": whole})
+    made = {fact.id: fact for fact in facts_of(view, found(share()))}
+    assert told(made["b.fours.difference"])[:2] == ("+1.1 pts", "+1.1 to +1.1")
+    fine = FOURS.model_copy(update={"decimals": 2})
+    made = {
+        fact.id: fact
+        for fact in facts_of(brief_view([BEAT], measures={"fours": fine}), found(share()))
+    }
+    assert told(made["b.fours.difference"])[:2] == ("+1.10 pts", "+1.09 to +1.11")
+
+
 def test_a_difference_that_rounds_to_nothing_has_no_direction():
     made = facts(change(effect=effect(0.0001, 0.0004), verdict="held"))
     assert made["b.economy.difference"].spoken == "level, to that rounding"
@@ -180,16 +205,16 @@ def test_what_is_felt_comes_with_its_arithmetic():
     whole = felt(4.5, 1.5, per="", divided=1)
     groups = facts(answer(Groups, felt=whole))["b.economy.felt"]
     assert groups.arithmetic == "+0.45 runs an over × 10 overs" and groups.unit == "runs"
+    assert groups.display == "+4.5" and groups.spoken.endswith("runs more")
+    points = facts(share(felt=felt(1.1, 0.5)))["b.fours.felt"]
+    assert points.arithmetic == "+1.1 points × 10 overs"
 
 
 def test_what_only_one_kind_of_answer_has():
-    shares = facts(change("b.economy.spin", shares=(0.25, 0.5)))
-    assert told(shares["b.economy.spin.share-after"]) == (
-        "50.0%",
-        None,
-        "fifty per cent",
-        "per cent of balls",
-    )
+    shares = facts(change("b.economy.spin", shares=(0.25, 0.503)))
+    before, after = (shares[f"b.economy.spin.share-{side}"] for side in ("before", "after"))
+    assert (before.value, after.value) == (25.0, 50.3)
+    assert told(after) == ("50.3%", None, "fifty per cent", "per cent of balls")
     drawn = Shrunk(change=-0.1, low=-0.2, high=-0.01, apart=True, mean=0.0, group="spin", of=9)
     player = facts(answer(Player, "b.economy.id-q", shrunk=drawn))
     assert ends(player["b.economy.id-q.luck-allowed-for"]) == (-0.2, -0.1, -0.01)
