@@ -1,4 +1,4 @@
-"""Views of a brief, as the stage is given them, without configuration files."""
+"""Views and findings of a brief, as the stage is given them, without files."""
 
 from __future__ import annotations
 
@@ -9,7 +9,11 @@ from pipeline.config.measure import Measure
 from pipeline.config.project import Project
 from pipeline.config.topic import Topic
 from pipeline.config.views import BriefView
+from pipeline.contracts.facts import ChartMade
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.findings import Family, Findings, Sample
 from tests.chart_makers import ECONOMY, charts_view
+from tests.seasons import season, selection, windows
 
 FOURS = Measure.model_validate(
     {
@@ -36,3 +40,34 @@ def brief_view(beats: list[AnyBeat], **more: Any) -> BriefView:
         "project": Project(title="Us"),
     }
     return BriefView(**{**plain, **more})
+
+
+def family(**more: Any) -> Family:
+    """A family of comparisons; one of them can't be called."""
+    counts = dict.fromkeys(("headlines", "tables", "refused", "changed", "held"), 0)
+    plain: dict[str, Any] = {"looked_at": 1234, "cant_tell": 1, "alpha": 0.05, "table_rate": 0.1}
+    return Family(**{**counts, **plain, "looks": [], **more})
+
+
+def findings_of(*findings: Finding, **more: Any) -> Findings:
+    """These findings of a topic of two seasons, with nothing beside them."""
+    seasons = [season(2016), season(2017)]
+    chosen = selection(seasons, windows(["2016"], ["2017"]))
+    keys = dict.fromkeys(f"{each.beat}.{each.measure}" for each in findings)
+    plain: dict[str, Any] = {
+        **{"data": chosen.data, "fingerprint": "0" * 8, "corrections": [], "seasons": seasons},
+        **{"windows": chosen.windows, "headlines": [], "series": {}, "lists": {}, "queries": {}},
+        **{"findings": list(findings), "family": family()},
+        "samples": {key: Sample(matches=100, balls=20_000) for key in keys},
+    }
+    return Findings(**{**plain, **more})
+
+
+def chart_made(name: str, **more: Any) -> ChartMade:
+    """A chart of the beat and measure that it is called after."""
+    beat, measure = name.split(".")
+    plain: dict[str, Any] = {
+        **{"chart": name, "beat": beat, "measure": measure, "title": "A title", "alt": "Rows."},
+        **{"rows_left_out": 0, "hold_seconds": 7.6, "frames": [f"{name}.png"]},
+    }
+    return ChartMade(**{**plain, **more})

@@ -1,13 +1,16 @@
-"""A beat's page: which findings are put into words, in which order, and how they follow."""
+"""A beat's page: what is put into words, in which order; chart, table and columns of care."""
 
 from __future__ import annotations
 
-from pipeline.brief.beats import MOST_SAID, lines_said
+from typing import Any
+
+from pipeline.brief.beats import MOST_CAREFUL, MOST_SAID, BeatPage, beat_page, lines_said
 from pipeline.config.kinds import KINDS, AnyBeat
-from pipeline.contracts.finding import Finding
-from tests.brief_makers import brief_view
+from pipeline.contracts import notes
+from pipeline.contracts.finding import Finding, Groups
+from tests.brief_makers import brief_view, chart_made, findings_of, topic
 from tests.chart_makers import ECONOMY
-from tests.finding_makers import change, effect
+from tests.finding_makers import answer, change, effect
 
 BEAT: AnyBeat = KINDS["before_after"].model_validate(
     {"id": "b", "kind": "before_after", "measure": "economy", "by": "ground"}
@@ -56,3 +59,104 @@ def test_what_changed_is_said_first_and_what_is_refused_last():
     assert grounds(lines(*rows)) == ["Birch", "Cedar", "Elder"]
     more = [row(name, 0.1, 0.04) for name in GROUNDS]
     assert grounds(lines(held, *more[2:], more[0])) == ["Cedar", "Elder", "Alder"]
+
+
+TWO: AnyBeat = KINDS["before_after"].model_validate(
+    {"id": "b", "kind": "before_after", "measure": ["economy", "fours"]}
+)
+INNINGS: AnyBeat = KINDS["groups"].model_validate(
+    {"id": "g", "kind": "groups", "measure": "economy", "between": {"innings": ["1", "2"]}}
+)
+CHARTS = [chart_made("b.fours", rows_left_out=3), chart_made("b.economy"), chart_made("g.economy")]
+
+
+def page(beat: AnyBeat, *found: Finding, **more: Any) -> BeatPage:
+    """The second of two pages, with the other beat's findings among them."""
+    view = brief_view([TWO, INNINGS], **more)
+    return beat_page(2, beat, view, findings_of(*found), CHARTS)
+
+
+JUDGED: dict[str, Any] = {"p_adjusted": 0.002, "adjusted_by": "bh", "family_size": 12}
+
+
+def economy(**more: Any) -> Finding:
+    return change("b.economy", **{**JUDGED, **more})
+
+
+def fours(**more: Any) -> Finding:
+    return change("b.fours", **{**JUDGED, "kind": "share", **more})
+
+
+def both(**more: Any) -> list[Finding]:
+    return [economy(**more), fours(**more)]
+
+
+def groups(**more: Any) -> Finding:
+    return answer(Groups, "g.economy", **{**JUDGED, "sides": ("1", "2"), **more})
+
+
+def test_a_page_has_a_part_for_each_measure_with_its_own_chart_and_rows():
+    made = page(TWO, *both(), groups())
+    assert (made.id, made.position, made.count) == ("b", 2, 2)
+    rates, shares = made.parts
+    assert (rates.measure, rates.unit, rates.share) == ("economy", "runs an over", False)
+    assert (shares.measure, shares.unit, shares.share) == ("fours", "per cent of balls", True)
+    assert [part.chart.chart for part in made.parts] == ["b.economy", "b.fours"]
+    assert (rates.chart.alt, rates.chart.hold) == ("Rows.", "8 s")
+    assert (rates.left_out, shares.left_out) == ("", "3 more rows in the table.")
+    assert [[row.id for row in part.rows] for part in made.parts] == [["b.economy"], ["b.fours"]]
+    assert rates.sides == ["Before", "After"] and (rates.extra, rates.wide) == ("Could see", False)
+    assert made.lines == [*rates.lines, *shares.lines] and len(made.lines) == 2
+
+
+def test_sides_that_are_groups_are_named_after_them():
+    (part,) = page(INNINGS, *both(), groups()).parts
+    assert part.sides == ["First innings", "Second innings"]
+    assert [row.id for row in part.rows] == ["g.economy"]
+
+
+def test_a_beat_without_a_match_has_a_page_all_the_same():
+    """No ball of it was selected: nothing is said, and no row stands in the table."""
+    view, none = brief_view([TWO, INNINGS]), findings_of(groups())
+    none.samples |= findings_of(*both()).samples
+    made = beat_page(1, TWO, view, none, CHARTS)
+    assert made.lines == [] and [part.rows for part in made.parts] == [[], []]
+    assert [part.sides for part in made.parts] == [["", ""], ["", ""]]
+
+
+def test_a_heading_is_the_topic_s_or_else_the_measure():
+    named = TWO.model_copy(update={"title": "Who paid"})
+    assert page(TWO, *both()).title == "Economy" and page(named, *both()).title == "Who paid"
+    words = topic([TWO.model_copy(update={"note": "Say it slowly."}), INNINGS])
+    assert page(TWO, *both(), words=words).note == "Say it slowly."
+    assert page(INNINGS, groups(), words=words).note is None
+
+
+def test_if_challenged_has_the_sample_and_the_test_of_each_measure():
+    made = page(TWO, *both(), groups()).challenged
+    definition, test, other, _ = made
+    assert definition.startswith("Economy is runs off the bowler")
+    assert definition.endswith("20,000 balls in 100 matches.")
+    assert test.startswith("All balls: +10.0%") and "p = 0.002 among 12" in test
+    assert other.startswith("Fours is balls hit for four")
+
+
+def test_cautions_are_those_of_the_page_and_of_rows_too_uncertain_to_call():
+    wide: dict[str, Any] = {"verdict": "can't tell", "because": "interval_too_wide"}
+    few = {"notes": [notes.FewMatches(matches=8)]}
+    assert page(TWO, *both(), groups(**few)).careful == ["Nothing beyond the interval itself."]
+    careful = page(TWO, economy(**few), fours(**wide)).careful
+    assert careful[0].startswith("Only 8 matches on the thinner side")
+    assert careful[1:] == ["1 row is too uncertain to call either way."]
+    assert page(TWO, *both(**wide)).careful == ["2 rows are too uncertain to call either way."]
+
+
+def test_of_many_cautions_the_worst_are_told():
+    many = [
+        *(notes.Simpson(), notes.ScaleDisagrees(), notes.TransitionSeason(season="2017")),
+        *(notes.FewMatches(matches=8), notes.FewCounted(count=12, wickets=True)),
+        *(notes.OneMatchDominates(share=0.3), notes.UnknownLeftOut(share=0.03)),
+    ]
+    careful = page(TWO, economy(notes=many), fours()).careful
+    assert len(careful) == MOST_CAREFUL and careful[0].startswith("The whole and its parts")
+    assert not [line for line in careful if "unknown kind" in line]

@@ -22,9 +22,9 @@ from pipeline.contracts.finding import (
     Turn,
     TurningDate,
 )
-from pipeline.contracts.findings import Family, Findings, PlayersList, Point
+from pipeline.contracts.findings import PlayersList, Point
 from pipeline.contracts.notes import AtLeast
-from tests.brief_makers import FOURS, brief_view
+from tests.brief_makers import FOURS, brief_view, findings_of
 from tests.chart_makers import ECONOMY
 from tests.finding_makers import (
     answer,
@@ -39,32 +39,15 @@ from tests.finding_makers import (
     span,
     step_test,
 )
-from tests.seasons import season, selection, windows
 
 BEAT: AnyBeat = KINDS["before_after"].model_validate(
     {"id": "b", "kind": "before_after", "measure": ["economy", "fours"]}
 )
 
 
-def found(*findings: Finding, **more: Any) -> Findings:
-    """These findings of a topic, with nothing beside them."""
-    seasons = [season(2016), season(2017)]
-    chosen = selection(seasons, windows(["2016"], ["2017"]))
-    counts = dict.fromkeys(("headlines", "tables", "refused", "changed", "held"), 0)
-    plain: dict[str, Any] = {
-        **{"data": chosen.data, "fingerprint": "0" * 8, "corrections": [], "seasons": seasons},
-        **{"windows": chosen.windows, "headlines": [], "series": {}, "samples": {}, "lists": {}},
-        **{"queries": {}, "findings": list(findings)},
-        "family": Family(
-            looked_at=1234, cant_tell=1, alpha=0.05, table_rate=0.1, looks=[], **counts
-        ),
-    }
-    return Findings(**{**plain, **more})
-
-
 def facts(*findings: Finding, **more: Any) -> dict[str, Fact]:
     """Facts by id, without those of the topic as a whole."""
-    made = facts_of(brief_view([BEAT]), found(*findings, **more))
+    made = facts_of(brief_view([BEAT]), findings_of(*findings, **more))
     assert len({fact.id for fact in made}) == len(made)
     return {fact.id: fact for fact in made if fact.beat}
 
@@ -84,7 +67,7 @@ def share(identity: str = "b.fours", **more: Any) -> Any:
 
 
 def test_what_the_topic_holds_is_counted():
-    made = {fact.id: fact for fact in facts_of(brief_view([BEAT]), found())}
+    made = {fact.id: fact for fact in facts_of(brief_view([BEAT]), findings_of())}
     assert list(made) == ["data.matches", "data.balls", "family.looked_at", "family.cant_tell"]
     looked = made["family.looked_at"]
     assert told(looked) == (
@@ -139,12 +122,12 @@ def test_per_cents_are_said_to_what_the_interval_bears():
 def test_points_have_a_decimal_though_the_measure_has_none():
     whole = FOURS.model_copy(update={"decimals": 0})
     view = brief_view([BEAT], measures={"fours": whole})
-    made = {fact.id: fact for fact in facts_of(view, found(share()))}
+    made = {fact.id: fact for fact in facts_of(view, findings_of(share()))}
     assert told(made["b.fours.difference"])[:2] == ("+1.1 pts", "+1.1 to +1.1")
     fine = FOURS.model_copy(update={"decimals": 2})
     made = {
         fact.id: fact
-        for fact in facts_of(brief_view([BEAT], measures={"fours": fine}), found(share()))
+        for fact in facts_of(brief_view([BEAT], measures={"fours": fine}), findings_of(share()))
     }
     assert told(made["b.fours.difference"])[:2] == ("+1.10 pts", "+1.09 to +1.11")
 

@@ -1,10 +1,23 @@
-"""The top sheet: which cautions stand on it, in which order, and of which number."""
+"""The top sheet: its cards, what people say, its cautions and their order, the line on the data."""
 
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
+import pytest
+
+from pipeline.brief.top_sheet import Card, card, data_line, expected
+from pipeline.config.kinds import KINDS, AnyBeat
+from pipeline.config.topic import Expectation
+from pipeline.contracts.finding import Finding
+from pipeline.errors import UserError
+from tests.brief_makers import FOURS, brief_view, family, findings_of
+from tests.chart_makers import ECONOMY, FORM, SCORERS
+from tests.fact_makers import fix
+from tests.finding_makers import change, drift, effect
 from tests.league import brief, league, scored
+from tests.seasons import season, selection
 from tests.tallying import HEAD
 
 BEAT = "  - {id: a, kind: before_after, measure: run_rate, by: phase}"
@@ -52,3 +65,77 @@ def test_three_cautions_at_most_and_what_is_not_told_among_them(tmp_path: Path):
     told = brief(league(tmp_path / "league", made), by_kind, HEAD + ALSO, "[a]").content.cautions
     assert len(told) == 3 and told[1].startswith("In the same seasons")
     assert "of the balls are of unknown bowling kind" in told[2]
+
+
+ASKED: AnyBeat = KINDS["before_after"].model_validate(
+    {"id": "b", "kind": "before_after", "measure": "economy", "where": {"innings": "1"}}
+)
+
+
+def economy(**more: Any) -> Card:
+    found = change("b.economy.death", values={"phase": "death"}, **more)
+    return card(found, ASKED, ECONOMY, FORM)
+
+
+def test_a_card_has_its_number_both_values_and_both_verdicts():
+    made = economy(effect=effect(0.1, 0.45), drift=drift())
+    assert (made.id, made.beat, made.verdict) == ("b.economy.death", "b", "changed")
+    assert made.name == "Economy, overs 41–50, first innings"
+    assert (made.number, made.fact) == ("+10.0%", "b.economy.death.change")
+    assert made.sides == "before 4.50, after 4.95 runs an over"
+    assert made.detail == "+0.45 runs an over; 95% interval +9.0 to +11.0 per cent"
+    assert made.second == "beyond the drift" and economy(drift=None).second is None
+
+
+def test_a_share_s_card_is_in_points():
+    share = change("b.fours", kind="share", effect=effect(0.1, 1.1))
+    made = card(share, ASKED, FOURS, FORM)
+    assert (made.number, made.fact) == ("+1.1 pts", "b.fours.difference")
+    assert made.detail == "95% interval +1.1 to +1.1 points"
+
+
+def test_a_refused_headline_says_why_and_has_no_number():
+    made = economy(refused="few_matches", drift=drift())
+    assert (made.number, made.detail) == ("no number", "there are too few matches")
+    assert (made.fact, made.sides, made.second) == (None, "", None)
+    assert made.verdict == "can't tell" and made.name.startswith("Economy")
+
+
+def test_what_people_say_stands_beside_what_was_found():
+    says: dict[str, Any] = {"say": "They go for more", "means": "rises"}
+    found: dict[str, Finding] = {"b.economy": change(), "b.fours": change(verdict="held")}
+    items = [Expectation(finding=name, **says) for name in found]
+    rows = expected(brief_view([ASKED], expected=items), found)
+    assert [row.say for row in rows] == ["They go for more"] * 2
+    assert [row.word for row in rows] == ["The data agree", "The data disagree"]
+    assert [row.found for row in rows] == ["Up about ten per cent", "It held"]
+    assert expected(brief_view([ASKED]), found) == []
+
+
+def test_every_expectation_of_no_finding_is_told():
+    names = ("b.econmy", "b.economy", "c.economy.spin.middle")
+    items = [Expectation(say="So they say", finding=name, means="rises") for name in names]
+    with pytest.raises(UserError) as caught:
+        expected(brief_view([ASKED], expected=items), {"b.economy": change()})
+    assert [str(problem) for problem in caught.value.problems] == [
+        "topic.yaml: expected: no finding 'b.econmy' (did you mean 'b.economy'?)",
+        "topic.yaml: expected: no finding 'c.economy.spin.middle' (valid: b.economy)",
+    ]
+
+
+def test_the_line_on_the_data_has_all_that_there_is_and_no_more():
+    other = SCORERS.model_copy(update={"credit": "Data: the other scorers"})
+    view = brief_view([ASKED], credits=[SCORERS, other])
+    plain = findings_of(windows=None, family=family(looked_at=1))
+    assert data_line(view, plain).split(" · ") == [
+        *("80 matches", "48,000 balls", "2016-04-01 to 2017-09-30"),
+        "1 comparison, 0 headlines among them",
+        "Data: Pebble Cup scorers; Data: the other scorers",
+    ]
+    chosen = selection([season(2016), season(2017)], None).data
+    chosen.unknown_balls = {"bowler_kind": 480}
+    full = findings_of(data=chosen, corrections=[fix(), fix()], family=family(headlines=1))
+    assert data_line(view, full).split(" · ")[3:-1] == [
+        *("2016 against 2017", "known, of the balls: bowling kind 99.0%", "2 corrections"),
+        "1,234 comparisons, 1 headline among them",
+    ]
