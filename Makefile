@@ -56,6 +56,7 @@ calibrate: $(VENV)/ready
 
 schema: $(VENV)/ready
 	@$(BIN)/python -m pipeline.config
+	@$(BIN)/python -m pipeline.contracts
 
 picture: $(VENV)/ready
 	@$(BIN)/python -m tests.picture
