@@ -106,6 +106,10 @@ OUTCOMES = [
     Outcome("lost among many", moved(0.06, 0.05, **LOST)),
     Outcome("refused", moved(0.1, 0.1, CANT_TELL, refused="none_counted")),
     Outcome("refused, three matches", moved(0.1, 0.1, CANT_TELL, **TOO_FEW)),
+    Outcome(
+        "refused, one match",
+        moved(0.1, 0.1, CANT_TELL, refused="few_matches", b=side(5.0, matches=1)),
+    ),
     Outcome("a band that fell", moved(-0.10, 0.03, values={"band": "11-40"}), PHASES),
     Outcome("a series that rose", moved(0.10, 0.03, values={}), TREND),
     Outcome(

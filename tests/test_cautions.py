@@ -71,3 +71,18 @@ def test_one_season_is_said_as_one(seasons: int, said: str):
         because="few_seasons_before", seasons_before=seasons, seasons_after=9
     )
     assert notes.caution(note).startswith(f"Drift can’t be tested ({said}")
+
+
+def test_of_two_as_bad_the_first_is_said():
+    told: list[AnyNote] = [codes.ReducedMatches(matches=count, of=400) for count in (8, 9)]
+    assert notes.ranked(told) == [notes.caution(told[0])]
+
+
+def test_shares_are_said_to_a_tenth_where_they_are_small():
+    assert notes.caution(codes.CoverageLow(share=0.2144)).startswith("21.4% of the balls")
+    assert notes.caution(codes.MixMoved(mix=0.05, change=0.08, simpson=False)).startswith(
+        "Of a change of +0.08, +0.05"
+    )
+    assert notes.coverage("bowling arm", 0.0312) == (
+        "3.1% of the balls are of unknown bowling arm; every row by it leaves them out."
+    )

@@ -9,7 +9,7 @@ import pytest
 from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.findings import Sample
 from pipeline.wording import challenged
-from pipeline.wording.scales import scaled
+from pipeline.wording.scales import change_of, scaled
 from tests.finding_makers import control, span
 from tests.word_makers import (
     BEAT,
@@ -117,3 +117,15 @@ def test_only_a_share_is_told_without_a_relative_change():
     assert scaled(span(4.0), None, "share").unit == "points"
     with pytest.raises(ValueError, match="relative"):
         scaled(span(4.0), None, "rate")
+
+
+@pytest.mark.parametrize("missing", ["p_adjusted", "adjusted_by"])
+def test_a_finding_that_was_not_judged_has_no_test_to_tell(missing: str):
+    with pytest.raises(ValueError, match="not judged"):
+        challenged.test_line(moved(0.1, 0.03, **{**JUDGED, missing: None}), BEAT, FORM)
+
+
+def test_a_size_is_said_to_what_its_interval_bears_and_no_finer_than_a_tenth():
+    fine = moved(0.12345, 0.0001)
+    assert change_of(fine).said() == "just over twelve point three per cent"
+    assert [change_of(moved(change, 0.03)).way() for change in (0.005, -0.005)] == ["up", "down"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 
 from pipeline.config.kinds import AnyBeat
@@ -141,3 +142,37 @@ def test_the_worst_is_warned_of_first():
         *("“Because of the long rope.", "“Up 16 per cent.", "“No difference."),
         *("“Exactly the same.", "“Only these rows changed."),
     ]
+
+
+def test_a_cause_comes_before_an_order_and_an_order_before_a_scale():
+    rows = [
+        msgspec.structs.replace(NO_GAP, kind="share"),
+        of_kind("pace", 0.03, "can't tell"),
+        msgspec.structs.replace(of_kind("spin", -0.07, "changed"), kind="share"),
+    ]
+    starts = [line.split("”")[0] for line in dont_say(GAP, rows, EVENT, FORM)]
+    assert starts[:3] == ["“Because of the long rope.", "“Only spin changed.", "“Down 7 per cent."]
+
+
+def test_a_scale_comes_before_the_parts_and_the_parts_before_the_verdicts():
+    share = msgspec.structs.replace(groups_apart(0.16, 0.03), kind="share")
+    lines = dont_say(GROUPS, [share, groups_apart(0.01, 0.02, "held")], None, FORM)
+    starts = [line.split("”")[0] for line in lines]
+    assert starts == ["“Up 16 per cent.", "“Because they are different.", "“Exactly the same."]
+
+
+def test_per_cent_of_a_share_is_warned_of_once():
+    rows = [share_moved(4.0, 0.9), share_moved(5.0, 0.9)]
+    lines = [line for line in dont_say(SHARE_BEAT, rows, None, FORM) if "per cent.”" in line]
+    assert lines == ["“Up 16 per cent.” A share moves in points; per cent of a per cent misleads."]
+
+
+def test_one_date_that_fits_is_enough_to_warn_of_it():
+    dates = [turn(event=EventPlace(inside=inside, rank=1)) for inside in (False, True)]
+    (line, *_) = dont_say(TURN, dates, EVENT, FORM)
+    assert line.endswith("A date that fits is not a cause.")
+
+
+@pytest.mark.parametrize("rows", [[moved(0.1, 0.03)], [moved(0.1, 0.03), moved(0.2, 0.03)]])
+def test_rows_of_one_verdict_tempt_to_no_comparison(rows):
+    assert not [line for line in dont_say(BEAT, rows, EVENT, FORM) if "rows" in line]

@@ -78,3 +78,28 @@ def test_values_are_of_windows_or_groups():
         values_said(gap(), ECONOMY)
     with pytest.raises(ValueError, match="no value"):
         values_said(moved(0.1, 0.03, a=side(None)), ECONOMY)
+
+
+@pytest.mark.parametrize(
+    ("after", "verdict", "values"),
+    [
+        (5.04, "changed", ("five", "five point nought four")),  # to a tenth they would meet
+        (5.04, "held", ("five", "five")),
+        (5.06, "held", ("five", "five point nought six")),  # a tenth apart would be too much
+        (5.08, "held", ("five", "five point one")),
+        (5.5, "changed", ("five", "five and a half")),
+    ],
+)
+def test_two_values_are_said_as_far_apart_as_they_are(after: float, verdict: str, values):
+    """Each is known to a tenth."""
+    found = moved(after / 5 - 1, 0.01, verdict)
+    assert values_said(found, ECONOMY) == values
+
+
+def test_values_are_said_to_what_the_finer_interval_bears():
+    sides = {"a": side(5.234, low=4.634, high=5.834), "b": side(5.834, low=5.804, high=5.864)}
+    assert values_said(moved(0.1, 0.03, **sides), ECONOMY)[0] == "five point two three"
+    sides["b"] = side(5.834, low=5.5, high=6.2)
+    assert values_said(moved(0.1, 0.03, **sides), ECONOMY)[0] == "five point two"
+    unknown = {"a": side(5.234, low=None, high=None), "b": side(5.834, low=None, high=None)}
+    assert values_said(moved(0.1, 0.03, **unknown), ECONOMY)[1] == "five point eight three"

@@ -32,6 +32,8 @@ def test_nearness_is_true_of_the_exact_value(value: float, half: float):
         (0.494, 0.4, 0.6, "nearly half"),
         (0.506, 0.4, 0.6, "just over half"),
         (0.335, 0.3, 0.37, "about a third"),
+        (0.331, 0.3, 0.37, "about a third"),
+        (0.329, 0.3, 0.37, "nearly a third"),
         (0.203, 0.15, 0.25, "about one in five"),
         (0.203, 0.201, 0.205, "twenty per cent"),  # one in five is outside the interval
         (0.62, 0.5, 0.7, "sixty-two per cent"),
@@ -54,6 +56,7 @@ def test_twice_only_from_one_point_nine_five():
         (6.333, 2, "six and a third"),
         (6.667, 2, "six and two thirds"),
         (6.143, 2, "six point one four"),  # never sevenths
+        (4.5, 2, "four and a half"),
         (0.5, 1, "nought point five"),
         (36.0, 1, "thirty-six"),
     ],
@@ -136,6 +139,23 @@ def test_words_are_counted_as_they_are_read():
     )
     assert script.words("It’s 31 runs") == 4 and script.spelled("1905") == "nineteen oh five"
     assert script.timing(160) == (60, 53, 64) and script.clock(75) == "1:15"
+    assert script.timing(16_000) == (6_000, 5_333, 6_400)
+
+
+@pytest.mark.parametrize(
+    ("year", "read"),
+    [
+        ("2000", "two thousand"),
+        ("2009", "two thousand and nine"),
+        ("2010", "twenty ten"),
+        ("1999", "nineteen ninety-nine"),
+        ("1910", "nineteen ten"),
+        ("1909", "nineteen oh nine"),
+        ("1900", "one thousand nine hundred"),
+    ],
+)
+def test_a_year_is_read_as_one(year: str, read: str):
+    assert script.spelled(year) == read
 
 
 @pytest.mark.parametrize(

@@ -89,6 +89,7 @@ def test_a_gap_by_another_cut_says_where():
         (GAP, GAP_FOUND, "Economy, spin less pace"),
         (MIX, part(Mix, 0.1, 0.03), "Economy, who did what, overs 11–40"),
         (MIX, WHOLE, "Economy, overs 11–40"),
+        (MIX, group("spin", 0.3, 0.4), "Economy, spin, overs 11–40"),
         (PLAYERS, player(True), "Economy, A Quibble"),
         (PLAYERS, WHOLE, "Economy"),
         (GROUPS, groups_apart(0.1, 0.03), "Economy"),
@@ -106,6 +107,11 @@ def test_a_headlines_name(of, finding: Finding, name: str):
             *(BEAT, moved(-0.10, 0.03), "−10.0%", "change"),
             "before 5.00, after 4.50 runs an over",
             "−0.50 runs an over; 95% interval −13.0 to −7.0 per cent",
+        ),
+        (
+            *(BEAT, WHOLE, "+10.0%", "change"),
+            "before 5.00, after 5.50 runs an over",
+            "+0.50 runs an over; 95% interval +7.0 to +13.0 per cent",
         ),
         (
             *(GROUPS, groups_apart(-0.06, 0.02), "−6.0%", "change"),
@@ -280,7 +286,29 @@ def test_who_hardly_features_in_a_list():
     for left, words in ((0, "There is no left-hander in this list."), (2, "Only two of them are")):
         hands = {"left": left, "right": 12 - left}
         assert words in opening(batters, names, 12, hands=hands)
-    assert "hander" not in opening(batters, names, 12, hands={"left": 4, "right": 8})
+    three, four = ({"left": left, "right": 12 - left} for left in (3, 4))
+    assert "Only three of them are left-handers." in opening(batters, names, 12, hands=three)
+    assert "hander" not in opening(batters, names, 12, hands=four)
+    few = {"left": 0, "right": 3}
+    assert "hander" not in opening(batters, names[:3], 3, hands=few)
+    assert "hander" in opening(batters, names[:4], 4, hands={"left": 0, "right": 4})
+
+
+def test_a_threshold_that_leaves_nobody_out_says_so():
+    names: list[Any] = [player(False, f"P {n}") for n in range(12)]
+    assert "that left out nobody of those in both." in opening(PLAYERS, names, 12, left_out=0)
+
+
+def test_a_title_counts_the_names():
+    names = [player(False, f"P {n}") for n in range(12)]
+    assert title(PLAYERS, *names) == "Twelve names, and nothing here separates them"
+    two = [player(True, f"Q {n}") for n in range(2)]
+    assert title(PLAYERS, WHOLE, *two, *names) == "Two of fourteen moved by more than luck"
+
+
+def test_only_a_turning_point_has_a_date():
+    with pytest.raises(ValueError, match="no date"):
+        of_kinds.card(WHOLE, TURN, ECONOMY, FORM)
 
 
 def opening(of: AnyBeat, own: list[Any], kept: int, **more: Any) -> str:
@@ -300,6 +328,9 @@ def test_a_mix_says_who_bowled_how_much():
     ]
     (still,) = of_kinds.opening([group("spin", 0.361, 0.359)], MIX, FORM, None)
     assert still == f"Spin bowled thirty-six per cent {of_balls}, before and after."
+    coast = beat("mix", where={"region": ["coast", "river"]}, by=["bowler_kind"])
+    (line,) = of_kinds.opening(groups, coast, FORM, None)
+    assert "of the balls at coast and river grounds before" in line
     hands = beat("mix", where={"overs": "41-50"}, by=["batter_hand"])
     left = moved(0.01, 0.1, values={"batter_hand": "left"}, shares=(0.2, 0.3))
     assert of_kinds.opening([left], hands, FORM, None) == [

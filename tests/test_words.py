@@ -14,17 +14,21 @@ from pipeline.contracts.finding import Mix
 from pipeline.wording import of_kinds
 from pipeline.wording.linked import linked
 from pipeline.wording.subject import cell_subject
-from tests.outcomes import FILE, OUTCOMES, Outcome, text
+from tests.finding_makers import drift, step_test
+from tests.outcomes import CANT_TELL, FILE, OUTCOMES, Outcome, text
 from tests.word_makers import (
     BEAT,
     ECONOMY,
     FORM,
     GAP,
+    SHARE,
+    SHARE_BEAT,
     beat,
     gap_between,
     moved,
     part,
     said,
+    share_moved,
 )
 
 EACH = pytest.mark.parametrize("outcome", OUTCOMES, ids=[each.name for each in OUTCOMES])
@@ -127,15 +131,30 @@ def test_whose_number_and_where():
 
 
 def test_lines_that_turn_say_so():
-    up, down = (moved(change, 0.03) for change in (0.1, -0.1))
-    held = moved(0.01, 0.02, "held")
-
-    assert linked(up, down) == "Now the other way. "
-    assert [linked(*pair) for pair in ((up, up), (up, held), (up, part(Mix, -0.1, 0.03)))] == [
-        ""
-    ] * 3
+    """Both changed, and not the same way; a part of a mix is no change of its own."""
+    up, down, level = (moved(change, 0.03) for change in (0.1, -0.1, 0.0))
+    held = moved(-0.01, 0.02, "held")
+    assert linked(up, down) == linked(down, up) == "Now the other way. "
+    others = [(up, up), (up, held), (held, up), (up, part(Mix, -0.1, 0.03)), (up, level)]
+    assert [linked(*pair) for pair in others] == [""] * 5
 
 
 def test_twice_is_said_where_it_is_twice():
     assert "That is twice what it was." in said(moved(1.0, 0.2))
-    assert "twice" not in said(moved(0.9, 0.2))
+    assert "twice" not in said(moved(0.9, 0.2)) and "twice" not in said(moved(1.0, 1.2, CANT_TELL))
+
+
+def test_a_share_of_matches_has_no_relative_change_to_tell():
+    found = share_moved(4.0, 0.9)
+    found.told.relative = None
+    assert said(found, SHARE_BEAT, SHARE).startswith("Left-arm bowling’s share of the balls went")
+
+
+def test_a_step_and_a_drift_are_said_to_what_is_known_of_them():
+    """A step to what its interval bears, what the drift made to a whole per cent."""
+    fine = step_test(-0.125, 0.004, per_season=0.0134, expected=0.0534)
+    beyond = moved(-0.10, 0.03, drift=drift("beyond the drift", test=fine))
+    assert said(beyond).endswith("a step: about twelve and a half per cent down.")
+    line = moved(0.08, 0.03, drift=drift("in line with the drift", test=fine))
+    assert "rising by about one point three per cent a season" in said(line)
+    assert "about five per cent up" in said(line)
