@@ -181,16 +181,18 @@ OUTCOMES = [
     Outcome("a player told apart", player(True), PLAYERS),
     Outcome("a player not told apart", player(False), PLAYERS),
     Outcome("a player, refused", player(False, verdict=CANT_TELL, refused="no_spread"), PLAYERS),
-    Outcome("runs of dot balls that came more", moved(0.10, 0.03, values={}), STREAKS, IN_A_ROW),
-    Outcome("runs beyond their rate", moved(0.10, 0.03, values={}), STREAKS, AGAINST_RATE),
-    Outcome("runs, fewer for their rate", moved(-0.10, 0.03, values={}), STREAKS, AGAINST_RATE),
+    Outcome("streaks that came more", moved(0.10, 0.03, values={}), STREAKS, IN_A_ROW),
+    Outcome("streaks beyond their rate", moved(0.10, 0.03, values={}), STREAKS, AGAINST_RATE),
+    Outcome("streaks, fewer for their rate", moved(-0.10, 0.03, values={}), STREAKS, AGAINST_RATE),
     Outcome(
-        "runs that gather as they did", moved(0.01, 0.02, HELD, values={}), STREAKS, AGAINST_RATE
+        "streaks that gather as they did", moved(0.01, 0.02, HELD, values={}), STREAKS, AGAINST_RATE
     ),
-    Outcome("runs, can't tell", moved(0.02, 0.1, CANT_TELL, values={}), STREAKS, AGAINST_RATE),
-    Outcome("runs, lost among many", moved(0.06, 0.05, values={}, **LOST), STREAKS, AGAINST_RATE),
+    Outcome("streaks, can't tell", moved(0.02, 0.1, CANT_TELL, values={}), STREAKS, AGAINST_RATE),
     Outcome(
-        "runs, refused",
+        "streaks, lost among many", moved(0.06, 0.05, values={}, **LOST), STREAKS, AGAINST_RATE
+    ),
+    Outcome(
+        "streaks, refused",
         moved(0, 0, CANT_TELL, values={}, refused="none_counted"),
         STREAKS,
         AGAINST_RATE,

@@ -89,6 +89,18 @@ def test_a_key_twice_is_an_error(folder: Path):
     assert "'language' stands twice" in found[0]
 
 
+def test_measures_of_one_name_and_two_meanings_are_refused(folder: Path):
+    """The left arm's share and the left hand's: one would be told in the words of the other."""
+    (found,) = problems(
+        folder,
+        "topics/who-paid.yaml",
+        "  - id: names\n",
+        "  - {id: hands, kind: share, of: {batter_hand: left}}\n  - id: names\n",
+    )
+    assert "who-paid.yaml:" in found and "beats[6].id" in found
+    assert "beats 'share' and 'hands' have measures of one name, 'left-share'" in found
+
+
 def test_a_share_has_its_margin_in_points(folder: Path):
     found = problems(folder, "measures.yaml", "margin: 0.6 points", "margin: 5 %")
     assert "margin in points" in found[0]

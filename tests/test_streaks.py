@@ -18,7 +18,7 @@ from tests.league import FIVE, brief, findings, league
 from tests.tallying import played_in
 
 BEAT = "  - {id: squeeze, kind: streaks, of: dots, length: 4}\n"
-CAME, AGAINST = "squeeze.dots-in-a-row", "squeeze.dots-against-rate"
+CAME, AGAINST = "squeeze.four-dots-in-a-row", "squeeze.four-dots-against-rate"
 DOTS, BALLS = 28, 60
 Order = list[bool]
 
@@ -90,12 +90,12 @@ def test_lumps_are_more_than_their_rate_makes_and_it_says_so(lumpy: Path):
     for name in (CAME, AGAINST):
         assert found[name].verdict == "changed" and found[name].told.difference.value > 0
     assert found[AGAINST].a.low < 1 < found[AGAINST].a.high and found[AGAINST].b.low > 1
-    (page,) = made.content["beats"]
-    came, against = (" ".join(part["lines"]) for part in page["parts"])
-    assert "The count of four or more dot balls running" in came
-    assert "some runs come anyway" in against and "So they gather more than they did" in against
-    assert not any("panicked" in line for part in page["parts"] for line in part["lines"])
-    assert any("They panicked" in line for line in page["dont_say"])
+    (page,) = made.content.beats
+    came, against = (" ".join(part.lines) for part in page.parts)
+    assert "The count of four or more dot balls in a row" in came
+    assert "luck makes some streaks" in against and "So they gather more than they did" in against
+    assert not any("panicked" in line for part in page.parts for line in part.lines)
+    assert any("They panicked" in line for line in page.dont_say)
 
 
 def test_luck_is_called_lumps_one_time_in_twenty():
@@ -119,9 +119,36 @@ def test_cuts_that_tear_an_innings_are_refused_with_their_line(lumpy: Path):
     topic = lumpy / "config" / "topics" / "torn.yaml"
     torn = BEAT.replace("length: 4", "by: bowler_kind")
     topic.write_text(f"{FIVE}headlines: []\nbeats:\n{torn}", "utf-8")
-    with pytest.raises(UserError, match=r"torn\.yaml:\d+:\d+: beats\[1\].*would tear runs apart"):
+    with pytest.raises(
+        UserError, match=r"torn\.yaml:\d+:\d+: beats\[1\].*would tear streaks apart"
+    ):
         load(lumpy / "config", only="torn")
     topic.unlink()
+
+
+def test_an_outcome_that_is_a_list_is_a_mistake_with_its_line(lumpy: Path):
+    topic = lumpy / "config" / "topics" / "torn.yaml"
+    topic.write_text(f"{FIVE}beats:\n{BEAT.replace('of: dots', 'of: [dots]')}", "utf-8")
+    with pytest.raises(UserError, match=r"torn\.yaml:\d+:\d+: beats\[1\]\.of"):
+        load(lumpy / "config", only="torn")
+    topic.unlink()
+
+
+def test_streaks_of_two_lengths_in_one_topic_are_told_apart(lumpy: Path):
+    """Each in its own words, by its own name, as the answer to a question of its own."""
+    longer = BEAT.replace("squeeze", "vice").replace("length: 4", "length: 6, by: innings")
+    made = brief(lumpy, BEAT + longer, FIVE)
+    found = {finding.id: finding for finding in made.findings.findings}
+    pages = {page.id: page for page in made.content.beats}
+    for beat, count in (("squeeze", "four"), ("vice", "six")):
+        lines = " ".join(line for part in pages[beat].parts for line in part.lines)
+        assert f"The count of {count} or more dot balls in a row" in lines
+        assert f"treaks of {count} or more dot balls against their rate" in lines
+        assert lines.count("luck makes some streaks") == 1
+    identities = {finding.asks.identity for finding in found.values() if finding.cell == "all"}
+    assert len(identities) == 4
+    of_rows = pages["vice"].parts[1].lines
+    assert "in the first innings" in " ".join(of_rows) and len(set(of_rows)) == len(of_rows)
 
 
 def test_by_side_every_innings_is_whole(lumpy: Path):

@@ -9,7 +9,7 @@ from pipeline.config.measure import Measure
 from pipeline.config.project import Format, FormatFile, MeasureFile, Project, Source, Sources
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
-from pipeline.config.topic_checks import check_topic, names_for
+from pipeline.config.topic_checks import check_measures, check_topic, names_for
 from pipeline.config.yaml_files import Document, Model, read_yaml, validate
 from pipeline.errors import Problem, UserError, did_you_mean
 
@@ -102,7 +102,10 @@ def _read_topic(config: Config, name: str, problems: list[Problem]) -> Topic | N
         return None
     context = names_for(document, config.measures, config.formats, list(config.sources))
     topic, wrong = validate(document, Topic, context)
-    problems += sorted([*wrong, *check_topic(document, config.measures, config.formats)])
+    found = [*wrong, *check_topic(document, config.measures, config.formats)]
+    if topic is not None:
+        found += check_measures(document, topic, config.measures)
+    problems += sorted(found)
     return topic
 
 

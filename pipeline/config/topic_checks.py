@@ -52,6 +52,24 @@ def check_topic(
     return [document.problem(place, message) for place, message in found]
 
 
+def check_measures(
+    document: Document, topic: Topic, declared: dict[str, Measure]
+) -> Iterator[Problem]:
+    """Two measures of one name would both be told in the words of one."""
+    seen: dict[str, tuple[str, Measure]] = {}
+    for position, beat in enumerate(topic.beats):
+        for name, measure in (
+            beat.makes or {name: declared[name] for name in beat.measures}
+        ).items():
+            other, known = seen.setdefault(name, (beat.id, measure))
+            if known != measure:
+                message = (
+                    f"beats '{other}' and '{beat.id}' have measures of one name, '{name}', that "
+                    "are not the same; ask one of them in a topic of its own"
+                )
+                yield document.problem(("beats", position, "id"), message)
+
+
 def _check_beats(beats: list[dict[str, Any]], has_event: bool) -> Iterator[tuple[Place, str]]:
     seen: set[str] = set()
     for position, beat in enumerate(beats):

@@ -9,7 +9,7 @@ import pandas as pd
 
 from pipeline.config.comparison import comparison_of
 from pipeline.contracts.comparison import Asks, Comparison
-from pipeline.contracts.finding import Drift, Felt
+from pipeline.contracts.finding import Drift, Felt, Margin
 from pipeline.contracts.selection import BeatSelection, Cell, Selection, Windows
 from pipeline.significance.arrays import WINDOWS, pair
 from pipeline.significance.change import compare
@@ -125,7 +125,7 @@ class Question:
             "b": result.b,
             "refused": result.refused,
             "effect": result.effect,
-            "margin": {"size": self.scale.margin.size, "unit": self.scale.margin.unit},
+            "margin": Margin(size=self.scale.margin.size, unit=self.scale.margin.unit),
             "kind": self.scale.kind,
             "notes": list(result.notes),
         }

@@ -1,4 +1,4 @@
-"""streaks: a row a cell, runs an innings or for each one expected, before and after."""
+"""streaks: a row a cell, streaks an innings or for each one expected, before and after."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""streaks: how often an outcome came so many times running, and against what its rate makes."""
+"""streaks: how often an outcome came so many times in a row, and against what its rate makes."""
 
 from __future__ import annotations
 
@@ -61,22 +61,28 @@ _STREAKS = """(
 
 
 class Streaks(AnyKind):
-    """How often so many of an outcome came running, and against what its rate alone would make?"""
+    """How often so many of an outcome came in a row, and against what its rate alone would make?"""
 
     traits: ClassVar[Traits] = Traits("windows")
 
     kind: Literal["streaks"] = Field(description="the kind of beat")
-    of: Outcome = Field(description="what comes running: dot balls, fours and sixes, or sixes")
+    of: Outcome = Field(description="what comes in a row: dot balls, fours and sixes, or sixes")
     length: int | None = Field(
-        None, ge=2, le=12, description="how many are a run; 6 dots, 3 boundaries, 2 sixes if absent"
+        None,
+        ge=2,
+        le=12,
+        description="how many make a streak; 6 dots, 3 boundaries, 2 sixes if absent",
     )
     by: CutNames = Field([], description="up to two cuts that are one for a whole innings")
     control: Control | None = Field(None, description="instead of the event's own control")
 
     @classmethod
     def measures_written(cls, tree: dict[str, Any]) -> list[str]:
-        of = tree.get("of")
-        return [f"{of}-in-a-row", f"{of}-against-rate"] if of in OUTCOMES else []
+        of, length = tree.get("of"), tree.get("length")
+        if not isinstance(of, str) or of not in OUTCOMES:
+            return []
+        named = length if isinstance(length, int) and 2 <= length <= 12 else USUAL[of]
+        return [f"{COUNTED[named]}-{of}-{what}" for what in ("in-a-row", "against-rate")]
 
     @property
     def makes(self) -> dict[str, Measure]:
@@ -85,7 +91,7 @@ class Streaks(AnyKind):
 
     @property
     def least(self) -> int:
-        """How many running are a run."""
+        """How many in a row are a streak."""
         return self.length or USUAL[self.of]
 
     @property
@@ -105,48 +111,48 @@ class Streaks(AnyKind):
         for cut in by:
             if cut not in WHOLE_INNINGS:
                 raise ValueError(
-                    f"'{cut}' would tear runs apart; 'by' takes what is one for a whole innings "
+                    f"'{cut}' would tear streaks apart; 'by' takes what is one for a whole innings "
                     f"({', '.join(WHOLE_INNINGS)}), and 'where' takes the rest"
                 )
         return by
 
 
 def _came(of: str, least: int) -> Measure:
-    """Runs an innings."""
+    """Streaks an innings."""
     count = COUNTED[least]
     return Measure(
-        label=f"count of {count} or more {_named(of)} running",
-        said=f"the count of {count} or more {_named(of)} running",
+        label=f"count of {count} or more {_named(of)} in a row",
+        said=f"the count of {count} or more {_named(of)} in a row",
         numerator="streak",
         denominator="innings",
         kind="rate",
-        unit=f"runs of {of} an innings",
+        unit=f"streaks of {of} an innings",
         spoken="an innings",
-        counted=f"runs of {of}",
+        counted=f"streaks of {of}",
         decimals=2,
         rise_favours=FAVOURS[of],
         margin=MARGIN,
-        defined=f"runs of at least {count} {_named(of)}, a longer one counted once, for each "
+        defined=f"streaks of at least {count} {_named(of)}, a longer one counted once, for each "
         "innings: of the balls asked about, in order; a wide or a no-ball is one of them",
     )
 
 
 def _against_rate(of: str, least: int) -> Measure:
-    """Runs for each one that the rate alone would make."""
+    """Streaks for each one that the rate alone would make."""
     count = COUNTED[least]
     return Measure(
-        label=f"runs of {count} or more {_named(of)} for each one expected",
+        label=f"streaks of {count} or more {_named(of)} against their rate",
         numerator="streak_in_phase",
         denominator="streak_expected",
         per=MILLIONTHS,
         kind="rate",
         unit="for each one expected",
         spoken="for each one expected",
-        counted=f"runs of {of}",
+        counted=f"streaks of {of}",
         decimals=2,
         rise_favours="neither",
         margin=MARGIN,
-        defined=f"runs of at least {count} {_named(of)} within a phase of an innings, for each one "
+        defined=f"streaks of at least {count} {_named(of)} in a phase of an innings, for each one "
         "that as many of them in any order would make there (expected ones in millionths)",
     )
 

@@ -1,4 +1,4 @@
-"""streaks: how often so many came running, and how often for each that the rate would make."""
+"""streaks: how often so many came in a row, and how often for each that the rate would make."""
 
 from __future__ import annotations
 

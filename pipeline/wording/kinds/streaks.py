@@ -1,4 +1,4 @@
-"""streaks: what came running, and against what its rate alone would make, in words."""
+"""streaks: what came in a row, and against what its rate alone would make, in words."""
 
 from __future__ import annotations
 
@@ -9,9 +9,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
 from pipeline.wording.change import (
     CHANGE,
-    among_many,
     change_said,
-    margin_said,
     rose_or_fell,
     sureness,
 )
@@ -29,10 +27,11 @@ if TYPE_CHECKING:
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
+    from pipeline.contracts.findings import PlayersList
 
 
 class StreakWords(KindWords):
-    """Runs an innings are a change like any; those for each one expected are of their order."""
+    """Streaks an innings are a change like any; those for each one expected are of their order."""
 
     def said(
         self,
@@ -44,10 +43,20 @@ class StreakWords(KindWords):
     ) -> list[str]:
         if not _of_the_order(measure):
             return change_said(finding, beat, measure, form)
+        what = capitalised(subject(finding, beat, measure, form))
         if finding.refused:
-            return [refused_said(capitalised(subject(finding, beat, measure, form)), finding)]
-        lines = [*_order_said(finding, measure), drift_said(finding), control_said(finding)]
+            return [refused_said(what, finding)]
+        lines = [*_order_said(what, finding, measure), drift_said(finding), control_said(finding)]
         return [line for line in lines if line]
+
+    def opening(
+        self, own: Sequence[Finding], beat: AnyKind, form: Format, listed: PlayersList | None
+    ) -> list[str]:
+        """What their rate makes by itself, once for all the rows that are held against it."""
+        told = any(not finding.refused for finding in own)
+        if not told or not _of_the_order(beat.makes[own[0].measure]):
+            return []
+        return ["Put the same balls in any order, phase by phase, and luck makes some streaks."]
 
     def tempting(
         self, mine: Sequence[Finding], beat: AnyKind, form: Format
@@ -67,19 +76,19 @@ def _of_the_order(measure: Measure) -> bool:
     return "streak_expected" in measure.denominator
 
 
-def _order_said(finding: Finding, measure: Measure) -> list[str]:
-    """What their rate makes of itself, then whether they gathered more or less than that."""
+def _order_said(what: str, finding: Finding, measure: Measure) -> list[str]:
+    """Whether they gather more or less than their rate alone would make them."""
     a, b = values_said(finding, measure)
-    start = "Put the same balls in any order, phase by phase, and some runs come anyway."
+    each = "for each one that luck alone would make"
     if finding.verdict == "held":
-        still = f"They gather as they did: {a} for each of those then, {b} after."
+        same = f"{what} are nearly the same: {a} {each} then, {b} now."
         if a == b:
-            still = f"They gather as they did: {a} for each of those."
-        return [start, still, f"If that moved, it is under {margin_said(finding)}."]
-    both = f"For each of those, {a} came before, and {b} after."
+            same = f"{what} are where they were: {a} {each}."
+        return [same, *sureness(finding, CHANGE)]
+    both = f"{what}: {each}, {a} came before, and {b} after."
+    if a == b:
+        both = f"{what}: {each}, {a} came before, and about as many after."
     if finding.verdict == "changed":
         more = "more" if rose_or_fell(finding) == "rose" else "less"
-        return [start, both, f"So they gather {more} than they did: {change_of(finding).reach()}."]
-    if finding.because == "lost_among_many":
-        return [start, both, f"{among_many(finding)} Anything {change_of(finding).reach()} fits."]
-    return [start, both, *sureness(finding, CHANGE)]
+        return [both, f"So they gather {more} than they did: {change_of(finding).reach()}."]
+    return [both, *sureness(finding, CHANGE)]
