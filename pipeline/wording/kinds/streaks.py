@@ -79,7 +79,7 @@ def _of_the_order(measure: Measure) -> bool:
 def _order_said(what: str, finding: Finding, measure: Measure) -> list[str]:
     """Whether they gather more or less than their rate alone would make them."""
     a, b = values_said(finding, measure)
-    each = "for each one that luck alone would make"
+    each = "for each that luck alone would make"
     if finding.verdict == "held":
         same = f"{what} are nearly the same: {a} {each} then, {b} now."
         if a == b:
