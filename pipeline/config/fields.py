@@ -27,24 +27,6 @@ class Strict(BaseModel):
 
     model_config = ConfigDict(extra="forbid", frozen=True)
 
-    def __getitem__(self, name: str) -> Any:
-        value = getattr(self, name)
-        if hasattr(value, "given"):
-            return value.given()
-        return value.isoformat() if isinstance(value, date) else value
-
-    def get(self, name: str, default: Any = None) -> Any:
-        return self[name] if hasattr(self, name) else default
-
-    def __contains__(self, name: str) -> bool:
-        return hasattr(self, name)
-
-    def keys(self) -> list[str]:
-        return list(type(self).model_fields)
-
-    def items(self) -> list[tuple[str, Any]]:
-        return [(name, self[name]) for name in self.keys()]
-
 
 class Window(Strict):
     """A run of matches: so many seasons, or from one season or date to another (inclusive)."""

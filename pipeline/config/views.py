@@ -28,13 +28,6 @@ class View(BaseModel):
 
     model_config = ConfigDict(extra="forbid", frozen=True)
 
-    def __getitem__(self, name: str) -> Any:
-        value = getattr(self, name)
-        return value.isoformat() if isinstance(value, date) else value
-
-    def get(self, name: str, default: Any = None) -> Any:
-        return getattr(self, name, default)
-
 
 class Sums(View):
     """The two sums over balls that a measure is made of."""

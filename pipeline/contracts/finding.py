@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Literal
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import (
@@ -60,19 +60,6 @@ class GroupChange(Contract, kw_only=True):
     denominator: int
     largest: float
     refused: Refusal | None
-
-    def _flat(self) -> dict[str, Any]:
-        ends = ("value", "low", "high")
-        found: dict[str, Any] = {
-            end: getattr(self.difference, end) if self.difference else None for end in ends
-        }
-        names = {"change": "value", "change_low": "low", "change_high": "high"}
-        return found | {
-            name: getattr(self.change, end) if self.change else None for name, end in names.items()
-        }
-
-    def __getitem__(self, name: str) -> Any:
-        return self._flat()[name] if name == "change" else super().__getitem__(name)
 
 
 class Margin(Contract, kw_only=True):
@@ -151,20 +138,6 @@ class Drift(Contract, kw_only=True):
     test: StepTest | None
     p_adjusted: float | None = None
 
-    def _flat(self) -> dict[str, Any]:
-        names = ("per_season", "expected", "p", "df", "rank", "dates", "fit")
-        test = self.test
-        found: dict[str, Any] = {name: getattr(test, name) if test else None for name in names}
-        ends = {"step": "value", "step_low": "low", "step_high": "high"}
-        return found | {
-            name: getattr(test.step, end) if test else None for name, end in ends.items()
-        }
-
-
-def _ends(name: str, span: Span | None) -> dict[str, Any]:
-    names = {name: "value", f"{name}_low": "low", f"{name}_high": "high"}
-    return {key: getattr(span, end) if span else None for key, end in names.items()}
-
 
 class ControlCheck(Contract, kw_only=True):
     """The change beyond the control's own, and its verdict."""
@@ -176,12 +149,6 @@ class ControlCheck(Contract, kw_only=True):
     df: float | None
     verdict: ControlVerdict = "in line with the control"  # set with its family
     p_adjusted: float | None = None
-
-    def _flat(self) -> dict[str, Any]:
-        return _ends("difference", self.difference) | _ends("change", self.relative)
-
-    def __getitem__(self, name: str) -> Any:
-        return self._flat()[name] if name == "difference" else super().__getitem__(name)
 
 
 class EventPlace(Contract, kw_only=True):
@@ -258,18 +225,6 @@ class Answer(Contract, tag_field="about", kw_only=True):
         if self.effect is None:
             raise ValueError(f"{self.id} is refused: it has no effect to tell")
         return self.effect
-
-    def _flat(self) -> dict[str, Any]:
-        names = ["se_log", "df", "p", "p_equal", "p_permutation"]
-        names += ["detectable_change", "detectable_difference"]
-        effect = self.effect
-        found: dict[str, Any] = {name: getattr(effect, name) if effect else None for name in names}
-        found |= _ends("difference", effect.difference if effect else None)
-        found |= _ends("change", effect.relative if effect else None)
-        for name in ("felt", "drift", "control", "shares", "turn", "shrunk"):
-            if name not in self.__struct_fields__:
-                found[name] = None
-        return found
 
 
 class Change(Answer, tag="change", kw_only=True):
