@@ -90,6 +90,11 @@ def test_lines_are_read_by_beat_and_end_before_the_background():
     assert lines_of(text) == {"The answer": ["It held."], "A beat": ["One.", "Two."]}
 
 
+def test_lines_of_beats_of_one_title_are_all_kept():
+    text = "# T\n\nQ?\n\n## 1. Economy (0:12)\n\n- One.\n\n## 2. Economy (0:12)\n\n- Two.\n"
+    assert lines_of(text)["Economy"] == ["One.", "Two."]
+
+
 @pytest.mark.slow
 def test_what_changed_is_told_on_the_terminal_as_json_and_in_the_brief(
     built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture

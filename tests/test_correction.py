@@ -16,13 +16,14 @@ from pipeline.config import views
 from pipeline.config.load import load
 from pipeline.config.views import BriefView
 from pipeline.contracts.editions import Around
+from pipeline.contracts.errata import Wording
 from pipeline.contracts.facts import Fact
 from pipeline.editions.reading import read_facts
-from pipeline.errata.captions import captions, clock, spoken
+from pipeline.errata.caption_files import captions, spoken
+from pipeline.errata.captions import clock
 from pipeline.errata.command import correction
-from pipeline.errata.forms import Form
 from pipeline.errata.hearing import heard, places
-from pipeline.errata.sentences import _says
+from pipeline.errata.sentences import said_in
 from pipeline.errors import UserError
 from pipeline.run import make_topic
 from pipeline.topic_files import BRIEF
@@ -197,20 +198,26 @@ def test_a_verdict_that_moved_takes_its_sentences_with_it(mended, tmp_path, caps
     assert "How it is asked or counted has been changed since." in found["drafts"][0]
 
 
-def test_an_edition_of_an_earlier_version_is_read_as_far_as_it_goes(
-    mended, tmp_path, capsys, monkeypatch
+@pytest.mark.parametrize(
+    ("file", "gone", "message"),
+    [
+        ("findings.json", "windows", "not what it should hold: .*`windows`"),
+        ("config/merged.json", "brief", "not what it should hold: .*`brief`"),
+        ("facts.json", "facts", "not what it should hold: .*`facts`"),
+    ],
+)
+def test_what_is_no_edition_s_is_told_with_what_to_do(
+    mended, tmp_path, monkeypatch, file, gone, message
 ):
     monkeypatch.chdir(project_of(mended, tmp_path / "home", TOPIC, "archive"))
-    path = Path("output/archive/long-grass/1/data/findings.json")
+    path = Path("output/archive/long-grass/1/data") / file
     found = json.loads(path.read_text("utf-8"))
-    for finding in found["findings"]:
-        del finding["felt"], finding["control"]
+    del found[gone]
     path.parent.chmod(0o755)
     path.chmod(0o644)
     path.write_text(json.dumps(found), "utf-8")
-    _, report = asked(capsys, tmp_path, CHANGE)
-    sentences = [item["sentence"] for item in report["editions"][0]["sentences"]]
-    assert "Spin’s economy in the middle overs fell by just over seven per cent." in sentences
+    with pytest.raises(UserError, match=rf"{file}: {message}.*; run python -m pipeline verify"):
+        correction([CHANGE])
 
 
 @pytest.mark.parametrize(
@@ -270,10 +277,11 @@ def test_a_sentence_on_the_drift_has_numbers_of_its_own():
     drift = (
         "It was rising by about two per cent a season anyway: that comes to about eight per cent."
     )
-    form = Form("eight per cent", "three per cent", False, False, "change")
-    assert _says(drift, [form]) == []
-    assert _says("That is eight per cent.", [form]) == [form._asdict()]
-    assert _says(drift, [form._replace(of="drift")])
+    said = {"old": "eight per cent", "new": "three per cent", "right": False, "bare": False}
+    change = Wording(**said, of="change")
+    assert said_in(drift, [change]) == []
+    assert said_in("That is eight per cent.", [change]) == [change]
+    assert said_in(drift, [Wording(**said, of="drift")])
 
 
 SRT = """1

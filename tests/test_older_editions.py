@@ -30,10 +30,9 @@ from pipeline.editions.findings import read_findings
 from pipeline.editions.reading import VERIFY, read_fixes, read_inputs, read_view
 from pipeline.editions.sides import by_stage
 from pipeline.errata.command import correction
-from pipeline.errata.printed import shown as printed
-from pipeline.errata.search import Places, report
-from pipeline.errata.versions import archived as archived_ones
-from pipeline.errata.versions import built as built_now
+from pipeline.errata.printed import printed
+from pipeline.errata.records import archived_records, built_record
+from pipeline.errata.search import Places, errata
 from pipeline.errors import UserError
 from pipeline.rebuild.command import LAST_DIGITS, MOVED, OTHER_FORMAT, rebuild
 from pipeline.run import make_topic
@@ -241,11 +240,11 @@ def test_a_number_of_it_is_corrected(there: Path, tmp_path: Path, capsys):
 def test_every_number_of_it_can_be_asked_for(there: Path):
     """Lines, forms and names are made of each kind of finding, refused ones too."""
     asked = Asked(load(Path("config"), only=TOPIC), TOPIC, OUT / TOPIC, DATA, OUT / "archive")
-    now, editions = built_now(asked), archived_ones(OUT / "archive", TOPIC)
+    now, editions = built_record(asked), archived_records(OUT / "archive", TOPIC)
     facts = [fact.id for fact in editions[0].side.facts]
     for finding in editions[0].findings.findings:
         names = [name for name in facts if name.startswith(f"{finding.id}.")]
-        found = report(finding.id, names, now, editions, Places(Path("config"), OUT / "archive"))
+        found = errata(finding.id, names, now, editions, Places(Path("config"), OUT / "archive"))
         assert printed(found)[0] == f"{TOPIC}: {finding.id}"
 
 

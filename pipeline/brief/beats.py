@@ -13,6 +13,7 @@ from pipeline.contracts.findings import Findings
 from pipeline.text import capitalised
 from pipeline.wording import challenged, notes, numbers, of_kinds
 from pipeline.wording.dont_say import dont_say
+from pipeline.wording.labels import beat_title
 from pipeline.wording.linked import linked
 
 if TYPE_CHECKING:
@@ -76,12 +77,11 @@ def beat_page(
     """A beat: for each measure its chart, lines to say and table, then three columns of care."""
     mine = [finding for finding in findings.findings if finding.beat == beat.id]
     words = next(topic for topic in view.words.beats if topic.id == beat.id)
-    title = beat.title or capitalised(view.measures[beat.measures[0]].label)
     return BeatPage(
         id=beat.id,
         position=position,
         count=len(view.beats),
-        title=title,
+        title=beat_title(beat, view.measures),
         note=words.note,
         parts=[_part(name, beat, mine, view, findings, charts) for name in beat.measures],
         challenged=_challenged(beat, mine, view, findings),

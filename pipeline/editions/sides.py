@@ -114,7 +114,7 @@ def lines_of(points: str) -> dict[str, list[str]]:
         title = _BEAT.fullmatch(line)
         if title:
             beat = title[1]
-            found[beat] = []
+            found.setdefault(beat, [])  # beats without titles of their own may share one
         elif line.startswith("## "):
             break  # background is the topic's own words
         elif beat == ANSWER and line:

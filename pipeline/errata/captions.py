@@ -1,115 +1,50 @@
-"""Where captions or a script say a number: SubRip and WebVTT, however they break or roll; text."""
+"""Where captions or a script say a number: what was looked for, and each place with its time."""
 
 from __future__ import annotations
 
-import html
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any, NamedTuple
 
-import pysubs2
+from msgspec import structs
 
-from pipeline.errata.forms import Form
+from pipeline.contracts.errata import CaptionPlace, InCaptions, Wording
+from pipeline.errata.caption_files import Caption, captions, is_script, spoken
 from pipeline.errata.hearing import Word, heard, places
-from pipeline.errors import Problem, UserError
-from pipeline.wording import script
 
-View = dict[str, Any]
 BEFORE, AFTER = 30, 12  # words around a number in which its subject may be named
 LONG_AGO = 60_000  # milliseconds: what was named so long before is not what a number is of
 END = (".", "!", "?")
-SCRIPTS = (".txt", ".md")  # plain words without times
 # Words that say nothing of what a number is of.
 SMALL = {"the", "a", "an", "in", "of", "on", "at", "for", "and", "to", "against", "by", "from"}
 
 
-class Caption(NamedTuple):
-    """One event: its start in milliseconds, and the words of each of its lines."""
-
-    start: int
-    lines: list[list[Word]]
-
-
-def captions(path: Path) -> list[Caption]:
-    """The events in the order of time. Raises UserError when it is no file of captions."""
-    text = _text(path)
-    if path.suffix.lower() in SCRIPTS:
-        return list(_of_script(text))
-    layout = "vtt" if text.lstrip().startswith("WEBVTT") else "srt"
-    try:
-        events = pysubs2.SSAFile.from_string(text, format_=layout).events
-    except (pysubs2.Pysubs2Error, ValueError) as error:
-        raise UserError(Problem(str(path), f"not readable captions: {error}")) from None
-    if not events:
-        message = "no captions in it; expected SubRip (.srt), WebVTT (.vtt) or a script (.txt, .md)"
-        raise UserError(Problem(str(path), message))
-    events.sort(key=lambda event: event.start)
-    return [Caption(e.start, _lines(e.plaintext, at)) for at, e in enumerate(events)]
+def in_captions(path: Path, wordings: Sequence[Wording], subject: str) -> InCaptions:
+    """Raises UserError when the file has no captions that can be read."""
+    return InCaptions(
+        file=str(path),
+        estimated=is_script(path),
+        subject=subject,
+        looked_for=[wording.old for wording in wordings if not wording.right],
+        places=_said(captions(path), wordings, subject),
+    )
 
 
-def _of_script(text: str) -> Iterator[Caption]:
-    """A script's lines, each when it would begin if all is read at the usual rate."""
-    before = 0
-    for at, line in enumerate(filter(str.strip, text.splitlines())):
-        yield Caption(round(script.seconds(before) * 1000), [heard(line, at)])
-        before += script.words(line)
-
-
-def _text(path: Path) -> str:
-    try:
-        return path.read_text("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise UserError(Problem(str(path), f"not UTF-8 text (byte {error.start})")) from None
-    except OSError as error:
-        raise UserError(Problem(str(path), f"can't be read: {error.strerror}")) from None
-
-
-def _lines(text: str, at: int) -> list[list[Word]]:
-    """An event's lines; what follows a blank one (a note, a style) is not of the event."""
-    own = html.unescape(text.strip("\n").partition("\n\n")[0])
-    return [words for line in own.split("\n") if (words := heard(line, at))]
-
-
-def spoken(events: list[Caption]) -> list[Word]:
-    """All words once: lines that an event repeats from the one before it are left out.
-
-    Rolling captions show a line again above the next one, or grow a line word by word.
-    """
-    said: list[Word] = []
-    before: list[list[Word]] = []
-    for event in events:
-        words = [word for line in event.lines for word in line]
-        said += words[_repeated(before, [word.text for word in words]) :]
-        before = event.lines or before
-    return said
-
-
-def _repeated(before: list[list[Word]], words: list[str]) -> int:
-    """How many of the words are whole last lines of the event before; the most there are."""
-    for first in range(len(before)):
-        last = [word.text for line in before[first:] for word in line]
-        if len(last) > 1 and words[: len(last)] == last:
-            return len(last)
-    return 0
-
-
-def found(path: Path, forms: list[Form], subject: str) -> list[View]:
-    """Each place where one of the forms is said: milliseconds, the form, whether it is named.
+def _said(events: list[Caption], wordings: Sequence[Wording], subject: str) -> list[CaptionPlace]:
+    """Each place where one of the wordings is said.
 
     `named` is whether the words around it name the subject: captions can't know more. A number
     without its unit counts only then.
     """
-    events = captions(path)
     words = spoken(events)
     about = {word.text for word in heard(subject)} - SMALL
-    said = []
-    for first, at in places(words, [(form.old, form.bare) for form in forms]):
+    found = []
+    for first, at in places(words, [(wording.old, wording.bare) for wording in wordings]):
         start = events[words[first].piece].start
         near = [w for w in words[max(0, first - BEFORE) : first] if _recent(events, w, start)]
         named = about <= {word.text for word in [*near, *_rest(words, first)]}
-        if named or not forms[at].bare:
-            said.append({"at": start, **forms[at]._asdict(), "named": named})
-    return said
+        if named or not wordings[at].bare:
+            found.append(CaptionPlace(**structs.asdict(wordings[at]), at=start, named=named))
+    return found
 
 
 def _recent(events: list[Caption], word: Word, start: int) -> bool:

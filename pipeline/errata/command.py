@@ -7,35 +7,35 @@ and a draft of what to say; with --captions, where the video says it (or would, 
 from __future__ import annotations
 
 import argparse
-import json
 from pathlib import Path
 
-from pipeline.archive.contents import Asked
+from msgspec import structs
+
+from pipeline.archive.contents import Asked, write_contract
 from pipeline.archive.current import check
 from pipeline.config.load import DEFAULT, load
-from pipeline.errata.printed import shown
-from pipeline.errata.search import Places, in_captions, report
-from pipeline.errata.versions import archived, built
+from pipeline.errata.printed import printed
+from pipeline.errata.records import archived_records, built_record
+from pipeline.errata.search import Places, errata, in_captions
 from pipeline.errata.which_fact import asked_for
-from pipeline.errors import write_atomically
 
 
 def correction(words: list[str]) -> None:
-    """Print the report, and write it as JSON where that is asked for."""
+    """Print what is found, and write it as JSON where that is asked for."""
     options = _parsed(words)
     topic, names = asked_for(options.fact, options.topic, options.output)
     archive = options.output / "archive"
     config = load(options.config, only=topic)
     asked = Asked(config, topic, options.output / topic, options.output / "data", archive)
     check(asked)  # against outputs that are older there would seem to be nothing to correct
-    now, editions = built(asked), archived(archive, topic)
-    found = report(options.fact, names, now, editions, Places(options.config, archive))
+    now, editions = built_record(asked), archived_records(archive, topic)
+    found = errata(options.fact, names, now, editions, Places(options.config, archive))
     if options.captions:
-        found["captions"] = in_captions(options.captions, names, now, editions)
-    print("\n".join(shown(found)))
+        said = in_captions(options.captions, names, now, editions)
+        found = structs.replace(found, captions=said)
+    print("\n".join(printed(found)))
     if options.json:
-        text = json.dumps(found, indent=1, ensure_ascii=False, allow_nan=False)
-        write_atomically(options.json, text + "\n")
+        write_contract(options.json, found)
 
 
 def _parsed(words: list[str]) -> argparse.Namespace:

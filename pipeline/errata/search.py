@@ -1,23 +1,32 @@
-"""Everything on a number that may be wrong, as plain data: what is printed, and the JSON."""
+"""Everything on a number that may be wrong: what is printed, and the JSON."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from itertools import groupby
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
+from pipeline.contracts.errata import (
+    EditionUse,
+    Errata,
+    InCaptions,
+    SaidIn,
+    ThenAndNow,
+    Wording,
+    WrongEdition,
+)
+from pipeline.editions.difference import said
 from pipeline.errata import captions
 from pipeline.errata.causes import causes
 from pipeline.errata.draft import draft
-from pipeline.errata.forms import Form, pairs
-from pipeline.errata.naming import subject_of, which
+from pipeline.errata.naming import part_of, subject_of
+from pipeline.errata.number import Number, number_of
+from pipeline.errata.records import Archived, Record
 from pipeline.errata.sentences import sentences, verdict_moved
 from pipeline.errata.uses import citations, drawn, printed, rows
-from pipeline.errata.versions import Record, Told, told
+from pipeline.errata.wordings import wordings
 
-View = dict[str, Any]
-KEPT = ("display", "spoken", "verdict")
 CHIEF = ("change", "difference", "date")  # of a finding's facts, the one a draft is about first
 
 
@@ -28,109 +37,115 @@ class Places(NamedTuple):
     archive: Path
 
 
-def report(
-    asked: str, names: list[str], now: Record, editions: list[Record], where: Places
-) -> View:
+class Moved(NamedTuple):
+    """A number that an edition has, and as it is now, where it still is."""
+
+    old: Number
+    new: Number | None
+
+
+def errata(
+    asked: str, names: list[str], now: Record, editions: Sequence[Archived], where: Places
+) -> Errata:
     """The facts then and now; of each wrong edition what used them and why they moved; drafts."""
-    wrong = [record for record in editions if _moved(names, record, now)]
-    details = [_edition(_moved(names, record, now), record, now, where) for record in wrong]
-    return {
-        "topic": editions[-1].view["topic"] if editions else now.view["topic"],
-        "asked": asked,
-        "facts": [_fact(name, now, editions) for name in names],
-        "wrong": [{"edition": record.number, "date": record.date} for record in wrong],
-        "editions": details,
-        "drafts": _drafts(names, wrong, now, details),
-        "captions": None,
-    }
+    moved = {record.number: moved_in(record, names, now) for record in editions}
+    wrong = [record for record in editions if moved[record.number]]
+    uses = [_uses(record, moved[record.number], now, where) for record in wrong]
+    return Errata(
+        topic=now.view.topic,
+        asked=asked,
+        facts=[_then_and_now(name, now, editions) for name in names],
+        wrong=[WrongEdition(edition=record.number, date=record.date) for record in wrong],
+        editions=uses,
+        drafts=_drafts(wrong, moved, now, uses),
+    )
 
 
-def in_captions(path: Path, names: list[str], now: Record, editions: list[Record]) -> View:
+def in_captions(
+    path: Path, names: list[str], now: Record, editions: Sequence[Archived]
+) -> InCaptions:
     """Where a file of captions says what a wrong edition said, and what was looked for."""
-    forms: list[Form] = []
-    subject = ""
-    for record in editions:
-        moved = _moved(names, record, now)
-        if moved:
-            forms += [form for form in _forms(moved, record, now) if form not in forms]
-            subject = subject_of(told(record, moved[0]))
-    said = captions.found(path, forms, subject)
-    looked_for = [form.old for form in forms if not form.right]
-    about = {"file": str(path), "estimated": path.suffix.lower() in captions.SCRIPTS}
-    return {**about, "subject": subject, "looked_for": looked_for, "places": said}
+    every = [moved for record in editions if (moved := moved_in(record, names, now))]
+    subject = subject_of(every[-1][0].old) if every else ""
+    looked_for = _wordings([pair for moved in every for pair in moved])
+    return captions.in_captions(path, looked_for, subject)
 
 
-def _moved(names: Iterable[str], record: Record, now: Record) -> list[str]:
+def moved_in(record: Record, names: list[str], now: Record) -> list[Moved]:
     """The facts that the edition has, and that are shown or judged otherwise now, or are gone."""
-    return [
-        name for name in names if (old := told(record, name)) and _differs(old, told(now, name))
+    pairs = ((number_of(record, name), number_of(now, name)) for name in names)
+    return [Moved(old, new) for old, new in pairs if old and _differs(old, new)]
+
+
+def _differs(old: Number, new: Number | None) -> bool:
+    if new is None:
+        return True
+    return (old.fact.display, old.fact.verdict) != (new.fact.display, new.fact.verdict)
+
+
+def _then_and_now(name: str, now: Record, editions: Sequence[Archived]) -> ThenAndNow:
+    then = [
+        SaidIn(
+            edition=record.number,
+            date=record.date,
+            said=said(record.fact(name)),
+            wrong=bool(moved_in(record, [name], now)),
+        )
+        for record in editions
     ]
+    return ThenAndNow(id=name, now=said(now.fact(name)), editions=then)
 
 
-def _differs(old: Told, new: Told | None) -> bool:
-    return new is None or any(old.fact[key] != new.fact[key] for key in ("display", "verdict"))
+def _wordings(moved: Sequence[Moved]) -> list[Wording]:
+    """Each once, though several facts or editions say it so."""
+    found: list[Wording] = []
+    for pair in moved:
+        found += [one for one in wordings(pair.old, pair.new) if one not in found]
+    return found
 
 
-def _fact(name: str, now: Record, editions: list[Record]) -> View:
-    new = told(now, name)
-    was = []
-    for record in editions:
-        old = told(record, name)
-        about = {"edition": record.number, "date": record.date}
-        wrong = old is not None and _differs(old, new)
-        was.append({**about, "said": _kept(old), "wrong": wrong})
-    return {"id": name, "now": _kept(new), "editions": was}
-
-
-def _kept(one: Told | None) -> View | None:
-    return {key: one.fact[key] for key in KEPT} if one else None
-
-
-def _forms(moved: list[str], record: Record, now: Record) -> list[Form]:
-    found: dict[Form, None] = {}
-    for name in moved:
-        found |= dict.fromkeys(pairs(told(record, name), told(now, name)))
-    return list(found)
-
-
-def _edition(moved: list[str], record: Record, now: Record, where: Places) -> View:
+def _uses(record: Archived, moved: list[Moved], now: Record, where: Places) -> EditionUse:
     """All that used the facts in one edition, and why they moved since."""
-    old, new = told(record, moved[0]), told(now, moved[0])
-    forms = _forms(moved, record, now)
-    place = f"{record.view['topic']}/{record.number}"
-    return {
-        "edition": record.number,
-        "date": record.date,
-        "folder": record.folder.as_posix(),
-        "moved": moved,
-        "sentences": sentences(record, now, old, forms, verdict_moved(old, new)),
-        "charts": drawn(record, old, forms),
-        "printed": printed(record, old),
-        "rows": rows(record, moved),
-        "cited": citations(where.config, where.archive, [f"{place}:{name}" for name in moved]),
-        "why": causes(record, now, new or old),
-    }
+    old, new = moved[0]
+    looked_for, names = _wordings(moved), [pair.old.fact.id for pair in moved]
+    cited = [f"{record.view.topic}/{record.number}:{name}" for name in names]
+    return EditionUse(
+        edition=record.number,
+        date=record.date,
+        folder=record.folder.as_posix(),
+        moved=names,
+        sentences=sentences(record, now, old, looked_for, verdict_moved(old, new)),
+        charts=drawn(record, old, looked_for),
+        printed=printed(record, old),
+        rows=rows(record, names),
+        cited=citations(where.config, where.archive, cited),
+        why=causes(record, now, (new or old).fact),
+    )
 
 
-def _drafts(names: list[str], wrong: list[Record], now: Record, details: list[View]) -> list[str]:
+def _drafts(
+    wrong: Sequence[Archived],
+    moved: dict[int, list[Moved]],
+    now: Record,
+    uses: Sequence[EditionUse],
+) -> list[str]:
     """One for each run of editions that said the same, the newest first."""
+    chief = {record.number: _chief(moved[record.number]) for record in wrong}
 
-    def said(item: tuple[Record, View]) -> tuple:
-        record, detail = item
-        old = told(record, _chief(detail["moved"], record))
-        return old.fact["id"], *(old.fact[key] for key in KEPT)
+    def told(item: tuple[Archived, EditionUse]) -> tuple[str | None, ...]:
+        fact = chief[item[0].number].old.fact
+        return fact.id, fact.display, fact.spoken, fact.verdict
 
     made = []
-    for _, group in groupby(zip(wrong, details, strict=True), key=said):
+    for _, group in groupby(zip(wrong, uses, strict=True), key=told):
         alike = list(group)
-        record, detail = alike[-1]
-        name = _chief(detail["moved"], record)
-        pair = told(record, name), told(now, name)
-        made.append(draft([each for each, _ in alike], *pair, now, detail["why"]))
+        newest, use = alike[-1]
+        old, new = chief[newest.number]
+        made.append(draft([record for record, _ in alike], old, new, now, use.why))
     return made[::-1]
 
 
-def _chief(moved: list[str], record: Record) -> str:
-    """The fact to write about: the change itself if it moved, else the first that did."""
-    parts = {which(told(record, name)): name for name in moved}
+def _chief(moved: Sequence[Moved]) -> Moved:
+    """The one to write about: the change itself if it moved, else the first that did."""
+    parts = {part_of(pair.old): pair for pair in moved}
     return next((parts[part] for part in CHIEF if part in parts), moved[0])

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import CUTS
 from pipeline.text import capitalised, listed
 
 if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+    from pipeline.config.measure import Measure
     from pipeline.config.project import Format
     from pipeline.config.selection import Selection
 
@@ -49,6 +52,11 @@ def where_label(where: Selection, form: Format) -> str:
     for cut in (cut for cut in CUTS if cut in chosen):
         parts.append(" and ".join(value_label(cut, value, form) for value in chosen[cut]))
     return ", ".join(parts)
+
+
+def beat_title(beat: AnyKind, measures: Mapping[str, Measure]) -> str:
+    """A beat's heading: its own, or its first measure's name."""
+    return beat.title or capitalised(measures[beat.measures[0]].label)
 
 
 def field_label(field: str) -> str:

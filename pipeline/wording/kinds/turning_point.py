@@ -58,6 +58,21 @@ class TurningPoint(KindWords):
     ) -> str:
         return _put(subject(finding, beat, measure, form), date_of(finding), event)
 
+    def side_named(
+        self,
+        finding: Finding,
+        at: int,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """Its sides are of the break that was found, not of the event."""
+        what = self.measured(finding, beat, measure, form)
+        if isinstance(finding, Turn) and finding.turn:
+            return f"{what} {('before', 'after')[at]} the break"
+        return f"{what} in the {finding.sides[at]} half"
+
     def tempting(
         self, mine: Sequence[Finding], beat: AnyKind, form: Format
     ) -> Iterator[Temptation]:

@@ -1,0 +1,63 @@
+"""A brief at one time, an edition or as it is built now, with all that its numbers are made of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from pipeline.archive.contents import Asked, merged
+from pipeline.config import views
+from pipeline.config.views import BriefView
+from pipeline.contracts.facts import Fact
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.findings import Findings
+from pipeline.editions.archived_views import archived_side
+from pipeline.editions.findings import read_findings
+from pipeline.editions.reading import MAKE, VERIFY, read_view
+from pipeline.editions.sides import Side, built_side
+from pipeline.editions.store import editions, read_edition
+
+
+@dataclass(frozen=True)
+class Record:
+    """What `compare` knows of a brief, its folder, its findings, its view of the configuration."""
+
+    side: Side
+    folder: Path
+    findings: Findings
+    view: BriefView
+
+    def fact(self, name: str) -> Fact | None:
+        return next((fact for fact in self.side.facts if fact.id == name), None)
+
+    def finding(self, name: str | None) -> Finding | None:
+        return next((each for each in self.findings.findings if each.id == name), None)
+
+
+@dataclass(frozen=True)
+class Archived(Record):
+    """An edition, by its number and date."""
+
+    number: int
+    date: date
+
+
+def built_record(asked: Asked) -> Record:
+    """The topic as it is built now."""
+    side = built_side(asked.topic, asked.built, merged(asked))
+    findings = read_findings(asked.built, MAKE)
+    return Record(side, asked.built, findings, views.brief(asked.config, asked.topic))
+
+
+def archived_records(archive: Path, topic: str) -> list[Archived]:
+    """Every edition of the topic, the first one first."""
+    return [_archived(archive / topic / str(number)) for number in editions(archive / topic)]
+
+
+def _archived(folder: Path) -> Archived:
+    data, edition = folder / "data", read_edition(folder)
+    findings = read_findings(data, VERIFY)
+    view = read_view(data, BriefView, "brief", VERIFY)
+    side = archived_side(folder)
+    return Archived(side, data, findings, view, edition.edition, edition.date)

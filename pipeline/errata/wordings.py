@@ -1,0 +1,126 @@
+"""All the ways in which a number may have been said, each with what has to be said instead."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from pipeline.contracts.errata import Wording
+from pipeline.contracts.finding import Gap, Player, control_of
+from pipeline.errata.hearing import heard
+from pipeline.errata.naming import SHARE, part_of
+from pipeline.errata.number import Number, OfBeat, OfFinding
+from pipeline.text import slug
+from pipeline.wording import numbers, phrases
+from pipeline.wording.scales import beyond, change_of
+from pipeline.wording.values import unit_said, values_said
+
+WAYS = ("up", "down", "more", "fewer")
+Kinds = Iterator[tuple[str, str]]
+_NEARLY = re.compile(r"^(?:about|nearly|just over) ")
+
+
+def wordings(old: Number, new: Number | None) -> list[Wording]:
+    """Those of a number as it was, with those of the same kind as it is."""
+    was, now = by_kind(old), by_kind(new) if new else {}
+    turn = way(new) if new and way(old) != way(new) else None
+    found: dict[tuple[str, ...], Wording] = {}
+    for kind, words in was.items():
+        instead = now.get("said" if kind == "core" else kind) or now.get("said")
+        if turn is not None and instead:
+            instead = f"{instead} {turn}".rstrip()
+        wording = Wording(
+            old=words,
+            new=instead,
+            right=turn is None and kind in now and now[kind] == words,
+            bare=kind.startswith("number"),
+            of=part_of(old),
+        )
+        found.setdefault(tuple(word.text for word in heard(words)), wording)
+    return list(found.values())
+
+
+def way(number: Number) -> str:
+    """The word that ends the spoken form and says which way it went, if one does."""
+    last = number.fact.spoken.rpartition(" ")[2]
+    return last if last in WAYS else ""
+
+
+def by_kind(number: Number) -> dict[str, str]:
+    """Wordings by their kind; kinds that begin with 'number' have no unit."""
+    found = {}
+    if isinstance(number, OfFinding) and not number.finding.refused:
+        found = dict(_of_finding(number))
+    return found | dict(_of_fact(number))
+
+
+def _of_fact(number: Number) -> Kinds:
+    """As the fact itself has it: spoken and shown, with and without 'about'; no direction."""
+    fact = number.fact
+    said = fact.spoken.removesuffix(f" {way(number)}") if way(number) else fact.spoken
+    shown = fact.display.lstrip(f"{numbers.MINUS}+")
+    unit = fact.unit.partition(",")[0]
+    if said == numbers.said(fact.value or 0, 0):  # a count: its noun is in the unit alone
+        yield "number said", said
+        said = f"{said} {unit}"
+    yield "said", said
+    yield "core", _NEARLY.sub("", said)
+    if not re.fullmatch(r"[\d.,]+", shown):
+        yield "shown", shown
+        return
+    yield "number shown", shown
+    yield "shown", f"{shown} {unit}"
+    if isinstance(number, OfBeat) and fact.unit == number.measure.unit:
+        yield "shown shortly", f"{shown} {unit_said(number.measure)}"
+    if unit.startswith("per cent "):
+        yield "shown in per cent", f"{shown} per cent"
+
+
+def _of_finding(number: OfFinding) -> Kinds:
+    """As the lines round it: by what the interval can bear, and the interval itself."""
+    finding, part = number.finding, number.part
+    sides = [slug(side) for side in finding.sides]
+    if part in sides and not isinstance(finding, Gap):
+        yield from _of_side(number, sides.index(part))
+    elif part == "difference":
+        yield from _of_difference(number)
+    if part == ("difference" if finding.kind == "share" else "change"):
+        yield from _of_change(number)
+    elif part == "beyond-control" and (control := control_of(finding)):
+        yield "interval", beyond(control, finding.kind).reach()
+    elif part == "luck-allowed-for" and isinstance(finding, Player) and finding.shrunk:
+        low, high = finding.shrunk.low * 100, finding.shrunk.high * 100
+        yield "interval", phrases.interval_said(low, high, "per cent")
+    elif part.startswith(SHARE) and number.fact.value is not None:
+        yield "number rounded", numbers.said(number.fact.value, 0)
+        yield "fraction", phrases.share_said(number.fact.value / 100)
+
+
+def _of_side(number: OfFinding, at: int) -> Kinds:
+    """A side's value to what its interval can bear."""
+    value, unit = values_said(number.finding, number.measure)[at], unit_said(number.measure)
+    yield "number rounded", value
+    yield "rounded", numbers.with_unit(value, unit)
+    if unit.startswith("per cent "):
+        yield "rounded in per cent", f"{value} per cent"
+
+
+def _of_difference(number: OfFinding) -> Kinds:
+    """A difference to what its interval can bear: of a share in points, else in its unit."""
+    finding, measure = number.finding, number.measure
+    units = finding.told.difference
+    if finding.kind == "share":
+        said = change_of(finding).said()
+    else:
+        said = phrases.size(units.value, units.half, measure.decimals, measure.unit)
+    yield "size", said
+    yield "size alone", _NEARLY.sub("", said)
+
+
+def _of_change(number: OfFinding) -> Kinds:
+    """The change as an interval, and as a multiple where it is one."""
+    yield "interval", change_of(number.finding).reach()
+    relative = number.finding.told.relative
+    times = phrases.times_said(1 + relative.value) if relative and relative.value else None
+    if times:
+        yield "times", f"{times} what it was"
