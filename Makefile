@@ -24,6 +24,7 @@ lint: $(VENV)/ready
 	@$(BIN)/ruff check .
 	@$(BIN)/ruff format --check .
 	@$(BIN)/snakefmt --check Snakefile
+	@$(BIN)/python -m mypy
 
 bench: $(VENV)/ready
 	@$(BIN)/python -m tests.bench

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 from datetime import date
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from pydantic import (
     BaseModel,
@@ -131,7 +131,9 @@ class Margin(Strict):
     """The change that counts as none, fixed in advance: per cent of the value, or points."""
 
     size: float = Field(description="how large a change still counts as none")
-    unit: str = Field(description="percent of the value, or points of a share")
+    unit: Literal["percent", "points"] = Field(
+        description="percent of the value, or points of a share"
+    )
 
 
 def parse_margin(value: Any) -> Any:
