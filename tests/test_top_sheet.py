@@ -118,8 +118,8 @@ def test_every_expectation_of_no_finding_is_told():
     with pytest.raises(UserError) as caught:
         expected(brief_view([ASKED], expected=items), {"b.economy": change()})
     assert [str(problem) for problem in caught.value.problems] == [
-        "topic.yaml: expected: no finding 'b.econmy' (did you mean 'b.economy'?)",
-        "topic.yaml: expected: no finding 'c.economy.spin.middle' (valid: b.economy)",
+        "topic.yaml: expected[1].finding: no finding 'b.econmy' (did you mean 'b.economy'?)",
+        "topic.yaml: expected[3].finding: no finding 'c.economy.spin.middle' (valid: b.economy)",
     ]
 
 
