@@ -108,7 +108,18 @@ def test_a_share_has_its_margin_in_points(folder: Path):
 
 def test_a_missing_source_file_is_named(folder: Path):
     found = problems(folder, "sources.yaml", "tidewater-shield.zip", "tidewater.zip")
-    assert "no file or folder 'demo_data/tidewater.zip'" in found[0]
+    said = "source 'tidewater': no file or folder 'demo_data/tidewater.zip'"
+    assert found == [f"config/sources.yaml:5:11: sources[1].path: {said}"]
+
+
+def test_two_sources_of_one_id_are_placed(folder: Path):
+    path = folder / "sources.yaml"
+    text = path.read_text("utf-8")
+    path.write_text(text + text.split("sources:\n")[1], "utf-8")
+    with pytest.raises(UserError) as caught:
+        load("config")
+    (problem,) = caught.value.problems
+    assert (problem.line, problem.where) == (len(text.splitlines()) + 1, "sources[2].id")
 
 
 def test_yaml_words_stay_text(folder: Path):
@@ -160,7 +171,8 @@ def test_over_ranges_margins_and_sums():
 
 def test_a_theme_names_the_files_that_are_not_there(folder: Path):
     found = problems(folder, "theme.yaml", "Archivo-Medium.ttf", "Archivo-Thin.ttf")
-    assert found == ["config/theme.yaml: fonts.Medium: no file 'templates/fonts/Archivo-Thin.ttf'"]
+    missing = "no file 'templates/fonts/Archivo-Thin.ttf'"
+    assert found == [f"config/theme.yaml:6:17: fonts.Medium: {missing}"]
 
 
 def test_frames_are_sets_that_there_are(folder: Path):

@@ -150,3 +150,53 @@ def test_the_first_day_of_the_event_may_be_a_match_day(tmp_path: Path):
     rows, selection = tallied(tmp_path, [chased(2019), chased(2020), late], beats, head=head)
     assert selection.windows == Windows(before=["2019"], after=["2020"], transition=None)
     assert {row["window"] for row in rows if row["season"] == "2020"} == {"after"}
+
+
+def test_the_events_control_is_none_of_a_beat_that_leaves_it_no_ball(tmp_path: Path):
+    """The beat is of overs 1 to 10, the event's control of overs 41 on."""
+    control = "control: {name: the end, where: {overs: 41-50}}"
+    head = HEAD.replace("after: 1 seasons}", f"after: 1 seasons, {control}}}")
+    beats = "  - {id: a, kind: before_after, measure: economy, where: {phase: powerplay}}"
+    rows, selection = tallied(tmp_path / "of the event", long_matches(), beats, head=head)
+    assert selection.beats["a"].control.pairs == {}
+    assert {row["window"] for row in rows} == {"before", "after"}
+    own = beats.replace("}}", "}, " + control + "}")
+    with pytest.raises(UserError, match="beat 'a', control: its filters leave no balls"):
+        tallied(tmp_path / "its own", long_matches(), own)
+
+
+def test_bands_without_a_ball_are_no_beat(tmp_path: Path):
+    beats = "  - {id: a, kind: phases, measure: economy, bands: [21-30, 31-50]}"
+    with pytest.raises(UserError, match="none of its balls is in any of its rows"):
+        tallied(tmp_path, long_matches(), beats)
+
+
+def test_a_beat_of_seasons_that_are_not_compared_is_an_error(tmp_path: Path):
+    """Balls outside both windows only tell the drift."""
+    matches = [chased(year) for year in (2018, 2019, 2020)]
+    beats = "  - {{id: a, kind: {}, measure: economy, where: {{season: '2018'}}}}"
+    said = "its filters leave no balls in the seasons that are compared"
+    with pytest.raises(UserError, match=said):
+        tallied(tmp_path / "windows", matches, beats.format("before_after"))
+    rows, _ = tallied(tmp_path / "series", matches, beats.format("trend"))
+    assert {row["season"] for row in rows} == {"2018"}
+
+
+@pytest.mark.parametrize("cut", ["season", "ground", "home", "result"])
+def test_cuts_that_are_called_as_a_column_of_matches_divide(tmp_path: Path, cut: str):
+    """Two grounds and one side that won: every row has its match's own value."""
+    matches = [chased(2019), chased(2020), chased(2020, venue="Other Field", dates=["2020-06-09"])]
+    beats = f"  - {{id: a, kind: before_after, measure: run_rate, by: {cut}}}"
+    rows, selection = tallied(tmp_path, matches, beats)
+    found = {cell.id for cell in selection.beats["a"].cells}
+    assert (
+        found
+        == {
+            "season": {"all", "2019", "2020"},
+            "ground": {"all", "the-pebbles", "other-field"},
+            "home": {"all", "unknown"},
+            "result": {"all", "won", "lost"},
+        }[cut]
+    )
+    whole = sum(row["y"] for row in rows if row["cell"] == "all")
+    assert sum(row["y"] for row in rows if row["cell"] != "all") == whole == 3 * 26

@@ -6,12 +6,14 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from pipeline.config.measure import Measure
+from pipeline.config.placed import located
 from pipeline.config.project import Format, FormatFile, MeasureFile, Project, Source, Sources
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
 from pipeline.config.topic_checks import check_measures, check_topic, names_for
 from pipeline.config.yaml_files import Document, Model, read_yaml, validate
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.topic_places import dotted
 
 DEFAULT = Path("config")
 RESERVED = {"archive", "data", "preview"}  # folders of output/ beside the topics'
@@ -138,7 +140,7 @@ def _check_theme(folder: Path, theme: Theme) -> list[Problem]:
     named = {f"fonts.{weight}": path for weight, path in theme.fonts.model_dump().items()}
     named |= {"logo": theme.logo} if theme.logo else {}
     return [
-        Problem(str(folder / "theme.yaml"), f"no file '{path}'", where=where)
+        located(Problem(str(folder / "theme.yaml"), f"no file '{path}'", where=where))
         for where, path in named.items()
         if not Path(path).is_file()
     ]
@@ -148,11 +150,13 @@ def _check_sources(folder: Path, sources: Sources) -> list[Problem]:
     """Ids are unique and the paths exist."""
     found = []
     seen: set[str] = set()
-    for source in sources.sources:
-        file = str(folder / "sources.yaml")
+    file = str(folder / "sources.yaml")
+    for at, source in enumerate(sources.sources):
         if source.id in seen:
-            found.append(Problem(file, f"two sources have the id '{source.id}'"))
+            message = f"two sources have the id '{source.id}'"
+            found.append(Problem(file, message, where=dotted(("sources", at, "id"))))
         seen.add(source.id)
         if not Path(source.path).exists():
-            found.append(Problem(file, f"source '{source.id}': no file or folder '{source.path}'"))
-    return found
+            message = f"source '{source.id}': no file or folder '{source.path}'"
+            found.append(Problem(file, message, where=dotted(("sources", at, "path"))))
+    return [located(problem) for problem in found]

@@ -118,7 +118,7 @@ def player_changes(
     effects = {at: one.effect.change for at, one in enumerate(found) if one.effect}
     told = list(effects)
     groups = _groups([kinds[at] for at in told])
-    errors = _errors(whole, told)
+    errors = _errors(whole, told) if told else np.zeros(0)
     shrunk: dict[int, Shrunk] = {}
     for name in dict.fromkeys(groups):
         places = [place for place, group in enumerate(groups) if group == name]
