@@ -16,8 +16,9 @@ from pipeline.config.project import Source
 from pipeline.config.theme import Theme
 from pipeline.config.views import ChartsView
 from pipeline.config.yaml_files import read_yaml
-from pipeline.contracts.finding import Change, Finding, Player, Shrunk, Span, Turn, TurningDate
+from pipeline.contracts.finding import Change, Finding, Player, Turn
 from pipeline.contracts.findings import Point, Sample
+from pipeline.contracts.parts import Shrunk, Span, TurningDate
 from pipeline.contracts.selection import Windows
 from tests.conftest import ROOT
 from tests.finding_makers import answer, change, effect, gap, group_change, side, span

@@ -5,14 +5,12 @@ from __future__ import annotations
 from typing import Any, TypeVar
 
 from pipeline.contracts.comparison import Comparison
-from pipeline.contracts.finding import (
-    Answer,
-    Change,
+from pipeline.contracts.finding import Answer, Change, Gap
+from pipeline.contracts.parts import (
     ControlCheck,
     Drift,
     Effect,
     Felt,
-    Gap,
     GroupChange,
     Margin,
     Side,

@@ -8,8 +8,9 @@ from typing import NamedTuple
 
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.measure import Measure
-from pipeline.contracts.finding import EventPlace, Finding, Mix, Rates, SecondBreak
+from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.notes import FewMatches
+from pipeline.contracts.parts import EventPlace, SecondBreak
 from tests.finding_makers import control, felt, group_change, side, span
 from tests.word_makers import (
     AGAINST_RATE,

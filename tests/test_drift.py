@@ -19,8 +19,9 @@ from pipeline.config.kinds.share import Share
 from pipeline.config.topic import OtherEvent
 from pipeline.config.views import EventDates
 from pipeline.contracts.files import read_json
-from pipeline.contracts.finding import Change, Drift
+from pipeline.contracts.finding import Change
 from pipeline.contracts.findings import Findings
+from pipeline.contracts.parts import Drift
 from pipeline.contracts.selection import ControlSelection, Season
 from pipeline.errors import UserError
 from pipeline.metrics.windows import choose_windows

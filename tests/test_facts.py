@@ -11,19 +11,10 @@ from msgspec import structs
 from pipeline.brief.facts import facts_of, to_csv
 from pipeline.config.kinds import KINDS, AnyBeat
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import (
-    EventPlace,
-    Finding,
-    Groups,
-    Mix,
-    Player,
-    Shrunk,
-    Span,
-    Turn,
-    TurningDate,
-)
+from pipeline.contracts.finding import Finding, Groups, Mix, Player, Turn
 from pipeline.contracts.findings import PlayersList, Point
 from pipeline.contracts.notes import AtLeast
+from pipeline.contracts.parts import EventPlace, Shrunk, Span, TurningDate
 from tests.brief_makers import FOURS, brief_view, findings_of
 from tests.chart_makers import ECONOMY
 from tests.finding_makers import (

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from scipy.stats import t as student
 from statsmodels.stats.meta_analysis import combine_effects
 
-from pipeline.contracts.finding import Side
 from pipeline.contracts.notes import OneMatchDominates, ScaleDisagrees
+from pipeline.contracts.parts import Side
 from pipeline.significance.arrays import Pair
 from pipeline.significance.change import compare
 from pipeline.significance.effects import Compared

@@ -9,7 +9,7 @@ import pytest
 
 from pipeline.config import views
 from pipeline.config.load import load
-from pipeline.contracts.finding import Felt
+from pipeline.contracts.parts import Felt
 from pipeline.significance.effects import Compared
 from pipeline.significance.on_the_field import felt
 from tests.conftest import ROOT

@@ -30,7 +30,7 @@ RERUN = {
     "wording.numbers": {"clean", "charts", "brief"},
 }
 # What else the models of a view can do; none of it decides a result.
-ABLE = {"View": {"get"}, "Source": {"credit_line"}}
+ABLE = {"Source": {"credit_line"}}
 HASHES = """
 import json
 from pipeline.provenance import STAGES, code_hash, stage_hash

@@ -10,24 +10,18 @@ from pipeline.config.kinds import KINDS, AnyBeat
 from pipeline.config.measure import Measure
 from pipeline.config.project import Format
 from pipeline.config.views import NamedEvent
-from pipeline.contracts.finding import (
-    Answer,
-    Change,
-    Drift,
-    EventPlace,
-    Finding,
-    Gap,
-    GroupChange,
-    Groups,
-    Margin,
-    Player,
-    Shrunk,
-    Span,
-    Turn,
-    TurningDate,
-)
+from pipeline.contracts.finding import Answer, Change, Finding, Gap, Groups, Player, Turn
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.notes import AtLeast
+from pipeline.contracts.parts import (
+    Drift,
+    EventPlace,
+    GroupChange,
+    Margin,
+    Shrunk,
+    Span,
+    TurningDate,
+)
 from pipeline.wording import of_kinds
 from tests.finding_makers import answer, drift, effect, group_change, side, span, step_test
 from tests.seasons import event

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, TypedDict
 
 from pipeline.contracts.codes import Verdict
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import Felt, Finding, Span
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.parts import Felt, Span
 from pipeline.wording import numbers, phrases
 from pipeline.wording.on_the_field import PER, counted, felt_amount, felt_overs
 from pipeline.wording.values import unit_said

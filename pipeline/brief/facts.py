@@ -19,19 +19,9 @@ from pipeline.brief.fact import (
     value_fact,
 )
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import (
-    Change,
-    Finding,
-    GroupChange,
-    Player,
-    Side,
-    Span,
-    Turn,
-    control_of,
-    drift_of,
-    felt_of,
-)
+from pipeline.contracts.finding import Change, Finding, Player, Turn, control_of, drift_of, felt_of
 from pipeline.contracts.findings import Findings, PlayersList, Point
+from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 from pipeline.text import slug
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.charts.chart import Chart
-from pipeline.contracts.finding import Finding, Gap, GroupChange, Player, Side, Span
+from pipeline.contracts.finding import Finding, Gap, Player
 from pipeline.contracts.findings import Point
+from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 
 EVERY = ("finding", "cell", "verdict")  # columns that stand there when nothing was found

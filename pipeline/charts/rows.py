@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from pipeline.charts.words import effect
 from pipeline.contracts.codes import Verdict
-from pipeline.contracts.finding import Finding, Gap, Span
+from pipeline.contracts.finding import Finding, Gap
+from pipeline.contracts.parts import Span
 from pipeline.wording.of_kinds import label
 
 if TYPE_CHECKING:

@@ -14,8 +14,9 @@ from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Chart
 from pipeline.charts.events import Event, draw_events, rows_needed
 from pipeline.charts.marks import dress, line, mark, thinned, value_ticks
-from pipeline.contracts.finding import Finding, Side
+from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Point
+from pipeline.contracts.parts import Side
 from pipeline.contracts.selection import Windows
 from pipeline.wording import numbers
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from datetime import date
 
 from pipeline.contracts.base import Contract
-from pipeline.contracts.finding import Finding, Side
+from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import AtLeast
+from pipeline.contracts.parts import Side
 from pipeline.contracts.selection import Fix, Holdings, Season, Windows
 
 

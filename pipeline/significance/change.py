@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pipeline.contracts.finding import GroupChange, Side
+from pipeline.contracts.parts import GroupChange, Side
 from pipeline.significance.arrays import Pair
 from pipeline.significance.effects import Compared, Numbers, compared, describe, numbers_of
 from pipeline.significance.methods import inference

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Generic, TypeVar
 import numpy as np
 
 from pipeline.contracts.codes import Refusal
-from pipeline.contracts.finding import Effect, GroupChange, Side, Span
 from pipeline.contracts.notes import AnyNote
+from pipeline.contracts.parts import Effect, GroupChange, Side, Span
 from pipeline.significance.methods import inference
 from pipeline.significance.methods.ratio import Estimate, Floats, Sums, log_ratio, ratio
 from pipeline.significance.methods.refusal import refusals

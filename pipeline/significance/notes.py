@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pipeline.contracts import notes
-from pipeline.contracts.finding import Finding, Side, Span, drift_of
+from pipeline.contracts.finding import Finding, drift_of
 from pipeline.contracts.notes import AnyNote
+from pipeline.contracts.parts import Side, Span
 from pipeline.contracts.selection import Newcomers, Windows
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Felt, Side
+from pipeline.contracts.parts import Felt, Side
 from pipeline.significance.effects import Compared
 
 if TYPE_CHECKING:

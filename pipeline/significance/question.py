@@ -9,7 +9,7 @@ import pandas as pd
 
 from pipeline.config.comparison import comparison_of
 from pipeline.contracts.comparison import Asks, Comparison
-from pipeline.contracts.finding import Drift, Felt, Margin
+from pipeline.contracts.parts import Drift, Felt, Margin
 from pipeline.contracts.selection import BeatSelection, Cell, Selection, Windows
 from pipeline.significance.arrays import WINDOWS, pair
 from pipeline.significance.change import compare
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from pipeline.config.kinds.base import Control
     from pipeline.config.project import Statistics
     from pipeline.config.views import Scale, SignificanceView
-    from pipeline.contracts.finding import Side
+    from pipeline.contracts.parts import Side
 
 WHOLE = Cell(id="all", values={}, known=True)
 

@@ -10,15 +10,8 @@ import numpy as np
 import pandas as pd
 
 from pipeline.contracts.codes import DriftBecause
-from pipeline.contracts.finding import (
-    ControlCheck,
-    Drift,
-    Finding,
-    Span,
-    StepTest,
-    control_of,
-    drift_of,
-)
+from pipeline.contracts.finding import Finding, control_of, drift_of
+from pipeline.contracts.parts import ControlCheck, Drift, Span, StepTest
 from pipeline.contracts.selection import Season, Selection, Windows
 from pipeline.significance.methods.drift import (
     LEAST_AFTER,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pandas as pd
 
-from pipeline.contracts.finding import Change, ControlCheck, Finding
+from pipeline.contracts.finding import Change, Finding
+from pipeline.contracts.parts import ControlCheck
 from pipeline.contracts.selection import Cell
 from pipeline.significance.arrays import WINDOWS, pair
 from pipeline.significance.control import control_checks

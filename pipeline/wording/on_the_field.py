@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Felt, Finding, felt_of
+from pipeline.contracts.finding import Finding, felt_of
+from pipeline.contracts.parts import Felt
 from pipeline.wording import cricket, numbers, phrases
 
 if TYPE_CHECKING:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import Finding, Gap, GroupChange, Mix, Rates, Side, control_of
+from pipeline.contracts.finding import Finding, Gap, Mix, Rates, control_of
+from pipeline.contracts.parts import GroupChange, Side
 from pipeline.wording import numbers, second_verdict
 from pipeline.wording.tested import JUDGED, among_the_looks, shuffled
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from pipeline.contracts.codes import MeasureKind
-from pipeline.contracts.finding import ControlCheck, Finding, GroupChange, Span
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.parts import ControlCheck, GroupChange, Span
 from pipeline.wording import numbers, phrases
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from pipeline.contracts.codes import DriftBecause, DriftVerdict
-from pipeline.contracts.finding import Drift, Finding, StepTest, drift_of
+from pipeline.contracts.finding import Finding, drift_of
 from pipeline.contracts.notes import DriftNotTestable
+from pipeline.contracts.parts import Drift, StepTest
 from pipeline.wording import numbers, phrases
 from pipeline.wording.vary import vary
 

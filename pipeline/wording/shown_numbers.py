@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from pipeline.contracts.finding import Finding, Gap, GroupChange, Side
+from pipeline.contracts.finding import Finding, Gap
+from pipeline.contracts.parts import GroupChange, Side
 from pipeline.text import slug
 from pipeline.wording import numbers
 from pipeline.wording.scales import change_of, own_change

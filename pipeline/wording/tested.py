@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from pipeline.contracts.codes import Adjustment, Because
-from pipeline.contracts.finding import Finding, Mix, Rates, Turn, TurningDate
+from pipeline.contracts.finding import Finding, Mix, Rates, Turn
+from pipeline.contracts.parts import TurningDate
 from pipeline.wording import numbers
 from pipeline.wording.scales import change_of
 

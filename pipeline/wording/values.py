@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Finding, Gap, Side
+from pipeline.contracts.finding import Finding, Gap
+from pipeline.contracts.parts import Side
 from pipeline.wording import numbers, phrases
 
 if TYPE_CHECKING:

@@ -11,7 +11,8 @@ from scipy.stats import norm
 
 from pipeline.config.project import Statistics
 from pipeline.config.views import Scale
-from pipeline.contracts.finding import Change, Span
+from pipeline.contracts.finding import Change
+from pipeline.contracts.parts import Span
 from pipeline.significance.change import compare
 from pipeline.significance.effects import Compared
 from pipeline.significance.kinds.gap import gap_changes

@@ -14,7 +14,8 @@ from pipeline.charts.chart import Around, Chart
 from pipeline.charts.marks import dress, legend, line, mark, thinned, value_ticks
 from pipeline.charts.rows import rows_of
 from pipeline.charts.series import TALL, ends_of
-from pipeline.contracts.finding import Change, Side
+from pipeline.contracts.finding import Change
+from pipeline.contracts.parts import Side
 from pipeline.wording import numbers
 
 if TYPE_CHECKING:

@@ -14,7 +14,8 @@ from pipeline.charts.comparison import height_of
 from pipeline.charts.marks import few_ticks, line, mark, style_ticks
 from pipeline.charts.rows import rows_of
 from pipeline.charts.theme import PAGE
-from pipeline.contracts.finding import Player, Shrunk
+from pipeline.contracts.finding import Player
+from pipeline.contracts.parts import Shrunk
 from pipeline.wording import numbers
 
 if TYPE_CHECKING:

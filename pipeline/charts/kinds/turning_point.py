@@ -18,8 +18,9 @@ from pipeline.charts.series import (
     rows,
     split_of,
 )
-from pipeline.contracts.finding import Turn, TurningDate
+from pipeline.contracts.finding import Turn
 from pipeline.contracts.findings import Point
+from pipeline.contracts.parts import TurningDate
 
 __all__ = ["described", "draw", "left_out", "page_height", "rows"]
 FOUND = "the data’s own date"

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pipeline.contracts.finding import Change, Finding, Gap, GroupChange
+from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.notes import AnyNote, CheckDisagrees
+from pipeline.contracts.parts import GroupChange
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.change import SEED, compare, group_change
 from pipeline.significance.effects import Compared, compared, numbers_of

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Literal
 import msgspec
 import numpy as np
 
-from pipeline.contracts.finding import Change, Finding, Mix, Rates, Side
+from pipeline.contracts.finding import Change, Finding, Mix, Rates
 from pipeline.contracts.notes import AnyNote, MixMoved, Simpson
+from pipeline.contracts.parts import Side
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.effects import Compared, compared, number, numbers_of
 from pipeline.significance.methods.kitagawa import Parts, jackknifed, simpson, totals_of

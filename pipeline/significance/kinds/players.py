@@ -9,9 +9,10 @@ import numpy as np
 import pandas as pd
 from scipy.special import stdtrit
 
-from pipeline.contracts.finding import Change, Finding, Player, Shrunk, Side
+from pipeline.contracts.finding import Change, Finding, Player
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.notes import AtLeast, SurvivorsOnly
+from pipeline.contracts.parts import Shrunk, Side
 from pipeline.contracts.selection import Cell, Person
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.change import compare

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pipeline.contracts.finding import Finding
 from pipeline.significance.question import Question
-from pipeline.significance.windows import changes
+from pipeline.significance.windows import divided_changes
 
 
 def findings(question: Question) -> list[Finding]:
     """The change of every cell; a ratio to what is expected is a ratio of two sums like any."""
-    return changes(question, question.cells)
+    return divided_changes(question)

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 import pandas as pd
 
-from pipeline.contracts.finding import EventPlace, Finding, SecondBreak, Side, Turn, TurningDate
+from pipeline.contracts.finding import Finding, Turn
+from pipeline.contracts.parts import EventPlace, SecondBreak, Side, TurningDate
 from pipeline.significance.arrays import pair
 from pipeline.significance.effects import Compared, Numbers, compared, describe, numbers_of
 from pipeline.significance.methods.ratio import Estimate, Floats

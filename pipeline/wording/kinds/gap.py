@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import CUTS
-from pipeline.contracts.finding import Change, Finding, Gap, GroupChange
+from pipeline.contracts.finding import Change, Finding, Gap
+from pipeline.contracts.parts import GroupChange
 from pipeline.text import capitalised, possessive
 from pipeline.wording.change import among_many, margin_said
 from pipeline.wording.kinds.base import KindWords

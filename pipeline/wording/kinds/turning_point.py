@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Finding, Turn, TurningDate
+from pipeline.contracts.finding import Finding, Turn
+from pipeline.contracts.parts import TurningDate
 from pipeline.text import capitalised
 from pipeline.wording import tested
 from pipeline.wording.kinds.base import KindWords

@@ -1,0 +1,188 @@
+"""What findings are made of: sides, effects, the second verdict, and what single kinds add."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pipeline.contracts.base import Contract
+from pipeline.contracts.codes import (
+    ControlVerdict,
+    DriftBecause,
+    DriftVerdict,
+    Refusal,
+)
+
+
+class Span(Contract, kw_only=True):
+    """A value with the two ends of its 95 % interval."""
+
+    value: float
+    low: float
+    high: float
+
+    @property
+    def half(self) -> float:
+        """Half the width of the interval: what a rounding may hide."""
+        return (self.high - self.low) / 2
+
+
+class Side(Contract, kw_only=True):
+    """One side of a comparison: a window's or a group's value, in the measure's units.
+
+    `largest` is the share of the numerator in one match; `refused` why there is no interval.
+    """
+
+    value: float | None
+    low: float | None
+    high: float | None
+    matches: int
+    balls: int
+    numerator: int
+    denominator: int
+    largest: float
+    refused: Refusal | None
+
+
+class GroupChange(Contract, kw_only=True):
+    """One group's own change, as a side of a gap; counts are those of its thinner window."""
+
+    difference: Span | None
+    change: Span | None
+    matches: int
+    balls: int
+    numerator: int
+    denominator: int
+    largest: float
+    refused: Refusal | None
+
+
+class Margin(Contract, kw_only=True):
+    """A change inside it counts as none: per cent of a rate, points of a share."""
+
+    size: float
+    unit: Literal["percent", "points"]
+
+
+class Effect(Contract, kw_only=True):
+    """A difference of two sides on both scales, with its tests.
+
+    `difference` is in the measure's units, `relative` a fraction (0.05 is 5 per cent more; none of
+    shares of matches, which may be nought); `p_equal` is of the two one-sided tests against the
+    margin; `p_permutation` of whole matches shuffled, where that was done; `detectable_*` what such
+    data would show four times in five.
+    """
+
+    difference: Span
+    relative: Span | None
+    se_log: float | None
+    df: float | None
+    p: float
+    p_equal: float
+    p_permutation: float
+    detectable_change: float | None
+    detectable_difference: float
+
+    @property
+    def change(self) -> Span:
+        """The relative change, of a measure that has one."""
+        if self.relative is None:
+            raise ValueError("a share of matches has no relative change; ask for its difference")
+        return self.relative
+
+
+class Felt(Contract, kw_only=True):
+    """The same difference on the field: `times` a count of overs, balls, wickets or innings."""
+
+    value: float
+    low: float
+    high: float
+    times: int
+    divided: int
+    of: str
+    per: str
+
+
+class StepTest(Contract, kw_only=True):
+    """A step at the event beside the drift that was there anyway; all but counts as fractions.
+
+    `per_season` is the drift, `expected` what it alone would have made between the centres of the
+    windows, `step` what is on top of it; `rank` is the real date's among `dates`, 1 the largest
+    step; `fit` the line with its step, in the measure's units, by season.
+    """
+
+    per_season: float
+    expected: float
+    step: Span
+    p: float
+    df: float
+    rank: int
+    dates: int
+    fit: list[tuple[str, float]] | None
+
+
+class Drift(Contract, kw_only=True):
+    """The second verdict and what it rests on; `test` is none where it can't be asked."""
+
+    verdict: DriftVerdict
+    because: DriftBecause
+    seasons_before: int
+    seasons_after: int
+    first: str
+    last: str
+    test: StepTest | None
+    p_adjusted: float | None = None
+
+
+class ControlCheck(Contract, kw_only=True):
+    """The change beyond the control's own, and its verdict."""
+
+    name: str
+    difference: Span
+    relative: Span | None
+    p: float
+    df: float | None
+    verdict: ControlVerdict = "in line with the control"  # set with its family
+    p_adjusted: float | None = None
+
+
+class EventPlace(Contract, kw_only=True):
+    """Whether the event is inside the interval of the date, and its rank among the dates."""
+
+    inside: bool
+    rank: int | None
+
+
+class SecondBreak(Contract, kw_only=True):
+    """Another break, between two points of the series."""
+
+    last: str
+    next: str
+    p: float
+
+
+class TurningDate(Contract, kw_only=True):
+    """Where the data put the break: after the point `last`, its interval `low` to `high`."""
+
+    last: str
+    next: str
+    low: str
+    high: str
+    points: int
+    dates: int
+    sup_f: float
+    event: EventPlace | None
+    second: SecondBreak | None
+    every: str
+    fit: list[tuple[str, float]]
+
+
+class Shrunk(Contract, kw_only=True):
+    """A player's change drawn in towards the mean of the `of` players of the group."""
+
+    change: float
+    low: float
+    high: float
+    apart: bool
+    mean: float
+    group: str
+    of: int
