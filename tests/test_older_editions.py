@@ -40,6 +40,7 @@ from pipeline.shelf.stage import shelf
 from pipeline.verify.command import verify
 from tests.conftest import ROOT
 from tests.editions import change, project_of
+from tests.test_output_schemas import check
 
 OLD = ROOT / "tests" / "old_edition"
 TOPIC = "spinners"
@@ -211,7 +212,8 @@ def test_it_is_compared_with_what_is_built(there: Path, tmp_path: Path, capsys):
     compare([f"{TOPIC}/1", TOPIC, "--json", str(tmp_path / "compared.json")])
     said = capsys.readouterr().out
     found = json.loads((tmp_path / "compared.json").read_text("utf-8"))
-    assert found["format"] == 1 and not found["same"]
+    check("compare", found)
+    assert not found["same"]
     moved = {fact["id"]: fact["what"] for fact in found["facts"]}
     assert "display" in moved[f"{SPIN}.before"]
     assert not any(name.startswith("home.") for name in moved), "groups have no window"
@@ -226,6 +228,7 @@ def test_a_number_of_it_is_corrected(there: Path, tmp_path: Path, capsys):
     correction([f"{SPIN}.before", "--json", str(tmp_path / "report.json")])
     said = capsys.readouterr().out
     report = json.loads((tmp_path / "report.json").read_text("utf-8"))
+    check("correction", report)
     (edition,) = report["editions"]
     points = (OLD / "data" / "talking-points.md").read_text("utf-8")
     sentences = [item["sentence"] for item in edition["sentences"]]

@@ -9,11 +9,13 @@ from typing import Any
 import jsonschema
 import pytest
 
+from pipeline.compare.command import compare
 from pipeline.contracts.files import as_json
 from pipeline.contracts.findings import Family, Findings
 from pipeline.contracts.json_schemas import CONTRACTS, schema
+from pipeline.errata.command import correction
 from tests.conftest import ROOT
-from tests.editions import archive, project_of
+from tests.editions import TOPIC, archive, project_of
 from tests.finding_makers import change, gap
 from tests.seasons import season, selection, windows
 
@@ -86,9 +88,11 @@ def test_what_is_not_what_a_file_should_hold_is_seen(wrong: dict[str, Any], mess
 def test_every_file_of_the_demo_keeps_to_its_schema(
     built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ):
-    """Those of its data and topics, and of an edition that is archived."""
+    """Those of its data and topics, of an edition that is archived, and what is said of it."""
     monkeypatch.chdir(project_of(built, tmp_path))
     archive()
+    compare([f"{TOPIC}/1", "--json", "output/compare.json"])
+    correction(["coast.economy.pace.change", "--json", "output/correction.json"])
     seen = set()
     for path in sorted(tmp_path.glob("output/**/*.json")):
         content = json.loads(path.read_text("utf-8"))

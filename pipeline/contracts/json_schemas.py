@@ -9,7 +9,8 @@ from typing import Any
 import msgspec
 
 from pipeline.contracts.base import Contract
-from pipeline.contracts.editions import Around, Edition, Inputs, Merged
+from pipeline.contracts.editions import Around, Difference, Edition, Inputs, Merged
+from pipeline.contracts.errata import Errata
 from pipeline.contracts.facts import Charts, Facts, Summary
 from pipeline.contracts.files import FORMAT
 from pipeline.contracts.findings import Findings
@@ -17,7 +18,8 @@ from pipeline.contracts.quality import Quality, SourceReport
 from pipeline.contracts.selection import Fixes, Selection
 from pipeline.errors import write_atomically
 
-# By the files' names: a source's, the clean tables', a topic's, an edition's.
+# By the files' names: a source's, the clean tables', a topic's, an edition's; what a command
+# writes with --json by the command.
 CONTRACTS: dict[str, type[Contract]] = {
     "report": SourceReport,
     "corrections": Fixes,
@@ -31,6 +33,8 @@ CONTRACTS: dict[str, type[Contract]] = {
     "inputs": Inputs,
     "merged": Merged,
     "around": Around,
+    "compare": Difference,
+    "correction": Errata,
 }
 
 
