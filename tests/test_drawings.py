@@ -17,6 +17,7 @@ from pipeline.config.kinds.mix import Mix as MixBeat
 from pipeline.config.kinds.players import Players
 from pipeline.config.kinds.turning_point import TurningPoint
 from pipeline.contracts.finding import Mix, Rates
+from pipeline.errors import UserError
 from tests import chart_makers
 from tests.chart_makers import chart, gap_and_groups, player, point, row, turned
 from tests.finding_makers import answer, effect, span
@@ -202,7 +203,26 @@ def test_a_turning_point_shades_its_interval_and_has_a_level_on_each_side():
 
 SUMMERS = [scored(year, 60 + day, 60, day) for year in (2018, 2019, 2020) for day in range(1, 9)]
 OUTSIDE = "where: {season: '2018'}"  # of both windows
-NONE_AT_ALL = "There is no ball to compare."
+NOT_COMPARED = "leave no balls.* in the seasons that are compared"
+
+
+@pytest.mark.parametrize(
+    ("beat", "why"),
+    [
+        ("kind: phases, measure: run_rate, bands: [11-20]", "none of its balls is in any of its"),
+        (f"kind: phases, measure: run_rate, {OUTSIDE}", NOT_COMPARED),
+        (f"kind: before_after, measure: run_rate, {OUTSIDE}", NOT_COMPARED),
+        (f"kind: share, of: {{bowler_kind: spin}}, {OUTSIDE}", NOT_COMPARED),
+        (f"kind: mix, measure: run_rate, by: bowler_kind, {OUTSIDE}", NOT_COMPARED),
+    ],
+)
+def test_what_has_no_ball_to_draw_is_refused_before_it_is_drawn(
+    tmp_path: Path, beat: str, why: str
+):
+    """Grounds, groups and bands that a topic names may have no ball in its windows."""
+    project = league(tmp_path / "league", SUMMERS)
+    with pytest.raises(UserError, match=rf"beats\[1\].*{why}"):
+        drawn(project, f"  - {{id: a, {beat}}}")
 
 
 @pytest.mark.parametrize(
@@ -210,18 +230,12 @@ NONE_AT_ALL = "There is no ball to compare."
     [
         (
             "kind: gap, measure: run_rate, between: {phase: [powerplay, death]}",
-            "One of the two groups has no ball to compare.",
+            "too little to say",
         ),
-        ("kind: phases, measure: run_rate, bands: [11-20]", "No band of overs has a ball"),
-        (f"kind: phases, measure: run_rate, {OUTSIDE}", "No band of overs has a ball"),
-        (f"kind: before_after, measure: run_rate, {OUTSIDE}", NONE_AT_ALL),
-        (f"kind: share, of: {{bowler_kind: spin}}, {OUTSIDE}", NONE_AT_ALL),
-        (f"kind: mix, measure: run_rate, by: bowler_kind, {OUTSIDE}", "Too little to split."),
         ("kind: players, measure: run_rate, role: batter, at_least: 9999 balls", "Nobody has"),
     ],
 )
-def test_a_drawing_without_a_ball_to_draw_says_so(tmp_path: Path, beat: str, words: str):
-    """Grounds, groups and bands that a topic names may have no ball in its windows."""
+def test_a_drawing_without_a_row_says_so(tmp_path: Path, beat: str, words: str):
     project = league(tmp_path / "league", SUMMERS)
     _, canvases = drawn(project, f"  - {{id: a, {beat}}}")
     (canvas,) = canvases.values()
