@@ -48,13 +48,13 @@ def test_nothing_is_said_where_nothing_moved_or_nothing_was_there(tmp_path: Path
     after = [fact("a.change", "+9.6%")]
     assert moved_lines("rope", after, after) == [] == moved_lines("rope", [], after)
     path = tmp_path / "facts.json"
-    assert facts_before(path) == []
+    assert facts_before(tmp_path) == []
     path.write_text("{", "utf-8")
-    assert facts_before(path) == []
+    assert facts_before(tmp_path) == []
     write_facts(tmp_path, after)
-    assert facts_before(path) == after
+    assert facts_before(tmp_path) == after
     path.write_text(json.dumps(msgspec.to_builtins(after)), "utf-8")
-    assert facts_before(path) == after, "as version 0.8 wrote them"
+    assert facts_before(tmp_path) == after, "as version 0.8 wrote them"
 
 
 def test_data_in_a_page_cannot_end_or_open_a_script():

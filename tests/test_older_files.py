@@ -8,15 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from pipeline.contracts.facts import (
-    Charts,
-    Facts,
-    Summary,
+from pipeline.contracts.facts import Charts, Facts, Summary
+from pipeline.contracts.files import as_json, read_json
+from pipeline.contracts.upgrades.facts import (
     charts_of_format_0,
     facts_of_format_0,
     summary_of_format_0,
 )
-from pipeline.contracts.files import as_json, read_json
 from pipeline.errors import UserError
 
 # What stood in the files of 0.8, every field of it.

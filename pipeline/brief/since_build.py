@@ -6,18 +6,18 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from pipeline.contracts.editions import FactMoved
-from pipeline.contracts.facts import Fact, Facts, facts_of_format_0
-from pipeline.contracts.files import read_json
+from pipeline.contracts.facts import Fact
 from pipeline.editions.difference import facts_moved
+from pipeline.editions.reading import MAKE, read_facts
 from pipeline.errors import UserError
 
 TOLD = {"display", "spoken", "verdict"}  # what a number that is new or gone has not
 
 
-def facts_before(path: Path) -> list[Fact]:
+def facts_before(folder: Path) -> list[Fact]:
     """The facts of the last build; none when there was none, or when it can't be read."""
     try:
-        return read_json(path, Facts, upgrade=facts_of_format_0).facts
+        return read_facts(folder, MAKE)
     except UserError:
         return []
 

@@ -54,7 +54,7 @@ def write_brief(
     Without `paper` no PDF is made.
     """
     made = brief_of(view, out, edition, archive or out.parent / "archive", paper, around)
-    moved = moved_lines(view.topic, facts_before(out / "facts.json"), made.facts)
+    moved = moved_lines(view.topic, facts_before(out), made.facts)
     for name, data in made.files.items():
         write_atomically(out / name, data)
     if moved:

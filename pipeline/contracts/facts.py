@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import Verdict
@@ -68,18 +67,3 @@ class Summary(Contract, kw_only=True):
     last: date
     looked_at: int
     cant_tell: int
-
-
-def charts_of_format_0(found: Any) -> dict[str, Any]:
-    """A bare list of charts, as editions made by 0.8 hold it."""
-    return {"charts": found}
-
-
-def facts_of_format_0(found: Any) -> dict[str, Any]:
-    """A bare list of facts."""
-    return {"facts": found}
-
-
-def summary_of_format_0(found: Any) -> dict[str, Any]:
-    """The same fields without a format's number."""
-    return dict(found)

@@ -18,9 +18,6 @@ from pipeline.contracts.facts import (
     Fact,
     Facts,
     Summary,
-    charts_of_format_0,
-    facts_of_format_0,
-    summary_of_format_0,
 )
 from pipeline.contracts.files import read_json
 from pipeline.contracts.selection import Fix, Fixes
@@ -29,6 +26,11 @@ from pipeline.contracts.upgrades.editions import (
     fixes_of_format_0,
     inputs_of_format_0,
     merged_of_format_0,
+)
+from pipeline.contracts.upgrades.facts import (
+    charts_of_format_0,
+    facts_of_format_0,
+    summary_of_format_0,
 )
 from pipeline.errors import Problem, UserError
 

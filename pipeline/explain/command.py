@@ -7,9 +7,10 @@ from pathlib import Path
 
 from pipeline.asked_fact import topic_of
 from pipeline.config.load import DEFAULT, load
-from pipeline.contracts.facts import Fact, Facts, facts_of_format_0
+from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
+from pipeline.editions.reading import MAKE, read_facts
 from pipeline.errors import Problem, UserError
 from pipeline.explain.printed import explained
 from pipeline.explain.remade import Again, made_again
@@ -50,10 +51,10 @@ def find_fact(name: str, topic: str | None, output: Path) -> tuple[str, Fact]:
     if not files:
         what = f"topic '{topic}'" if topic else "topic"
         raise UserError(Problem(str(output), f"no built {what} here; run make brief first"))
-    facts = {path.parent.name: _facts(path) for path in files}
+    facts = {path.parent.name: _facts(path.parent) for path in files}
     having = topic_of(name, facts)
     return having, facts[having][name]
 
 
-def _facts(path: Path) -> dict[str, Fact]:
-    return {fact.id: fact for fact in read_json(path, Facts, upgrade=facts_of_format_0).facts}
+def _facts(folder: Path) -> dict[str, Fact]:
+    return {fact.id: fact for fact in read_facts(folder, MAKE)}
