@@ -35,7 +35,7 @@ def same_name(name: str) -> str:
     return unicodedata.normalize("NFC", name)
 
 
-def shown(name: str) -> str:
+def printable(name: str) -> str:
     """A name as it can be printed on one line."""
     return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in name)
 
