@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
+from msgspec import structs
 
+from pipeline.contracts.finding import Change
+from pipeline.contracts.parts import Span
 from pipeline.errata.made_lines import line_of, sorted_lines
 from pipeline.errata.naming import name_of
 from pipeline.errata.number import OfBeat, OfFinding, OfTopic, number_of
 from pipeline.errata.records import Record, archived_records
 from pipeline.errata.search import moved_in
-from pipeline.errata.sentences import sentences
+from pipeline.errata.sentences import sentences, verdict_moved
 from pipeline.errata.wordings import by_kind, wordings
 from tests.conftest import ROOT
 
@@ -120,6 +125,83 @@ def test_lines_are_the_finding_s_another_s_or_nobody_s(record: Record):
     assert own == [line for line in lines if line.endswith(made[SPIN])] != []
     assert free == ["A line by hand."]
     assert sorted_lines(lines, None, record, line_of) == ([], [])
+
+
+def answer(record: Record, name: str, now: Record, moved: bool) -> dict[str, bool]:
+    """The sentences of the answer that have a number, each with whether only its verdict has it."""
+    number = number_of(record, name)
+    assert number
+    found = sentences(record, now, number, wordings(number, None), moved)
+    return {use.sentence: use.verdict for use in found if use.part == "The answer"}
+
+
+def test_the_answer_has_a_headline_by_its_words_its_name_and_its_verdict(record: Record):
+    fell = "Spin’s economy in the middle overs fell by just over seven per cent."
+    both = "Both are beyond the drift that was there anyway."
+    silent = replace(record, side=record.side._replace(lines={}))
+    assert answer(record, f"{SPIN}.change", silent, False) == {fell: False}
+    assert answer(record, f"{SPIN}.change", silent, True) == {fell: False, both: True}
+    assert answer(record, f"{SPIN}.change", record, True) == {fell: False}, "said today as well"
+    assert answer(record, "home.run_rate.home", silent, True) == {
+        both: True,
+        "The run rate held.": True,
+    }
+    assert answer(record, "captains.economy.change", silent, True) == {}, "no headline"
+    assert answer(record, "when.economy.2009", silent, True) == {}
+
+
+def test_a_beat_s_own_lines_stand_on_its_verdict(record: Record):
+    silent = replace(record, side=record.side._replace(lines={}))
+    number = number_of(record, f"{SPIN}.change")
+    assert number
+    told = sentences(record, silent, number, [], True)
+    lines = [use.sentence for use in told if use.part == "In the middle"]
+    assert "This is a step on top of that: just over ten per cent down." in lines
+    assert not any(line.startswith("Pace") for line in lines) and all(use.verdict for use in told)
+
+
+def test_either_verdict_may_have_moved(record: Record):
+    number = number_of(record, f"{SPIN}.change")
+    assert isinstance(number, OfFinding) and isinstance(number.finding, Change)
+    drift = number.finding.drift
+    assert drift
+
+    def moved(**more: Any) -> bool:
+        return verdict_moved(
+            number, replace(number, finding=structs.replace(number.finding, **more))
+        )
+
+    assert not moved() and moved(verdict="held")
+    assert moved(drift=structs.replace(drift, verdict="in line with the drift"))
+    assert verdict_moved(number, None) and verdict_moved(number, number_of(record, "data.matches"))
+    assert not verdict_moved(OfTopic(number.fact), None)
+
+
+def test_a_multiple_is_said_where_there_is_one(record: Record):
+    number = number_of(record, f"{SPIN}.change")
+    assert isinstance(number, OfFinding)
+
+    def times(relative: Span | None) -> str | None:
+        effect = structs.replace(number.finding.told, relative=relative)
+        finding = structs.replace(number.finding, effect=effect)
+        return by_kind(replace(number, finding=finding)).get("times")
+
+    assert times(Span(value=1.0, low=0.9, high=1.1)) == "twice what it was"
+    assert times(Span(value=-0.07, low=-0.1, high=-0.05)) is None
+    assert times(Span(value=0.0, low=-0.1, high=0.1)) is None
+
+
+def test_what_is_felt_of_no_stretch_is_named_without_one(record: Record):
+    number = number_of(record, f"{SPIN}.felt")
+    assert number
+    bare = replace(number, fact=structs.replace(number.fact, unit="runs"))
+    assert name_of(bare) == NAMES[f"{SPIN}.change"]
+
+
+def test_a_wording_knows_what_of_its_finding_it_is(record: Record):
+    for name, of in ((f"{SPIN}.step", "step"), ("data.matches", ""), ("when.economy.2009", "")):
+        number = number_of(record, name)
+        assert number and {one.of for one in wordings(number, number)} == {of}
 
 
 def test_beats_of_one_title_are_searched_together(record: Record):
