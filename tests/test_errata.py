@@ -11,7 +11,7 @@ from msgspec import structs
 
 from pipeline.contracts.finding import Change
 from pipeline.contracts.parts import Span
-from pipeline.errata.made_lines import line_of, sorted_lines
+from pipeline.errata.made_lines import breath_of, line_of, sorted_lines
 from pipeline.errata.naming import name_of
 from pipeline.errata.number import OfBeat, OfFinding, OfTopic, number_of
 from pipeline.errata.records import Record, archived_records
@@ -125,6 +125,14 @@ def test_lines_are_the_finding_s_another_s_or_nobody_s(record: Record):
     assert own == [line for line in lines if line.endswith(made[SPIN])] != []
     assert free == ["A line by hand."]
     assert sorted_lines(lines, None, record, line_of) == ([], [])
+
+
+def test_of_the_answer_only_headlines_have_a_sentence(record: Record):
+    said = record.side.lines["The answer"]
+    own, free = sorted_lines(said, SPIN, record, breath_of)
+    assert own == said[:1] and free == said[2:], "the second is another headline's"
+    others = [each for each in record.findings.findings if each.id not in ("apart.economy", SPIN)]
+    assert {breath_of(record, each) for each in others if each.id != "home.run_rate"} == {None}
 
 
 def answer(record: Record, name: str, now: Record, moved: bool) -> dict[str, bool]:
