@@ -14,7 +14,7 @@ from pipeline.compare.command import compare
 from pipeline.contracts.editions import SettingMoved
 from pipeline.editions.difference import compared, facts_moved, settings_moved
 from pipeline.editions.difference_words import NOTHING, causes_said, facts_said
-from pipeline.editions.sides import Side, lines_of
+from pipeline.editions.sides import ChartSums, Side, lines_of
 from pipeline.errors import UserError
 from pipeline.verify.check import check
 from tests.editions import TOPIC, archive, change, project_of, remake
@@ -48,6 +48,20 @@ def test_facts_new_gone_and_moved_and_last_digits_that_are_not():
     }
     rows = list(facts_said(list(facts_moved(before, after))))
     assert rows == [("a", "5.1, held", "5.2, changed"), ("e", "–", "1"), ("b", "5.1", "–")]
+
+
+def test_charts_move_by_their_numbers_or_their_drawing():
+    charts = {name: ChartSums("1", "1") for name in ("a", "b", "c", "d")}
+    other = {"a": ChartSums("2", "1"), "b": ChartSums("1", "2"), "c": charts["c"]}
+    found = compared(side(charts=charts), side(charts={**other, "e": charts["a"]}))
+    assert {moved.chart: moved.what for moved in found.charts} == {
+        **{"a": ["numbers"], "b": ["drawing"], "d": ["gone"], "e": ["new"]},
+    }
+
+
+def test_a_setting_that_became_another_kind_of_thing_is_told_whole():
+    (moved,) = settings_moved({"brief": {"event": None}}, {"brief": {"event": {"date": "2017"}}})
+    assert (moved.where, moved.was, moved.now) == ("event", None, {"date": "2017"})
 
 
 def test_causes_are_what_is_on_record_and_no_more():

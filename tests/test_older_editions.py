@@ -29,6 +29,7 @@ from pipeline.editions.difference import settings_moved
 from pipeline.editions.findings import read_findings
 from pipeline.editions.reading import VERIFY, read_fixes, read_inputs, read_view
 from pipeline.editions.sides import by_stage
+from pipeline.editions.store import read_edition
 from pipeline.errata.command import correction
 from pipeline.errata.printed import printed
 from pipeline.errata.records import archived_records, built_record
@@ -136,6 +137,7 @@ def test_settings_that_are_none_are_told_with_their_place(tmp_path: Path):
 
 def test_its_corrections_inputs_and_what_was_around_it():
     assert to_builtins(read_fixes(OLD / "data", VERIFY)) == written("corrections.json") != []
+    assert to_builtins(read_edition(OLD)) == written("edition.json")
     inputs = read_inputs(OLD / "data", VERIFY)
     assert to_builtins(inputs) == written("inputs.json")
     assert around_of_format_0(written("around.json")) == {"see_also": [], "since": None}
