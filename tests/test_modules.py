@@ -18,7 +18,11 @@ def test_the_map_is_current():
     assert page(text) == text, "make map writes it anew"
 
 
-@pytest.mark.parametrize("module", [m for found in rooms().values() for m in found], ids=str)
+@pytest.mark.parametrize(
+    "module",
+    [module for found in rooms().values() for module in found],
+    ids=lambda module: module.relative_to(CODE).as_posix(),
+)
 def test_every_module_says_in_one_line_what_is_in_it(module: Path):
     said = sentence(module)
     assert 10 < len(said) <= 100 and said[-1] in ".:?", f"{module}: {said}"
