@@ -179,6 +179,7 @@ OUTCOMES = [
     Outcome("a turn with no event", turn(event=None), TURN),
     Outcome("no turn", turn(CANT_TELL, 0.02, 0.1), TURN),
     Outcome("a turn, refused", turn(CANT_TELL, refused="few_points"), TURN),
+    Outcome("a turn without scatter", turn(CANT_TELL, refused="no_scatter"), TURN),
     Outcome("a player told apart", player(True), PLAYERS),
     Outcome("a player not told apart", player(False), PLAYERS),
     Outcome("a player, refused", player(False, verdict=CANT_TELL, refused="no_spread"), PLAYERS),

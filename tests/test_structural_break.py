@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from pipeline.significance.methods.structural_break import turning_point
+from pipeline.significance.methods.structural_break import NoScatter, turning_point
 
 LIMIT = 7.35  # Eo & Morley 2015, table 1: the likelihood-ratio set's limit at 95 %
 
@@ -30,3 +30,14 @@ def test_the_interval_holds_every_date_within_the_published_limit(seed: int, ste
         found.dates[left.argmin()] - 1,
         inside.max() - 1,
     )
+
+
+@pytest.mark.parametrize("level", [0.0, 1.37, -2.5])
+@pytest.mark.parametrize("weights", [None, np.arange(3.0, 17.0)])
+def test_a_series_without_scatter_is_refused(level: float, weights: np.ndarray | None):
+    """All alike, on a line, or with one step: noise is what a step is held against."""
+    time = np.arange(14)
+    for values in (np.full(14, level), level + 0.3 * time, level + (time >= 6)):
+        with pytest.raises(NoScatter):
+            turning_point(values, weights, draws=9)
+    assert turning_point(level + 1e-6 * np.sin(time), weights, draws=9).p > 0

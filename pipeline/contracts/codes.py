@@ -24,6 +24,7 @@ Refusal = Literal[
     "no_spread",
     "mix_alike",
     "few_points",
+    "no_scatter",
 ]
 # The second verdict: has the event's date anything to do with it?
 DriftVerdict = Literal["beyond the drift", "in line with the drift", "not testable"]

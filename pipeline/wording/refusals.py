@@ -15,6 +15,7 @@ REFUSALS: dict[Refusal, str] = {
     "no_spread": "its matches are all alike",
     "mix_alike": "the mix is the same in every match",
     "few_points": "there are too few seasons to look for a date",
+    "no_scatter": "its seasons show no scatter that a step could be held against",
 }
 
 

@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 import pandas as pd
 
+from pipeline.contracts.codes import Refusal
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.contracts.parts import EventPlace, SecondBreak, Side, TurningDate
 from pipeline.significance.arrays import pair
 from pipeline.significance.effects import Compared, Numbers, compared, describe, numbers_of
 from pipeline.significance.methods.ratio import Estimate, Floats
-from pipeline.significance.methods.structural_break import LEAST_POINTS, Break, turning_point
+from pipeline.significance.methods.structural_break import Break, NoScatter, turning_point
 from pipeline.significance.question import Question
 
 if TYPE_CHECKING:
@@ -44,8 +45,10 @@ def findings(question: Question) -> list[Finding]:
     points = points_of(rows, every)
     try:
         found = turning_point(points.log, points.weight, draws=DRAWS)
-    except ValueError:
-        result, turn = _refused(rows, points, question.scale, question.statistics), None
+    except ValueError as error:
+        reason: Refusal = "no_scatter" if isinstance(error, NoScatter) else "few_points"
+        halves = _halves(rows, every, points, question.scale, question.statistics)
+        result, turn = Compared(*halves, reason, None), None
     else:
         sides = _sides(rows, every, points, found, question.scale, question.statistics)
         numbers = _numbers(found, points, question.scale)
@@ -142,15 +145,13 @@ def _levels(rows: pd.DataFrame, scale: Scale, statistics: Statistics) -> tuple[S
     return a, b
 
 
-def _refused(
-    rows: pd.DataFrame, points: Points, scale: Scale, statistics: Statistics
-) -> Compared[Side]:
-    """Too few points to look for a date among them."""
-    assert len(points.labels) < LEAST_POINTS
+def _halves(
+    rows: pd.DataFrame, every: str, points: Points, scale: Scale, statistics: Statistics
+) -> tuple[Side, Side]:
+    """The levels of the earlier and the later half of the points, where no date is found."""
     half = points.labels[: len(points.labels) // 2 or 1]
-    side = rows["season"].isin(half).map({True: SIDES[0], False: SIDES[1]})
-    a, b = _levels(rows.assign(window=side), scale, statistics)
-    return Compared(a, b, "few_points", None)
+    side = period(rows, every).isin(half).map({True: SIDES[0], False: SIDES[1]})
+    return _levels(rows.assign(window=side), scale, statistics)
 
 
 def _event_place(found: Break, points: Points, day: date | None) -> EventPlace | None:

@@ -16,6 +16,11 @@ from pipeline.significance.methods.ratio import Floats
 
 Ints = NDArray[np.int64]
 LEAST_POINTS = 6
+SCATTER = 1e-14  # of the squares of a series: what is left over below it is rounding
+
+
+class NoScatter(ValueError):
+    """A series that a trend and a step fit to the last digit: no noise to hold a step against."""
 
 
 class Break(NamedTuple):
@@ -52,7 +57,8 @@ def turning_point(
     `trim` of the points at each end can't hold the break, nor can as many on either side of breaks
     that are `known` (their points before) and so part of the model. p is the share of series of
     pure noise (around the same model, seed fixed) whose largest F is as large, (hits + 1) /
-    (draws + 1). Raises ValueError when the trimming leaves no date.
+    (draws + 1). Raises ValueError when the trimming leaves no date, NoScatter when the model leaves
+    nothing over.
     """
     count = len(values)
     edge = max(1, math.floor(trim * count + 1e-9))
@@ -68,6 +74,8 @@ def turning_point(
     basis, _ = np.linalg.qr(np.column_stack(columns) * root[:, None])
     steps = (np.arange(count)[None, :] >= dates[:, None]) * root
     steps = steps - steps @ basis @ basis.T
+    if _fits_exactly(values * root, basis, steps):
+        raise NoScatter("a trend and a step fit every point")
     f = _f(values * root, basis, steps)
     noise = np.random.default_rng(1).standard_normal((draws, count))
     largest = np.array([_f(each, basis, steps).max() for each in noise])
@@ -94,6 +102,13 @@ def _fitted(
     variance = ((residual * root) ** 2).sum() / (len(values) - design.shape[1])
     error = math.sqrt(variance * np.linalg.inv(weighted.T @ weighted)[-1, -1])
     return float(found[-1]), error, residual
+
+
+def _fits_exactly(z: Floats, basis: Floats, steps: Floats) -> bool:
+    """Whether the model of the basis, with some step or without, leaves nothing over."""
+    residual = z - basis @ (basis.T @ z)
+    gain = (steps @ residual) ** 2 / (steps**2).sum(1)
+    return bool(residual @ residual - gain.max() <= SCATTER * (z @ z))
 
 
 def _f(z: Floats, basis: Floats, steps: Floats) -> Floats:
