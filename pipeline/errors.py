@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -59,6 +59,16 @@ def did_you_mean(word: object, valid: Iterable[object]) -> str:
     if near:
         return f" (did you mean '{near}'?)"
     return f" (valid: {', '.join(names)})" if names else ""
+
+
+def did_you_mean_one_of(word: str, names: Mapping[str, str]) -> str:
+    """The same of up to three names like the word; each is told as what it is mapped to."""
+    near = difflib.get_close_matches(word, list(names), n=3, cutoff=0.6)
+    if near:
+        *others, last = [f"'{names[name]}'" for name in near]
+        told = f"{', '.join(others)} or {last}" if others else last
+        return f" (did you mean {told}?)"
+    return f" (valid: {', '.join(names.values())})" if names else ""
 
 
 def run_stage(main: Callable[[], None]) -> None:

@@ -8,11 +8,12 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from pipeline.asked_fact import chief, no_fact
 from pipeline.contracts.editions import Citation
 from pipeline.contracts.facts import Fact
 from pipeline.editions.reading import VERIFY, read_facts
 from pipeline.editions.store import editions, read_edition
-from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.errors import Problem, UserError
 from pipeline.topic_places import dotted
 
 if TYPE_CHECKING:
@@ -82,10 +83,10 @@ def _citation(item: Cited, archive: Path, file: str, where: str) -> Citation | P
         message = f"no archived edition '{place}' (there: {named})"
         return Problem(file, message, where=where)
     facts, day = _edition(archive / topic / number)
-    if name not in facts:
-        message = f"edition {place} has no fact '{name}'{did_you_mean(name, facts)}"
+    fact = chief(name, facts)
+    if fact is None:
+        message = f"edition {place} has no fact '{name}'{no_fact(name, [facts])}"
         return Problem(file, message, where=where)
-    fact = facts[name]
     return Citation(
         say=item.say,
         fact=item.fact,
@@ -96,10 +97,9 @@ def _citation(item: Cited, archive: Path, file: str, where: str) -> Citation | P
     )
 
 
-def _edition(folder: Path) -> tuple[dict[str, Fact], date]:
-    """Its facts by id, and its date."""
-    facts = read_facts(folder / "data", VERIFY)
-    return {fact.id: fact for fact in facts}, read_edition(folder).date
+def _edition(folder: Path) -> tuple[list[Fact], date]:
+    """Its facts, and its date."""
+    return read_facts(folder / "data", VERIFY), read_edition(folder).date
 
 
 def _later(folder: Path, edition: int, fact: Fact) -> str | None:
@@ -108,7 +108,7 @@ def _later(folder: Path, edition: int, fact: Fact) -> str | None:
     if newest == edition:
         return None
     facts, day = _edition(folder / str(newest))
-    if fact.id not in facts:
+    later = next((each.display for each in facts if each.id == fact.id), None)
+    if later is None:
         return f"edition {newest} ({day}) no longer has it"
-    later = facts[fact.id].display
     return f"edition {newest} ({day}) says {later}" if later != fact.display else None

@@ -13,10 +13,10 @@ from pipeline.config.kinds.base import AnyKind, Beat
 from pipeline.config.measure import Measure
 from pipeline.config.project import Format
 from pipeline.config.topic import Topic
+from pipeline.config.topic_ids import references
 from pipeline.config.yaml_files import Document
 from pipeline.errors import Problem, did_you_mean
-
-Place = tuple[str | int, ...]
+from pipeline.topic_places import Place
 
 
 def names_for(
@@ -133,14 +133,14 @@ def _check_references(
 ) -> Iterator[tuple[Place, str]]:
     """Headlines and expectations name findings; the beat and its measure can be checked now."""
     measures = {beat["id"]: _measures(beat) for beat in beats if isinstance(beat.get("id"), str)}
-    for place, reference in _references(tree):
+    for place, reference in references(tree):
         head, *rest = str(reference).split(".")
         if head not in measures:
             yield place, f"no beat '{head}'{did_you_mean(head, measures)}"
         elif not rest and len(measures[head]) > 1:
             options = ", ".join(f"{head}.{measure}" for measure in measures[head])
             yield place, f"'{head}' has several measures; write one of {options}"
-        elif rest and rest[0] not in measures[head]:
+        elif rest and rest[0] not in measures[head] and (len(rest) > 1 or len(measures[head]) > 1):
             hint = did_you_mean(rest[0], measures[head])
             yield place, f"beat '{head}' has no measure '{rest[0]}'{hint}"
 
@@ -157,16 +157,6 @@ def _check_sponsors(
             yield ("sponsor", position, "after"), f"no beat '{slot['after']}'{hint}"
 
 
-def _references(tree: dict[str, Any]) -> Iterator[tuple[Place, Any]]:
-    for name, key in (("headlines", None), ("expected", "finding")):
-        listed = tree.get(name)
-        for position, item in enumerate(listed if isinstance(listed, list) else []):
-            if key is None:
-                yield (name, position), item
-            elif isinstance(item, dict) and key in item:
-                yield (name, position, key), item[key]
-
-
 def _measures(beat: dict[str, Any]) -> list[str]:
     """Names of the measures of a beat as it is written; of an unknown kind those that it names."""
     return _model(beat).measures_written(beat)
@@ -175,12 +165,3 @@ def _measures(beat: dict[str, Any]) -> list[str]:
 def _model(beat: dict[str, Any]) -> type[AnyKind]:
     kind = beat.get("kind")
     return KINDS.get(kind, Beat) if isinstance(kind, str) else Beat
-
-
-def finding_id(topic: Topic, reference: str) -> str:
-    """A reference's full finding id: 'sixes' stands for 'sixes.<its one measure>'."""
-    head, *rest = reference.split(".")
-    if rest:
-        return reference
-    measure = next(beat.measures[0] for beat in topic.beats if beat.id == head)
-    return f"{head}.{measure}"

@@ -20,7 +20,7 @@ from pipeline.config.project import Format, Project, Source, Statistics
 from pipeline.config.sums import MILLIONTHS, parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
-from pipeline.config.topic_checks import finding_id
+from pipeline.config.topic_ids import finding_id, rows_asked_for
 
 
 class View(BaseModel):
@@ -66,6 +66,8 @@ class NamedEvent(EventDates):
 
 
 class MetricsView(View):
+    """`asked` are rows of one of a beat's two cuts alone that the topic names, by beat."""
+
     file: str
     data: Data
     format: Format
@@ -73,6 +75,7 @@ class MetricsView(View):
     beats: list[AnyBeat]
     lists: dict[str, list[str]]
     measures: dict[str, Sums]
+    asked: dict[str, list[str]] = {}
 
 
 class SignificanceView(View):
@@ -146,6 +149,7 @@ def metrics(config: Config, name: str) -> MetricsView:
             key: Sums(numerator=measure.numerator, denominator=measure.denominator)
             for key, measure in used.items()
         },
+        asked=rows_asked_for(topic, config.formats[topic.data.format]),
     )
 
 

@@ -108,7 +108,6 @@ def _uses(record: Archived, moved: list[Moved], now: Record, where: Places) -> E
     """All that used the facts in one edition, and why they moved since."""
     old, new = moved[0]
     looked_for, names = _wordings(moved), [pair.old.fact.id for pair in moved]
-    cited = [f"{record.view.topic}/{record.number}:{name}" for name in names]
     return EditionUse(
         edition=record.number,
         date=record.date,
@@ -118,7 +117,7 @@ def _uses(record: Archived, moved: list[Moved], now: Record, where: Places) -> E
         charts=drawn(record, old, looked_for),
         printed=printed(record, old),
         rows=rows(record, names),
-        cited=citations(where.config, where.archive, cited),
+        cited=citations(where.config, where.archive, record, names),
         why=causes(record, now, (new or old).fact),
     )
 

@@ -6,6 +6,7 @@ import csv
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from pipeline.asked_fact import chief
 from pipeline.charts.chart import Chart
 from pipeline.charts.compose import charts_of
 from pipeline.charts.drawings import rows_of
@@ -15,7 +16,7 @@ from pipeline.editions.reading import VERIFY, read_charts
 from pipeline.editions.store import editions
 from pipeline.errata.hearing import heard, places
 from pipeline.errata.number import Number, OfFinding
-from pipeline.errata.records import Record
+from pipeline.errata.records import Archived, Record
 
 
 def drawn(record: Record, number: Number, wordings: Sequence[Wording]) -> list[ChartUse]:
@@ -65,14 +66,22 @@ def printed(record: Record, number: Number) -> list[str]:
     return found
 
 
-def citations(config: Path, archive: Path, cited: list[str]) -> list[CitedBy]:
-    """Topics and archived editions whose see_also cites one of `cited` ('topic/edition:fact')."""
+def citations(config: Path, archive: Path, record: Archived, names: list[str]) -> list[CitedBy]:
+    """Topics and archived editions whose see_also cites one of the facts of this edition."""
+    place = f"{record.view.topic}/{record.number}:"
     return [
         CitedBy(by=by, file=path.as_posix(), cites=item["fact"])
         for by, path in _topic_files(config, archive)
         for item in read_yaml(path).tree.get("see_also") or []
-        if item.get("fact") in cited
+        if str(item.get("fact")).startswith(place)
+        and _cited(item["fact"].removeprefix(place), record) in names
     ]
+
+
+def _cited(name: str, record: Record) -> str | None:
+    """The id in full of the fact that is cited."""
+    fact = chief(name, record.side.facts)
+    return fact.id if fact else None
 
 
 def _topic_files(config: Path, archive: Path) -> Iterator[tuple[str, Path]]:

@@ -25,19 +25,16 @@ def asked_for(name: str, topic: str | None, output: Path) -> tuple[str, list[str
         what = f"topic '{topic}'" if topic else "topic"
         message = f"no built or archived {what} here; run make brief first"
         raise UserError(Problem(str(output), message))
-    known = {each: _ids(output, each) for each in chosen}
-    having = topic_of(name, known)
-    return having, known[having][name]
+    having, found = topic_of(name, {each: _each_once(output, each) for each in chosen})
+    return having, [fact.id for fact in found]
 
 
-def _ids(output: Path, topic: str) -> dict[str, list[str]]:
-    """The facts that each id of the topic means, the order of the newest brief kept."""
-    found: dict[str, list[str]] = {}
+def _each_once(output: Path, topic: str) -> list[Fact]:
+    """The topic's facts, those of the newest brief first; of each id as the newest has it."""
+    found: dict[str, Fact] = {}
     for fact in _facts(output, topic):
-        for name in (fact.id, fact.finding):
-            if name and fact.id not in found.setdefault(name, []):
-                found[name].append(fact.id)
-    return found
+        found.setdefault(fact.id, fact)
+    return list(found.values())
 
 
 def _facts(output: Path, topic: str) -> Iterator[Fact]:

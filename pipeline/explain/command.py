@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from pipeline.asked_fact import topic_of
+from pipeline.asked_fact import chief, no_fact, topic_of
 from pipeline.config.load import DEFAULT, load
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import read_json
@@ -20,7 +20,7 @@ def explain(words: list[str]) -> None:
     """Print what a fact rests on, run its query again, and say whether the number is the same."""
     parser = argparse.ArgumentParser(prog="python -m pipeline explain", description=__doc__)
     parser.add_argument(
-        "fact", help="its id, as in the brief's index: kinds.economy.spin-middle.change"
+        "fact", help="its id, as in the brief's index, or a finding's: kinds.economy.spin-middle"
     )
     parser.add_argument("--topic", help="where several topics have the fact")
     parser.add_argument("--config", type=Path, default=DEFAULT)
@@ -44,17 +44,19 @@ def _not_the_same(again: Again) -> str:
 
 
 def find_fact(name: str, topic: str | None, output: Path) -> tuple[str, Fact]:
-    """(topic, fact) of an id. Raises UserError when nobody, or more than one topic, has it."""
+    """(topic, fact) of an id; of a finding's its chief fact.
+
+    Raises UserError when nobody, or more than one topic, has it.
+    """
     files = sorted(output.glob("*/facts.json"))
     if topic:
         files = [path for path in files if path.parent.name == topic]
     if not files:
         what = f"topic '{topic}'" if topic else "topic"
         raise UserError(Problem(str(output), f"no built {what} here; run make brief first"))
-    facts = {path.parent.name: _facts(path.parent) for path in files}
-    having = topic_of(name, facts)
-    return having, facts[having][name]
-
-
-def _facts(folder: Path) -> dict[str, Fact]:
-    return {fact.id: fact for fact in read_facts(folder, MAKE)}
+    facts = {path.parent.name: read_facts(path.parent, MAKE) for path in files}
+    having, found = topic_of(name, facts)
+    fact = chief(name, facts[having])
+    if fact is None:
+        raise UserError(Problem(name, f"no such fact{no_fact(name, [found])}"))
+    return having, fact

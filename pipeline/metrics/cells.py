@@ -8,6 +8,7 @@ import numpy as np
 import pyarrow as pa
 
 from pipeline.config.cuts import CUTS
+from pipeline.config.row_ids import values_in_order
 from pipeline.contracts.selection import Cell, Person
 from pipeline.errors import Problem, UserError
 from pipeline.metrics.clauses import UNKNOWN, column_of
@@ -32,10 +33,11 @@ def with_cells(
 ) -> tuple[pa.Table, list[Cell]]:
     """Name each row's cell; list the cells: coarse before fine, closed cuts in order, then A-Z.
 
-    Two values that make one id would be added together unseen; that raises UserError.
+    Of the rows of one of several cuts alone only those are kept that the topic asks for. Two
+    values that make one id would be added together unseen; that raises UserError.
     """
     labels = {person.id: person.label for person in people}
-    combined, seen = _combined(wide, query.cuts)
+    wide, combined, seen = _told(wide, *_combined(wide, query.cuts), beat, view)
     named = [_named(parts, labels) for parts in seen]
     order = {parts: _order(parts, beat, view.format) for parts in named}
     cells = [
@@ -52,6 +54,23 @@ def with_cells(
     _check(cells, beat.id, view.file, in_beat(view.beats, beat, _divides(beat)))
     names = pa.array([cell_id(parts) for parts in named], pa.string())
     return wide.append_column("cell", names.take(pa.array(combined))), cells
+
+
+def _told(
+    wide: pa.Table, combined: np.ndarray, seen: list[Parts], beat: AnyKind, view: MetricsView
+) -> tuple[pa.Table, np.ndarray, list[Parts]]:
+    """The same without the rows of a cut alone that nobody asks for."""
+    asked = view.asked.get(beat.id, [])
+    told = [
+        [cut for cut, _ in parts] in beat.groupings
+        or (cell_id(parts) in asked and UNKNOWN not in dict(parts).values())
+        for parts in seen
+    ]
+    if all(told):
+        return wide, combined, seen
+    kept, places = np.array(told)[combined], np.cumsum(told) - 1
+    left = [parts for parts, keep in zip(seen, told, strict=True) if keep]
+    return wide.filter(pa.array(kept)), places[combined[kept]], left
 
 
 def cell_id(parts: Parts) -> str:
@@ -99,30 +118,24 @@ def _divides(beat: AnyKind) -> str:
 
 
 def _check(cells: list[Cell], beat: str, file: str, where: str = "") -> None:
-    seen: dict[str, str] = {}
+    seen: dict[str, Cell] = {}
     for cell in cells:
-        name = ", ".join(cell.values.values())
-        if cell.id in seen:
-            message = f"beat '{beat}': '{name}' and '{seen[cell.id]}' make one id, '{cell.id}'"
+        other = seen.setdefault(cell.id, cell)
+        if other is cell:
+            continue
+        name, known = (", ".join(each.values.values()) for each in (cell, other))
+        message = f"beat '{beat}': '{name}' and '{known}' make one id, '{cell.id}'"
+        if list(cell.values) == list(other.values):
             message = f"{message}; give one of them another name in the data"
-            raise UserError(Problem(file, message, where=where))
-        seen[cell.id] = name
+        else:
+            of = " or ".join(CUTS[next(iter(each.values))].name for each in (other, cell))
+            message = f"{message} ({of}); ask for it in a beat divided by that one alone"
+        raise UserError(Problem(file, message, where=where))
 
 
 def _order(parts: Parts, beat: AnyKind, form: Format) -> tuple[int, list[tuple[int, str]]]:
     keys = []
     for cut, part in parts:
-        listed = _values(cut, beat, form)
+        listed = values_in_order(cut, beat, form)
         keys.append((listed.index(part) if part in listed else len(listed), part))
     return len(parts), keys
-
-
-def _values(cut: str, beat: AnyKind, form: Format) -> list[str]:
-    """The values of a cut that are told in an order of their own."""
-    if cut == "phase":
-        return list(form.phases)
-    if cut == "band":
-        return [f"{first}-{last}" for first, last in beat.ranges(form.overs)]
-    if beat.groups and cut == beat.groups[0]:
-        return list(beat.groups[1:])
-    return list(CUTS[cut].values)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import OF_BATTER
+from pipeline.config.row_ids import marginals_named
 from pipeline.config.sums import ADDENDS, parse_sum
 from pipeline.contracts.selection import Windows
 from pipeline.metrics.clauses import UNKNOWN, column_of, cut_sql, data_filter, filters, rows_from
@@ -64,7 +65,8 @@ def beat_query(
         sums.append(f"{sum_sql(declared.numerator, only)} AS y{index}")
         sums.append(f"{sum_sql(declared.denominator)} AS x{index}")
     keys = ["m.match_id", "m.season", "m.date", "m.ground", "m.reduced", '"window"']
-    sets = [[*keys, *map(column_of, chosen)] for chosen in beat.groupings]
+    asked = marginals_named(beat, form, view.asked.get(beat.id, []))
+    sets = [[*keys, *map(column_of, chosen)] for chosen in [*beat.groupings, *asked]]
     groups = ", ".join(f"({', '.join(chosen)})" for chosen in sets)
     selected = [*keys[:5], f'{window} AS "window"', *columns]
     mask = f"grouping({', '.join(map(column_of, cuts))})" if cuts else "0"

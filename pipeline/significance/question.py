@@ -74,8 +74,10 @@ class Question:
 
     @property
     def finest(self) -> list[Cell]:
-        """The cells that divide the whole."""
-        return [cell for cell in self.cells if cell.id != "all"]
+        """The cells that divide the whole: of all of its cuts."""
+        return [
+            cell for cell in self.cells if cell.values and len(cell.values) == len(self.beat.cuts)
+        ]
 
     @property
     def unknown(self) -> float:

@@ -30,7 +30,8 @@ class Traits:
     `compares` two windows, two groups, or every point of a series; `has_whole` says that the row
     of all balls is told beside the others; `takes_matches` that its methods hold for a proportion
     of whole matches; `per_ball` that its measures must be counted against balls; `within` that only
-    balls of the two windows are read, not the seasons outside them.
+    balls of the two windows are read, not the seasons outside them; `marginals` that a row of
+    one of its two cuts alone can be asked for.
     """
 
     compares: Compares
@@ -38,6 +39,7 @@ class Traits:
     takes_matches: bool = False
     per_ball: bool = False
     within: bool = False
+    marginals: bool = False
 
     @property
     def timed(self) -> bool:
@@ -109,6 +111,22 @@ class AnyKind(Strict):
     def groupings(self) -> list[list[str]]:
         """The sets of cuts that rows are grouped by: all balls, then finer."""
         return [[], self.cuts] if self.cuts else [[]]
+
+    @property
+    def marginals(self) -> list[list[str]]:
+        """Each of several cuts alone, whose rows are told only where the topic asks for them."""
+        several = self.traits.marginals and len(self.cuts) > 1
+        return [[cut] for cut in self.cuts] if several else []
+
+    @property
+    def made_groupings(self) -> list[list[str]]:
+        """Sets of cuts that its findings are of beside those that rows are grouped by."""
+        return []
+
+    @property
+    def made_rows(self) -> list[str]:
+        """Ids of rows that are of no cut."""
+        return []
 
     @property
     def groups(self) -> tuple[str, str, str] | None:

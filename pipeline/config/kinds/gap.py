@@ -28,3 +28,8 @@ class Gap(TwoGroups):
     def groupings(self) -> list[list[str]]:
         finest = [[*self.between], self.cuts] if self.by else [self.cuts]
         return [[], *finest]
+
+    @property
+    def made_groupings(self) -> list[list[str]]:
+        """A gap in each value of the other cut."""
+        return [list(self.by)]

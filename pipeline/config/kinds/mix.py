@@ -25,3 +25,8 @@ class Mix(Beat):
     @property
     def known(self) -> list[str]:
         return list(self.by)
+
+    @property
+    def made_rows(self) -> list[str]:
+        """The two parts of the change."""
+        return ["mix", "rates"]

@@ -28,7 +28,8 @@ def findings(question: Question) -> list[Finding]:
     A cell that has balls of one of the groups only is told as well, refused.
     """
     _, first, second = question.groups
-    of_groups = [tuple(cell.values.values()) for cell in question.finest]
+    groups = [cell for cell in question.cells if cell.values]
+    of_groups = [tuple(cell.values.values()) for cell in groups]
     rests = list(dict.fromkeys(values[1:] for values in of_groups))
     names = [[_id(group, *rest) for rest in rests] for group in (first, second)]
     pairs = [pair(question.compared, chosen, WINDOWS) for chosen in names]
@@ -39,7 +40,6 @@ def findings(question: Question) -> list[Finding]:
         values = dict(zip(question.beat.cuts[1:], rest, strict=True)) if rest else {}
         common = question.answer("gap", _id(*rest) or "all", values, (first, second))
         gaps.append(Gap(**common, **question.numbers(result), drift=drift))
-    groups = [cell for cell in question.cells if cell.id != "all"]
     own = question.compare(groups)
     changes = zip(groups, own, question.drifts([cell.id for cell in groups]), strict=True)
     return gaps + [
