@@ -104,7 +104,7 @@ def test_balls_in_words(value: float, half: float, said: str | None):
         ("of: {bowler_kind: spin}", "of: {bowler_kind: spinn}", "did you mean 'spin'"),
         ("of: {bowler_kind: spin}", "of: {ground: Kelpgate}", "'of' names one of bowler_kind"),
         ("of: {bowler_kind: spin}", "measure: economy", "'of' is missing here"),
-        ("wickets, rate]", "who.pace-share]", "no finding 'who.spin-share.pace-share' (valid: who."),
+        ("wickets, rate]", "who.pace-share]", "no finding 'who.spin-share.pace-share' (valid: "),
     ],
 )
 def test_mistakes_in_a_share_beat_are_placed(
