@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any, TypeVar
 
+import msgspec
+
 from pipeline.contracts.comparison import Comparison
 from pipeline.contracts.finding import Answer, Change, Gap
 from pipeline.contracts.parts import (
@@ -14,6 +16,7 @@ from pipeline.contracts.parts import (
     GroupChange,
     Margin,
     Side,
+    Slope,
     Span,
     StepTest,
 )
@@ -60,7 +63,8 @@ def effect(
     plain: dict[str, Any] = {
         "difference": span(difference, half),
         "relative": None if change is None else span(change),
-        **{"se_log": 0.005, "df": 198.0, "p": 0.001, "p_equal": 1.0, "p_permutation": 0.001},
+        **{"se": half / 2, "df_units": 198.0, "se_log": 0.005, "df": 198.0},
+        **{"p": 0.001, "p_equal": 1.0, "p_permutation": 0.001},
         **{"detectable_change": 0.014, "detectable_difference": 0.06},
     }
     return Effect(**{**plain, **more})
@@ -69,10 +73,15 @@ def effect(
 def step_test(step: float = -0.05, half: float = 0.02, **more: Any) -> StepTest:
     """A step beside a drift of two per cent a season."""
     plain: dict[str, Any] = {
-        **{"per_season": 0.02, "expected": 0.10, "step": span(step, half)},
-        **{"p": 0.001, "df": 11.0, "rank": 1, "dates": 9, "fit": None},
+        **{"per_season": slope(0.02), "expected": slope(0.10, 0.05), "step": span(step, half)},
+        **{"p": 0.001, "se": half / 2.2, "df": 11.0, "rank": 1, "dates": 9, "fit": None},
     }
     return StepTest(**{**plain, **more})
+
+
+def slope(value: float, half: float = 0.003) -> Slope:
+    """A drift with its interval; one that can be told from none unless it is under `half`."""
+    return Slope(value=value, low=value - half, high=value + half)
 
 
 def drift(
@@ -95,10 +104,11 @@ def drift(
 
 def control(name: str = "overs 1 to 10", change: float | None = -0.05, **more: Any) -> ControlCheck:
     """A change beyond its control's own."""
-    plain: dict[str, Any] = {
-        **{"difference": span(-0.2), "relative": None if change is None else span(change)},
-        **{"p": 0.001, "df": 190.0, "verdict": "beyond the control"},
-    }
+    verdict = more.pop("verdict", "beyond the control")
+    because = "beyond_chance" if verdict == "beyond the control" else "within_chance"
+    relative = more.pop("relative", None if change is None else span(change))
+    beyond = msgspec.structs.replace(effect(change, -0.2), relative=relative)
+    plain: dict[str, Any] = {"effect": beyond, "verdict": verdict, "because": because}
     return ControlCheck(name=name, **{**plain, **more})
 
 

@@ -11,7 +11,7 @@ from pipeline.config.measure import Measure
 from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.notes import FewMatches
 from pipeline.contracts.parts import EventPlace, SecondBreak
-from tests.finding_makers import control, felt, group_change, side, span
+from tests.finding_makers import control, felt, group_change, side, slope, span
 from tests.word_makers import (
     AGAINST_RATE,
     BEAT,
@@ -74,7 +74,7 @@ OUTCOMES = [
     ),
     Outcome(
         "fall, going nowhere before",
-        moved(-0.10, 0.03, drift=beside("beyond the drift", per_season=0.0001)),
+        moved(-0.10, 0.03, drift=beside("beyond the drift", per_season=slope(0.0001))),
     ),
     Outcome("rise, drift not testable", moved(0.10, 0.03, drift=untested())),
     Outcome(
@@ -104,7 +104,7 @@ OUTCOMES = [
     Outcome(
         "can't tell, few matches", moved(0.02, 0.10, CANT_TELL, notes=[FewMatches(matches=16)])
     ),
-    Outcome("lost among many", moved(0.06, 0.05, **LOST)),
+    Outcome("lost among many", moved(0.06, 0.07, **LOST)),
     Outcome("refused", moved(0.1, 0.1, CANT_TELL, refused="none_counted")),
     Outcome("refused, three matches", moved(0.1, 0.1, CANT_TELL, **TOO_FEW)),
     Outcome(
@@ -136,16 +136,18 @@ OUTCOMES = [
     Outcome("groups alike", groups_apart(0.004, 0.02, HELD), GROUPS),
     Outcome("groups nearly alike", groups_apart(0.02, 0.02, HELD), GROUPS),
     Outcome("groups, can't tell", groups_apart(0.02, 0.1, CANT_TELL), GROUPS),
-    Outcome("groups, lost among many", groups_apart(0.06, 0.05, **LOST), GROUPS),
+    Outcome("groups, lost among many", groups_apart(0.06, 0.07, **LOST), GROUPS),
     Outcome("groups, refused", groups_apart(0.1, 0.1, CANT_TELL, refused="no_balls"), GROUPS),
     Outcome(
         "a gap, beyond the drift",
-        gap_between(0.03, -0.07, -0.10, 0.03, drift=beside("beyond the drift", per_season=-0.004)),
+        gap_between(
+            0.03, -0.07, -0.10, 0.03, drift=beside("beyond the drift", per_season=slope(-0.004))
+        ),
         GAP,
     ),
     Outcome("no gap", gap_between(0.03, 0.09, 0.06, 0.12, CANT_TELL), GAP),
     Outcome("moved together", gap_between(0.05, 0.06, 0.01, 0.02, HELD), GAP),
-    Outcome("a gap, lost among many", gap_between(0.03, 0.09, 0.06, 0.05, **LOST), GAP),
+    Outcome("a gap, lost among many", gap_between(0.03, 0.09, 0.06, 0.07, **LOST), GAP),
     Outcome(
         "a gap, refused",
         gap_between(
@@ -158,12 +160,12 @@ OUTCOMES = [
     Outcome("a mix that matters", part(Mix, -0.06, 0.01), MIX),
     Outcome("a mix that does not", part(Mix, -0.01, 0.01, HELD), MIX),
     Outcome("a mix that can't be called", part(Mix, -0.03, 0.05, CANT_TELL), MIX),
-    Outcome("a mix, lost among many", part(Mix, -0.06, 0.05, **LOST), MIX),
+    Outcome("a mix, lost among many", part(Mix, -0.06, 0.07, **LOST), MIX),
     Outcome("a mix, refused", part(Mix, 0.0, 0.0, CANT_TELL, refused="mix_alike"), MIX),
     Outcome("rates that moved", part(Rates, 0.10, 0.03), MIX),
     Outcome("rates that held", part(Rates, 0.01, 0.02, HELD), MIX),
     Outcome("rates that can't be called", part(Rates, 0.02, 0.1, CANT_TELL), MIX),
-    Outcome("rates, lost among many", part(Rates, 0.06, 0.05, **LOST), MIX),
+    Outcome("rates, lost among many", part(Rates, 0.06, 0.07, **LOST), MIX),
     Outcome("rates, refused", part(Rates, 0.0, 0.0, CANT_TELL, **TOO_FEW), MIX),
     Outcome("a turn that fits", turn(), TURN),
     Outcome("a turn to the season", turn(low="2016", high="2016"), TURN),
@@ -191,7 +193,7 @@ OUTCOMES = [
     ),
     Outcome("streaks, can't tell", moved(0.02, 0.1, CANT_TELL, values={}), STREAKS, AGAINST_RATE),
     Outcome(
-        "streaks, lost among many", moved(0.06, 0.05, values={}, **LOST), STREAKS, AGAINST_RATE
+        "streaks, lost among many", moved(0.06, 0.07, values={}, **LOST), STREAKS, AGAINST_RATE
     ),
     Outcome(
         "streaks, refused",

@@ -23,7 +23,7 @@ from pipeline.contracts.parts import (
     TurningDate,
 )
 from pipeline.wording import of_kinds
-from tests.finding_makers import answer, drift, effect, group_change, side, span, step_test
+from tests.finding_makers import answer, drift, effect, group_change, side, slope, span, step_test
 from tests.seasons import event
 
 Kind = TypeVar("Kind", bound=Answer)
@@ -181,7 +181,7 @@ def players_list(kept: int, **more: Any) -> PlayersList:
 def beside(verdict: Any, **test: Any) -> Drift:
     """The second verdict beside a drift of one per cent a season, the step thirteen down."""
     step, half = test.pop("step", -0.13), 0.04
-    plain = {"per_season": 0.01, "expected": 0.05}
+    plain = {"per_season": slope(0.01), "expected": slope(0.05, 0.015)}
     return drift(verdict, test=step_test(step, half, **{**plain, **test}))
 
 

@@ -132,10 +132,18 @@ def lines_said(
     lines: list[str] = []
     before: Finding | None = None
     for finding in of_kinds.worth_saying(own, beat, headlines, MOST_SAID):
-        line = " ".join(of_kinds.said(finding, beat, measure, view.format, view.event))
+        line = of_kinds.line(finding, beat, measure, view.format, view.event)
+        if finding.again and not finding.refused:
+            line = f"As in “{_title_of(finding.again, view)}”: {line}"
         lines.append(f"{linked(before, finding)}{line}" if before else line)
         before = finding
     return [capitalised(line) for line in lines]
+
+
+def _title_of(finding: str, view: BriefView) -> str:
+    """The title of the beat that a finding is of."""
+    beat = next(beat for beat in view.beats if beat.id == finding.split(".")[0])
+    return beat_title(beat, view.measures)
 
 
 def _challenged(

@@ -112,7 +112,7 @@ def context(
         paper=view.project.paper,
         edition=f"Edition {edition}" if edition else "Working copy",
         notices=list(dict.fromkeys(s.notice for s in view.credits if s.notice)),
-        answer=answer(headlines, view.format, view.event),
+        answer=answer(headlines, view.format, view.event, view.expected),
         cards=[card(*headline, view.format) for headline in headlines],
         expected=expected(view, by_id),
         cautions=careful[:MOST_CAUTIONS],

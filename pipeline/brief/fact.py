@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, TypedDict
 from pipeline.contracts.codes import Verdict
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding
-from pipeline.contracts.parts import Felt, Span
+from pipeline.contracts.parts import CONFIDENCE, Felt, Slope, Span
 from pipeline.wording import numbers, phrases
 from pipeline.wording.on_the_field import PER, counted, felt_amount, felt_overs
 from pipeline.wording.values import unit_said
@@ -15,8 +15,6 @@ from pipeline.wording.values import unit_said
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
-
-A_SEASON = 0.001  # what a drift is said to, as if it were half the width of an interval
 
 
 class Origin(TypedDict, total=False):
@@ -46,6 +44,7 @@ def value_fact(
         value=value,
         low=low,
         high=high,
+        level=CONFIDENCE if ends else None,
         unit=measure.unit,
         display=numbers.shown(value, decimals),
         spoken=numbers.with_unit(numbers.said(value, decimals), unit_said(measure)),
@@ -54,7 +53,9 @@ def value_fact(
     )
 
 
-def percent_fact(identity: str, change: Span, origin: Origin, of: str = "") -> Fact:
+def percent_fact(
+    identity: str, change: Span, origin: Origin, of: str = "", level: float = CONFIDENCE
+) -> Fact:
     """A fraction as per cent `of` what is said: a change, a step on top of the drift."""
     said = phrases.size(change.value * 100, change.half * 100, 1, "per cent")
     return Fact(
@@ -62,6 +63,7 @@ def percent_fact(identity: str, change: Span, origin: Origin, of: str = "") -> F
         value=change.value,
         low=change.low,
         high=change.high,
+        level=level,
         unit=f"per cent{of}",
         display=numbers.percent(change.value),
         spoken=f"{said}{of} {_way(change.value)}",
@@ -70,21 +72,29 @@ def percent_fact(identity: str, change: Span, origin: Origin, of: str = "") -> F
     )
 
 
-def drift_fact(identity: str, per_season: float, origin: Origin, of: str = "") -> Fact:
-    """What a season adds, as per cent; it has no interval."""
-    said = phrases.size(per_season * 100, A_SEASON * 100, 1, "per cent")
+def drift_fact(identity: str, slope: Slope, origin: Origin, of: str = "") -> Fact:
+    """What a season adds, as per cent, with its 95 % interval where one was made."""
+    if slope.low is not None and slope.high is not None:
+        span = Span(value=slope.value, low=slope.low, high=slope.high)
+        return percent_fact(identity, span, origin, f"{of} a season")
+    said = phrases.size(slope.value * 100, abs(slope.value) * 100, 1, "per cent")
     return Fact(
         id=identity,
-        value=per_season,
+        value=slope.value,
         unit=f"per cent{of} a season",
-        display=numbers.percent(per_season),
-        spoken=f"{said}{of} a season {_way(per_season)}",
+        display=numbers.percent(slope.value),
+        spoken=f"{said}{of} a season {_way(slope.value)}",
         **origin,
     )
 
 
 def difference_fact(
-    identity: str, difference: Span, share: bool, measure: Measure, origin: Origin
+    identity: str,
+    difference: Span,
+    share: bool,
+    measure: Measure,
+    origin: Origin,
+    level: float = CONFIDENCE,
 ) -> Fact:
     """A difference in the measure's units, or in percentage points."""
     decimals = max(1, measure.decimals) if share else measure.decimals
@@ -98,6 +108,7 @@ def difference_fact(
         value=value,
         low=difference.low,
         high=difference.high,
+        level=level,
         unit=unit,
         display=shown,
         spoken="level, to that rounding" if level else f"{said} {_way(value)}",
@@ -121,6 +132,7 @@ def felt_fact(
         value=felt.value,
         low=felt.low,
         high=felt.high,
+        level=finding.told.level,
         unit=f"{counted(measure)}{per}",
         display=numbers.shown(felt.value, 1, signed=True),
         spoken=f"{felt_amount(felt, measure)} {more}",

@@ -71,9 +71,10 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
     if finding.refused:
         return
     identity, effect, share = finding.id, finding.told, finding.kind == "share"
-    yield difference_fact(f"{identity}.difference", effect.difference, share, measure, origin)
+    difference, level = effect.difference, effect.level
+    yield difference_fact(f"{identity}.difference", difference, share, measure, origin, level)
     if not share:
-        yield percent_fact(f"{identity}.change", effect.change, origin)
+        yield percent_fact(f"{identity}.change", effect.change, origin, level=level)
     if felt := felt_of(finding):
         yield felt_fact(f"{identity}.felt", finding, felt, measure, form, origin)
     yield from _second_question(finding, measure, origin)
@@ -108,20 +109,19 @@ def _group_change(
 
 
 def _second_question(finding: Finding, measure: Measure, origin: Origin) -> Iterator[Fact]:
-    """The drift, the step and the change beyond the control: told only where something changed."""
-    if finding.verdict != "changed":
-        return
+    """The drift, the step and the change beyond the control, whatever the first verdict is."""
     identity, share = finding.id, finding.kind == "share"
     drift, control = drift_of(finding), control_of(finding)
     if drift and drift.test:
         of = " of the share itself" if share else ""
         yield drift_fact(f"{identity}.drift", drift.test.per_season, origin, of)
-        yield percent_fact(f"{identity}.step", drift.test.step, origin, of)
+        yield percent_fact(f"{identity}.step", drift.test.step, origin, of, drift.test.level)
     if control and share:
-        beyond = control.difference
-        yield difference_fact(f"{identity}.beyond-control", beyond, True, measure, origin)
-    elif control and control.relative:
-        yield percent_fact(f"{identity}.beyond-control", control.relative, origin)
+        beyond, level = control.effect.difference, control.effect.level
+        yield difference_fact(f"{identity}.beyond-control", beyond, True, measure, origin, level)
+    elif control and control.effect.relative:
+        beyond, level = control.effect.relative, control.effect.level
+        yield percent_fact(f"{identity}.beyond-control", beyond, origin, level=level)
 
 
 def _of_its_answer(finding: Finding, origin: Origin) -> Iterator[Fact]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.codes import DriftVerdict, Verdict
 from pipeline.contracts.finding import Finding
 from pipeline.wording import of_kinds
+from pipeline.wording.confidence import level_shown, one_of_looks, widened
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import change_of
 from pipeline.wording.second_verdict import second
@@ -31,11 +32,13 @@ class Row:
     matches: str
     balls: str
     verdict: Verdict
+    among: str
     second: DriftVerdict | None
     refused: str | None
     difference: str = NONE
     change: str = NONE
     interval: str = NONE
+    level: str = ""
     extra: str = NONE
 
 
@@ -51,6 +54,7 @@ def table_row(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -
         matches=f"{finding.a.matches:,} / {finding.b.matches:,}",
         balls=f"{finding.a.balls:,} / {finding.b.balls:,}",
         verdict=finding.verdict,
+        among=one_of_looks(finding),
         second=second(finding),
         refused=refusal_said(finding) if finding.refused else None,
     )
@@ -62,5 +66,6 @@ def table_row(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -
         difference=difference_shown(finding, measure),
         change="" if finding.kind == "share" else change.shown(),
         interval=change.interval(),
+        level=level_shown(finding.told.level) if widened(finding) else "",
         extra=of_kinds.extra(finding, beat),
     )

@@ -11,10 +11,11 @@ from pipeline.contracts.codes import DriftVerdict, Verdict
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.text import capitalised, span
+from pipeline.text import span
 from pipeline.topic_places import dotted
 from pipeline.wording import notes, numbers, of_kinds
-from pipeline.wording.answer import expected_found
+from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.expected import found_of
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.second_verdict import second
 
@@ -37,6 +38,7 @@ class Card:
     sides: str = ""
     detail: str
     verdict: Verdict
+    among: str = ""
     second: DriftVerdict | None = None
 
 
@@ -67,6 +69,7 @@ def card(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> Car
         fact=f"{finding.id}.{shown.fact}",
         sides=shown.sides,
         detail=shown.detail,
+        among=one_of_looks(finding),
         second=second(finding),
     )
 
@@ -84,10 +87,12 @@ def expected(view: BriefView, by_id: dict[str, Finding]) -> list[Expected]:
     ]
     if wrong:
         raise UserError(wrong)
-    rows = []
+    rows, beats = [], {beat.id: beat for beat in view.beats}
     for item in view.expected:
-        word, found = expected_found(item.means, by_id[item.finding])
-        rows.append(Expected(item.say, word, capitalised(found)))
+        finding = by_id[item.finding]
+        beat, measure = beats[finding.beat], view.measures[finding.measure]
+        found = of_kinds.breath(finding, beat, measure, view.format, view.event)
+        rows.append(Expected(item.say, found_of(item.means, finding), found))
     return rows
 
 

@@ -21,20 +21,26 @@ def comparison_of(
     windows: Windows | None,
     control: Control | None,
 ) -> Comparison:
-    """`values` are those of the finding's cell; `control` what that cell is held against."""
+    """`values` are those of the finding's cell; `control` what that cell is held against.
+
+    What makes no difference to the number is left out: a change is the same inside a series or a
+    gap, and balls of a known kind are so whether or not the unknown ones are kept elsewhere.
+    """
     divided = [f"{cut}: {', '.join(kept)}" for cut, kept in beat.counted.items()]
-    divided += ["{}: {}, {}".format(*beat.groups)] if beat.groups else []
+    divided += ["{}: {}, {}".format(*beat.groups)] if beat.groups and asks != "change" else []
     divided += beat.cuts if asks in ("mix", "rates") else []
-    cell = {cut: [value] for cut, value in values.items()}
+    cell = {"overs" if cut == "band" else cut: [value] for cut, value in values.items()}
+    balls = balls_of(_overs(beat.where), beat.where.chosen(), cell)
+    whole = set(beat.known) - {cut for cut, _ in balls} if asks == "change" else set(beat.known)
     return Comparison(
         measure=measure,
         asks=asks,
-        balls=balls_of(_overs(beat.where), beat.where.chosen(), cell),
+        balls=balls,
         sides=_sides(beat, windows),
-        known=tuple(sorted(beat.known)),
+        known=tuple(sorted(whole)),
         divided=tuple(divided),
         control=_against(control),
-        every=beat.point if beat.traits.compares == "series" else None,
+        every=beat.point if beat.traits.compares == "series" and asks != "change" else None,
         at_least=beat.threshold if asks == "player" else None,
     )
 

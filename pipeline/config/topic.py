@@ -12,6 +12,7 @@ from pipeline.config.frame_files import FrameSet
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.kinds.base import Control
 from pipeline.config.selection import FormatName, SourceName, Values, as_list
+from pipeline.contracts.codes import Means
 
 
 class Data(Strict):
@@ -58,8 +59,11 @@ class Expectation(Strict):
 
     say: Line = Field(description="what people say, as a sentence")
     finding: str = Field(description="a finding's id: beat.measure.cell, or the beat alone")
-    means: Literal["rises", "falls", "holds"] = Field(
-        description="what the finding does if they are right"
+    means: Means = Field(
+        description="what the finding does if they are right: it rises, falls or holds; of two "
+        "groups, the second is higher, lower or alike; beside its drift it steps up, steps down or "
+        "makes no step; before the event it drifts up or drifts down; who did it matters or makes "
+        "no difference"
     )
 
 

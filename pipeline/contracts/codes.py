@@ -30,11 +30,32 @@ Refusal = Literal[
 DriftVerdict = Literal["beyond the drift", "in line with the drift", "not testable"]
 DriftBecause = Literal[
     "step_beyond_chance",
+    "step_lost_among_many",
     "step_within_chance",
     "few_seasons_before",
     "few_seasons_after",
     "empty_season",
 ]
 ControlVerdict = Literal["beyond the control", "in line with the control"]
+ControlBecause = Literal["beyond_chance", "lost_among_many", "within_chance"]
+# How the two ends of a difference are found: t on its error; Newcombe's of two shares of matches;
+# at the date that was searched for.
+IntervalMethod = Literal["t", "newcombe", "searched"]
 Adjustment = Literal["holm", "bh"]  # Holm; Benjamini and Hochberg
 MeasureKind = Literal["rate", "average", "share"]
+# What it would mean for a finding if people were right.
+Means = Literal[
+    "rises",
+    "falls",
+    "holds",
+    "higher",
+    "lower",
+    "alike",
+    "steps up",
+    "steps down",
+    "no step",
+    "drifts up",
+    "drifts down",
+    "matters",
+    "makes no difference",
+]

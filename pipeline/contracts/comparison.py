@@ -46,6 +46,11 @@ class Comparison(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
         """Twelve hex digits that are the same for the same question, on every machine."""
         return hashlib.sha256(msgspec.json.encode(self)).hexdigest()[:12]
 
+    @property
+    def look(self) -> str:
+        """The identity of its number, whatever that is held against: one look, one verdict."""
+        return msgspec.structs.replace(self, control=None).identity
+
 
 def balls_of(*filters: dict[str, list[str]]) -> Balls:
     """Filters laid over each other as one; a later one narrows an earlier one of the same cut."""

@@ -28,12 +28,16 @@ class Charts(Contract, kw_only=True):
 
 
 class Fact(Contract, kw_only=True):
-    """One sayable number: its value, how it is shown and said, what it is of."""
+    """One sayable number: its value, how it is shown and said, what it is of.
+
+    `level` is the confidence of its two ends.
+    """
 
     id: str
     value: float | int | None
     low: float | None = None
     high: float | None = None
+    level: float | None = None
     unit: str
     display: str
     spoken: str

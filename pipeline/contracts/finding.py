@@ -23,7 +23,9 @@ class Answer(Contract, tag_field="about", kw_only=True):
     """What every finding has. `effect` is none where it is `refused`.
 
     `cell` is the row's id inside its beat ('all' for the whole), `values` what it is of. The
-    verdict is set by the family that the finding is judged in.
+    verdict is set by the family that the finding is judged in; `asked_at` is the error rate at
+    which a change was asked for there, and `again` the first finding that answers the same
+    question, where this is not it.
     """
 
     id: str
@@ -43,6 +45,8 @@ class Answer(Contract, tag_field="about", kw_only=True):
     p_adjusted: float | None = None
     adjusted_by: Adjustment | None = None
     family_size: int = 0
+    asked_at: float = 0.05
+    again: str | None = None
 
     @property
     def told(self) -> Effect:

@@ -12,11 +12,15 @@ from pipeline.contracts.selection import Fix, Holdings, Season, Windows
 
 
 class Look(Contract, kw_only=True):
-    """Of one measure of one beat: how many comparisons were made, and what they came to."""
+    """Of one measure of one beat: how many comparisons were made, and what they came to.
+
+    `again` are the rows beside them that answer what an earlier beat asked.
+    """
 
     beat: str
     measure: str
     looks: int
+    again: int = 0
     headlines: int
     changed: int
     held: int
@@ -24,9 +28,13 @@ class Look(Contract, kw_only=True):
 
 
 class Family(Contract, kw_only=True):
-    """All comparisons of the topic, counted with those that were refused."""
+    """All comparisons of the topic, counted with those that were refused.
+
+    One that several beats show is one; `again` are the rows that show it once more.
+    """
 
     looked_at: int
+    again: int = 0
     headlines: int
     tables: int
     refused: int

@@ -6,15 +6,19 @@ from typing import Literal
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import (
+    ControlBecause,
     ControlVerdict,
     DriftBecause,
     DriftVerdict,
+    IntervalMethod,
     Refusal,
 )
 
+CONFIDENCE = 0.95  # of an interval that was not widened for the number of looks
+
 
 class Span(Contract, kw_only=True):
-    """A value with the two ends of its 95 % interval."""
+    """A value with the two ends of its interval."""
 
     value: float
     low: float
@@ -67,13 +71,18 @@ class Effect(Contract, kw_only=True):
     """A difference of two sides on both scales, with its tests.
 
     `difference` is in the measure's units, `relative` a fraction (0.05 is 5 per cent more; none of
-    shares of matches, which may be nought); `p_equal` is of the two one-sided tests against the
-    margin; `p_permutation` of whole matches shuffled, where that was done; `detectable_*` what such
-    data would show four times in five.
+    shares of matches, which may be nought). `level` is the confidence of the two ends of both, 0.95
+    until it is widened with its family; `se` and `df_units` are of the difference, `se_log` and
+    `df` of the log of the relative one. `p` is of the scale that is told (a share's difference,
+    else the relative one), `p_equal` of the two one-sided tests against the margin,
+    `p_permutation` of whole matches shuffled, where that was done; `detectable_*` what such data
+    would show four times in five.
     """
 
     difference: Span
     relative: Span | None
+    se: float
+    df_units: float
     se_log: float | None
     df: float | None
     p: float
@@ -81,6 +90,8 @@ class Effect(Contract, kw_only=True):
     p_permutation: float
     detectable_change: float | None
     detectable_difference: float
+    level: float = CONFIDENCE
+    interval: IntervalMethod = "t"
 
     @property
     def change(self) -> Span:
@@ -102,22 +113,40 @@ class Felt(Contract, kw_only=True):
     per: str
 
 
+class Slope(Contract, kw_only=True):
+    """A drift with its 95 % interval; an edition of 0.8 has none."""
+
+    value: float
+    low: float | None
+    high: float | None
+
+    @property
+    def way(self) -> int:
+        """1 if it can be told to rise, -1 to fall, 0 where its interval leaves that open."""
+        if self.low is None or self.high is None:
+            return 0
+        return (self.low > 0) - (self.high < 0)
+
+
 class StepTest(Contract, kw_only=True):
     """A step at the event beside the drift that was there anyway; all but counts as fractions.
 
     `per_season` is the drift, `expected` what it alone would have made between the centres of the
-    windows, `step` what is on top of it; `rank` is the real date's among `dates`, 1 the largest
-    step; `fit` the line with its step, in the measure's units, by season.
+    windows, `step` what is on top of it, its ends at the confidence `level`; `se` and `df` are of
+    its log; `rank` is the real date's among `dates`, 1 the largest step; `fit` the line with its
+    step, in the measure's units, by season.
     """
 
-    per_season: float
-    expected: float
+    per_season: Slope
+    expected: Slope
     step: Span
     p: float
+    se: float
     df: float
     rank: int
     dates: int
     fit: list[tuple[str, float]] | None
+    level: float = CONFIDENCE
 
 
 class Drift(Contract, kw_only=True):
@@ -134,14 +163,12 @@ class Drift(Contract, kw_only=True):
 
 
 class ControlCheck(Contract, kw_only=True):
-    """The change beyond the control's own, and its verdict."""
+    """The change beyond the control's own, and its verdict; `effect` is that of a gap."""
 
     name: str
-    difference: Span
-    relative: Span | None
-    p: float
-    df: float | None
+    effect: Effect
     verdict: ControlVerdict = "in line with the control"  # set with its family
+    because: ControlBecause = "within_chance"
     p_adjusted: float | None = None
 
 

@@ -43,7 +43,7 @@ def line_of(record: Record, finding: Finding) -> str:
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     measure = view.measures[finding.measure]
-    return " ".join(of_kinds.said(finding, beat, measure, view.format, view.event))
+    return of_kinds.line(finding, beat, measure, view.format, view.event)
 
 
 def breath_of(record: Record, finding: Finding) -> str | None:
@@ -53,4 +53,4 @@ def breath_of(record: Record, finding: Finding) -> str | None:
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     measure = view.measures[finding.measure]
-    return of_kinds.in_short(finding, beat, measure, view.format, view.event)
+    return of_kinds.breath(finding, beat, measure, view.format, view.event)

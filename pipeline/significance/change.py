@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pipeline.contracts.parts import GroupChange, Side
+from pipeline.contracts.parts import CONFIDENCE, GroupChange, Side
 from pipeline.significance.arrays import Pair
 from pipeline.significance.effects import Compared, Numbers, compared, describe, numbers_of
 from pipeline.significance.methods import inference
@@ -66,17 +66,23 @@ def _permuted(pair: Pair, draws: int) -> Floats:
 
 
 def _of_matches(pair: Pair, scale: Scale) -> Numbers:
-    """A proportion of whole matches: Newcombe's interval, the N - 1 chi-squared test.
+    """A proportion of whole matches: Newcombe's interval.
 
-    Held is asked of the same interval: the confidence at which it just fits inside the margin.
+    Both questions are asked of it: the confidence at which it just leaves no difference out, and at
+    which it just fits inside the margin.
     """
     a, b = pair.a, pair.b
     counts = b.y.sum(0), b.x.sum(0), a.y.sum(0), a.x.sum(0)
     low, high = inference.newcombe(*counts)
     edge = scale.margin.size / scale.per
+    df = a.x.sum(0) + b.x.sum(0) - 2  # of what could have been seen: the jackknife's is lost where
+    se = np.nan_to_num(change(a, b, log=False).se) * scale.per  # a window has won all or none
     return {
+        "se": se,
+        "df_units": df,
+        "detectable_difference": inference.detectable(se, df, 1 - CONFIDENCE),
         "difference_low": low * scale.per,
         "difference_high": high * scale.per,
-        "p": inference.two_proportions(*counts),
+        "p": inference.newcombe_differ(*counts),
         "p_equal": inference.newcombe_equal(*counts, edge),
     }

@@ -47,13 +47,7 @@ def control_checks(
     for at, (cell, one, two) in enumerate(zip(told, *changes, strict=True)):
         effect = compared(at, one, two, numbers, scale).effect
         if effect:
-            found[cell] = ControlCheck(
-                name=name,
-                difference=effect.difference,
-                relative=effect.relative,
-                p=effect.p,
-                df=effect.df,
-            )
+            found[cell] = ControlCheck(name=name, effect=effect)
     return found
 
 

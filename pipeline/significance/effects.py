@@ -10,7 +10,7 @@ import numpy as np
 
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.notes import AnyNote
-from pipeline.contracts.parts import Effect, GroupChange, Side, Span
+from pipeline.contracts.parts import CONFIDENCE, Effect, GroupChange, Side, Span
 from pipeline.significance.methods import inference
 from pipeline.significance.methods.ratio import Estimate, Floats, Sums, log_ratio, ratio
 from pipeline.significance.methods.refusal import refusals
@@ -50,7 +50,7 @@ def describe(sums: Sums, balls: Floats, scale: Scale, least: int) -> list[Side]:
         if scale.by_match:
             low, high = inference.wilson(sums.y.sum(0), sums.x.sum(0))
         else:
-            low, high = (np.exp(end) for end in log_ratio(sums).interval(0.95))
+            low, high = (np.exp(end) for end in log_ratio(sums).interval(CONFIDENCE))
     return [
         Side(
             value=number(value[cell]),
@@ -79,11 +79,13 @@ def number(value: float) -> float | None:
 
 def numbers_of(logs: Estimate, units: Estimate, scale: Scale, checked: Floats | None) -> Numbers:
     """What is told of a change: in units, as a fraction, p, whether inside the margin, what could
-    have been seen. `checked` is the p of the shuffled matches, or None where there is none."""
+    have been seen. `checked` is the p of the shuffled matches, or None where there is none.
+
+    p is of the scale whose interval is told, so that the two can't part.
+    """
     per = scale.per
-    unit_ends, log_ends = units.interval(0.95), logs.interval(0.95)
-    seen = inference.detectable(logs.se)
-    p = logs.p_value()
+    unit_ends, log_ends = units.interval(CONFIDENCE), logs.interval(CONFIDENCE)
+    p = (units if scale.kind == "share" else logs).p_value()
     return {
         "difference": units.value * per,
         "difference_low": unit_ends[0] * per,
@@ -91,13 +93,15 @@ def numbers_of(logs: Estimate, units: Estimate, scale: Scale, checked: Floats | 
         "change": np.expm1(logs.value),
         "change_low": np.expm1(log_ends[0]),
         "change_high": np.expm1(log_ends[1]),
+        "se": units.se * per,
+        "df_units": units.df,
         "se_log": logs.se,
         "df": logs.df,
         "p": p,
         "p_equal": equivalence(logs, units, scale),
         "p_permutation": p if checked is None else checked,
-        "detectable_change": np.expm1(seen),
-        "detectable_difference": inference.detectable(units.se) * per,
+        "detectable_change": np.expm1(inference.detectable(logs.se, logs.df, 1 - CONFIDENCE)),
+        "detectable_difference": inference.detectable(units.se, units.df, 1 - CONFIDENCE) * per,
     }
 
 
@@ -133,6 +137,8 @@ def _effect(told: dict[str, float | None], by_match: bool) -> Effect | None:
         relative=None
         if {"change", "change_low", "change_high"} & lacking
         else span(known, "change"),
+        se=known["se"],
+        df_units=known["df_units"],
         se_log=told["se_log"],
         df=told["df"],
         p=known["p"],
@@ -140,6 +146,7 @@ def _effect(told: dict[str, float | None], by_match: bool) -> Effect | None:
         p_permutation=known["p_permutation"],
         detectable_change=told["detectable_change"],
         detectable_difference=known["detectable_difference"],
+        interval="newcombe" if by_match else "t",
     )
 
 

@@ -15,8 +15,10 @@ from pipeline.significance.arrays import by_season
 from pipeline.significance.effects import describe
 from pipeline.significance.kinds.turning_point import period
 from pipeline.significance.of_kinds import LISTS, findings_of
+from pipeline.significance.printed import print_at_levels
 from pipeline.significance.question import Question
-from pipeline.significance.second_verdict import judge_control, judge_drift, rivals
+from pipeline.significance.second_family import judge_control, judge_drift
+from pipeline.significance.second_verdict import rivals
 from pipeline.significance.verdicts import judge
 
 if TYPE_CHECKING:
@@ -51,10 +53,11 @@ def find(
     _note_windows(findings, view, selection)
     alpha = view.statistics.alpha
     family = judge(findings, view.headlines, view.statistics, view.file)
+    print_at_levels(findings, view.measures)
     judge_drift(findings, view.headlines, alpha)
     judge_control(findings, view.headlines, alpha)
     for finding in findings:
-        finding.notes += notes.on_the_drift(finding)
+        finding.notes += [*notes.on_the_scales(finding), *notes.on_the_drift(finding)]
     return Findings(
         data=selection.data,
         fingerprint=fingerprint,

@@ -36,8 +36,6 @@ def notes_on(found: Compared[Side], scale: Scale, statistics: Statistics) -> lis
     largest = max(a.largest, b.largest)
     if enough and largest >= DOMINATES:
         told.append(notes.OneMatchDominates(share=largest))
-    if effect and effect.relative and _out(effect.difference) != _out(effect.relative):
-        told.append(notes.ScaleDisagrees())
     if effect and _on_two_sides(effect.p, effect.p_permutation):
         told.append(notes.CheckDisagrees(p=effect.p, p_permutation=effect.p_permutation))
     return told
@@ -78,6 +76,15 @@ def of_the_windows(windows: Windows, new: Newcomers | None, rivals: list[str]) -
     if new and new.of_new_sides >= MANY_NEW * new.matches:
         told.append(notes.OppositionChanged(share=new.of_new_sides / new.matches))
     return told
+
+
+def on_the_scales(finding: Finding) -> list[AnyNote]:
+    """Printed intervals of which one leaves no change out and the other does not."""
+    effect = finding.effect
+    if effect is None or effect.relative is None:
+        return []
+    apart = _out(effect.difference) != _out(effect.relative)
+    return [notes.ScaleDisagrees()] if apart else []
 
 
 def on_the_drift(finding: Finding) -> list[AnyNote]:

@@ -1,4 +1,4 @@
-"""The second verdict of before/after findings: beyond the drift, in line with it, not testable."""
+"""What the second verdict rests on: the step beside the drift, or why it can't be tested."""
 
 from __future__ import annotations
 
@@ -10,8 +10,7 @@ import numpy as np
 import pandas as pd
 
 from pipeline.contracts.codes import DriftBecause
-from pipeline.contracts.finding import Finding, control_of, drift_of
-from pipeline.contracts.parts import ControlCheck, Drift, Span, StepTest
+from pipeline.contracts.parts import CONFIDENCE, Drift, Slope, StepTest
 from pipeline.contracts.selection import Season, Selection, Windows
 from pipeline.significance.methods.drift import (
     LEAST_AFTER,
@@ -23,8 +22,8 @@ from pipeline.significance.methods.drift import (
     rank_among_dates,
     step_and_drift,
 )
-from pipeline.significance.methods.inference import benjamini_hochberg, holm
-from pipeline.significance.methods.ratio import Bools, Floats
+from pipeline.significance.methods.ratio import Bools, Estimate, Floats
+from pipeline.significance.printed import of_log
 
 if TYPE_CHECKING:
     from pipeline.config.topic import OtherEvent
@@ -71,21 +70,22 @@ def _tested(seasons: Seasons, asked: Asked, apart: float, per: float | None) -> 
     """A verdict, still open, a cell; `apart` are the years between the windows' centres."""
     step, slope = step_and_drift(seasons, asked.after)
     with np.errstate(all="ignore"):
-        low, high = step.interval(0.95)
         p = step.p_value()
     rank, dates = rank_among_dates(seasons, asked.after)
     found = []
     for cell in range(seasons.log.shape[1]):
-        ends = [math.expm1(end[cell]) for end in (step.value, low, high)]
-        drift = [math.expm1(slope[cell]), math.expm1(slope[cell] * apart)]
-        if not all(map(math.isfinite, (*ends, *drift, p[cell], step.df[cell]))):
+        told = [part[cell] for part in (*_parts(step), *_parts(slope), p)]
+        if not all(map(math.isfinite, told)):
             found.append(_untested("empty_season", asked))
             continue
         test = StepTest(
-            per_season=drift[0],
-            expected=drift[1],
-            step=Span(value=ends[0], low=ends[1], high=ends[2]),
+            per_season=_slope(slope, cell),
+            expected=_slope(slope, cell, apart),
+            step=of_log(
+                math.expm1(step.value[cell]), float(step.se[cell]), step.df[cell], CONFIDENCE
+            ),
             p=float(p[cell]),
+            se=float(step.se[cell]),
             df=float(step.df[cell]),
             rank=int(rank[cell]),
             dates=dates,
@@ -93,6 +93,17 @@ def _tested(seasons: Seasons, asked: Asked, apart: float, per: float | None) -> 
         )
         found.append(_drift("step_within_chance", asked, test))
     return found
+
+
+def _parts(estimate: Estimate) -> tuple[Floats, Floats, Floats]:
+    return estimate.value, estimate.se, estimate.df
+
+
+def _slope(slope: Estimate, cell: int, years: float = 1.0) -> Slope:
+    """What the drift alone makes in so many years, with its 95 % interval."""
+    value, se = slope.value[cell] * years, abs(float(slope.se[cell] * years))
+    span = of_log(math.expm1(value), se, slope.df[cell], CONFIDENCE)
+    return Slope(value=span.value, low=span.low, high=span.high)
 
 
 def _line(seasons: Seasons, asked: Asked, cell: int, per: float) -> list[tuple[str, float]]:
@@ -152,37 +163,6 @@ def _apart(windows: Windows, asked: Asked) -> float:
         for labels in (windows.before, windows.after)
     )
     return after - before
-
-
-def judge_drift(findings: list[Finding], headlines: list[str], alpha: float) -> None:
-    """Set the second verdict of every finding whose drift could be tested."""
-    tested = [(f.id, drift) for f in findings if (drift := drift_of(f)) and drift.test]
-    family = [(name, drift.test.p) for name, drift in tested if drift.test]
-    for (_, drift), p in zip(tested, _adjusted(family, headlines), strict=True):
-        drift.p_adjusted = p
-        beyond = p < alpha
-        drift.verdict = "beyond the drift" if beyond else "in line with the drift"
-        drift.because = "step_beyond_chance" if beyond else "step_within_chance"
-
-
-def judge_control(findings: list[Finding], headlines: list[str], alpha: float) -> None:
-    """Set the verdict beside the control of every finding that has one."""
-    tested: list[tuple[str, ControlCheck]] = [
-        (f.id, check) for f in findings if (check := control_of(f))
-    ]
-    family = [(name, check.p) for name, check in tested]
-    for (_, check), p in zip(tested, _adjusted(family, headlines), strict=True):
-        check.p_adjusted = p
-        check.verdict = "beyond the control" if p < alpha else "in line with the control"
-
-
-def _adjusted(tested: list[tuple[str, float]], headlines: list[str]) -> list[float]:
-    """Adjusted p in order: headlines by Holm, the others by Benjamini and Hochberg."""
-    chosen = np.array([name in headlines for name, _ in tested], bool)
-    found = np.array([p for _, p in tested])
-    for mine, method in ((chosen, holm), (~chosen, benjamini_hochberg)):
-        found[mine] = method(found[mine])
-    return [float(p) for p in found]
 
 
 def rivals(also: list[OtherEvent], windows: Windows, seasons: list[Season]) -> list[str]:

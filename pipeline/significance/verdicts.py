@@ -1,4 +1,17 @@
-"""The first verdict: did the number move? One family a topic, headlines by Holm, tables by BH."""
+"""The first verdict: did the number move? One family a topic, headlines by Holm, tables by BH.
+
+A case of the table below is one look: the p of its change, the p of its lying inside the margin,
+and what its family leaves of both. No other module decides any of this again.
+
+| interval at its level | verdict | because |
+| --- | --- | --- |
+| leaves no change out, and leaves the margin | changed | beyond_chance |
+| leaves no change out, inside the margin | held | moved_within_margin |
+| holds no change, inside the margin | held | inside_margin |
+| holds no change, and would not have at 95 % | can't tell | lost_among_many |
+| holds no change, and leaves the margin | can't tell | interval_too_wide |
+| there is none | can't tell | refused |
+"""
 
 from __future__ import annotations
 
@@ -12,39 +25,57 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Family, Look
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
+from pipeline.significance.methods.levels import Asked, Printed, holm_steps, picked_share, printed
 from pipeline.significance.methods.ratio import Floats
 from pipeline.topic_places import dotted
 
 if TYPE_CHECKING:
     from pipeline.config.project import Statistics
 
-SURE = 0.05  # of the two one-sided tests that a change lies inside the margin
+Same = list[Finding]  # the findings of one look, in the order of the beats
 
 
 def judge(
     findings: list[Finding], headlines: list[str], statistics: Statistics, file: str
 ) -> Family:
-    """Adjust the p-values, set each finding's verdict, and return the family as written out.
+    """Adjust the p-values, set each finding's verdict and level, and return the family.
 
-    A refused look still counts in its family (with p = 1): what was looked at was looked at.
+    Findings that answer one question are one look, a headline if any of them is one. A refused look
+    still counts in its family (with p = 1): what was looked at was looked at.
     """
     _check_headlines(findings, headlines, file)
-    chosen = [finding for finding in findings if finding.id in headlines]
-    others = [finding for finding in findings if finding.id not in headlines]
-    _adjust(chosen, holm, "holm", statistics.alpha)
-    _adjust(others, benjamini_hochberg, "bh", statistics.table_rate)
+    chosen, others = divided(findings, headlines)
+    alpha, rate = statistics.alpha, statistics.table_rate
+    _judge(chosen, holm, "holm", lambda p: holm_steps(p, alpha), alpha)
+    _judge(others, benjamini_hochberg, "bh", lambda p: picked_share(p, rate, alpha), alpha)
+    first = [look[0] for look in chosen + others]
     return Family(
-        looked_at=len(findings),
+        looked_at=len(first),
+        again=len(findings) - len(first),
         headlines=len(chosen),
         tables=len(others),
-        refused=sum(finding.refused is not None for finding in findings),
-        alpha=statistics.alpha,
-        table_rate=statistics.table_rate,
-        changed=_count(findings, "changed"),
-        held=_count(findings, "held"),
-        cant_tell=_count(findings, "can't tell"),
+        refused=sum(finding.refused is not None for finding in first),
+        alpha=alpha,
+        table_rate=rate,
+        changed=_count(first, "changed"),
+        held=_count(first, "held"),
+        cant_tell=_count(first, "can't tell"),
         looks=_looks(findings, headlines),
     )
+
+
+def divided(findings: list[Finding], headlines: list[str]) -> tuple[list[Same], list[Same]]:
+    """(headlines, all others) as looks: the findings of one question together."""
+    looks: dict[str, Same] = {}
+    for finding in findings:
+        looks.setdefault(finding.asks.look, []).append(finding)
+    is_headline = [any(each.id in headlines for each in look) for look in looks.values()]
+    parted: tuple[list[Same], list[Same]] = ([], [])
+    for look, first in zip(looks.values(), is_headline, strict=True):
+        parted[0 if first else 1].append(look)
+        for each in look[1:]:
+            each.again = look[0].id
+    return parted
 
 
 def _count(findings: list[Finding], verdict: Verdict) -> int:
@@ -56,18 +87,21 @@ def _looks(findings: list[Finding], headlines: list[str]) -> list[Look]:
     groups: dict[tuple[str, str], list[Finding]] = {}
     for finding in findings:
         groups.setdefault((finding.beat, finding.measure), []).append(finding)
-    return [
-        Look(
-            beat=beat,
-            measure=measure,
-            looks=len(mine),
-            headlines=sum(finding.id in headlines for finding in mine),
-            changed=_count(mine, "changed"),
-            held=_count(mine, "held"),
-            cant_tell=_count(mine, "can't tell"),
-        )
-        for (beat, measure), mine in groups.items()
-    ]
+    return [_look(beat, measure, mine, headlines) for (beat, measure), mine in groups.items()]
+
+
+def _look(beat: str, measure: str, mine: list[Finding], headlines: list[str]) -> Look:
+    new = [finding for finding in mine if finding.again is None]
+    return Look(
+        beat=beat,
+        measure=measure,
+        looks=len(new),
+        again=len(mine) - len(new),
+        headlines=sum(finding.id in headlines for finding in mine),
+        changed=_count(new, "changed"),
+        held=_count(new, "held"),
+        cant_tell=_count(new, "can't tell"),
+    )
 
 
 def _check_headlines(findings: list[Finding], headlines: list[str], file: str) -> None:
@@ -84,24 +118,36 @@ def _check_headlines(findings: list[Finding], headlines: list[str], file: str) -
         )
 
 
-def _adjust(
-    findings: list[Finding], method: Callable[[Floats], Floats], name: Adjustment, level: float
+def _judge(
+    looks: list[Same],
+    method: Callable[[Floats], Floats],
+    name: Adjustment,
+    asked: Callable[[Floats], Asked],
+    alpha: float,
 ) -> None:
-    p = np.array([finding.effect.p if finding.effect else 1.0 for finding in findings])
-    for finding, adjusted in zip(findings, method(p), strict=True):
-        finding.p_adjusted = float(adjusted) if finding.effect else None
-        finding.adjusted_by = name
-        finding.family_size = len(findings)
-        finding.verdict, finding.because = verdict(finding, float(adjusted), level)
+    """Both claims of every look in its family, and the level that its interval is printed at."""
+    effects = [look[0].effect for look in looks]
+    p = np.array([effect.p if effect else 1.0 for effect in effects])
+    inside = np.array([min(2 * effect.p_equal, 1.0) if effect else 1.0 for effect in effects])
+    change, equal = asked(p), asked(inside)
+    told = printed(p, inside, change, equal, alpha)
+    for at, (look, adjusted) in enumerate(zip(looks, method(p), strict=True)):
+        for finding in look:
+            finding.p_adjusted = float(adjusted) if finding.effect else None
+            finding.adjusted_by, finding.family_size = name, len(looks)
+            finding.asked_at = float(change.rate[at])
+            finding.verdict, finding.because = verdict(finding, told, at, alpha)
+            if finding.effect:
+                finding.effect.level = 1 - float(told.rate[at])
 
 
-def verdict(finding: Finding, adjusted: float, level: float) -> tuple[Verdict, Because]:
+def verdict(finding: Finding, told: Printed, at: int, alpha: float) -> tuple[Verdict, Because]:
     """(verdict, the reason as a code). A change surely inside the margin counts as none."""
-    effect = finding.effect
-    if effect is None:
+    if finding.effect is None:
         return "can't tell", "refused"
-    if effect.p_equal < SURE:
-        return "held", "moved_within_margin" if adjusted < level else "inside_margin"
-    if adjusted < level:
+    if told.inside[at]:
+        return "held", "moved_within_margin" if told.moved[at] else "inside_margin"
+    if told.moved[at]:
         return "changed", "beyond_chance"
-    return "can't tell", "lost_among_many" if effect.p < 0.05 else "interval_too_wide"
+    lost = finding.effect.p < alpha
+    return "can't tell", "lost_among_many" if lost else "interval_too_wide"

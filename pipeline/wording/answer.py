@@ -1,89 +1,113 @@
-"""The answer in one breath, and what people expected against what was found."""
+"""The answer in one breath, and what would settle what it leaves open."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Finding, Mix, Turn
-from pipeline.text import capitalised, listed
-from pipeline.wording import numbers, of_kinds, phrases
-from pipeline.wording.scales import change_of
-from pipeline.wording.second_verdict import explained
-from pipeline.wording.subject import subject
+from pipeline.contracts.finding import Finding, Turn
+from pipeline.text import capitalised
+from pipeline.wording import of_kinds, phrases
+from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.expected import found_of
+from pipeline.wording.second_verdict import in_short
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
+    from pipeline.config.topic import Expectation
     from pipeline.config.views import NamedEvent
 
     Headline = tuple[Finding, AnyBeat, Measure]
 
 MOST_MATCHES = 400  # more than that settles nothing soon
-AGREE, DISAGREE, CANT_SAY = "The data agree", "The data disagree", "The data can’t say"
 
 
 def answer(
-    headlines: Sequence[Headline], form: Format, event: NamedEvent | None = None
+    headlines: Sequence[Headline],
+    form: Format,
+    event: NamedEvent | None = None,
+    expected: Sequence[Expectation] = (),
 ) -> list[str]:
-    """One or two sentences for what moved, one for whether the drift explains it, then the rest."""
+    """What was expected first, then every headline with both its verdicts, its subject named.
+
+    What changed comes first, then what held, then what can't be told, which is one sentence.
+    """
     if not headlines:
         return ["No headline was chosen; each beat says what was found."]
-    findings = [finding for finding, _, _ in headlines]
-    found = [headline for headline in headlines if headline[0].verdict == "changed"]
-    told = sorted(found, key=lambda headline: isinstance(headline[0], Turn))[:2]
-    sentences = [of_kinds.in_short(*headline, form, event) for headline in told]
-    explanation = explained(finding for finding, _, _ in told)
-    sentences += [explanation] if explanation else []
-    held = [
-        subject(finding, beat, measure, form)
-        for finding, beat, measure in headlines
-        if finding.verdict == "held" and not isinstance(finding, Mix)
-    ]
-    if held:
-        sentences.append(f"{capitalised(listed(list(dict.fromkeys(held))[:2]))} held.")
-    if not found and not held:
-        sentences.append("None of the headline numbers can be told from no change at all.")
-        return sentences + _what_would_settle(findings)
-    open_ones = sum(finding.verdict == "can't tell" for finding in findings)
-    if open_ones:
-        said = numbers.said(open_ones, 0)
-        noun = "headline number" if open_ones == 1 else "headline numbers"
-        sentences.append(f"On {said} {noun} the data can’t say.")
+    told = sorted(headlines, key=_order)
+    settled = [headline for headline in told if headline[0].verdict != "can't tell"]
+    sentences = _stated_first(headlines, expected)
+    sentences += [of_kinds.breath(*headline, form, event) for headline in settled]
+    open_ones = [headline for headline in told if headline[0].verdict == "can't tell"]
+    sentences += _left_open(open_ones, form, event)
+    if len(open_ones) == len(headlines):
+        sentences += _what_would_settle(open_ones)
     return sentences
 
 
-def _what_would_settle(findings: Sequence[Finding]) -> list[str]:
-    """How many more matches would show a change of the size seen, if it is one."""
-    wanted = [needed for finding in findings if (needed := more_matches(finding))]
-    if not wanted or min(wanted) > MOST_MATCHES:
+def _order(headline: Headline) -> tuple[bool, bool]:
+    finding = headline[0]
+    return finding.verdict != "changed", isinstance(finding, Turn)
+
+
+def _stated_first(headlines: Sequence[Headline], expected: Sequence[Expectation]) -> list[str]:
+    """The first thing people say of a headline, and what the data say to it."""
+    by_id = {finding.id: finding for finding, _, _ in headlines}
+    for item in expected:
+        if finding := by_id.get(item.finding):
+            found = found_of(item.means, finding)
+            return [f"“{item.say}”: {found[:1].lower()}{found[1:]}."]
+    return []
+
+
+def _left_open(headlines: Sequence[Headline], form: Format, event: NamedEvent | None) -> list[str]:
+    """What can't be told, by name; together where nothing more can be said of any of them."""
+    bare: list[Headline] = []
+    sentences = []
+    for headline in headlines:
+        finding = headline[0]
+        if finding.refused or one_of_looks(finding) or in_short(finding):
+            sentences.append(of_kinds.breath(*headline, form, event))
+        else:
+            bare.append(headline)
+    if bare:
+        asked = [of_kinds.open_question(*headline, form) for headline in bare]
+        whether = ", or whether ".join(dict.fromkeys(asked))
+        sentences.append(f"Whether {whether}, these matches can’t settle.")
+    return sentences
+
+
+def _what_would_settle(headlines: Sequence[Headline]) -> list[str]:
+    """How many more matches would show a change that is more than the margin."""
+    wanted = [(needed, finding) for finding, _, _ in headlines if (needed := more_matches(finding))]
+    if not wanted:
         return []
-    count = phrases.about_count(min(wanted))
-    return [f"It would take {count} more matches on each side to settle the nearest of them."]
+    fewest, finding = min(wanted, key=lambda one: one[0])
+    if fewest > MOST_MATCHES:
+        return []
+    unit = "points" if finding.margin.unit == "points" else "per cent"
+    size = phrases.amount(finding.margin.size, 1, unit)
+    count = capitalised(phrases.about_count(fewest))
+    return [f"{count} more matches on each side would show {size} in the nearest of them."]
 
 
 def more_matches(finding: Finding) -> int | None:
-    """Matches to add on each side for the change seen to be one that such data show.
+    """Matches to add on each side until a change as large as the margin would be seen.
 
-    The smallest change that can be seen shrinks with the root of the matches.
+    The smallest change that can be seen shrinks with the root of the matches. The change that
+    happened to be seen has no part in it: it is the largest that luck would show, too.
     """
     effect = finding.effect
-    if effect is None or effect.relative is None or not effect.detectable_change:
+    if effect is None:
         return None
-    seen = math.log1p(effect.detectable_change)
-    size = abs(math.log1p(effect.relative.value))
+    if finding.margin.unit == "points":
+        seen, size = effect.detectable_difference, finding.margin.size
+    elif effect.detectable_change:
+        seen, size = math.log1p(effect.detectable_change), math.log1p(finding.margin.size / 100)
+    else:
+        return None
     fewest = min(finding.a.matches, finding.b.matches)
     return max(1, round(fewest * ((seen / size) ** 2 - 1))) if 0 < size < seen else None
-
-
-def expected_found(means: Literal["rises", "falls", "holds"], finding: Finding) -> tuple[str, str]:
-    """(the data agree, disagree or can't say; what was found) for one thing people say."""
-    if finding.verdict == "can't tell":
-        return CANT_SAY, "it can’t be told from no difference"
-    if finding.verdict == "held":
-        return (AGREE if means == "holds" else DISAGREE), "it held"
-    change = change_of(finding)
-    found = "rises" if finding.told.difference.value > 0 else "falls"
-    return (AGREE if means == found else DISAGREE), f"{change.way()} {change.said()}"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding, control_of
 from pipeline.text import capitalised
 from pipeline.wording import numbers, of_kinds, second_verdict
+from pipeline.wording.confidence import interval_heading
 from pipeline.wording.scales import beyond
 
 if TYPE_CHECKING:
@@ -41,7 +42,8 @@ def drift_line(finding: Finding, beat: AnyBeat, form: Format) -> str | None:
 def control_line(finding: Finding, beat: AnyBeat, form: Format) -> str | None:
     """The numbers behind the verdict beside the control."""
     control = control_of(finding)
-    if not control or finding.verdict != "changed":
+    if not control or finding.refused:
         return None
     change, name = beyond(control, finding.kind), of_kinds.label(finding, beat, form)
-    return f"{name} beyond {control.name}: {change.shown()}, 95% interval {change.interval()}."
+    ends = f"{interval_heading(control.effect.level)} {change.interval()}"
+    return f"{name} beyond {control.name}: {change.shown()}, {ends}."

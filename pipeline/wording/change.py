@@ -15,7 +15,6 @@ from pipeline.wording.scales import change_of
 from pipeline.wording.second_verdict import drift_said
 from pipeline.wording.subject import subject
 from pipeline.wording.values import unit_said, values_said
-from pipeline.wording.vary import vary
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
@@ -58,8 +57,7 @@ def _number(what: str, finding: Finding, measure: Measure) -> str:
             return f"{what} is where it was: {first}."
         return f"{what} is nearly the same: {first} then, {b} now."
     if finding.verdict == "changed":
-        went = vary(finding.id, "went", rose_or_fell(finding), "went")
-        return f"{what} {went} from {first} to {b}."
+        return f"{what} {rose_or_fell(finding)} from {first} to {b}."
     if a == b:
         return f"{what} was {first} before, and the same after."
     return f"{what} was {first} before, and {b} after."
@@ -84,24 +82,19 @@ def sureness(finding: Finding, called: Called) -> list[str]:
         return [f"{called.if_any}, it is under {margin_said(finding)}."]
     reach = change_of(finding).reach()
     if finding.because == "lost_among_many":
-        return [f"{among_many(finding)} Anything {reach} fits."]
+        return [among_many(finding), f"Anything {reach} fits."]
     if finding.verdict == "can't tell":
         return [f"{_few(finding)} can’t tell that from no {called.noun}: anything {reach} fits."]
-    return [
-        vary(
-            finding.id,
-            "sure",
-            f"That is a real {called.noun}: {reach}.",
-            f"That is more than luck: {reach}.",
-            f"Luck doesn’t do that: it is {reach}.",
-        )
-    ]
+    return [f"With luck allowed for, that is {reach}."]
 
 
 def among_many(finding: Finding) -> str:
     """Why a difference that would pass alone does not."""
     family = numbers.said(finding.family_size, 0)
-    return f"Alone that would pass; as one of {family} looks it doesn’t."
+    way = "rise" if finding.told.difference.value > 0 else "fall"
+    return (
+        f"By itself that would pass for a {way}; it was one of {family} looks, and so it doesn’t."
+    )
 
 
 def _few(finding: Finding) -> str:

@@ -10,11 +10,16 @@ BEYOND: ControlVerdict = "beyond the control"
 
 
 def control_said(finding: Finding) -> str | None:
-    """One sentence after the drift; none where nothing changed or there is no control."""
+    """One sentence after the drift, whatever the first verdict is; none without a control."""
     control = control_of(finding)
-    if not control or finding.verdict != "changed":
+    if not control or finding.refused:
         return None
     reach = beyond(control, finding.kind).reach()
     if control.verdict == BEYOND:
-        return f"Set against {control.name}, it is still a change: {reach}."
+        return f"Set against {control.name}, it came out {reach}."
+    if control.because == "lost_among_many":
+        return (
+            f"Set against {control.name}, it would pass by itself for a change; as one of many "
+            f"looks it doesn’t: anything {reach} fits."
+        )
     return f"Set against {control.name}, it could be none: anything {reach} fits."

@@ -7,8 +7,8 @@ from pipeline.contracts.finding import Change, Finding, Gap, Groups
 
 def linked(before: Finding, finding: Finding) -> str:
     """'Now the other way', from their own signs: nothing is invented."""
-    if not all(isinstance(each, Change | Groups | Gap) for each in (before, finding)):
-        return ""
+    if not isinstance(finding, Change | Groups | Gap) or type(before) is not type(finding):
+        return ""  # the sign of a gap is of another thing than that of a change
     if before.verdict != "changed" or finding.verdict != "changed":
         return ""
     opposite = before.told.difference.value * finding.told.difference.value < 0

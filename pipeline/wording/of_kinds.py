@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
+from pipeline.wording import second_verdict
+from pipeline.wording.confidence import one_of_looks
 from pipeline.wording.kinds import (
     before_after,
     gap,
@@ -58,6 +60,37 @@ def in_short(
 ) -> str:
     """A changed finding in one sentence."""
     return WORDS[beat.kind].in_short(finding, beat, measure, form, event)
+
+
+def line(
+    finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
+) -> str:
+    """All its sentences; of one that an earlier beat has told in full, what it came to."""
+    if finding.again is None or finding.refused:
+        return " ".join(said(finding, beat, measure, form, event))
+    return breath(finding, beat, measure, form, event)
+
+
+def breath(
+    finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
+) -> str:
+    """Both verdicts of any finding in one sentence, its subject named."""
+    words = WORDS[beat.kind]
+    if finding.refused:
+        return f"Of {words.measured(finding, beat, measure, form)} there is too little to say."
+    tail = second_verdict.in_short(finding)
+    if finding.verdict == "changed":
+        return f"{words.in_short(finding, beat, measure, form, event).removesuffix('.')}{tail}."
+    if finding.verdict == "held":
+        return f"{capitalised(words.stood(finding, beat, measure, form))}{tail}."
+    among = f", as {found}" if (found := one_of_looks(finding)) else ""
+    open_ = words.open(finding, beat, measure, form)
+    return f"Whether {open_}{among}, these matches can’t settle{tail}."
+
+
+def open_question(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
+    """What can't be told of it, after 'whether'."""
+    return WORDS[beat.kind].open(finding, beat, measure, form)
 
 
 def opening(

@@ -55,7 +55,7 @@ def change_of(finding: Finding) -> Scaled:
 
 def beyond(control: ControlCheck, kind: MeasureKind) -> Scaled:
     """The change beyond the control's."""
-    return scaled(control.difference, control.relative, kind)
+    return scaled(control.effect.difference, control.effect.relative, kind)
 
 
 def own_change(group: GroupChange, kind: MeasureKind) -> Scaled | None:

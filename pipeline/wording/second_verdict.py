@@ -1,15 +1,17 @@
-"""The second question in words: was it on its way there anyway? Never a cause."""
+"""The second question in words: was it on its way there anyway? Never a cause.
+
+It is told whatever the first verdict is: standing still against a rise is a step down. That a
+number drifted is said only where the drift's own interval leaves none out.
+"""
 
 from __future__ import annotations
-
-from collections.abc import Iterable
 
 from pipeline.contracts.codes import DriftBecause, DriftVerdict
 from pipeline.contracts.finding import Finding, drift_of
 from pipeline.contracts.notes import DriftNotTestable
-from pipeline.contracts.parts import Drift, StepTest
+from pipeline.contracts.parts import Drift, Slope, StepTest
 from pipeline.wording import numbers, phrases
-from pipeline.wording.vary import vary
+from pipeline.wording.confidence import interval_heading
 
 BEYOND: DriftVerdict = "beyond the drift"
 IN_LINE: DriftVerdict = "in line with the drift"
@@ -18,17 +20,22 @@ TOO_FEW: dict[DriftBecause, str] = {
     "few_seasons_after": "{after} after it, and three are needed",
     "empty_season": "a season has none of it",
 }
+UNTESTED = {
+    "changed": "Whether it was heading there already can’t be tested",
+    "held": "Whether that is standing still against a drift can’t be tested",
+    "can't tell": "Whether it was drifting can’t be tested either",
+}
 
 
 def second(finding: Finding) -> DriftVerdict | None:
-    """The second verdict, where the first is that something changed."""
+    """The second verdict, whatever the first one is; none of what was refused or never asked."""
     drift = asked(finding)
     return drift.verdict if drift else None
 
 
 def asked(finding: Finding) -> Drift | None:
-    """The second question's answer, which is told only where something changed."""
-    return drift_of(finding) if finding.verdict == "changed" else None
+    """The second question's answer, where there is a first one."""
+    return None if finding.refused else drift_of(finding)
 
 
 def drift_said(finding: Finding, what: str = "It") -> str | None:
@@ -40,38 +47,79 @@ def drift_said(finding: Finding, what: str = "It") -> str | None:
     if drift is None:
         return None
     if drift.test is None:
-        return f"Whether it was heading there already can’t be tested: {reason(drift)}."
-    test, share = drift.test, finding.kind == "share"
-    heading = _heading(test, share, what)
+        return f"{UNTESTED[finding.verdict]}: {reason(drift)}."
+    share = finding.kind == "share"
     if drift.verdict == BEYOND:
-        return f"{heading}. {_step_said(finding.id, test, share)}"
-    if not _explains(finding, test):
-        return f"{heading}, and a step on top of that can’t be told from none."
+        return _beyond(finding, drift.test, share, what)
+    return _in_line(finding, drift, drift.test, share, what)
+
+
+def _beyond(finding: Finding, test: StepTest, share: bool, what: str) -> str:
+    heading, step = _heading(test.per_season, share, what), _step(test, share)
+    with_it = test.per_season.way * test.step.value > 0
+    if finding.verdict == "held" and heading and not with_it:
+        return f"{heading}, so standing still is {step}."
+    if heading is None:
+        return f"No drift can be told before it, and then there is {step}."
+    if finding.verdict != "changed":
+        return f"{heading}. Set against that, there is {step}."
+    return f"{heading}. {'On top of that there is' if with_it else 'Against that came'} {step}."
+
+
+def _in_line(finding: Finding, drift: Drift, test: StepTest, share: bool, what: str) -> str:
+    heading, still = _heading(test.per_season, share, what), _no_step(drift, test, share)
+    if heading is None:
+        return f"No drift can be told either, and {still}."
+    if finding.verdict != "changed":
+        return f"{heading}; {still}."
+    if test.per_season.way * finding.told.difference.value < 0:
+        return f"{heading}, and then it went the other way; but {still}."
+    return f"{heading}{_carried_on(finding, test, share)}. And {still}."
+
+
+def _carried_on(finding: Finding, test: StepTest, share: bool) -> str:
+    """What the drift alone would have made of the change, where that is true of its interval."""
+    if accounts_for_most(finding, test):
+        return ", and that alone would account for most of it"
     if share:
-        return f"{heading}, and that alone would have made most of it."
-    way = "up" if test.expected > 0 else "down"
-    size = phrases.amount(test.expected * 100, 0, "per cent")
-    return vary(
-        finding.id,
-        "drift",
-        f"{heading}: on its own that comes to about {size} {way}.",
-        f"{heading}, which is about {size} {way} with nothing changed at all.",
+        return ", so some of it was on its way there anyway"
+    expected = phrases.size(test.expected.value * 100, _half(test.expected), 1, "per cent")
+    way = "up" if test.expected.value > 0 else "down"
+    return f", which comes to {expected} {way} by itself"
+
+
+def accounts_for_most(finding: Finding, test: StepTest) -> bool:
+    """Both ends of what the drift alone makes go the change's way, and at least half as far."""
+    change, slope = finding.told.relative, test.expected
+    if change is None or slope.low is None or slope.high is None:
+        return False
+    return all(
+        end * change.value > 0 and 2 * abs(end) >= abs(change.value)
+        for end in (slope.low, slope.high)
     )
 
 
-def _step_said(identity: str, test: StepTest, share: bool) -> str:
-    """The step on top; of a share without its size, which would be per cent of a per cent."""
-    step = test.step
-    way = "up" if step.value > 0 else "down"
-    size = phrases.size(step.value * 100, step.half * 100, 1, "per cent")
-    if share or size.startswith("less than"):
-        return f"This is a step {way} on top of that."
-    return vary(
-        identity,
-        "step",
-        f"This is a step on top of that: {size} {way}.",
-        f"On top of that there is a step: {size} {way}.",
-    )
+def _step(test: StepTest, share: bool) -> str:
+    """'a step down: between six and fourteen per cent'; of a share without its size.
+
+    That would be per cent of a per cent.
+    """
+    way = "up" if test.step.value > 0 else "down"
+    if share:
+        return f"a step {way}"
+    reach = phrases.interval_said(test.step.low * 100, test.step.high * 100, "per cent")
+    return f"a step: {reach}"
+
+
+def _no_step(drift: Drift, test: StepTest, share: bool) -> str:
+    """That a step can't be told from none, and which would fit all the same."""
+    told = "a step beside that can’t be told from none"
+    if drift.because == "step_lost_among_many":
+        told = "a step beside that, which would pass alone, is not enough as one of many asked"
+    if share:
+        return told
+    reach = phrases.interval_said(test.step.low * 100, test.step.high * 100, "per cent")
+    return f"{told}: anything {reach} would fit"
 
 
 def reason(told: Drift | DriftNotTestable) -> str:
@@ -86,27 +134,25 @@ def _there(seasons: int) -> str:
     return f"there is {counted}" if seasons == 1 else f"there are {counted}"
 
 
-def _explains(finding: Finding, test: StepTest) -> bool:
-    """The drift alone would have gone the same way, and at least half as far."""
-    change = finding.told.relative
-    if change is None:
-        return False
-    same_way = test.expected * change.value > 0
-    return same_way and abs(test.expected) >= abs(change.value) / 2
-
-
-def _heading(test: StepTest, share: bool, what: str) -> str:
-    """'It was rising by about two per cent a season anyway'.
+def _heading(slope: Slope, share: bool, what: str) -> str | None:
+    """'It had been rising by about two per cent a season'; none where the drift is not told.
 
     Per cent of a percentage would be heard as points, so of a share no size is said.
     """
-    per_season = abs(test.per_season) * 100
-    if numbers.rounded(per_season, 0 if share else 1) == 0:
-        return f"{what} was going nowhere from season to season"
-    way = "rising" if test.per_season > 0 else "falling"
+    if not slope.way:
+        return None
+    way = "rising" if slope.way > 0 else "falling"
     if share:
-        return f"{what} was {way} from season to season anyway"
-    return f"{what} was {way} by about {phrases.amount(per_season, 1, 'per cent')} a season anyway"
+        return f"{what} had been {way} from season to season"
+    size = phrases.size(slope.value * 100, _half(slope), 1, "per cent")
+    return f"{what} had been {way} by {size} a season"
+
+
+def _half(slope: Slope) -> float:
+    """Half the width of its interval, in per cent: what a rounding may hide."""
+    if slope.low is None or slope.high is None:
+        return abs(slope.value) * 100
+    return (slope.high - slope.low) * 50
 
 
 def numbers_behind(finding: Finding) -> str | None:
@@ -117,10 +163,17 @@ def numbers_behind(finding: Finding) -> str | None:
     test = drift.test
     ends = numbers.between(test.step.low * 100, test.step.high * 100, 1)
     return (
-        f"Drift {numbers.percent(test.per_season)} a season ({drift.seasons_before} before, "
-        f"{drift.seasons_after} after); step on top {numbers.percent(test.step.value)}, 95% "
-        f"interval {ends}, {placed(test)}."
+        f"Drift {numbers.percent(test.per_season.value)} a season{_slope_ends(test.per_season)} "
+        f"({drift.seasons_before} before, {drift.seasons_after} after); step beside it "
+        f"{numbers.percent(test.step.value)}, {interval_heading(test.level)} {ends}, "
+        f"{placed(test)}."
     )
+
+
+def _slope_ends(slope: Slope) -> str:
+    if slope.low is None or slope.high is None:
+        return ""
+    return f", {numbers.between(slope.low * 100, slope.high * 100, 1)}"
 
 
 def placed(test: StepTest) -> str:
@@ -129,19 +182,16 @@ def placed(test: StepTest) -> str:
     return f"{place} of {numbers.counted(test.dates, 'date')}"
 
 
-def explained(moved: Iterable[Finding]) -> str | None:
-    """For the answer in one breath: whether what moved goes beyond the drift."""
-    told = [verdict for finding in moved if (verdict := second(finding))]
-    if not told:
-        return None
-    many = {1: "That is", 2: "Both are"}.get(len(told), "All are")
-    if set(told) == {BEYOND}:
-        return f"{many} beyond the drift that was there anyway."
-    if set(told) == {IN_LINE}:
-        return f"{many} in line with the drift that was there anyway."
-    beyond = told.count(BEYOND)
-    if not beyond:
-        return "Whether they were heading there already can’t all be tested."
-    noun = "goes" if beyond == 1 else "go"
-    share = f"{numbers.said(beyond, 0)} of {numbers.said(len(told), 0)}"
-    return f"{share[0].upper()}{share[1:]} {noun} beyond the drift that was there anyway."
+def in_short(finding: Finding) -> str:
+    """The second verdict as the end of a clause; nothing where it is not asked."""
+    drift = asked(finding)
+    if drift is None:
+        return ""
+    if drift.test is None:
+        return ", and whether it was drifting can’t be tested"
+    if drift.verdict == IN_LINE:
+        return ", and a step beside its drift can’t be told from none"
+    way = "up" if drift.test.step.value > 0 else "down"
+    if finding.verdict == "changed" and drift.test.step.value * finding.told.difference.value > 0:
+        return ", and that is a step beyond its drift"
+    return f", and beside its drift there is a step {way}"

@@ -8,6 +8,7 @@ from pipeline.contracts.finding import Finding, Gap
 from pipeline.contracts.parts import GroupChange, Side
 from pipeline.text import slug
 from pipeline.wording import numbers
+from pipeline.wording.confidence import interval_heading
 from pipeline.wording.scales import change_of, own_change
 
 if TYPE_CHECKING:
@@ -65,11 +66,12 @@ def card_of(finding: Finding, sides: tuple[str, str], measure: Measure) -> Card:
     unit = "" if isinstance(finding, Gap) else f" {measure.unit}"
     (first, second), (a, b) = sides, both_shown(finding, measure)
     units = "" if share else f"{difference} {measure.unit}; "
+    heading = interval_heading(finding.told.level)
     return Card(
         difference if share else change.shown(),
         "difference" if share else "change",
         f"{first} {a}, {second} {b}{unit}",
-        f"{units}95% interval {change.interval()} {'points' if share else 'per cent'}",
+        f"{units}{heading} {change.interval()} {'points' if share else 'per cent'}",
     )
 
 

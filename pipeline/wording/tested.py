@@ -6,6 +6,7 @@ from pipeline.contracts.codes import Adjustment, Because
 from pipeline.contracts.finding import Finding, Mix, Rates, Turn
 from pipeline.contracts.parts import TurningDate
 from pipeline.wording import numbers
+from pipeline.wording.confidence import interval_heading
 from pipeline.wording.scales import change_of
 
 # What made a verdict.
@@ -24,8 +25,8 @@ def change_tested(finding: Finding) -> str:
     """A change, or a difference of groups."""
     change = change_of(finding)
     return (
-        f"{change.shown()}, 95% interval {change.interval()}, {numbers.p_shown(finding.told.p)}, "
-        f"{among_the_looks(finding)}{shuffled(finding)}"
+        f"{change.shown()}, {interval_heading(finding.told.level)} {change.interval()}, "
+        f"{numbers.p_shown(finding.told.p)}, {among_the_looks(finding)}{shuffled(finding)}"
     )
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Any
 
 import msgspec
+from scipy.special import stdtrit
 
 from pipeline.contracts.comparison import Comparison
 
@@ -25,7 +27,8 @@ OWN = {
     "turn": ("turn",),
     "player": ("shrunk",),
 }
-STEP = ("per_season", "expected", "p", "df", "rank", "dates", "fit")
+STEP = ("p", "df", "rank", "dates", "fit")
+MANY = 1e9  # degrees of freedom where none were written: the normal law
 DRIFT = ("verdict", "because", "seasons_before", "seasons_after", "first", "last")
 
 
@@ -77,7 +80,15 @@ def _effect(flat: Flat) -> Flat | None:
     if flat["refused"]:
         return None
     spans = {"difference": _span(flat, "difference"), "relative": _span(flat, "change")}
-    return {**spans, **{name: flat[name] for name in (*TESTS, *DETECTABLE)}}
+    kept = {name: flat[name] for name in (*TESTS, *DETECTABLE)}
+    return {**spans, **_error(flat, flat["df"]), **kept}
+
+
+def _error(flat: Flat, df: float | None) -> Flat:
+    """The error of the difference, which was not written: the one that makes its interval."""
+    df_units = MANY if df is None else df
+    width = flat["difference_high"] - flat["difference_low"]
+    return {"se": width / 2 / stdtrit(df_units, 0.975), "df_units": df_units}
 
 
 def _span(flat: Flat, name: str) -> Flat | None:
@@ -96,11 +107,28 @@ def _group_change(side: Flat) -> Flat:
 def _drift(flat: Flat) -> Flat:
     test = None
     if flat["p"] is not None:
-        test = {**{name: flat[name] for name in STEP}, "step": _span(flat, "step")}
+        test = {name: flat[name] for name in STEP} | {"step": _span(flat, "step")}
+        test |= {name: _slope(flat[name]) for name in ("per_season", "expected")}
+        width = math.log1p(flat["step_high"]) - math.log1p(flat["step_low"])
+        test["se"] = width / 2 / stdtrit(flat["df"], 0.975)
     kept = {name: flat[name] for name in DRIFT}
     return {**kept, "p_adjusted": flat.get("p_adjusted"), "test": test}
 
 
+def _slope(value: float) -> Flat:
+    """A drift had no interval."""
+    return {"value": value, "low": None, "high": None}
+
+
 def _control(flat: Flat) -> Flat:
-    kept = {name: flat[name] for name in ("name", "p", "df", "verdict", "p_adjusted")}
-    return {**kept, "difference": _span(flat, "difference"), "relative": _span(flat, "change")}
+    """Its interval was written, and nothing of what it was made of but p and df."""
+    kept = {name: flat[name] for name in ("name", "verdict", "p_adjusted")}
+    beyond = flat["verdict"] == "beyond the control"
+    effect = {
+        **{"difference": _span(flat, "difference"), "relative": _span(flat, "change")},
+        **_error(flat, flat["df"]),
+        **{"se_log": None, "df": flat["df"], "p": flat["p"], "p_equal": 1.0},
+        **{"p_permutation": flat["p"], "detectable_change": None, "detectable_difference": 0.0},
+    }
+    because = "beyond_chance" if beyond else "within_chance"
+    return {**kept, "because": because, "effect": effect}

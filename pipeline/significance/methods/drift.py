@@ -20,6 +20,7 @@ Ints = NDArray[np.int64]
 LEAST_BEFORE, LEAST_AFTER = 8, 3  # seasons, for the test to be made at all
 LEAST_PLACEBO = 3  # seasons on either side of a date that the real one is ranked among
 TERMS = 3  # intercept, drift, step
+DRIFT, STEP = 1, 2  # their places
 
 
 class Seasons(NamedTuple):
@@ -46,8 +47,8 @@ def of_gaps(first: Seasons, second: Seasons) -> Seasons:
         return Seasons(second.log - first.log, np.nan_to_num(weight), first.time)
 
 
-def step_and_drift(seasons: Seasons, after: Bools) -> tuple[Estimate, Floats]:
-    """(the step at the event on the log scale, the drift a year on the log scale), a value a cell.
+def step_and_drift(seasons: Seasons, after: Bools) -> tuple[Estimate, Estimate]:
+    """(the step at the event, the drift a year), both on the log scale, a value a cell.
 
     `after` (seasons,) marks the seasons after the event. A cell with an empty season, or with
     nothing counted in one, has no log rate there: its values are not finite.
@@ -63,10 +64,14 @@ def step_and_drift(seasons: Seasons, after: Bools) -> tuple[Estimate, Floats]:
     residual = z - design @ found.T
     df = len(seasons.time) - TERMS
     variance = (weight * residual**2).sum(0) / df
-    error = np.sqrt(variance * inverse[:, 2, 2])
-    step, se, slope = (np.full(len(usable), np.nan) for _ in range(3))
-    step[usable], se[usable], slope[usable] = found[:, 2], error, found[:, 1]
-    return Estimate(step, se, np.full(len(usable), float(df))), slope
+
+    def estimate(term: int) -> Estimate:
+        value, error = (np.full(len(usable), np.nan) for _ in range(2))
+        value[usable] = found[:, term]
+        error[usable] = np.sqrt(variance * inverse[:, term, term])
+        return Estimate(value, error, np.full(len(usable), float(df)))
+
+    return estimate(STEP), estimate(DRIFT)
 
 
 def _design(time: Floats, after: Bools) -> Floats:

@@ -9,6 +9,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised, span
 from pipeline.wording import labels, shown_numbers, tested
 from pipeline.wording.change import change_said, rose_or_fell
+from pipeline.wording.confidence import one_of_looks
 from pipeline.wording.scales import change_of
 from pipeline.wording.subject import subject
 from pipeline.wording.temptations import Temptation, rows_judged_apart
@@ -51,6 +52,14 @@ class KindWords:
         """A changed finding in one sentence."""
         what = capitalised(subject(finding, beat, measure, form))
         return f"{what} {rose_or_fell(finding)} by {change_of(finding).said()}."
+
+    def stood(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        """A finding that held in one clause: 'spin’s economy held'."""
+        return f"{self.measured(finding, beat, measure, form)} {self.stood_still}"
+
+    def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        """What can't be told of it, after 'whether': 'spin’s economy moved'."""
+        return f"{self.measured(finding, beat, measure, form)} moved"
 
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """What its number is of."""
@@ -149,7 +158,9 @@ class KindWords:
         if finding.verdict == "changed":
             return self.in_short(finding, beat, measure, form, event).rstrip(".")
         if finding.verdict == "held":
-            return f"{what} {self.stood_still}"
+            return capitalised(self.stood(finding, beat, measure, form))
+        if among := one_of_looks(finding):
+            return f"{what}: as {among}, the data can’t tell"
         return f"{what}: the data can’t tell"
 
     def lead(self, mine: Sequence[Finding], headlines: Sequence[str]) -> Finding | None:

@@ -54,6 +54,18 @@ class Gaps(KindWords):
         what = self.measured(finding, beat, measure, form)
         return f"Set against {against}, {what} went {change.way()} {change.said()}."
 
+    def stood(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        if not isinstance(finding, Gap):
+            return super().stood(finding, beat, measure, form)
+        what = self.measured(finding, beat, measure, form)
+        return f"{what} moved with {_against(beat, form)}"
+
+    def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        if not isinstance(finding, Gap):
+            return super().open(finding, beat, measure, form)
+        what = self.measured(finding, beat, measure, form)
+        return f"{what} moved any differently from {_against(beat, form)}"
+
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """A gap is told as the second group's change."""
         if not isinstance(finding, Gap):
@@ -125,7 +137,7 @@ def _sure(finding: Gap, first: str, second: str) -> str:
         return f"They moved together: if one moved more, it is under {margin_said(finding)}."
     reach = change_of(finding).reach()
     if finding.verdict == "changed":
-        return f"The difference is real: against {first}, {second} came out {reach}."
+        return f"With luck allowed for, {second} came out {reach} against {first}."
     if finding.because == "lost_among_many":
         return f"{among_many(finding)} Anything {reach} fits."
     return f"Whether one moved more than the other can’t be called: anything {reach} fits."

@@ -58,6 +58,10 @@ class Groups(KindWords):
         higher = "higher" if finding.told.difference.value > 0 else "lower"
         return f"{what} is {change.said()} {higher} {_where(finding, beat, form)[1]}."
 
+    def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        what = self.measured(finding, beat, measure, form)
+        return f"{what} is any different {_where(finding, beat, form)[1]}"
+
     def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         what = subject(finding, beat, measure, form)
         return f"the difference in {what} {_where(finding, beat, form)[1]}"

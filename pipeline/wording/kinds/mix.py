@@ -63,6 +63,22 @@ class MixWords(KindWords):
             return f"With the same mix, {what} {rose_or_fell(finding)} by {said}."
         return super().in_short(finding, beat, measure, form, event)
 
+    def stood(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        what = subject(finding, beat, measure, form)
+        if isinstance(finding, Mix):
+            return f"a change in {who_did(beat)} did little to {what} by itself"
+        if isinstance(finding, Rates):
+            return f"with the same mix, {what} held"
+        return super().stood(finding, beat, measure, form)
+
+    def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        what = subject(finding, beat, measure, form)
+        if isinstance(finding, Mix):
+            return f"a change in {who_did(beat)} moved {what}"
+        if isinstance(finding, Rates):
+            return f"{what} moved with the mix held still"
+        return super().open(finding, beat, measure, form)
+
     def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         what = subject(finding, beat, measure, form)
         if isinstance(finding, Mix):
@@ -146,7 +162,7 @@ def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) ->
     reach = change_of(finding).reach()
     if finding.verdict == "changed":
         line = f"{start} {what} {rose_or_fell(finding)} from {first} to {b}."
-        return [line, f"That part is real: {reach}."]
+        return [line, f"With luck allowed for, that part is {reach}."]
     if finding.verdict == "held":
         return [f"{start} {what} held: if the rates moved, it is under {margin_said(finding)}."]
     if finding.because == "lost_among_many":

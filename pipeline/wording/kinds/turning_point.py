@@ -59,6 +59,9 @@ class TurningPoint(KindWords):
     ) -> str:
         return _put(subject(finding, beat, measure, form), date_of(finding), event)
 
+    def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        return f"{self.measured(finding, beat, measure, form)} turned at any one {beat.point}"
+
     def side_named(
         self,
         finding: Finding,

@@ -1,0 +1,65 @@
+"""Which confidence an interval needs so that it never says more or less than its verdict.
+
+A number that is picked out of many for what its interval leaves out has that interval widened:
+headlines to their step of Holm's (1979), rows to the share of the looks that were picked, which
+bounds the false coverage rate (Benjamini & Yekutieli 2005, J. Am. Stat. Assoc. 100). All are error
+rates: 0.01 stands for an interval of 99 %.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from pipeline.significance.methods.ratio import Bools, Floats
+
+
+class Asked(NamedTuple):
+    """At which error rate a claim is made, a value a look, and whether it may be made."""
+
+    rate: Floats
+    made: Bools
+
+
+class Printed(NamedTuple):
+    """The error rate of each look's printed interval, and the claims that it carries."""
+
+    rate: Floats
+    moved: Bools
+    inside: Bools
+
+
+def holm_steps(p: Floats, alpha: float) -> Asked:
+    """Each claim at its own step; those after the first that fails share that step's rate."""
+    order, count = np.argsort(p, kind="stable"), len(p)
+    steps = alpha / (count - np.arange(count))
+    passed = np.logical_and.accumulate(p[order] < steps)
+    steps[~passed] = steps[passed.sum()] if not passed.all() else alpha
+    rate, made = np.empty(count), np.empty(count, bool)
+    rate[order], made[order] = steps, passed
+    return Asked(rate, made)
+
+
+def picked_share(p: Floats, rate: float, alpha: float) -> Asked:
+    """All at the share that is picked by Benjamini and Hochberg at `rate`, never above alpha."""
+    count = len(p)
+    steps = np.minimum(np.arange(1, count + 1) * rate / max(count, 1), alpha)
+    passed = np.flatnonzero(np.sort(p) < steps)
+    at = steps[passed[-1]] if len(passed) else min(rate / max(count, 1), alpha)
+    return Asked(np.full(count, at), p < at)
+
+
+def printed(p: Floats, p_inside: Floats, change: Asked, inside: Asked, alpha: float) -> Printed:
+    """The interval of each look: its claim's own, or the plain one of 1 - alpha.
+
+    `p` is the smallest rate whose interval leaves no change out, `p_inside` the smallest whose
+    interval lies inside the margin. One that would make a claim by itself and may not among so many
+    is widened until it makes none.
+    """
+    lost = (np.minimum(p, p_inside) < alpha) & ~change.made & ~inside.made
+    rate = np.full(len(p), alpha)
+    rate[lost] = np.minimum(change.rate, inside.rate)[lost]
+    rate[inside.made] = inside.rate[inside.made]
+    rate[change.made] = change.rate[change.made]
+    return Printed(rate, change.made, p_inside < rate)

@@ -1,0 +1,82 @@
+"""Intervals as they are printed: at the confidence that their verdict was reached at."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from scipy.special import stdtrit
+
+from pipeline.contracts.finding import Gap, felt_of
+from pipeline.contracts.parts import Effect, Felt, Side, Span, StepTest
+from pipeline.significance.methods.inference import detectable, newcombe
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from pipeline.config.views import Scale
+    from pipeline.contracts.finding import Finding
+
+
+def print_at_levels(findings: Iterable[Finding], scales: Mapping[str, Scale]) -> None:
+    """Ends of every interval at its level, and what could have been seen where it was asked."""
+    for finding in findings:
+        if finding.effect is None:
+            continue
+        per = scales[finding.measure].per
+        sides = None if isinstance(finding, Gap) else (finding.a, finding.b)
+        widen(finding.effect, finding.effect.level, sides, per)
+        _seen(finding.effect, finding.asked_at)
+        if felt := felt_of(finding):
+            _on_the_field(felt, finding.effect.difference)
+
+
+def widen(
+    effect: Effect, level: float, sides: tuple[Side, Side] | None = None, per: float = 1.0
+) -> None:
+    """Both intervals of an effect at another confidence; of shares of matches, of their `sides`."""
+    effect.level = level
+    if effect.interval == "newcombe" and sides is not None:
+        a, b = ((side.numerator, side.denominator) for side in sides)
+        low, high = newcombe(*b, *a, confidence=level)
+        effect.difference = Span(
+            value=effect.difference.value, low=float(low) * per, high=float(high) * per
+        )
+    else:
+        effect.difference = about(effect.difference.value, effect.se, effect.df_units, level)
+    if effect.relative is not None and effect.se_log is not None and effect.df is not None:
+        effect.relative = of_log(effect.relative.value, effect.se_log, effect.df, level)
+
+
+def widen_step(test: StepTest, level: float) -> None:
+    """The step beside the drift at another confidence."""
+    test.level = level
+    test.step = of_log(test.step.value, test.se, test.df, level)
+
+
+def _on_the_field(felt: Felt, difference: Span) -> None:
+    """The same ends on the field."""
+    times = felt.times / felt.divided
+    felt.low, felt.high = difference.low * times, difference.high * times
+
+
+def about(value: float, se: float, df: float, level: float) -> Span:
+    """A value with the ends of its t interval."""
+    half = float(stdtrit(df, 0.5 + level / 2)) * se
+    return Span(value=value, low=value - half, high=value + half)
+
+
+def of_log(change: float, se: float, df: float, level: float) -> Span:
+    """A relative change with its ends, of an error on the log scale."""
+    span = about(math.log1p(change), se, df, level)
+    return Span(value=change, low=math.expm1(span.low), high=math.expm1(span.high))
+
+
+def _seen(effect: Effect, rate: float) -> None:
+    """The smallest true change that would be called four times in five, at this error rate."""
+    units = detectable(effect.se, effect.df_units, rate)
+    effect.detectable_difference = float(units)
+    if effect.detectable_change is None or effect.se_log is None or effect.df is None:
+        return
+    logs = detectable(effect.se_log, effect.df, rate)
+    effect.detectable_change = math.expm1(logs)

@@ -1,0 +1,99 @@
+"""The second verdicts, judged in their families: beyond the drift, beyond the control."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+import numpy as np
+
+from pipeline.contracts.codes import ControlBecause, DriftBecause
+from pipeline.contracts.finding import Finding, control_of, drift_of
+from pipeline.contracts.parts import Effect, StepTest
+from pipeline.significance.methods.inference import benjamini_hochberg, holm
+from pipeline.significance.methods.levels import Asked, holm_steps, picked_share, printed
+from pipeline.significance.methods.ratio import Floats
+from pipeline.significance.printed import widen, widen_step
+from pipeline.significance.verdicts import divided
+
+STEPS: dict[ControlBecause, DriftBecause] = {
+    "beyond_chance": "step_beyond_chance",
+    "lost_among_many": "step_lost_among_many",
+    "within_chance": "step_within_chance",
+}
+
+
+def judge_drift(findings: list[Finding], headlines: list[str], alpha: float) -> None:
+    """Set the second verdict of every finding whose drift could be tested, whatever the first."""
+
+    def test_of(finding: Finding) -> StepTest | None:
+        drift = drift_of(finding)
+        return drift.test if drift else None
+
+    for finding, judged in _judged(findings, headlines, alpha, test_of):
+        drift = drift_of(finding)
+        if drift is None or drift.test is None:
+            raise ValueError(f"{finding.id} was judged without a test")
+        widen_step(drift.test, 1 - judged.rate)
+        drift.p_adjusted = judged.p_adjusted
+        drift.verdict = "beyond the drift" if judged.made else "in line with the drift"
+        drift.because = STEPS[judged.because]
+
+
+def judge_control(findings: list[Finding], headlines: list[str], alpha: float) -> None:
+    """Set the verdict beside the control of every finding that has one, whatever the first."""
+
+    def test_of(finding: Finding) -> Effect | None:
+        control = control_of(finding)
+        return control.effect if control else None
+
+    for finding, judged in _judged(findings, headlines, alpha, test_of):
+        control = control_of(finding)
+        if control is None:
+            raise ValueError(f"{finding.id} was judged without a control")
+        widen(control.effect, 1 - judged.rate)
+        control.p_adjusted = judged.p_adjusted
+        control.verdict = "beyond the control" if judged.made else "in line with the control"
+        control.because = judged.because
+
+
+class Judged(NamedTuple):
+    """A second verdict: whether it may be told, the error rate of its printed interval."""
+
+    p_adjusted: float
+    made: bool
+    rate: float
+    because: ControlBecause
+
+
+def _judged(
+    findings: list[Finding],
+    headlines: list[str],
+    alpha: float,
+    test_of: Callable[[Finding], StepTest | Effect | None],
+) -> Iterator[tuple[Finding, Judged]]:
+    """Headlines by Holm, the others by Benjamini and Hochberg; one question is one look."""
+    tested = [finding for finding in findings if test_of(finding)]
+    families = divided(tested, headlines)
+
+    def rows(p: Floats, alpha: float) -> Asked:
+        return picked_share(p, alpha, alpha)
+
+    ways = ((holm, holm_steps), (benjamini_hochberg, rows))
+    for looks, (method, steps) in zip(families, ways, strict=True):
+        p = np.array([test.p for look in looks if (test := test_of(look[0]))])
+        adjusted, change = method(p), steps(p, alpha)
+        never = np.ones(len(p))  # no margin is asked of
+        told = printed(p, never, change, steps(never, alpha), alpha)
+        for at, look in enumerate(looks):
+            made = bool(change.made[at])
+            lost = not made and p[at] < alpha
+            because: ControlBecause = "lost_among_many" if lost else "within_chance"
+            one = Judged(
+                float(adjusted[at]),
+                made,
+                float(told.rate[at]),
+                "beyond_chance" if made else because,
+            )
+            for finding in look:
+                yield finding, one

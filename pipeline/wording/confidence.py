@@ -1,0 +1,54 @@
+"""The confidence of a printed interval, and the looks that it allows for, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from pipeline.contracts.finding import Finding
+from pipeline.contracts.parts import CONFIDENCE
+from pipeline.wording import numbers
+
+CLOSE = 1e-9
+
+
+def level_shown(level: float) -> str:
+    """'95%', '99.2%': to as many digits as tell it from a whole hundred."""
+    decimals = 0
+    while decimals < 3 and abs(level * 100 - float(numbers.rounded(level * 100, decimals))) > 0.04:
+        decimals += 1
+    shown = float(numbers.rounded(level * 100, decimals))
+    return "over 99.9%" if shown >= 100 else f"{numbers.shown(shown, decimals)}%"
+
+
+def interval_heading(level: float) -> str:
+    """'95% interval'."""
+    return f"{level_shown(level)} interval"
+
+
+def widened(finding: Finding) -> bool:
+    """Whether its interval allows for more looks than one."""
+    return finding.effect is not None and finding.effect.level > CONFIDENCE + CLOSE
+
+
+def one_of_looks(finding: Finding) -> str:
+    """'one of 64 looks', where their count is why it can't be told; else nothing."""
+    if finding.because != "lost_among_many":
+        return ""
+    return f"one of {numbers.shown(finding.family_size, 0)} looks"
+
+
+def heading_of(findings: Iterable[Finding]) -> str:
+    """What stands above the intervals of these rows."""
+    return "Interval" if any(map(widened, findings)) else interval_heading(CONFIDENCE)
+
+
+def levels_note(findings: Iterable[Finding]) -> str:
+    """Under a table whose intervals are not all of 95 %; else nothing."""
+    levels = [one.effect.level for one in findings if one.effect and widened(one)]
+    if not levels:
+        return ""
+    return (
+        f"Intervals are of {level_shown(CONFIDENCE)}; one that would leave no change out, or lie "
+        "inside the margin, is widened for the number of looks, here up to "
+        f"{level_shown(max(levels))}."
+    )

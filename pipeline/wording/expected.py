@@ -1,0 +1,101 @@
+"""What people say against what was found: both verdicts are asked, and why where nobody can say."""
+
+from __future__ import annotations
+
+from pipeline.contracts.codes import Means
+from pipeline.contracts.finding import Finding
+from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.second_verdict import BEYOND, IN_LINE, asked, second
+
+AGREE, DISAGREE = "The data agree", "The data disagree"
+OTHER_WAY = "The data say the other way"
+NO_STEP = "It moved that way, and a step beside its drift can’t be told from none"
+UNTESTED = "It moved that way, and whether it was drifting can’t be tested"
+AGAINST_STEP = "It moved that way, and beside its drift there is a step the other way"
+INSIDE = "It moved that way, inside the margin"
+STOOD = "It held, and beside its drift that is a step that way"
+STOOD_STEP = "It held, and beside its drift that is a step"
+CANT_SAY = "The data can’t say"
+STEPPED = "Whether it moved the data can’t say; beside its drift there is a step that way"
+WANTED = {
+    **dict.fromkeys(("rises", "higher", "steps up", "drifts up"), 1),
+    **dict.fromkeys(("falls", "lower", "steps down", "drifts down"), -1),
+}
+
+
+def found_of(means: Means, finding: Finding) -> str:
+    """What the data say to it, without the number."""
+    if finding.refused:
+        return f"{CANT_SAY}: there is too little of it"
+    if means in ("steps up", "steps down", "no step"):
+        return _of_the_step(means, finding)
+    if means in ("drifts up", "drifts down"):
+        return _of_the_drift(WANTED[means], finding)
+    if means in ("holds", "alike", "makes no difference"):
+        return _standing_still(finding)
+    if means == "matters":
+        return {"changed": AGREE, "held": DISAGREE}.get(finding.verdict) or _cant_say(finding)
+    return _moving(WANTED[means], finding)
+
+
+def _moving(wanted: int, finding: Finding) -> str:
+    """It was to go up (1) or down (-1)."""
+    same_way = finding.told.difference.value * wanted > 0
+    stepped = _step_way(finding) * wanted
+    if finding.verdict == "changed":
+        if not same_way:
+            return OTHER_WAY
+        if stepped < 0:
+            return AGAINST_STEP
+        verdict = second(finding)
+        if verdict == IN_LINE:
+            return NO_STEP
+        return UNTESTED if verdict == "not testable" else AGREE
+    if stepped > 0:
+        return STOOD if finding.verdict == "held" else STEPPED
+    if finding.verdict == "held":
+        inside = finding.because == "moved_within_margin" and same_way
+        return INSIDE if inside else DISAGREE
+    return _cant_say(finding)
+
+
+def _standing_still(finding: Finding) -> str:
+    if finding.verdict == "changed":
+        return DISAGREE
+    if finding.verdict == "held":
+        return STOOD_STEP if _step_way(finding) else AGREE
+    return _cant_say(finding)
+
+
+def _of_the_step(means: Means, finding: Finding) -> str:
+    """A step that can't be told from none is not shown to be none."""
+    verdict, way = second(finding), _step_way(finding)
+    if verdict != BEYOND:
+        why = "a step can’t be told from none" if verdict == IN_LINE else "a step can’t be tested"
+        return f"{CANT_SAY}: {why}"
+    if means == "no step":
+        return DISAGREE
+    return AGREE if way == WANTED[means] else OTHER_WAY
+
+
+def _of_the_drift(wanted: int, finding: Finding) -> str:
+    drift = asked(finding)
+    if drift is None or drift.test is None:
+        return f"{CANT_SAY}: its drift can’t be tested"
+    way = drift.test.per_season.way
+    if not way:
+        return f"{CANT_SAY}: its drift can’t be told from none"
+    return AGREE if way == wanted else OTHER_WAY
+
+
+def _step_way(finding: Finding) -> int:
+    """1 for a step up that is told, -1 for one down, 0 for none."""
+    drift = asked(finding)
+    if drift is None or drift.test is None or drift.verdict != BEYOND:
+        return 0
+    return 1 if drift.test.step.value > 0 else -1
+
+
+def _cant_say(finding: Finding) -> str:
+    among = one_of_looks(finding)
+    return f"{CANT_SAY}: {among}" if among else CANT_SAY
