@@ -22,8 +22,9 @@ TEXT = (
 KNOWN = {
     "id": "the fact's id, as in the brief's index",
     "value": "the value, unrounded, in the unit of its row or measure",
-    "low": "lower end of the 95 % interval of the value",
-    "high": "upper end of the 95 % interval of the value",
+    "low": "lower end of the value's interval",
+    "high": "upper end of the value's interval",
+    "level": "confidence of the interval: of the value, or of difference and change",
     "unit": "what the value is counted in",
     "display": "the value as printed in the brief",
     "spoken": "the value as said aloud",
@@ -126,6 +127,8 @@ def _description(name: str) -> str:
     if name in KNOWN:
         return KNOWN[name]
     stem, _, last = name.rpartition("_")
-    if last in ENDS and stem in ("difference", "change", "shrunk"):
+    if last in ENDS and stem in ("difference", "change"):
+        return f"{ENDS[last]} end of the interval of {stem}, of the confidence in level"
+    if last in ENDS and stem == "shrunk":
         return f"{ENDS[last]} end of the 95 % interval of {stem}"
     return f"{stem}: {KNOWN.get(last, 'as drawn')}"

@@ -12,6 +12,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.text import capitalised
 from pipeline.wording import challenged, notes, numbers, of_kinds
+from pipeline.wording.confidence import heading_of, levels_note
 from pipeline.wording.dont_say import dont_say
 from pipeline.wording.labels import beat_title
 from pipeline.wording.linked import linked
@@ -47,6 +48,8 @@ class Part:
     sides: list[str]
     extra: str
     wide: bool
+    interval: str
+    levels: str
     lines: list[str]
     rows: list[Row]
 
@@ -113,6 +116,8 @@ def _part(
         sides=[capitalised(side) for side in sides],
         extra=of_kinds.extra_heading(beat),
         wide=of_kinds.extra_is_wide(beat),
+        interval=heading_of(own),
+        levels=levels_note(own),
         lines=[
             *of_kinds.opening(own, beat, view.format, findings.lists.get(f"{beat.id}.{name}")),
             *lines_said(own, beat, measure, findings.headlines, view),

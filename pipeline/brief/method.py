@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.brief.coverage import known_line
 from pipeline.contracts.finding import drift_of
-from pipeline.contracts.findings import Findings
+from pipeline.contracts.findings import Family, Findings
 from pipeline.contracts.selection import Holdings, Windows
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
@@ -30,13 +30,17 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         "verdict.",
         "Groups that share matches, such as pace and spin, are left out together, so that what "
         "the match did to both cancels.",
-        f"{numbers.counted(family.looked_at, 'comparison')} were looked at. The "
+        f"{numbers.counted(family.looked_at, 'comparison')} were looked at{_again(family)}. The "
         f"{family.headlines} headline numbers are held to {alpha} between them (Holm), the "
         f"{family.tables} others to a {rate} share of false calls (Benjamini and Hochberg).",
-        "Changed: beyond chance after that. Held: the 90% interval, which is the one that two "
-        "one-sided tests at 5% look at, lies inside a margin fixed in advance. Can’t tell: "
-        "neither. In each table, “could see” is the smallest true change that such data "
-        "would show four times in five.",
+        "A verdict never says more than the interval beside it. Changed: the interval leaves no "
+        "change out. Held: all of it lies inside a margin fixed in advance. Can’t tell: neither. "
+        "An interval that would carry a claim by itself was picked out of many for that, so it is "
+        "widened for the number of looks, a headline’s to its step of Holm’s, a row’s to the share "
+        "of rows that were picked (Benjamini and Yekutieli); the claim is made only if the wider "
+        "interval still carries it. Where it does not, the row says “one of” so many “looks”.",
+        "In each table, “could see” is the smallest true change that such data would call changed "
+        "four times in five, at the level that the row is held to.",
         f"Beside each test, whole matches were shuffled {statistics.permutations:,} times; "
         "where that gives another answer, the row says so.",
     ]
@@ -44,6 +48,13 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         lines.append(_windows_line(view.event, findings.windows))
         lines += _drift_lines(findings)
     return lines + _data_lines(findings.data)
+
+
+def _again(family: Family) -> str:
+    """What several beats show is one comparison."""
+    if not family.again:
+        return ""
+    return f" ({numbers.counted(family.again, 'row shows', 'rows show')} one of them again)"
 
 
 def _windows_line(event: NamedEvent, windows: Windows) -> str:
@@ -62,12 +73,13 @@ def _drift_lines(findings: Findings) -> list[str]:
         return []
     first = checks[0]
     return [
-        f"Where something changed, the seasons {first.first} to {first.last} "
+        f"Whatever the first answer, the seasons {first.first} to {first.last} "
         f"({first.seasons_before} before, {first.seasons_after} after) are asked whether "
         "there is a step on top of the drift: a weighted line through the log rates of the "
         "seasons, with a step at the event, and t with seasons minus three degrees of freedom. "
-        "Beyond the drift: the step is beyond chance after the same allowance for many looks. In "
-        "line with it: a step can’t be told from no step. It needs eight seasons before and three "
+        "Beyond the drift: the step’s interval, with the same allowance for many looks, leaves none "
+        "out. In line with it: a step can’t be told from no step. That a number was rising or "
+        "falling is said only where the drift’s own interval leaves none out. It needs eight seasons before and three "
         "after. The step is ranked among those at every date with three seasons on either side."
     ]
 

@@ -32,7 +32,8 @@ def _row(row: Row, sides: tuple[str, str], decimals: int) -> str:
         for value, side in zip((row.a, row.b), sides, strict=True)
         if value is not None
     ]
-    return f"{row.name}: {''.join(known)}{row.change_shown} ({row.interval_shown}), {row.verdict}"
+    told = f"{row.verdict}, {row.among}" if row.among else row.verdict
+    return f"{row.name}: {''.join(known)}{row.change_shown} ({row.interval_shown}), {told}"
 
 
 def describe_series(measure: Measure, every: str, series: list[Point]) -> str:

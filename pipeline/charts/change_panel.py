@@ -36,7 +36,7 @@ def draw_changes(
         _draw_change(canvas, axes, row, position + 0.5)
         _write_change(canvas, row, columns, y)
     right = columns.numbers_left + columns.numbers
-    for words in (f"{told.what}, with 95% interval", "95% interval"):
+    for words in (f"{told.what}, with {told.interval}", told.interval):
         if canvas.text_width(words, sizes.small) <= right - legend_edge - sizes.body:
             y = heading_top + sizes.body
             canvas.text(right, y, words, sizes.small, colour=theme.muted, align="right")
@@ -62,12 +62,15 @@ def _write_change(canvas: Canvas, row: Row, columns: Columns, y: float) -> None:
             "ExtraBold",
             vertical="center_baseline",
         )
-    canvas.text(
-        right,
-        y,
-        row.interval_shown,
-        sizes.small,
-        colour=canvas.theme.muted,
-        align="right",
-        vertical="center_baseline",
-    )
+    apart = sizes.small * 0.58 if row.among else 0.0
+    for words, place in ((row.interval_shown, y - apart), (row.among, y + apart)):
+        if words:
+            canvas.text(
+                right,
+                place,
+                words,
+                sizes.small,
+                colour=canvas.theme.muted,
+                align="right",
+                vertical="center_baseline",
+            )

@@ -14,6 +14,7 @@ from pipeline.charts.rows import Comparison, Row, rows_of
 from pipeline.charts.theme import PAGE
 from pipeline.charts.value_panel import draw_values, values_need
 from pipeline.contracts.finding import Finding
+from pipeline.wording.confidence import heading_of
 from pipeline.wording.of_kinds import sides
 from pipeline.wording.on_the_field import felt_said
 
@@ -77,7 +78,8 @@ def draw_findings(
     """The findings as rows; under a single one the same fact on the field."""
     told, measure = rows_of(findings, chart.beat, form), chart.measure
     share = measure.kind == "share"
-    draw_comparison(canvas, Comparison(told, names, share, measure.decimals, what), box)
+    heading = heading_of(findings)
+    draw_comparison(canvas, Comparison(told, names, share, measure.decimals, what, heading), box)
     if len(findings) == 1:
         _felt(canvas, findings[0], measure, form, box)
 
@@ -118,6 +120,7 @@ def draw_comparison(canvas: Canvas, told: Comparison, box: Box) -> None:
 
 def _number_width(canvas: Canvas, row: Row) -> float:
     change = canvas.text_width(row.change_shown, canvas.sizes.number, "ExtraBold")
-    return (change if row.change_shown else 0.0) + canvas.text_width(
-        row.interval_shown, canvas.sizes.small
+    under = max(
+        canvas.text_width(text, canvas.sizes.small) for text in (row.interval_shown, row.among)
     )
+    return (change if row.change_shown else 0.0) + under

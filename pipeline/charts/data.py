@@ -39,6 +39,7 @@ def _finding(finding: Finding) -> Cells:
         **{f"{b}_{key}": value for key, value in _side(finding.b).items()},
         **_ends("difference", effect.difference if effect else None),
         **_ends("change", effect.relative if effect else None),
+        "level": effect.level if effect else None,
         **_shrunk(finding),
         "verdict": finding.verdict,
     }

@@ -10,6 +10,7 @@ from pipeline.charts.words import effect
 from pipeline.contracts.codes import Verdict
 from pipeline.contracts.finding import Finding, Gap
 from pipeline.contracts.parts import Span
+from pipeline.wording.confidence import one_of_looks
 from pipeline.wording.of_kinds import label
 
 if TYPE_CHECKING:
@@ -33,6 +34,7 @@ class Row:
     change_shown: str
     interval_shown: str
     verdict: Verdict
+    among: str = ""  # 'one of 64 looks', where that is why it can't be told
 
     @property
     def moved(self) -> bool:
@@ -48,6 +50,7 @@ class Comparison:
     share: bool
     decimals: int
     what: str = "change"
+    interval: str = "95% interval"  # as it is called above them
 
 
 def rows_of(findings: Iterable[Finding], beat: AnyBeat, form: Format) -> list[Row]:
@@ -57,7 +60,9 @@ def rows_of(findings: Iterable[Finding], beat: AnyBeat, form: Format) -> list[Ro
 
 def _row(finding: Finding, name: str) -> Row:
     a, b = (None, None) if isinstance(finding, Gap) else (finding.a.value, finding.b.value)
-    return Row(name, a, b, _change(finding), *effect(finding), finding.verdict)
+    return Row(
+        name, a, b, _change(finding), *effect(finding), finding.verdict, one_of_looks(finding)
+    )
 
 
 def _change(finding: Finding) -> Span | None:

@@ -39,7 +39,7 @@ def one_of_looks(finding: Finding) -> str:
 
 def heading_of(findings: Iterable[Finding]) -> str:
     """What stands above the intervals of these rows."""
-    return "Interval" if any(map(widened, findings)) else interval_heading(CONFIDENCE)
+    return "interval" if any(map(widened, findings)) else interval_heading(CONFIDENCE)
 
 
 def levels_note(findings: Iterable[Finding]) -> str:

@@ -43,8 +43,10 @@ def _not_because(mine: Sequence[Finding]) -> str:
     seconds = {second_verdict.second(finding) for finding in mine}
     if any(_date_fits(finding) for finding in mine):
         return "A date that fits is not a cause."
-    if second_verdict.IN_LINE in seconds:
+    if any(second_verdict.was_on_its_way(finding) for finding in mine):
         return "Some of it was on its way there anyway, and a step is not a cause."
+    if second_verdict.IN_LINE in seconds:
+        return "A step beside the drift can’t be told from none, and a step is not a cause."
     if second_verdict.BEYOND in seconds:
         return "There is a step at the date; what made it is not in the data."
     return "This compares two windows; it does not say why."

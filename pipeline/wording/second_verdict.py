@@ -88,6 +88,14 @@ def _carried_on(finding: Finding, test: StepTest, share: bool) -> str:
     return f", which comes to {expected} {way} by itself"
 
 
+def was_on_its_way(finding: Finding) -> bool:
+    """Whether it changed the way that its drift, which can be told, was going."""
+    drift = asked(finding)
+    if finding.verdict != "changed" or drift is None or drift.test is None:
+        return False
+    return drift.test.per_season.way * finding.told.difference.value > 0
+
+
 def accounts_for_most(finding: Finding, test: StepTest) -> bool:
     """Both ends of what the drift alone makes go the change's way, and at least half as far."""
     change, slope = finding.told.relative, test.expected
