@@ -10,8 +10,8 @@ from pipeline.config.kinds import AnyBeat
 from pipeline.config.measure import Measure
 from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.notes import FewMatches
-from pipeline.contracts.parts import EventPlace, SecondBreak
-from tests.finding_makers import control, felt, group_change, side, slope, span
+from pipeline.contracts.parts import Drift, EventPlace, SecondBreak
+from tests.finding_makers import control, drift, felt, group_change, side, slope, span, step_test
 from tests.word_makers import (
     AGAINST_RATE,
     BEAT,
@@ -205,9 +205,53 @@ OUTCOMES = [
 ]
 
 
+WAYS = {"up": 0.10, "down": -0.10}
+FIRST = {
+    **{f"changed {way}": (change, 0.03, "changed") for way, change in WAYS.items()},
+    "held": (0.01, 0.02, HELD),
+    "can't tell": (0.02, 0.10, CANT_TELL),
+}
+DRIFTS = {"rising": slope(0.02), "falling": slope(-0.02), "no drift told": slope(0.002)}
+CONTROLS = {
+    "no control": None,
+    "beyond the control": control(EARLY_OVERS, relative=span(-0.08, 0.04)),
+    "in line with the control": control(
+        EARLY_OVERS, relative=span(-0.03, 0.05), verdict="in line with the control"
+    ),
+}
+
+
+def _seconds() -> dict[str, Drift]:
+    """Every second verdict, beside every drift."""
+    found = {}
+    for drifting, per_season in DRIFTS.items():
+        expected = slope(per_season.value * 5, 0.015)
+        test = {"per_season": per_season, "expected": expected}
+        for way, step in (("up", 0.13), ("down", -0.13)):
+            found[f"{drifting}, beyond {way}"] = beside("beyond the drift", step=step, **test)
+        found[f"{drifting}, in line"] = beside("in line with the drift", step=0.01, **test)
+    lost = {"verdict": "in line with the drift", "because": "step_lost_among_many"}
+    test = step_test(0.04, 0.05, per_season=slope(0.02), expected=slope(0.1, 0.015))
+    found["rising, in line as one of many"] = drift(**lost, test=test)
+    found["not testable"] = untested()
+    return found
+
+
+def matrix() -> list[Outcome]:
+    """Both verdicts: each first one with each second one, then each with each of the control's."""
+    found = []
+    for name, (change, half, verdict) in FIRST.items():
+        for second, made in _seconds().items():
+            found.append(Outcome(f"{name}; {second}", moved(change, half, verdict, drift=made)))
+        for against, held in CONTROLS.items():
+            one = moved(change, half, verdict, control=held)
+            found.append(Outcome(f"{name}; {against}", one))
+    return found
+
+
 def text() -> str:
     """The file as it should stand."""
-    blocks = [f"{outcome.name}\n{_wrapped(outcome.said())}" for outcome in OUTCOMES]
+    blocks = [f"{outcome.name}\n{_wrapped(outcome.said())}" for outcome in [*OUTCOMES, *matrix()]]
     return "\n\n".join([HEAD, *blocks]) + "\n"
 
 
@@ -219,4 +263,6 @@ def _wrapped(line: str) -> str:
 
 if __name__ == "__main__":
     FILE.write_text(text(), "utf-8")
-    print(f"{FILE.name}: {len(OUTCOMES)} outcomes; git diff shows what is said otherwise")
+    print(
+        f"{FILE.name}: {len(OUTCOMES) + len(matrix())} outcomes; git diff shows what is said otherwise"
+    )

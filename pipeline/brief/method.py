@@ -77,10 +77,11 @@ def _drift_lines(findings: Findings) -> list[str]:
         f"({first.seasons_before} before, {first.seasons_after} after) are asked whether "
         "there is a step on top of the drift: a weighted line through the log rates of the "
         "seasons, with a step at the event, and t with seasons minus three degrees of freedom. "
-        "Beyond the drift: the step’s interval, with the same allowance for many looks, leaves none "
-        "out. In line with it: a step can’t be told from no step. That a number was rising or "
-        "falling is said only where the drift’s own interval leaves none out. It needs eight seasons before and three "
-        "after. The step is ranked among those at every date with three seasons on either side."
+        "Beyond the drift: the step’s interval, widened in the same way, leaves none out. In line "
+        "with it: a step can’t be told from no step. That a number was rising or falling is said "
+        "only where the drift’s own interval leaves none out. It needs eight seasons before and "
+        "three after. The step is ranked among those at every date with three seasons on either "
+        "side."
     ]
 
 
