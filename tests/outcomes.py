@@ -263,6 +263,5 @@ def _wrapped(line: str) -> str:
 
 if __name__ == "__main__":
     FILE.write_text(text(), "utf-8")
-    print(
-        f"{FILE.name}: {len(OUTCOMES) + len(matrix())} outcomes; git diff shows what is said otherwise"
-    )
+    count = len(OUTCOMES) + len(matrix())
+    print(f"{FILE.name}: {count} outcomes; git diff shows what is said otherwise")
