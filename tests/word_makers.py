@@ -180,7 +180,8 @@ def players_list(kept: int, **more: Any) -> PlayersList:
 
 def beside(verdict: Any, **test: Any) -> Drift:
     """The second verdict beside a drift of one per cent a season, the step thirteen down."""
-    step, half = test.pop("step", -0.13), 0.04
+    usual = -0.13 if verdict == "beyond the drift" else 0.01
+    step, half = test.pop("step", usual), 0.04
     plain = {"per_season": slope(0.01), "expected": slope(0.05, 0.015)}
     return drift(verdict, test=step_test(step, half, **{**plain, **test}))
 

@@ -160,6 +160,7 @@ class Drift(Contract, kw_only=True):
     last: str
     test: StepTest | None
     p_adjusted: float | None = None
+    family_size: int = 0
 
 
 class ControlCheck(Contract, kw_only=True):

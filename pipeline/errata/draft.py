@@ -16,9 +16,8 @@ from pipeline.errata.number import Number, OfFinding
 from pipeline.errata.records import Archived, Record
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
-from pipeline.wording.change import rose_or_fell
 from pipeline.wording.refusals import refusal_said
-from pipeline.wording.scales import change_of
+from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.second_verdict import second
 from pipeline.wording.subject import subject
 

@@ -35,7 +35,7 @@ def judge_drift(findings: list[Finding], headlines: list[str], alpha: float) -> 
         if drift is None or drift.test is None:
             raise ValueError(f"{finding.id} was judged without a test")
         widen_step(drift.test, 1 - judged.rate)
-        drift.p_adjusted = judged.p_adjusted
+        drift.p_adjusted, drift.family_size = judged.p_adjusted, judged.looks
         drift.verdict = "beyond the drift" if judged.made else "in line with the drift"
         drift.because = STEPS[judged.because]
 
@@ -58,12 +58,13 @@ def judge_control(findings: list[Finding], headlines: list[str], alpha: float) -
 
 
 class Judged(NamedTuple):
-    """A second verdict: whether it may be told, the error rate of its printed interval."""
+    """A second verdict: whether it may be told, its interval's error rate, its family's looks."""
 
     p_adjusted: float
     made: bool
     rate: float
     because: ControlBecause
+    looks: int
 
 
 def _judged(
@@ -94,6 +95,7 @@ def _judged(
                 made,
                 float(told.rate[at]),
                 "beyond_chance" if made else because,
+                len(p),
             )
             for finding in look:
                 yield finding, one

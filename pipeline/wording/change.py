@@ -11,7 +11,7 @@ from pipeline.wording import numbers, phrases
 from pipeline.wording.control import control_said
 from pipeline.wording.on_the_field import felt_said
 from pipeline.wording.refusals import refused_said
-from pipeline.wording.scales import change_of
+from pipeline.wording.scales import POINTS, change_of, rose_or_fell
 from pipeline.wording.second_verdict import drift_said
 from pipeline.wording.subject import subject
 from pipeline.wording.values import unit_said, values_said
@@ -23,14 +23,17 @@ if TYPE_CHECKING:
 
 
 class Called(NamedTuple):
-    """What a difference is called, and how a line begins that says there is none to speak of."""
+    """What a difference is called, up and down, and the words for where the second side lies."""
 
     noun: str
-    if_any: str
+    up: str
+    down: str
+    ways: tuple[str, str]
+    held: str  # what can't be said either, where no difference can
 
 
-CHANGE = Called("change", "If anything changed")
-GROUPS = Called("gap", "If there is a gap")
+CHANGE = Called("change", "rise", "fall", phrases.TIME, "it held")
+GROUPS = Called("gap", "gap", "gap", phrases.APART, "they are level")
 
 
 def change_said(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
@@ -54,17 +57,13 @@ def _number(what: str, finding: Finding, measure: Measure) -> str:
     first = numbers.with_unit(a, unit_said(measure))
     if finding.verdict == "held":
         if a == b:
-            return f"{what} is where it was: {first}."
-        return f"{what} is nearly the same: {first} then, {b} now."
+            return f"{what} held: {first} before and after."
+        return f"{what} held: {first} before, {b} after."
     if finding.verdict == "changed":
         return f"{what} {rose_or_fell(finding)} from {first} to {b}."
     if a == b:
         return f"{what} was {first} before, and the same after."
     return f"{what} was {first} before, and {b} after."
-
-
-def rose_or_fell(finding: Finding) -> str:
-    return "rose" if finding.told.difference.value > 0 else "fell"
 
 
 def times_over(finding: Finding) -> str | None:
@@ -76,33 +75,40 @@ def times_over(finding: Finding) -> str | None:
     return f"That is {times} what it was." if times else None
 
 
-def sureness(finding: Finding, called: Called) -> list[str]:
-    """What the data can bear, with the interval in words."""
+def sureness(finding: Finding, called: Called, where: str = "") -> list[str]:
+    """What the data can bear, with the interval in words; `where` the second group is."""
     if finding.verdict == "held":
-        return [f"{called.if_any}, it is under {margin_said(finding)}."]
-    reach = change_of(finding).reach()
+        return [f"Allow for luck, and any {called.noun} is under {margin_said(finding)}."]
+    change = change_of(finding)
+    if finding.verdict == "changed":
+        if called is GROUPS:
+            return [f"Allow for luck, and it is {change.could_be(called.ways)}{where}."]
+        noun = called.up if finding.told.difference.value > 0 else called.down
+        return [f"Allow for luck, and the {noun} is {change.could_be(None)}."]
+    reach = f"It could be {change.could_be(called.ways)}{where}."
     if finding.because == "lost_among_many":
-        return [among_many(finding), f"Anything {reach} fits."]
-    if finding.verdict == "can't tell":
-        return [f"{_few(finding)} can’t tell that from no {called.noun}: anything {reach} fits."]
-    return [f"With luck allowed for, that is {reach}."]
+        return [among_many(finding, called), reach]
+    return [_open(finding, called), reach]
 
 
-def among_many(finding: Finding) -> str:
+def among_many(finding: Finding, called: Called = CHANGE) -> str:
     """Why a difference that would pass alone does not."""
+    noun = called.up if finding.told.difference.value > 0 else called.down
     family = numbers.said(finding.family_size, 0)
-    way = "rise" if finding.told.difference.value > 0 else "fall"
     return (
-        f"By itself that would pass for a {way}; it was one of {family} looks, and so it doesn’t."
+        f"Tested alone, we’d call that a {noun}. We tested {family} numbers, and among that many "
+        "it doesn’t stand up."
     )
 
 
-def _few(finding: Finding) -> str:
-    """'The data', or how little there is of it."""
+def _open(finding: Finding, called: Called) -> str:
+    """That neither can be said; on how few matches, where they are few."""
     few = next((note for note in finding.notes if isinstance(note, FewMatches)), None)
-    return f"{capitalised(numbers.said(few.matches, 0))} matches" if few else "The data"
+    if few:
+        return f"On {numbers.said(few.matches, 0)} matches, we can’t call it either way."
+    return f"We can’t call that a {called.noun}, and we can’t say {called.held}."
 
 
 def margin_said(finding: Finding) -> str:
-    unit = "points" if finding.margin.unit == "points" else "per cent"
+    unit = POINTS if finding.margin.unit == "points" else "per cent"
     return phrases.amount(finding.margin.size, 1, unit)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pipeline.contracts.codes import ControlVerdict
 from pipeline.contracts.finding import Finding, control_of
-from pipeline.wording.scales import beyond
+from pipeline.wording.scales import beyond, change_of, rose_or_fell
 
 BEYOND: ControlVerdict = "beyond the control"
 
@@ -14,12 +14,14 @@ def control_said(finding: Finding) -> str | None:
     control = control_of(finding)
     if not control or finding.refused:
         return None
-    reach = beyond(control, finding.kind).reach()
+    change = beyond(control, finding.kind)
+    measured = f"easured against {control.name}"
     if control.verdict == BEYOND:
-        return f"Set against {control.name}, it came out {reach}."
+        turned = finding.verdict == "changed" and change.way() != change_of(finding).way()
+        but = f"It {rose_or_fell(finding)}, but m" if turned else "M"
+        comma = "" if turned else ","
+        return f"{but}{measured}{comma} it is {change.way()}: {change.could_be(None)}."
+    none = f"M{measured}, we can’t show a change"
     if control.because == "lost_among_many":
-        return (
-            f"Set against {control.name}, it would pass by itself for a change; as one of many "
-            f"looks it doesn’t: anything {reach} fits."
-        )
-    return f"Set against {control.name}, it could be none: anything {reach} fits."
+        none = f"M{measured}, we’d call it a change alone, and not among as many as we tested"
+    return f"{none}: it could be {change.could_be()}."

@@ -84,10 +84,10 @@ def _within(value: float, low: float | None, high: float | None) -> bool:
 
 
 def times_said(ratio: float) -> str | None:
-    """'twice' and 'half', only where they are."""
+    """'about twice' and 'about half', only where they are."""
     if 1.95 <= ratio <= 2.05:
-        return "twice"
-    return "half" if 0.49 <= ratio <= 0.51 else None
+        return "about twice"
+    return "about half" if 0.49 <= ratio <= 0.51 else None
 
 
 def value_said(value: float, decimals: int) -> str:
@@ -122,6 +122,41 @@ def interval_said(low: float, high: float, unit: str, most: int = 1) -> str:
     if not ends[near]:
         return f"up to {far_said} {way}"
     return f"between {_bare(ends[near], decimals)} and {far_said} {way}"
+
+
+TIME = ("down", "up")
+APART = ("lower", "higher")
+
+
+def range_said(
+    low: float, high: float, unit: str, ways: tuple[str, str] | None = TIME, most: int = 1
+) -> str:
+    """'anywhere from five to ten per cent down', 'anywhere between two per cent down and one up'.
+
+    `ways` are the words of the two directions; without them a range that leaves none out has none,
+    for its noun says it: 'the rise is anywhere from five to ten per cent'.
+    """
+    decimals = numbers.bearable((high - low) / 2, most)
+    while decimals < FINEST and _sides(low, high) != _sides(*_rounded(low, high, decimals)):
+        decimals += 1  # rounding must not hide that no change fits, nor make it fit
+    ends = _rounded(low, high, decimals)
+    down, up = ways or ("", "")
+    if ends[0] < 0 < ends[1]:
+        down, up = ways or TIME
+        less, more = amount(ends[0], decimals, unit), _bare(ends[1], decimals)
+        return f"anywhere between {less} {down} and {more} {up}"
+    near, far = sorted(range(2), key=lambda at: abs(ends[at]))
+    way = up if ends[far] > 0 else down
+    said = amount(ends[far], decimals, unit)
+    if not ends[far]:
+        return f"within {amount(10.0**-decimals, decimals, unit)} of none"
+    if ends[near] == ends[far]:
+        told = f"about {said}"
+    elif not ends[near]:
+        told = f"anywhere up to {said}"
+    else:
+        told = f"anywhere from {_bare(ends[near], decimals)} to {said}"
+    return f"{told} {way}".rstrip()
 
 
 def _rounded(low: float, high: float, decimals: int) -> tuple[float, float]:

@@ -1,36 +1,54 @@
-"""Why there is no number: the reason, and the line that gives it."""
+"""Why there is no number: the reason, where it holds, and the line that gives it."""
 
 from __future__ import annotations
 
 from pipeline.contracts.codes import Refusal
-from pipeline.contracts.finding import Finding
+from pipeline.contracts.finding import Finding, Gap
 from pipeline.wording import numbers
 
 REFUSALS: dict[Refusal, str] = {
     "no_balls": "there is not a ball of it",
     "few_matches": "there are too few matches",
-    "none_counted": "it never happened on one side",
+    "none_counted": "it never happened",
     "one_match_holds_all": "one match holds all of it",
     "few_effective": "a few long matches outweigh the rest",
-    "no_spread": "its matches are all alike",
-    "mix_alike": "the mix is the same in every match",
+    "no_spread": "its matches do not differ, so luck can’t be gauged",
+    "mix_alike": "the mix never changes, so there is nothing to measure",
     "few_points": "there are too few seasons to look for a date",
     "no_scatter": "its seasons show no scatter that a step could be held against",
 }
+OF_A_SIDE = ("no_balls", "few_matches", "none_counted", "one_match_holds_all", "few_effective")
 
 
-def refused_said(what: str, finding: Finding) -> str:
-    """Why there is no number of it."""
-    fewest = min(finding.a.matches, finding.b.matches)
-    if finding.refused == "few_matches" and fewest:
-        count = numbers.said(fewest, 0)
-        noun = "match" if fewest == 1 else "matches"
-        return f"{what}: only {count} {noun} on one side, so no number worth saying."
-    return f"{what}: {refusal_said(finding)}, so no number worth saying."
+def refused_said(what: str, finding: Finding, sides: tuple[str, str] | None = None) -> str:
+    """Why there is no number of it, and on which of its `sides`, as they end a clause."""
+    return f"{what}: {refusal_said(finding, sides)}, so no figure."
 
 
-def refusal_said(finding: Finding) -> str:
-    """The reason alone: 'there are too few matches'."""
+def refusal_said(finding: Finding, sides: tuple[str, str] | None = None) -> str:
+    """The reason alone: 'there are only three matches before it'."""
     if finding.refused is None:
         raise ValueError(f"{finding.id} is not refused")
-    return REFUSALS[finding.refused]
+    where = _where(finding, sides or _in_time(finding))
+    fewest = min(finding.a.matches, finding.b.matches)
+    if finding.refused == "few_matches" and fewest:
+        noun = "is only one match" if fewest == 1 else f"are only {numbers.said(fewest, 0)} matches"
+        return f"there {noun}{where}"
+    return f"{REFUSALS[finding.refused]}{where}"
+
+
+def _in_time(finding: Finding) -> tuple[str, str]:
+    """The sides of a change; of a gap, whose sides are groups, none in particular."""
+    return finding.sides if finding.sides == ("before", "after") else ("", "")
+
+
+def _where(finding: Finding, sides: tuple[str, str]) -> str:
+    """' before', where it is one side that the number is refused for; ' before or after'."""
+    if finding.refused not in OF_A_SIDE or isinstance(finding, Gap) or not all(sides):
+        return ""
+    told = [
+        name
+        for name, side in zip(sides, (finding.a, finding.b), strict=True)
+        if side.refused == finding.refused
+    ]
+    return f" {' or '.join(told)}" if told else ""

@@ -9,6 +9,8 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.parts import ControlCheck, GroupChange, Span
 from pipeline.wording import numbers, phrases
 
+POINTS = "percentage points"  # "points" alone is heard as those of a table
+
 
 class Scaled(NamedTuple):
     """A change with its interval, in the unit that it is told in."""
@@ -24,12 +26,16 @@ class Scaled(NamedTuple):
         """The interval in words: 'between five and ten per cent down'."""
         return phrases.interval_said(self.span.low, self.span.high, self.unit)
 
+    def could_be(self, ways: tuple[str, str] | None = phrases.TIME) -> str:
+        """The interval as what it could be: 'anywhere from five to ten per cent down'."""
+        return phrases.range_said(self.span.low, self.span.high, self.unit, ways)
+
     def way(self) -> str:
         return "up" if self.span.value > 0 else "down"
 
     def shown(self) -> str:
         """'+1.1 pts', '−3.3%'."""
-        if self.unit == "points":
+        if self.unit == POINTS:
             return numbers.points(self.span.value)
         return f"{numbers.shown(self.span.value, 1, signed=True)}%"
 
@@ -41,7 +47,7 @@ class Scaled(NamedTuple):
 def scaled(difference: Span, relative: Span | None, kind: MeasureKind) -> Scaled:
     """A difference in units, or the relative one, as it is told."""
     if kind == "share":
-        return Scaled(difference, "points")
+        return Scaled(difference, POINTS)
     if relative is None:
         raise ValueError("only a share is told without its relative change")
     ends = {name: getattr(relative, name) * 100 for name in ("value", "low", "high")}
@@ -51,6 +57,10 @@ def scaled(difference: Span, relative: Span | None, kind: MeasureKind) -> Scaled
 def change_of(finding: Finding) -> Scaled:
     """The change, or the difference of groups, of a finding that was not refused."""
     return scaled(finding.told.difference, finding.told.relative, finding.kind)
+
+
+def rose_or_fell(finding: Finding) -> str:
+    return "rose" if finding.told.difference.value > 0 else "fell"
 
 
 def beyond(control: ControlCheck, kind: MeasureKind) -> Scaled:

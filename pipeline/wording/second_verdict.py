@@ -16,14 +16,9 @@ from pipeline.wording.confidence import interval_heading
 BEYOND: DriftVerdict = "beyond the drift"
 IN_LINE: DriftVerdict = "in line with the drift"
 TOO_FEW: dict[DriftBecause, str] = {
-    "few_seasons_before": "{before} before it, and eight are needed",
-    "few_seasons_after": "{after} after it, and three are needed",
-    "empty_season": "a season has none of it",
-}
-UNTESTED = {
-    "changed": "Whether it was heading there already can’t be tested",
-    "held": "Whether that is standing still against a drift can’t be tested",
-    "can't tell": "Whether it was drifting can’t be tested either",
+    "few_seasons_before": "{before} before it, and we ask for eight",
+    "few_seasons_after": "{after} after it, and we ask for three",
+    "empty_season": "one season has none of it",
 }
 
 
@@ -47,45 +42,46 @@ def drift_said(finding: Finding, what: str = "It") -> str | None:
     if drift is None:
         return None
     if drift.test is None:
-        return f"{UNTESTED[finding.verdict]}: {reason(drift)}."
+        return f"Was it already drifting? We can’t test that: {reason(drift)}."
     share = finding.kind == "share"
+    heading = _heading(drift.test.per_season, share, what)
     if drift.verdict == BEYOND:
-        return _beyond(finding, drift.test, share, what)
-    return _in_line(finding, drift, drift.test, share, what)
+        return _beyond(finding, drift.test, share, heading)
+    return _in_line(finding, drift, drift.test, share, heading)
 
 
-def _beyond(finding: Finding, test: StepTest, share: bool, what: str) -> str:
-    heading, step = _heading(test.per_season, share, what), _step(test, share)
-    with_it = test.per_season.way * test.step.value > 0
-    if finding.verdict == "held" and heading and not with_it:
-        return f"{heading}, so standing still is {step}."
+def _beyond(finding: Finding, test: StepTest, share: bool, heading: str | None) -> str:
+    step = _step(test, share)
     if heading is None:
-        return f"No drift can be told before it, and then there is {step}."
-    if finding.verdict != "changed":
-        return f"{heading}. Set against that, there is {step}."
-    return f"{heading}. {'On top of that there is' if with_it else 'Against that came'} {step}."
+        said = f"We can’t show a drift, but there is {step}."
+    elif finding.verdict == "held" and test.per_season.way * test.step.value < 0:
+        said = f"{heading}. Beside that drift, staying level is {step}."
+    else:
+        said = f"{heading}. Beside that drift there is {step}."
+    if finding.verdict == "changed" and test.step.value * finding.told.difference.value < 0:
+        said += " That points the other way from the plain before and after, so lean on neither."
+    return said
 
 
-def _in_line(finding: Finding, drift: Drift, test: StepTest, share: bool, what: str) -> str:
-    heading, still = _heading(test.per_season, share, what), _no_step(drift, test, share)
+def _in_line(
+    finding: Finding, drift: Drift, test: StepTest, share: bool, heading: str | None
+) -> str:
+    still = _no_step(drift, test, share)
     if heading is None:
-        return f"No drift can be told either, and {still}."
-    if finding.verdict != "changed":
-        return f"{heading}; {still}."
-    if test.per_season.way * finding.told.difference.value < 0:
-        return f"{heading}, and then it went the other way; but {still}."
-    return f"{heading}{_carried_on(finding, test, share)}. And {still}."
+        return f"We can’t show a drift. {still}"
+    if finding.verdict == "changed":
+        if test.per_season.way * finding.told.difference.value < 0:
+            lower = "higher" if finding.told.difference.value > 0 else "lower"
+            return f"{heading}, yet the later number is {lower}. {still}"
+        if not share:
+            return f"{heading}. {_carried_on(test)} {still}"
+    return f"{heading}. {still}"
 
 
-def _carried_on(finding: Finding, test: StepTest, share: bool) -> str:
-    """What the drift alone would have made of the change, where that is true of its interval."""
-    if accounts_for_most(finding, test):
-        return ", and that alone would account for most of it"
-    if share:
-        return ", so some of it was on its way there anyway"
+def _carried_on(test: StepTest) -> str:
+    """What the drift alone comes to between the windows' centres."""
     expected = phrases.size(test.expected.value * 100, _half(test.expected), 1, "per cent")
-    way = "up" if test.expected.value > 0 else "down"
-    return f", which comes to {expected} {way} by itself"
+    return f"Carried on, that comes to {expected} {'up' if test.expected.value > 0 else 'down'}."
 
 
 def was_on_its_way(finding: Finding) -> bool:
@@ -96,38 +92,30 @@ def was_on_its_way(finding: Finding) -> bool:
     return drift.test.per_season.way * finding.told.difference.value > 0
 
 
-def accounts_for_most(finding: Finding, test: StepTest) -> bool:
-    """Both ends of what the drift alone makes go the change's way, and at least half as far."""
-    change, slope = finding.told.relative, test.expected
-    if change is None or slope.low is None or slope.high is None:
-        return False
-    return all(
-        end * change.value > 0 and 2 * abs(end) >= abs(change.value)
-        for end in (slope.low, slope.high)
-    )
-
-
 def _step(test: StepTest, share: bool) -> str:
-    """'a step down: between six and fourteen per cent'; of a share without its size.
+    """'a step down: anywhere from six to fourteen per cent'; of a share without its size.
 
     That would be per cent of a per cent.
     """
-    way = "up" if test.step.value > 0 else "down"
-    if share:
-        return f"a step {way}"
-    reach = phrases.interval_said(test.step.low * 100, test.step.high * 100, "per cent")
-    return f"a step: {reach}"
+    way = f"a step {'up' if test.step.value > 0 else 'down'}"
+    return way if share else f"{way}: {_reach(test, None)}"
 
 
 def _no_step(drift: Drift, test: StepTest, share: bool) -> str:
-    """That a step can't be told from none, and which would fit all the same."""
-    told = "a step beside that can’t be told from none"
+    """That a step can't be shown, nor ruled out, and which would fit."""
     if drift.because == "step_lost_among_many":
-        told = "a step beside that, which would pass alone, is not enough as one of many asked"
-    if share:
-        return told
-    reach = phrases.interval_said(test.step.low * 100, test.step.high * 100, "per cent")
-    return f"{told}: anything {reach} would fit"
+        tested = numbers.said(drift.family_size, 0)
+        said = (
+            f"Tested alone, we’d call a step beside that. We tested {tested}, and among that many "
+            "it doesn’t stand up"
+        )
+    else:
+        said = "We can’t show a step beside that, or rule one out"
+    return f"{said}." if share else f"{said}: it could be {_reach(test)}."
+
+
+def _reach(test: StepTest, ways: tuple[str, str] | None = phrases.TIME) -> str:
+    return phrases.range_said(test.step.low * 100, test.step.high * 100, "per cent", ways)
 
 
 def reason(told: Drift | DriftNotTestable) -> str:
@@ -137,9 +125,8 @@ def reason(told: Drift | DriftNotTestable) -> str:
 
 
 def _there(seasons: int) -> str:
-    """'there is one season', 'there are five seasons'."""
-    counted = numbers.with_unit(numbers.said(seasons, 0), "seasons")
-    return f"there is {counted}" if seasons == 1 else f"there are {counted}"
+    """'one season', 'five seasons'."""
+    return numbers.with_unit(numbers.said(seasons, 0), "seasons")
 
 
 def _heading(slope: Slope, share: bool, what: str) -> str | None:
@@ -151,7 +138,7 @@ def _heading(slope: Slope, share: bool, what: str) -> str | None:
         return None
     way = "rising" if slope.way > 0 else "falling"
     if share:
-        return f"{what} had been {way} from season to season"
+        return f"{what} had been drifting {'up' if slope.way > 0 else 'down'}"
     size = phrases.size(slope.value * 100, _half(slope), 1, "per cent")
     return f"{what} had been {way} by {size} a season"
 
@@ -196,9 +183,9 @@ def in_short(finding: Finding) -> str:
     if drift is None:
         return ""
     if drift.test is None:
-        return ", and whether it was drifting can’t be tested"
+        return ", and whether it was already drifting we can’t test"
     if drift.verdict == IN_LINE:
-        return ", and a step beside its drift can’t be told from none"
+        return ", and a step beside its drift is neither shown nor ruled out"
     way = "up" if drift.test.step.value > 0 else "down"
     if finding.verdict == "changed" and drift.test.step.value * finding.told.difference.value > 0:
         return ", and that is a step beyond its drift"

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, ClassVar
 from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised, span
 from pipeline.wording import labels, shown_numbers, tested
-from pipeline.wording.change import change_said, rose_or_fell
+from pipeline.wording.change import change_said
 from pipeline.wording.confidence import one_of_looks
-from pipeline.wording.scales import change_of
+from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.subject import subject
 from pipeline.wording.temptations import Temptation, rows_judged_apart
 

@@ -9,7 +9,8 @@ from pipeline.config.cuts import CUTS
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.parts import GroupChange
 from pipeline.text import capitalised, possessive
-from pipeline.wording.change import among_many, margin_said
+from pipeline.wording import phrases
+from pipeline.wording.change import GROUPS, among_many, margin_said
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import value_label
 from pipeline.wording.refusals import refused_said
@@ -127,20 +128,22 @@ def gap_said(finding: Gap, beat: AnyKind, measure: Measure, form: Format) -> lis
     if finding.refused:
         return [refused_said(f"{what}, {second} against {first}", finding)]
     one, other = (_went(finding, group) for group in (finding.a, finding.b))
-    both = f"{what}: {first} went {one}, {second} {other}."
+    both = f"{what}: on the plain figures {first} went {one}, {second} {other}."
     drift = drift_said(finding, f"Against {first}, {second}")
-    return [sentence for sentence in (both, _sure(finding, first, second), drift) if sentence]
+    return [sentence for sentence in (both, *_sure(finding, first, second), drift) if sentence]
 
 
-def _sure(finding: Gap, first: str, second: str) -> str:
+def _sure(finding: Gap, first: str, second: str) -> list[str]:
     if finding.verdict == "held":
-        return f"They moved together: if one moved more, it is under {margin_said(finding)}."
-    reach = change_of(finding).reach()
+        together = "They moved about as far as each other"
+        return [f"{together}: any difference is under {margin_said(finding)}."]
+    reach = change_of(finding).could_be(phrases.APART)
     if finding.verdict == "changed":
-        return f"With luck allowed for, {second} came out {reach} against {first}."
+        return [f"Allow for luck, and {second} ended {reach} against {first}."]
+    could = f"Against {first}, {second} could have ended {reach}."
     if finding.because == "lost_among_many":
-        return f"{among_many(finding)} Anything {reach} fits."
-    return f"Whether one moved more than the other can’t be called: anything {reach} fits."
+        return [among_many(finding, GROUPS), could]
+    return ["Did one move more? We can’t call it.", could]
 
 
 def _went(finding: Gap, group: GroupChange) -> str:

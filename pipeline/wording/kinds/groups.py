@@ -40,11 +40,12 @@ class Groups(KindWords):
         event: NamedEvent | None,
     ) -> list[str]:
         what = capitalised(subject(finding, beat, measure, form))
+        where = _where(finding, beat, form)
         if finding.refused:
-            return [refused_said(what, finding)]
+            return [refused_said(what, finding, where)]
         felt = felt_said(finding, measure, form)
-        number = _number(what, finding, _where(finding, beat, form), measure)
-        return [number, *([felt] if felt else []), *sureness(finding, GROUPS)]
+        number = _number(what, finding, where, measure)
+        return [number, *([felt] if felt else []), *sureness(finding, GROUPS, f" {where[1]}")]
 
     def in_short(
         self,
@@ -99,8 +100,8 @@ def _number(what: str, finding: Finding, where: tuple[str, str], measure: Measur
     if finding.verdict != "held":
         return f"{what} is {first} {where[0]}, and {b} {where[1]}."
     if a == b:
-        return f"{what} is the same in both: {first}."
-    return f"{what} is nearly the same: {first} {where[0]}, {b} {where[1]}."
+        return f"{what} is much the same: {first} {where[0]}, and {where[1]}."
+    return f"{what} is much the same: {first} {where[0]}, {b} {where[1]}."
 
 
 def _where(finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:

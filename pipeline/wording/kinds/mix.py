@@ -9,11 +9,11 @@ from pipeline.config.cuts import OF_BATTER
 from pipeline.contracts.finding import Change, Finding, Mix, Rates
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases, shown_numbers
-from pipeline.wording.change import among_many, margin_said, rose_or_fell
+from pipeline.wording.change import among_many, margin_said
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import cell_label, where_phrase
 from pipeline.wording.refusals import refused_said
-from pipeline.wording.scales import change_of
+from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.subject import phrase, subject
 from pipeline.wording.temptations import Rank, Temptation
 from pipeline.wording.values import unit_said, values_said

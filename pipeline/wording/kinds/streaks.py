@@ -10,13 +10,12 @@ from pipeline.text import capitalised
 from pipeline.wording.change import (
     CHANGE,
     change_said,
-    rose_or_fell,
     sureness,
 )
 from pipeline.wording.control import control_said
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
-from pipeline.wording.scales import change_of
+from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.second_verdict import drift_said
 from pipeline.wording.subject import subject
 from pipeline.wording.temptations import Rank, Temptation, rows_judged_apart
