@@ -37,6 +37,13 @@ def one_of_looks(finding: Finding) -> str:
     return f"one of {numbers.shown(finding.family_size, 0)} looks"
 
 
+def one_of_looks_said(finding: Finding) -> str:
+    """The same in words: 'one of sixty-four numbers we tested'."""
+    if finding.because != "lost_among_many":
+        return ""
+    return f"one of {numbers.said(finding.family_size, 0)} numbers we tested"
+
+
 def heading_of(findings: Iterable[Finding]) -> str:
     """What stands above the intervals of these rows."""
     return "interval" if any(map(widened, findings)) else interval_heading(CONFIDENCE)

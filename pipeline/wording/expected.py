@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pipeline.contracts.codes import Means
 from pipeline.contracts.finding import Finding
-from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.confidence import one_of_looks_said
 from pipeline.wording.second_verdict import BEYOND, IN_LINE, asked, second
 
 AGREE, DISAGREE = "The data agree", "The data disagree"
@@ -97,5 +97,5 @@ def _step_way(finding: Finding) -> int:
 
 
 def _cant_say(finding: Finding) -> str:
-    among = one_of_looks(finding)
-    return f"{CANT_SAY}: {among}" if among else CANT_SAY
+    among = one_of_looks_said(finding)
+    return f"{CANT_SAY}: it is {among}" if among else CANT_SAY

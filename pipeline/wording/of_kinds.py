@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
 from pipeline.wording import second_verdict
-from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.confidence import one_of_looks_said
 from pipeline.wording.kinds import (
     before_after,
     gap,
@@ -83,9 +83,9 @@ def breath(
         return f"{words.in_short(finding, beat, measure, form, event).removesuffix('.')}{tail}."
     if finding.verdict == "held":
         return f"{capitalised(words.stood(finding, beat, measure, form))}{tail}."
-    among = f", as {found}" if (found := one_of_looks(finding)) else ""
+    among = f", as {found}," if (found := one_of_looks_said(finding)) else ""
     open_ = words.open(finding, beat, measure, form)
-    return f"Whether {open_}{among}, these matches can’t settle{tail}."
+    return f"Whether {open_}{among or ','} these matches can’t settle{tail}."
 
 
 def open_question(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
