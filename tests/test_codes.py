@@ -14,6 +14,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import AnyNote
 from pipeline.wording import notes, of_kinds, tested
 from pipeline.wording.control import control_said
+from pipeline.wording.expected import found_of
 from pipeline.wording.on_the_field import PER, felt_said
 from pipeline.wording.refusals import REFUSALS, refused_said
 from pipeline.wording.second_verdict import TOO_FEW, drift_said
@@ -24,8 +25,16 @@ from tests.word_makers import ECONOMY, FORM, moved, said, share_moved
 # What a step that could be tested is judged by; any other reason is that it could not.
 TESTED = {
     "step_beyond_chance": "beyond the drift",
+    "step_lost_among_many": "in line with the drift",
     "step_within_chance": "in line with the drift",
 }
+BESIDE = {
+    "beyond_chance": "beyond the control",
+    "lost_among_many": "in line with the control",
+    "within_chance": "in line with the control",
+}
+OF_REASONS = ("Because", "Refusal", "DriftBecause", "ControlBecause")
+UNTOLD = {"IntervalMethod"}  # how the ends were made, for what makes them anew
 Words = Callable[[Any], str | None]
 
 
@@ -46,12 +55,20 @@ WORDS: dict[str, Words] = {
         moved(0.1, 0.03, drift=drift(TESTED.get(code, "not testable"), code))
     ),
     "ControlVerdict": lambda code: control_said(moved(0.1, 0.03, control=control(verdict=code))),
+    "ControlBecause": lambda code: control_said(
+        moved(0.1, 0.03, control=control(verdict=BESIDE[code], because=code))
+    ),
+    "Means": lambda code: found_of(code, moved(0.1, 0.03, drift=drift())),
     "Adjustment": lambda code: tested.among_the_looks(
         moved(0.1, 0.03, p_adjusted=0.01, adjusted_by=code)
     ),
     "MeasureKind": _tested,
 }
-SETS = {name: get_args(of) for name, of in vars(codes).items() if get_origin(of) is Literal}
+SETS = {
+    name: get_args(of)
+    for name, of in vars(codes).items()
+    if get_origin(of) is Literal and name not in UNTOLD
+}
 
 
 @pytest.mark.parametrize(
@@ -64,7 +81,7 @@ def test_every_code_has_words(name: str, code: str):
 
 
 def test_each_reason_has_words_of_its_own():
-    for name in ("Because", "Refusal", "DriftBecause", "ControlVerdict", "Adjustment"):
+    for name in (*OF_REASONS, "ControlVerdict", "Adjustment"):
         words = [WORDS[name](code) for code in SETS[name]]
         assert len(set(words)) == len(words), name
 
@@ -73,6 +90,8 @@ def test_no_words_are_left_of_a_code_that_is_gone():
     assert set(REFUSALS) == set(SETS["Refusal"]) and set(tested.JUDGED) == set(SETS["Because"])
     assert set(TOO_FEW) | set(TESTED) == set(SETS["DriftBecause"])
     assert set(tested.METHODS) == set(SETS["Adjustment"])
+    assert set(BESIDE) == set(SETS["ControlBecause"])
+    assert set(BESIDE.values()) == set(SETS["ControlVerdict"])
 
 
 def test_every_note_has_words_and_a_rank():

@@ -9,7 +9,7 @@ from pipeline.contracts.codes import Refusal
 from pipeline.contracts.finding import Change
 from pipeline.errors import UserError
 from pipeline.significance.verdicts import judge
-from tests.finding_makers import change, effect
+from tests.finding_makers import asks, change, effect
 
 STATISTICS = Statistics(alpha=0.05, table_rate=0.10)
 
@@ -17,9 +17,10 @@ STATISTICS = Statistics(alpha=0.05, table_rate=0.10)
 def looked(
     name: str, p: float = 0.5, p_equal: float = 0.5, refused: Refusal | None = None, beat: str = "b"
 ) -> Change:
-    """The finding 'b.economy.<name>', not yet judged."""
+    """The finding 'b.economy.<name>', not yet judged; a name is a question, whichever the beat."""
     found = None if refused else effect(p=p, p_equal=p_equal)
-    return change(f"{beat}.economy.{name}", effect=found, refused=refused)
+    question = asks("economy", balls=(("phase", (name,)),))
+    return change(f"{beat}.economy.{name}", effect=found, refused=refused, asks=question)
 
 
 def judged(findings: list, *headlines: str) -> dict:
@@ -31,23 +32,67 @@ def judged(findings: list, *headlines: str) -> dict:
 @pytest.mark.parametrize(
     ("p", "p_equal", "verdict", "because"),
     [
-        (0.30, 0.0499, "held", "inside_margin"),
-        (0.30, 0.05, "can't tell", "interval_too_wide"),
-        (0.30, 0.0999, "can't tell", "interval_too_wide"),
-        (0.01, 0.0499, "held", "moved_within_margin"),
-        (0.01, 0.05, "changed", "beyond_chance"),
+        (0.30, 0.0249, "held", "inside_margin"),
+        (0.30, 0.025, "can't tell", "interval_too_wide"),
+        (0.30, 0.0499, "can't tell", "interval_too_wide"),
+        (0.01, 0.0249, "held", "moved_within_margin"),
+        (0.01, 0.025, "changed", "beyond_chance"),
+        (0.05, 0.5, "can't tell", "interval_too_wide"),
     ],
 )
-def test_held_is_inside_the_margin_at_five_per_cent(p, p_equal, verdict, because):
-    """Of a headline and of a row alike, whatever the table's rate."""
+def test_held_is_an_interval_of_95_per_cent_inside_the_margin(p, p_equal, verdict, because):
+    """Both one-sided tests at half of alpha; of a headline and of a row alike."""
     for headlines in ((), ("x",)):
-        assert judged([looked("x", p, p_equal)], *headlines) == {"x": (verdict, because)}
+        found = looked("x", p, p_equal)
+        assert judged([found], *headlines) == {"x": (verdict, because)}
+        assert found.effect.level == pytest.approx(0.95)
 
 
-@pytest.mark.parametrize(("p", "row", "headline"), [(0.049, True, True), (0.06, True, False)])
-def test_a_headline_is_judged_at_alpha_and_a_row_at_the_tables_rate(p, row, headline):
-    assert (judged([looked("x", p)])["x"][0] == "changed") is row
-    assert (judged([looked("x", p)], "x")["x"][0] == "changed") is headline
+@pytest.mark.parametrize(("p", "row", "headline"), [(0.02, True, True), (0.04, True, False)])
+def test_two_headlines_share_alpha_and_two_rows_their_tables_rate(p, row, headline):
+    """Half of five per cent, and half of ten; what would pass alone is told so."""
+    for name, changed in (((), row), (("x", "y"), headline)):
+        told = judged([looked("x", p), looked("y", 0.5)], *name)
+        assert told["x"] == (
+            ("changed", "beyond_chance") if changed else ("can't tell", "lost_among_many")
+        )
+        assert told["y"] == ("can't tell", "interval_too_wide")
+
+
+def test_a_row_is_never_called_above_alpha():
+    """Six of six at 0.06 are under a tables' rate of ten per cent, and none of them is called."""
+    found = [looked(name, 0.06) for name in "uvwxyz"]
+    assert set(judged(found).values()) == {("can't tell", "interval_too_wide")}
+    assert [each.p_adjusted for each in found] == pytest.approx([0.06] * 6)
+
+
+def test_an_interval_allows_for_the_looks_that_its_verdict_allows_for():
+    """Two of four rows are picked: at ten per cent times two in four, so 95 %. One: 97.5 %."""
+    for p, level in (((0.01, 0.03, 0.4, 0.5), 0.95), ((0.01, 0.2, 0.4, 0.5), 0.975)):
+        found = [looked(name, each) for name, each in zip("abcd", p, strict=True)]
+        judged(found)
+        picked = [each.verdict == "changed" for each in found]
+        assert picked == [each < 0.05 for each in p]
+        told = [each.effect.level for each in found]
+        assert told == pytest.approx([level if each else 0.95 for each in picked])
+
+
+def test_what_is_lost_among_many_is_widened_until_it_says_so():
+    """Alone it leaves none out; as one of three it is printed at a third of ten per cent."""
+    found = [looked("x", 0.04), looked("y", 0.5), looked("z", 0.6)]
+    assert judged(found)["x"] == ("can't tell", "lost_among_many")
+    assert [each.effect.level for each in found] == pytest.approx([1 - 0.1 / 3, 0.95, 0.95])
+    assert [each.asked_at for each in found] == pytest.approx([0.1 / 3] * 3)
+
+
+def test_headlines_that_are_as_sure_as_each_other_have_the_same_level():
+    """Either could have come first: both take the stricter of their two steps."""
+    for names in ("ab", "ba"):
+        found = [looked(name, 0.01) for name in names] + [looked("c", 0.6)]
+        judged(found, "a", "b", "c")
+        assert [each.effect.level for each in found] == pytest.approx(
+            [1 - 0.05 / 3, 1 - 0.05 / 3, 0.95]
+        )
 
 
 def test_a_refused_look_counts_with_p_one():
@@ -80,6 +125,25 @@ def test_the_family_is_written_out_with_every_look():
     first, second = family.looks
     assert (first.beat, first.looks, first.headlines, first.cant_tell) == ("b", 3, 1, 2)
     assert (second.beat, second.looks, second.held) == ("other", 1, 1)
+
+
+def test_what_two_beats_show_is_one_look_and_a_headline_if_one_of_them_is():
+    """Three looks in five rows: by Holm over two headlines, and one row beside them."""
+    found = [looked("a", 0.02), looked("b", 0.04), looked("c", 0.04)]
+    more = [looked("a", 0.02, beat="other"), looked("b", 0.04, beat="other")]
+    headlines = ["other.economy.a", "b.economy.b"]
+    family = judge([*found, *more], headlines, STATISTICS, "topic.yaml")
+    assert (family.looked_at, family.again, family.headlines, family.tables) == (3, 2, 2, 1)
+    assert (family.changed, family.held, family.cant_tell) == (3, 0, 0)
+    for one, other in zip(found, more, strict=False):
+        assert (other.verdict, other.effect.level) == (one.verdict, one.effect.level)
+        assert (one.adjusted_by, one.family_size) == (other.adjusted_by, other.family_size)
+        assert (one.again, other.again) == (None, one.id)
+        assert one.adjusted_by == "holm"
+    assert found[2].again is None and found[2].adjusted_by == "bh"
+    own, again = family.looks
+    assert (own.looks, own.again, own.headlines, own.changed) == (3, 0, 1, 3)
+    assert (again.looks, again.again, again.headlines, again.changed) == (0, 2, 1, 0)
 
 
 def test_a_headline_that_nobody_found_is_the_topics_mistake():

@@ -14,7 +14,7 @@ from pipeline.contracts.finding import Mix
 from pipeline.wording import of_kinds
 from pipeline.wording.linked import linked
 from pipeline.wording.subject import cell_subject
-from tests.finding_makers import drift, step_test
+from tests.finding_makers import drift, slope, step_test
 from tests.outcomes import CANT_TELL, FILE, OUTCOMES, Outcome, text
 from tests.word_makers import (
     BEAT,
@@ -108,7 +108,9 @@ def test_direction_words_agree_with_signs(change: float, half: float, verdict: s
     assert "  " not in made and "nan" not in made.split()
     if verdict == "changed" and (low > 0.01 or high < -0.01):
         assert made.rstrip(".").endswith("up" if change > 0 else "down")
-    assert ("more than luck" in made) == (verdict == "changed")
+    assert ("With luck allowed for" in made) == (verdict == "changed")
+    assert (" rose from " in made) == (verdict == "changed" and change > 0)
+    assert (" fell from " in made) == (verdict == "changed" and change <= 0)
 
 
 def test_a_gap_goes_the_way_of_its_own_size():
@@ -147,14 +149,24 @@ def test_twice_is_said_where_it_is_twice():
 def test_a_share_of_matches_has_no_relative_change_to_tell():
     found = share_moved(4.0, 0.9)
     found.told.relative = None
-    assert said(found, SHARE_BEAT, SHARE).startswith("Left-arm bowling’s share of the balls went")
+    assert said(found, SHARE_BEAT, SHARE).startswith(
+        "Left-arm bowling’s share of the balls rose from twenty-five per cent to twenty-nine."
+    )
 
 
 def test_a_step_and_a_drift_are_said_to_what_is_known_of_them():
-    """A step to what its interval bears, what the drift made to a whole per cent."""
-    fine = step_test(-0.125, 0.004, per_season=0.0134, expected=0.0534)
+    """A step as its interval, finer where that is narrow; a drift to what its own interval bears."""
+    told = {"per_season": slope(0.0134, 0.0004), "expected": slope(0.0534, 0.002)}
+    fine = step_test(-0.125, 0.004, **told)
     beyond = moved(-0.10, 0.03, drift=drift("beyond the drift", test=fine))
-    assert said(beyond).endswith("a step: about twelve and a half per cent down.")
+    assert said(beyond).endswith(
+        "a step: between twelve point one and twelve point nine per cent down."
+    )
     line = moved(0.08, 0.03, drift=drift("in line with the drift", test=fine))
-    assert "rising by about one point three per cent a season" in said(line)
-    assert "about five per cent up" in said(line)
+    assert "rising by just over one point three per cent a season, and that alone" in said(line)
+    line = moved(0.2, 0.03, drift=drift("in line with the drift", test=fine))
+    assert "which comes to just over five point three per cent up by itself" in said(line)
+    rough = {"per_season": slope(0.0134, 0.01), "expected": slope(0.0534, 0.04)}
+    line = moved(0.2, 0.03, drift=drift("in line with the drift", test=step_test(**rough)))
+    assert "rising by just over one per cent a season, which" in said(line)
+    assert "comes to just over five per cent up by itself" in said(line)

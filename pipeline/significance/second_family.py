@@ -30,7 +30,10 @@ def judge_drift(findings: list[Finding], headlines: list[str], alpha: float) -> 
         drift = drift_of(finding)
         return drift.test if drift else None
 
-    for finding, judged in _judged(findings, headlines, alpha, test_of):
+    def asked(finding: Finding) -> str:
+        return finding.asks.look
+
+    for finding, judged in _judged(findings, headlines, alpha, asked, test_of):
         drift = drift_of(finding)
         if drift is None or drift.test is None:
             raise ValueError(f"{finding.id} was judged without a test")
@@ -41,13 +44,19 @@ def judge_drift(findings: list[Finding], headlines: list[str], alpha: float) -> 
 
 
 def judge_control(findings: list[Finding], headlines: list[str], alpha: float) -> None:
-    """Set the verdict beside the control of every finding that has one, whatever the first."""
+    """Set the verdict beside the control of every finding that has one, whatever the first.
+
+    One change held against two controls is two looks.
+    """
 
     def test_of(finding: Finding) -> Effect | None:
         control = control_of(finding)
         return control.effect if control else None
 
-    for finding, judged in _judged(findings, headlines, alpha, test_of):
+    def asked(finding: Finding) -> str:
+        return finding.asks.identity
+
+    for finding, judged in _judged(findings, headlines, alpha, asked, test_of):
         control = control_of(finding)
         if control is None:
             raise ValueError(f"{finding.id} was judged without a control")
@@ -71,11 +80,12 @@ def _judged(
     findings: list[Finding],
     headlines: list[str],
     alpha: float,
+    question: Callable[[Finding], str],
     test_of: Callable[[Finding], StepTest | Effect | None],
 ) -> Iterator[tuple[Finding, Judged]]:
     """Headlines by Holm, the others by Benjamini and Hochberg; one question is one look."""
     tested = [finding for finding in findings if test_of(finding)]
-    families = divided(tested, headlines)
+    families = divided(tested, headlines, question)
 
     def rows(p: Floats, alpha: float) -> Asked:
         return picked_share(p, alpha, alpha)

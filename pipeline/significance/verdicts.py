@@ -44,7 +44,10 @@ def judge(
     still counts in its family (with p = 1): what was looked at was looked at.
     """
     _check_headlines(findings, headlines, file)
-    chosen, others = divided(findings, headlines)
+    chosen, others = divided(findings, headlines, lambda finding: finding.asks.look)
+    for look in chosen + others:
+        for each in look[1:]:
+            each.again = look[0].id
     alpha, rate = statistics.alpha, statistics.table_rate
     _judge(chosen, holm, "holm", lambda p: holm_steps(p, alpha), alpha)
     _judge(others, benjamini_hochberg, "bh", lambda p: picked_share(p, rate, alpha), alpha)
@@ -64,17 +67,17 @@ def judge(
     )
 
 
-def divided(findings: list[Finding], headlines: list[str]) -> tuple[list[Same], list[Same]]:
+def divided(
+    findings: list[Finding], headlines: list[str], question: Callable[[Finding], str]
+) -> tuple[list[Same], list[Same]]:
     """(headlines, all others) as looks: the findings of one question together."""
     looks: dict[str, Same] = {}
     for finding in findings:
-        looks.setdefault(finding.asks.look, []).append(finding)
+        looks.setdefault(question(finding), []).append(finding)
     is_headline = [any(each.id in headlines for each in look) for look in looks.values()]
     parted: tuple[list[Same], list[Same]] = ([], [])
     for look, first in zip(looks.values(), is_headline, strict=True):
         parted[0 if first else 1].append(look)
-        for each in look[1:]:
-            each.again = look[0].id
     return parted
 
 

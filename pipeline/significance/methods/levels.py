@@ -31,10 +31,14 @@ class Printed(NamedTuple):
 
 
 def holm_steps(p: Floats, alpha: float) -> Asked:
-    """Each claim at its own step; those after the first that fails share that step's rate."""
+    """Each claim at its own step; those after the first that fails share that step's rate.
+
+    Claims with the same p share the first of their steps: which of them came first says nothing.
+    """
     order, count = np.argsort(p, kind="stable"), len(p)
-    steps = alpha / (count - np.arange(count))
-    passed = np.logical_and.accumulate(p[order] < steps)
+    ranked = p[order]
+    steps = alpha / (count - np.searchsorted(ranked, ranked))
+    passed = np.logical_and.accumulate(ranked < steps)
     steps[~passed] = steps[passed.sum()] if not passed.all() else alpha
     rate, made = np.empty(count), np.empty(count, bool)
     rate[order], made[order] = steps, passed
