@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,10 +11,13 @@ from pipeline.brief.facts import facts_of
 from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.config.measure import Measure
+from pipeline.config.views import Scale
 from pipeline.contracts.facts import Fact
+from pipeline.contracts.finding import Finding, control_of, drift_of
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
 from pipeline.in_memory import numbers_of
+from pipeline.significance.printed import print_at_levels, widen, widen_step
 
 
 @dataclass(frozen=True)
@@ -49,14 +53,29 @@ def made_again(config: Config, topic: str, fact: Fact, findings: Findings, data:
     )
     if fact.id.startswith("family."):
         found.family = findings.family  # counted over all beats, not over one
-    _judge_as(findings, found)
+    _judge_as(findings, found, significance.measures)
     made = {each.id: each for each in facts_of(brief, found)}
     measure = brief.measures.get(fact.measure or "")
     return Again(made.get(fact.id), touching(fact.finding, findings, rows), measure)
 
 
-def _judge_as(findings: Findings, found: Findings) -> None:
-    """Verdicts are the topic's: alone, a beat would be a smaller family."""
-    verdicts = {finding.id: finding.verdict for finding in findings.findings}
+def _judge_as(findings: Findings, found: Findings, scales: Mapping[str, Scale]) -> None:
+    """Verdicts and levels are the topic's: alone, a beat would be a smaller family."""
+    told = {finding.id: finding for finding in findings.findings}
     for finding in found.findings:
-        finding.verdict = verdicts.get(finding.id, finding.verdict)
+        if judged := told.get(finding.id):
+            finding.verdict, finding.asked_at = judged.verdict, judged.asked_at
+            _at_the_levels_of(judged, finding)
+    print_at_levels(found.findings, scales)
+
+
+def _at_the_levels_of(judged: Finding, finding: Finding) -> None:
+    """Every interval at the confidence that it has in the topic."""
+    if finding.effect and judged.effect:
+        finding.effect.level = judged.effect.level
+    drift, then = drift_of(finding), drift_of(judged)
+    if drift and drift.test and then and then.test:
+        widen_step(drift.test, then.test.level)
+    control, beside = control_of(finding), control_of(judged)
+    if control and beside:
+        widen(control.effect, beside.effect.level)

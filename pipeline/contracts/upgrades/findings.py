@@ -88,7 +88,7 @@ def _error(flat: Flat, df: float | None) -> Flat:
     """The error of the difference, which was not written: the one that makes its interval."""
     df_units = MANY if df is None else df
     width = flat["difference_high"] - flat["difference_low"]
-    return {"se": width / 2 / stdtrit(df_units, 0.975), "df_units": df_units}
+    return {"se": width / 2 / float(stdtrit(df_units, 0.975)), "df_units": df_units}
 
 
 def _span(flat: Flat, name: str) -> Flat | None:
@@ -110,7 +110,7 @@ def _drift(flat: Flat) -> Flat:
         test = {name: flat[name] for name in STEP} | {"step": _span(flat, "step")}
         test |= {name: _slope(flat[name]) for name in ("per_season", "expected")}
         width = math.log1p(flat["step_high"]) - math.log1p(flat["step_low"])
-        test["se"] = width / 2 / stdtrit(flat["df"], 0.975)
+        test["se"] = width / 2 / float(stdtrit(flat["df"], 0.975))
     kept = {name: flat[name] for name in DRIFT}
     return {**kept, "p_adjusted": flat.get("p_adjusted"), "test": test}
 
