@@ -21,6 +21,7 @@ from tests.word_makers import (
     part,
     share_moved,
     turn,
+    untested,
 )
 
 JUDGED: dict[str, Any] = {"p_adjusted": 0.0214, "adjusted_by": "holm", "family_size": 7}
@@ -46,14 +47,17 @@ def test_a_number_of_no_finding_has_its_definition():
         ("date", "the dates that the likelihood ratio leaves in"),
         ("luck-allowed-for", "drawn in towards players of the kind, as far as each error asks"),
         ("step", "weighted least squares over the seasons, t with seasons less three"),
+        ("drift", "weighted least squares over the seasons, t with seasons less three"),
     ],
 )
 def test_an_interval_says_how_it_was_made(end: str, made: str):
-    told = number(end, interval="1 to 2", arithmetic="−0.5 × 10 overs")
-    assert lines(None, of=told)[1:] == [
-        ("interval", f"1 to 2 (95%; {made})"),
-        ("arithmetic", "−0.5 × 10 overs"),
-    ]
+    """And at which confidence; a fact of an older edition has that of its time."""
+    for level, shown in ((None, "95%"), (0.95, "95%"), (0.99, "99%"), (1 - 0.05 / 6, "99.2%")):
+        told = number(end, interval="1 to 2", arithmetic="−0.5 × 10 overs", level=level)
+        assert lines(None, of=told)[1:] == [
+            ("interval", f"1 to 2 ({shown}; {made})"),
+            ("arithmetic", "−0.5 × 10 overs"),
+        ]
 
 
 def test_a_change_has_both_sides_as_their_sums_and_its_test():
@@ -101,13 +105,16 @@ def test_both_other_verdicts_stand_with_what_they_rest_on():
     assert lines(beyond)[-2:] == [
         (
             "drift",
-            "beyond the drift: drift +1.0% a season (8 before, 6 after); step on top −13.0%, 95% "
-            "interval −17.0 to −9.0, the largest of 9 dates.",
+            "beyond the drift: drift +1.0% a season, +0.7 to +1.3 (8 before, 6 after); step beside "
+            "it −13.0%, 95% interval −17.0 to −9.0, the largest of 9 dates.",
         ),
         ("control", "beyond the control: overs 1 to 10"),
     ]
-    held = moved(0.01, 0.02, "held", **JUDGED, drift=beside("beyond the drift"))
-    assert lines(held)[-1] == ("verdict", "held (inside margin)")
+    held = moved(0.01, 0.02, "held", **JUDGED, drift=beside("in line with the drift"))
+    assert lines(held)[-2] == ("verdict", "held (inside margin)")
+    assert lines(held)[-1][1].startswith("in line with the drift: drift +1.0% a season")
+    untested_too = moved(0.01, 0.02, "held", **JUDGED, drift=untested())
+    assert lines(untested_too)[-1] == ("verdict", "held (inside margin)")
 
 
 def test_a_share_and_a_date_are_told_like_any_change():

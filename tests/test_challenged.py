@@ -9,8 +9,8 @@ import pytest
 from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.findings import Sample
 from pipeline.wording import challenged
-from pipeline.wording.scales import change_of, scaled
-from tests.finding_makers import control, span
+from pipeline.wording.scales import POINTS, change_of, scaled
+from tests.finding_makers import control, effect, span
 from tests.word_makers import (
     BEAT,
     ECONOMY,
@@ -83,38 +83,46 @@ def test_a_date_is_the_largest_of_those_tried():
     )
 
 
-def test_the_numbers_behind_the_drift_are_told_where_it_was_asked():
-    found = moved(-0.10, 0.03, drift=beside("beyond the drift"))
+@pytest.mark.parametrize("verdict", ["changed", "held", "can't tell"])
+def test_the_numbers_behind_the_drift_are_told_where_it_was_asked(verdict: str):
+    """Whatever the first verdict is, with the confidence that the step was judged at."""
+    found = moved(-0.10, 0.03, verdict, drift=beside("beyond the drift"))
     line = (
-        "Spin, overs 11–40: drift +1.0% a season (8 before, 6 after); step on top −13.0%, 95% "
-        "interval −17.0 to −9.0, {} of 9 dates."
+        "Spin, overs 11–40: drift +1.0% a season, +0.7 to +1.3 (8 before, 6 after); step beside it "
+        "−13.0%, {}% interval −17.0 to −9.0, {} of 9 dates."
     )
-    assert challenged.drift_line(found, BEAT, FORM) == line.format("the largest")
-    fourth = moved(-0.10, 0.03, drift=beside("in line with the drift", rank=4))
-    assert challenged.drift_line(fourth, BEAT, FORM) == line.format("number 4")
-    held = moved(0.01, 0.02, "held", drift=beside("beyond the drift"))
-    for other in (held, moved(-0.10, 0.03), moved(-0.10, 0.03, drift=untested())):
+    assert challenged.drift_line(found, BEAT, FORM) == line.format("95", "the largest")
+    fourth = moved(
+        -0.10, 0.03, verdict, drift=beside("in line with the drift", step=-0.13, rank=4, level=0.99)
+    )
+    assert challenged.drift_line(fourth, BEAT, FORM) == line.format("99", "number 4")
+    refused = moved(0, 0, "can't tell", refused="no_balls", drift=beside("beyond the drift"))
+    for other in (refused, moved(-0.10, 0.03), moved(-0.10, 0.03, verdict, drift=untested())):
         assert challenged.drift_line(other, BEAT, FORM) is None
 
 
-def test_the_numbers_behind_the_control_are_told_where_something_changed():
+@pytest.mark.parametrize("verdict", ["changed", "held", "can't tell"])
+def test_the_numbers_behind_the_control_are_told_where_there_is_one(verdict: str):
+    """Whatever the first verdict is, with the confidence that it was judged at."""
     beyond = control("overs 1 to 10", relative=span(-0.05, 0.02))
-    assert challenged.control_line(moved(-0.10, 0.03, control=beyond), BEAT, FORM) == (
-        "Spin, overs 11–40 beyond overs 1 to 10: −5.0%, 95% interval −7.0 to −3.0."
+    beyond.effect.level = 0.975
+    found = moved(-0.10, 0.03, verdict, control=beyond)
+    assert challenged.control_line(found, BEAT, FORM) == (
+        "Spin, overs 11–40 beyond overs 1 to 10: −5.0%, 97.5% interval −7.0 to −3.0."
     )
-    points = control("overs 1 to 10", difference=span(-1.25, 0.5))
-    found = share_moved(4.0, 0.9, control=points)
+    points = control("overs 1 to 10", effect=effect(-0.05, -1.25, 0.5))
+    found = share_moved(4.0, 0.9, verdict, control=points)
     assert challenged.control_line(found, SHARE_BEAT, FORM) == (
         "All balls beyond overs 1 to 10: −1.3 pts, 95% interval −1.8 to −0.8."
     )
-    held = moved(0.01, 0.02, "held", control=beyond)
-    for other in (held, moved(-0.10, 0.03), turn()):
+    refused = moved(0, 0, "can't tell", refused="no_balls", control=beyond)
+    for other in (refused, moved(-0.10, 0.03), turn()):
         assert challenged.control_line(other, BEAT, FORM) is None
 
 
 def test_only_a_share_is_told_without_a_relative_change():
     """A share of matches may have been nought: it has points and no per cent."""
-    assert scaled(span(4.0), None, "share").unit == "points"
+    assert scaled(span(4.0), None, "share").unit == POINTS
     with pytest.raises(ValueError, match="relative"):
         scaled(span(4.0), None, "rate")
 

@@ -21,16 +21,17 @@ from pipeline.config.views import EventDates
 from pipeline.contracts.files import read_json
 from pipeline.contracts.finding import Change
 from pipeline.contracts.findings import Findings
-from pipeline.contracts.parts import Drift
+from pipeline.contracts.parts import Drift, Slope
 from pipeline.contracts.selection import ControlSelection, Season
 from pipeline.errors import UserError
 from pipeline.metrics.windows import choose_windows
 from pipeline.significance.methods.drift import Seasons, of_rates, rank_among_dates, step_and_drift
-from pipeline.significance.second_verdict import drift_checks, judge_drift, rivals
+from pipeline.significance.second_family import judge_drift
+from pipeline.significance.second_verdict import drift_checks, rivals
 from pipeline.wording import second_verdict as words
 from tests import finding_makers
 from tests.asking import by_id
-from tests.finding_makers import drift, effect, step_test
+from tests.finding_makers import asks, drift, effect, step_test
 from tests.seasons import event, season, selection, windows
 from tests.view_makers import question
 
@@ -52,15 +53,15 @@ def test_step_and_drift_agree_with_a_reference_library(seed: int):
     """statsmodels WLS of the log rate, weights the denominators, on random data."""
     found = series(np.random.default_rng(seed), 14, 4, 0.01)
     step, slope = step_and_drift(found, after(14, 8))
-    low, high = step.interval(0.95)
+    ends = [np.transpose(each.interval(0.95)) for each in (step, slope)]
     for cell in range(4):
         design = np.column_stack([np.ones(14), found.time, after(14, 8).astype(float)])
         fit = sm.WLS(found.log[:, cell], design, weights=found.weight[:, cell]).fit()
-        assert step.value[cell] == pytest.approx(fit.params[2], abs=1e-10)
-        assert step.se[cell] == pytest.approx(fit.bse[2], rel=1e-8)
-        assert slope[cell] == pytest.approx(fit.params[1], abs=1e-10)
-        assert step.p_value()[cell] == pytest.approx(fit.pvalues[2], rel=1e-8)
-        assert (low[cell], high[cell]) == pytest.approx(tuple(fit.conf_int()[2]), rel=1e-8)
+        for place, found_of, mine in zip((2, 1), (step, slope), ends, strict=True):
+            assert found_of.value[cell] == pytest.approx(fit.params[place], abs=1e-10)
+            assert found_of.se[cell] == pytest.approx(fit.bse[place], rel=1e-8)
+            assert found_of.p_value()[cell] == pytest.approx(fit.pvalues[place], rel=1e-8)
+            assert mine[cell] == pytest.approx(fit.conf_int()[place], rel=1e-8)
 
 
 @pytest.mark.parametrize(("seasons", "event"), [(14, 8), (14, 11), (20, 10)])
@@ -81,7 +82,7 @@ def test_a_real_step_is_found():
     step, slope = step_and_drift(found, after(14, 8))
     assert (step.p_value() < 0.05).mean() > 0.6
     assert step.value.mean() == pytest.approx(np.log(1.06), abs=0.002)
-    assert slope.mean() == pytest.approx(0.012, abs=0.001)
+    assert slope.value.mean() == pytest.approx(0.012, abs=0.001)
 
 
 def test_an_empty_season_leaves_its_cell_without_numbers_and_the_others_alone():
@@ -89,7 +90,7 @@ def test_an_empty_season_leaves_its_cell_without_numbers_and_the_others_alone():
     alone, _ = step_and_drift(found, after(14, 8))
     found.log[2, 1] = -np.inf
     step, slope = step_and_drift(found, after(14, 8))
-    assert np.isnan(step.value[1]) and np.isnan(slope[1])
+    assert np.isnan(step.value[1]) and np.isnan(slope.value[1])
     assert step.value[[0, 2]] == pytest.approx(alone.value[[0, 2]])
 
 
@@ -111,7 +112,8 @@ def test_time_backwards_flips_the_step_and_keeps_its_p(seed: int):
     step, slope = step_and_drift(found, after(14, 8))
     turned, reverse = step_and_drift(back, after(14, 6))
     assert turned.value == pytest.approx(-step.value, abs=1e-10)
-    assert reverse == pytest.approx(-slope, abs=1e-10)
+    assert reverse.value == pytest.approx(-slope.value, abs=1e-10)
+    assert reverse.se == pytest.approx(slope.se, rel=1e-8)
     assert turned.p_value() == pytest.approx(step.p_value(), rel=1e-8)
 
 
@@ -127,6 +129,7 @@ def test_the_real_date_is_ranked_among_all_admissible_ones():
 SEASONS = [season(year) for year in range(2009, 2023)]
 WINDOWS = windows(["2015", "2016"], ["2017", "2018"])
 EVENT = event("2017-03-01")
+VERDICTS = {"x": "changed", "y": "held", "z": "can't tell"}
 
 
 def rows(step: float = 1.0) -> pd.DataFrame:
@@ -159,15 +162,48 @@ def test_the_season_of_the_event_is_on_neither_side():
     assert (found.seasons_before, found.seasons_after) == (8, 5)
 
 
+def drifted(name: str, p: float = 0.02, **more: Any) -> Change:
+    """The finding 'b.m.<name>' whose drift is tested; a name is a question."""
+    found = drift("in line with the drift", test=step_test(p=p))
+    question = asks("m", balls=(("phase", (name,)),))
+    return finding_makers.change(f"b.m.{name}", **{"drift": found, "asks": question, **more})
+
+
 def test_many_looks_are_allowed_for_and_headlines_come_apart():
-    found = [
-        finding_makers.change(
-            f"b.m.{n}", drift=drift("in line with the drift", test=step_test(p=0.02))
-        )
-        for n in range(4)
+    """Two in a hundred is enough for one row, and not for the first of three headlines."""
+    found = [drifted(name) for name in "wxyz"]
+    judge_drift(found, ["b.m.w", "b.m.x", "b.m.y"], 0.05)
+    drifts = [each.drift for each in found]
+    assert [each.verdict for each in drifts] == ["in line with the drift"] * 3 + [
+        "beyond the drift"
     ]
-    judge_drift(found, ["b.m.0", "b.m.1", "b.m.2"], 0.05)
-    assert [f.drift.verdict for f in found] == ["in line with the drift"] * 3 + ["beyond the drift"]
+    assert [each.because for each in drifts] == ["step_lost_among_many"] * 3 + [
+        "step_beyond_chance"
+    ]
+    assert [each.test.level for each in drifts] == pytest.approx([1 - 0.05 / 3] * 3 + [0.95])
+    assert [each.p_adjusted for each in drifts] == pytest.approx([0.06] * 3 + [0.02])
+    assert [each.family_size for each in drifts] == [3, 3, 3, 1]
+
+
+def test_the_second_question_is_asked_whatever_the_first_answer_was():
+    """Of what can't be tested it is not, nor does that count as a look."""
+    found = [drifted(name, verdict=verdict) for name, verdict in VERDICTS.items()]
+    gone = finding_makers.change("b.m.gone", drift=drift("not testable"))
+    judge_drift([*found, gone, finding_makers.change("b.m.bare", drift=None)], [], 0.05)
+    assert {each.drift.verdict for each in found} == {"beyond the drift"}
+    assert {each.drift.family_size for each in found} == {3}
+    assert (gone.drift.verdict, gone.drift.p_adjusted) == ("not testable", None)
+
+
+def test_one_drift_that_two_beats_show_is_one_look():
+    """As one of two rows at 0.03 it is lost; as one look, and its own again, it is not."""
+    one, again, other = drifted("x", 0.03), drifted("x", 0.03), drifted("y", 0.6)
+    judge_drift([one, again], [], 0.05)
+    assert {each.drift.family_size for each in (one, again)} == {1}
+    assert {each.drift.verdict for each in (one, again)} == {"beyond the drift"}
+    judge_drift([one, again, other], [], 0.05)
+    assert one.drift.because == again.drift.because == "step_lost_among_many"
+    assert one.drift.test.level == again.drift.test.level == pytest.approx(0.975)
 
 
 def test_rivals_are_the_other_events_of_the_windows():
@@ -188,35 +224,48 @@ def test_a_trend_from_a_season_that_is_not_there_is_named():
     assert choose_windows(SEASONS, asked("2015"), "t").before == ["2015", "2016"]
 
 
-def finding(verdict: str, change: float) -> Change:
-    """A change with a step of five per cent down beside a drift of two per cent up a season."""
-    told = effect(change, change)
-    return finding_makers.change(effect=told, drift=drift(verdict))
-
-
-def test_the_drift_is_told_only_of_what_changed():
+@pytest.mark.parametrize("verdict", VERDICTS.values())
+def test_the_drift_is_told_whatever_the_first_verdict_is(verdict: str):
     """Its words by outcome are in outcomes.txt."""
-    held = finding_makers.change(verdict="held", drift=drift(words.IN_LINE))
-    assert words.drift_said(held) is None
-    assert words.drift_said(finding_makers.change(drift=None)) is None
-    told = finding("beyond the drift", -0.05)
-    assert words.drift_said(told, "Against pace, spin").startswith("Against pace, spin was rising")
+    told = finding_makers.change(verdict=verdict, drift=drift(words.IN_LINE))
+    assert words.drift_said(told, "Against pace, spin").startswith("Against pace, spin had been")
+    assert words.second(told) == words.IN_LINE and words.in_short(told)
+    assert words.numbers_behind(told).startswith("Drift +2.0% a season, ")
 
 
-def test_the_answer_says_whether_what_moved_goes_beyond_the_drift():
-    beyond, line, untested = (
-        finding(verdict, 0.1)
-        for verdict in ("beyond the drift", "in line with the drift", "not testable")
-    )
-    assert words.explained([beyond]) == "That is beyond the drift that was there anyway."
-    assert words.explained([line, line]) == "Both are in line with the drift that was there anyway."
-    assert words.explained([beyond, line, untested]) == (
-        "One of three goes beyond the drift that was there anyway."
-    )
-    assert words.explained([line, untested]) == (
-        "Whether they were heading there already can’t all be tested."
-    )
-    assert words.explained([]) is None
+def test_nothing_is_told_of_a_drift_that_was_not_asked():
+    for bare in (
+        finding_makers.change(drift=None),
+        finding_makers.change(refused="few_matches", drift=drift()),
+    ):
+        assert words.drift_said(bare) is None and words.second(bare) is None
+        assert words.numbers_behind(bare) is None and words.in_short(bare) == ""
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "way"), [(0.001, 0.04, 1), (-0.04, -0.001, -1), (-0.001, 0.04, 0)]
+)
+def test_a_drift_is_told_only_where_its_interval_leaves_none_out(low, high, way):
+    """One of an edition that kept no interval is not told."""
+    slope = Slope(value=(low + high) / 2, low=low, high=high)
+    assert slope.way == way
+    told = drift(words.IN_LINE, test=step_test(per_season=slope))
+    line = words.drift_said(finding_makers.change(drift=told))
+    rising = {1: "It had been rising by", -1: "It had been falling by", 0: "can’t show a drift"}
+    assert [which for which, said in rising.items() if said in line] == [way]
+    assert Slope(value=0.02, low=None, high=None).way == 0
+
+
+def test_the_short_answer_says_which_way_the_step_goes_where_it_may_be_told():
+    """Down, whichever way the number went; 'beyond its drift' where both go the same way."""
+    up, down = (finding_makers.change(effect=effect(size, size)) for size in (0.1, -0.1))
+    for told in (up, down):
+        told.drift = drift()
+    assert "a step down" in words.in_short(up) and "beyond its drift" in words.in_short(down)
+    line = finding_makers.change(drift=drift(words.IN_LINE))
+    untested = finding_makers.change(drift=drift("not testable"))
+    short = [words.in_short(each) for each in (up, down, line, untested)]
+    assert len(set(short)) == 4 and all(each.startswith(", and ") for each in short)
 
 
 @pytest.mark.slow
@@ -234,7 +283,7 @@ def test_the_planted_myth_and_the_planted_step(built: Path):
     for cell, phase in (("pace-middle", planted.MIDDLE), ("pace-death", planted.END)):
         test = found[f"kinds.economy.{cell}"].drift.test
         assert test.step.low < 0 < test.step.high
-        assert test.per_season == pytest.approx(planted.DRIFT_PER_SEASON[phase], abs=0.01)
+        assert test.per_season.value == pytest.approx(planted.DRIFT_PER_SEASON[phase], abs=0.01)
 
 
 def test_a_group_may_be_called_outside():

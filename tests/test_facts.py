@@ -14,7 +14,7 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Groups, Mix, Player, Turn
 from pipeline.contracts.findings import PlayersList, Point
 from pipeline.contracts.notes import AtLeast
-from pipeline.contracts.parts import EventPlace, Shrunk, Span, TurningDate
+from pipeline.contracts.parts import EventPlace, Shrunk, Slope, Span, TurningDate
 from tests.brief_makers import FOURS, brief_view, findings_of
 from tests.chart_makers import ECONOMY
 from tests.finding_makers import (
@@ -27,6 +27,7 @@ from tests.finding_makers import (
     gap,
     group_change,
     side,
+    slope,
     span,
     step_test,
 )
@@ -101,13 +102,17 @@ def test_a_share_is_told_in_points_alone():
 
 def test_per_cents_are_said_to_what_the_interval_bears():
     half = effect(0.5, 2.25, relative=span(0.503, 0.004))
-    made = facts(change(effect=half, drift=drift(test=step_test(per_season=0.503))))
+    fine = step_test(per_season=slope(0.503, 0.004))
+    made = facts(change(effect=half, drift=drift(test=fine)))
     assert told(made["b.economy.change"])[:3] == (
         "+50.3%",
         "+49.9 to +50.7",
         "about fifty point three per cent up",
     )
     assert made["b.economy.drift"].spoken == "about fifty point three per cent a season up"
+    rough = step_test(per_season=slope(0.503, 0.1))
+    made = facts(change(drift=drift(test=rough)))
+    assert made["b.economy.drift"].spoken == "just over fifty per cent a season up"
 
 
 def test_points_have_a_decimal_though_the_measure_has_none():
@@ -148,19 +153,50 @@ def test_of_a_gap_the_groups_own_changes_are_told():
     assert list(refused) == ["b.economy.spin"]
 
 
-def test_the_second_question_is_told_only_where_something_changed():
+def test_the_second_question_is_told_whatever_the_first_answer_is():
     asked = {"drift": drift(), "control": control(change=-0.05)}
-    for verdict in ("held", "can't tell"):
-        assert not [name for name in facts(change(verdict=verdict, **asked)) if "step" in name]
-    made = facts(change(**asked))
-    drifted, step, beyond = (
-        made[f"b.economy.{name}"] for name in ("drift", "step", "beyond-control")
+    for verdict in ("changed", "held", "can't tell"):
+        made = facts(change(verdict=verdict, **asked))
+        drifted, step, beyond = (
+            made[f"b.economy.{name}"] for name in ("drift", "step", "beyond-control")
+        )
+        assert told(drifted) == (
+            *("+2.0%", "+1.7 to +2.3", "about two per cent a season up"),
+            "per cent a season",
+        )
+        assert ends(step) == ends(span(-0.05, 0.02)) and step.unit == "per cent"
+        assert ends(beyond) == ends(span(-0.05))
+        assert {fact.verdict for fact in (drifted, step, beyond)} == {verdict}
+    asked_in_vain = {"drift": drift("not testable"), "control": None}
+    for other in (change(**asked_in_vain), change(refused="few_matches", **asked)):
+        assert not [name for name in facts(other) if name.endswith(("drift", "step", "control"))]
+
+
+def test_a_drift_that_was_kept_without_its_interval_has_none():
+    bare = step_test(per_season=Slope(value=0.02, low=None, high=None))
+    made = facts(change(drift=drift(test=bare)))["b.economy.drift"]
+    assert (ends(made), made.level, made.interval) == ((None, 0.02, None), None, None)
+    assert made.display == "+2.0%" and made.spoken.endswith("per cent a season up")
+
+
+def test_every_fact_with_ends_has_the_confidence_that_they_were_printed_at():
+    """Values of a side and the drift are never picked, and stay at 95 per cent."""
+    wide = effect(0.1, 0.45, level=0.99)
+    beyond = structs.replace(control(), effect=effect(-0.05, -0.2, level=0.98))
+    found = change(
+        **{"effect": wide, "felt": felt(), "control": beyond},
+        drift=drift(test=step_test(level=0.975)),
     )
-    assert told(drifted) == ("+2.0%", None, "about two per cent a season up", "per cent a season")
-    assert ends(step) == ends(span(-0.05, 0.02)) and step.unit == "per cent"
-    assert ends(beyond) == ends(span(-0.05))
-    untested = facts(change(drift=drift("not testable")))
-    assert not [name for name in untested if name.endswith(("drift", "step"))]
+    of_share = facts(share(effect=effect(0.1375, 1.1, level=0.99), control=beyond))
+    levels = {name.removeprefix("b.economy."): fact.level for name, fact in facts(found).items()}
+    assert levels == {
+        **{"before": 0.95, "after": 0.95, "drift": 0.95, "step": 0.975},
+        **{"difference": 0.99, "change": 0.99, "felt": 0.99, "beyond-control": 0.98},
+    }
+    assert of_share["b.fours.difference"].level == 0.99
+    assert of_share["b.fours.beyond-control"].level == 0.98
+    none = facts(change(refused="none_counted", a=side(0.0, low=None, high=None), b=side(None)))
+    assert none["b.economy.before"].level is None
 
 
 def test_of_a_share_the_step_is_of_the_share_itself_and_the_rest_in_points():

@@ -26,7 +26,10 @@ from pipeline.significance.methods.kitagawa import (
 from pipeline.significance.methods.ratio import Estimate, Sums, change, gap, welch
 from pipeline.significance.methods.shrinkage import paule_mandel, shrink
 from pipeline.significance.methods.structural_break import turning_point
+from pipeline.significance.notes import on_the_scales
+from pipeline.significance.printed import widen
 from pipeline.wording.notes import caution
+from tests import finding_makers
 from tests.view_makers import STATISTICS, scale
 
 seeds = st.integers(0, 10_000)
@@ -329,7 +332,10 @@ def test_one_match_that_holds_a_quarter_is_a_note():
 
 
 def test_scales_that_disagree_about_no_change_are_a_note():
-    """Small skewed windows, moved step by step until one interval lets nought go first."""
+    """Small skewed windows, moved step by step until one interval lets nought go first.
+
+    It is asked of the intervals as they are printed, at the level of their verdict.
+    """
     rng = np.random.default_rng(12)
     x = np.full((8, 1), 60.0)
     here = np.ones((8, 1), bool)
@@ -337,9 +343,15 @@ def test_scales_that_disagree_about_no_change_are_a_note():
     seen = set()
     for factor in np.linspace(1.0, 3.0, 400):
         found = compared(Sums(base, x, here), Sums(other * factor, x, here))
-        edges = [found.effect.difference.low > 0, found.effect.change.low > 0]
-        noted = any(isinstance(n, ScaleDisagrees) for n in found.notes)
-        assert noted == (edges[0] != edges[1])
-        seen.add(noted)
-    assert seen == {True, False}
+        told = finding_makers.change(effect=found.effect)
+        for level in (0.95, 0.99):
+            widen(told.effect, level)
+            edges = [told.effect.difference.low > 0, told.effect.change.low > 0]
+            noted = on_the_scales(told) == [ScaleDisagrees()]
+            assert noted == (edges[0] != edges[1])
+            seen.add((level, noted))
+        assert not any(isinstance(n, ScaleDisagrees) for n in found.notes)
+    assert len(seen) == 4
+    assert on_the_scales(finding_makers.change(refused="few_matches")) == []
+    assert on_the_scales(finding_makers.change(effect=finding_makers.effect(None))) == []
     assert "includes no change" in caution(ScaleDisagrees())

@@ -191,6 +191,29 @@ def test_newcombe(a: int, m: int, b: int, n: int, low: float, high: float):
     assert inference.newcombe(a, m, b, n) == pytest.approx((low, high), abs=6e-5)
 
 
+@pytest.mark.parametrize(
+    ("a", "m", "b", "n", "apart"),
+    [
+        *((56, 70, 48, 80, True), (9, 10, 3, 10, True), (6, 7, 2, 7, True)),
+        *((5, 56, 0, 29, False), (0, 10, 0, 20, False), (10, 10, 0, 20, True)),
+    ],
+)
+def test_newcombe_inverted(a: int, m: int, b: int, n: int, apart: bool):
+    """Newcombe 1998b, table II: p is under 5 % where the published interval leaves none out.
+
+    An interval a little narrower than that of p leaves none out, one a little wider holds it.
+    """
+    p = float(inference.newcombe_differ(a, m, b, n))
+    assert (p < 0.05) is apart
+
+    def leaves_none_out(rate: float) -> bool:
+        low, high = inference.newcombe(a, m, b, n, confidence=1 - rate)
+        return bool(low > 0 or high < 0)
+
+    assert leaves_none_out(min(p + 1e-8, 1.0)) is (p < 1)
+    assert not leaves_none_out(max(p - 1e-8, 1e-12))
+
+
 # Benjamini & Hochberg 1995, section 3.2: fifteen p-values (lies in package scipy).
 BH = np.array(
     [
@@ -284,4 +307,4 @@ def test_equivalence_interval():
 
 def test_detectable_change_is_two_point_eight_errors():
     """Cohen 1988: 80 % power at 5 % two-sided (value from memory of the publication)."""
-    assert inference.detectable(np.array([1.0]))[0] == pytest.approx(2.80, abs=5e-3)
+    assert inference.detectable(1.0, 1e6, 0.05) == pytest.approx(2.80, abs=5e-3)

@@ -8,6 +8,8 @@ import scipy.stats
 import statsmodels.api as sm
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.optimize import brentq
+from statsmodels.stats.proportion import confint_proportions_2indep
 
 from pipeline.significance.methods import inference, permutation, ratio
 from pipeline.significance.methods.drift import of_gaps, of_rates, step_and_drift
@@ -106,7 +108,19 @@ def test_paule_and_mandel_never_below_nought():
 
 def test_cohen_1988_sample_size():
     """d = .5, power .8, 5 % two-sided: 63.766 a group, 64 in the table (from memory)."""
-    assert inference.detectable(np.sqrt(np.array([2 / 63.766])))[0] == pytest.approx(0.5, abs=0.005)
+    found = inference.detectable(np.sqrt(2 / 63.766), 2 * 63.766 - 2, 0.05)
+    assert found == pytest.approx(0.5, abs=5e-4)
+
+
+@pytest.mark.parametrize(("alpha", "near"), [(0.05, 0.01), (0.01, 0.02), (0.0005, 0.05)])
+@pytest.mark.parametrize("df", [10, 12, 20, 50, 198])
+def test_the_detectable_change_is_nearly_that_of_the_non_central_t(
+    df: int, alpha: float, near: float
+):
+    """The shift of scipy's noncentral t whose lower fifth is the edge of the test."""
+    edge = scipy.stats.t.isf(alpha / 2, df)
+    exact = brentq(lambda shift: scipy.stats.nct.cdf(edge, df, shift) - 0.2, edge / 2, 2 * edge + 3)
+    assert inference.detectable(1.0, df, alpha) == pytest.approx(exact, rel=near)
 
 
 def test_lopez_bernal_2017_sicily():
@@ -135,7 +149,7 @@ def test_lopez_bernal_2017_sicily():
     y, x = (np.array(column, float)[:, None] for column in (aces, people))
     step, slope = step_and_drift(of_rates(y, x, months), months >= 36)
     assert np.exp(step.value[0]) == pytest.approx(0.894, abs=0.01)
-    assert slope[0] > 0 and step.p_value()[0] < 0.01
+    assert slope.interval(0.95)[0][0] > 0 and step.p_value()[0] < 0.01
 
 
 @given(seed=st.integers(0, 5_000), count=st.integers(1, 60))
@@ -170,15 +184,37 @@ def test_distributions_are_those_of_a_reference_library(seed: int):
 
 
 @pytest.mark.parametrize(
-    ("a", "m", "b", "n"), [(5, 12, 9, 12), (56, 70, 48, 80), (1, 29, 4, 31), (10, 10, 0, 20)]
+    ("a", "m", "b", "n"), [(5, 12, 9, 12), (56, 70, 48, 80), (1, 29, 4, 31), (10, 10, 3, 20)]
 )
-def test_two_proportions_is_the_chi_squared_test_less_one(a: int, m: int, b: int, n: int):
-    """Campbell 2007: Pearson's chi squared (scipy, uncorrected) times (N - 1) / N."""
-    table = [[a, m - a], [b, n - b]]
-    chi = scipy.stats.chi2_contingency(table, correction=False).statistic * (m + n - 1) / (m + n)
-    wanted = scipy.stats.chi2.sf(chi, 1)
-    assert inference.two_proportions(a, m, b, n) == pytest.approx(wanted, rel=1e-9)
-    assert inference.two_proportions(0, m, 0, n) == 1.0
+def test_proportions_differ_as_a_reference_library_s_interval_does(a: int, m: int, b: int, n: int):
+    """statsmodels' Newcombe interval, halved until its nearer end is at no difference."""
+
+    def nearer(alpha: float) -> float:
+        low, high = confint_proportions_2indep(a, m, b, n, method="newcomb", alpha=alpha)
+        return low if a / m > b / n else -high
+
+    assert inference.newcombe_differ(a, m, b, n) == pytest.approx(
+        brentq(nearer, 1e-7, 0.999, xtol=1e-10), abs=1e-8
+    )
+
+
+@given(
+    counts=st.tuples(*[st.integers(1, 40)] * 2).flatmap(
+        lambda n: st.tuples(
+            st.integers(0, n[0]), st.just(n[0]), st.integers(0, n[1]), st.just(n[1])
+        )
+    ),
+    alpha=st.floats(0.0005, 0.5),
+)
+@settings(max_examples=60, deadline=None)
+def test_proportions_differ_exactly_when_the_interval_leaves_none_out(
+    counts: tuple[int, int, int, int], alpha: float
+):
+    """And the test of a - b is that of b - a."""
+    p = inference.newcombe_differ(*counts)
+    low, high = inference.newcombe(*counts, confidence=1 - alpha)
+    assert (p < alpha) == (low > 0 or high < 0)
+    assert inference.newcombe_differ(*counts[2:], *counts[:2]) == p
 
 
 @pytest.mark.parametrize("edge", [0.05, 0.2, 0.6])
@@ -205,7 +241,8 @@ def test_the_step_of_a_gap_agrees_with_a_reference_library():
     weight = (x[0] * x[1] / (x[0] + x[1]))[:, 0]
     fit = sm.WLS(np.log(y[1] / x[1] / (y[0] / x[0]))[:, 0], design, weights=weight).fit()
     assert (step.value[0], step.se[0]) == pytest.approx((fit.params[2], fit.bse[2]), rel=1e-8)
-    assert slope[0] == pytest.approx(fit.params[1], rel=1e-8)
+    assert (slope.value[0], slope.se[0]) == pytest.approx((fit.params[1], fit.bse[1]), rel=1e-8)
+    assert slope.df[0] == step.df[0] == fit.df_resid == 11
 
 
 def invented(seed: int, matches: int, cells: int) -> Sums:

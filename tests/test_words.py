@@ -155,7 +155,7 @@ def test_a_share_of_matches_has_no_relative_change_to_tell():
 
 
 def test_a_step_and_a_drift_are_said_to_what_is_known_of_them():
-    """A step as its interval, finer where narrow; a drift to what its own interval bears."""
+    """A step as its interval, finer where it is narrow; a drift to what its own interval bears."""
     told = {"per_season": slope(0.0134, 0.0004), "expected": slope(0.0534, 0.002)}
     fine = step_test(-0.125, 0.004, **told)
     beyond = moved(-0.10, 0.03, drift=drift("beyond the drift", test=fine))

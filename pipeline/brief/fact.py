@@ -102,7 +102,7 @@ def difference_fact(
     shown = numbers.points(value, decimals) if share else numbers.shown(value, decimals, True)
     unit = "percentage points" if share else measure.unit
     said = numbers.with_unit(numbers.said(abs(value), decimals), unit)
-    level = numbers.rounded(value, decimals) == 0
+    same = numbers.rounded(value, decimals) == 0
     return Fact(
         id=identity,
         value=value,
@@ -111,7 +111,7 @@ def difference_fact(
         level=level,
         unit=unit,
         display=shown,
-        spoken="level, to that rounding" if level else f"{said} {_way(value)}",
+        spoken="level, to that rounding" if same else f"{said} {_way(value)}",
         interval=numbers.between(difference.low, difference.high, decimals),
         **origin,
     )

@@ -8,19 +8,22 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Gap, Mix, Rates, control_of
-from pipeline.contracts.parts import GroupChange, Side
+from pipeline.contracts.parts import CONFIDENCE, GroupChange, Side
 from pipeline.wording import numbers, second_verdict
+from pipeline.wording.confidence import level_shown
 from pipeline.wording.tested import JUDGED, among_the_looks, shuffled
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
 
 Named = tuple[str, str]
+LINE = "weighted least squares over the seasons, t with seasons less three"
 # How the interval of a kind of fact was made; any other leaves matches out one at a time.
 MADE = {
-    "date": "95%; the dates that the likelihood ratio leaves in",
-    "luck-allowed-for": "95%; drawn in towards players of the kind, as far as each error asks",
-    "step": "95%; weighted least squares over the seasons, t with seasons less three",
+    "date": "the dates that the likelihood ratio leaves in",
+    "drift": LINE,
+    "luck-allowed-for": "drawn in towards players of the kind, as far as each error asks",
+    "step": LINE,
 }
 
 
@@ -31,8 +34,9 @@ def behind(fact: Fact, finding: Finding | None, measure: Measure | None) -> Iter
         yield from _sides(finding, measure)
         yield from _test(finding)
     if fact.interval:
-        made = MADE.get(fact.id.rpartition(".")[2], "95%; matches left out one at a time")
-        yield "interval", f"{fact.interval} ({made})"
+        made = MADE.get(fact.id.rpartition(".")[2], "matches left out one at a time")
+        level = level_shown(CONFIDENCE if fact.level is None else fact.level)
+        yield "interval", f"{fact.interval} ({level}; {made})"
     if fact.arithmetic:
         yield "arithmetic", fact.arithmetic
 
