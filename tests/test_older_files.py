@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from pipeline.contracts.facts import Charts, Facts, Summary
-from pipeline.contracts.files import as_json, read_json
+from pipeline.contracts.files import FORMAT, as_json, read_json
 from pipeline.contracts.upgrades.facts import (
     charts_of_format_0,
     facts_of_format_0,
@@ -53,7 +53,7 @@ def written(folder: Path, content: object) -> Path:
 def test_no_field_is_lost_or_changed(tmp_path: Path, kind, upgrade, content):
     found = read_json(written(tmp_path, content), kind, upgrade=upgrade)
     again = json.loads(as_json(found))
-    assert again.pop("format") == 1
+    assert again.pop("format") == FORMAT
     again = again if isinstance(content, dict) else next(iter(again.values()))
     if kind is Facts:
         assert [fact.pop("level") for fact in again] == [None, None]  # 0.8 wrote no confidence

@@ -11,7 +11,7 @@ from pipeline.config.project import Format, FormatFile, MeasureFile, Project, So
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
 from pipeline.config.topic_checks import check_measures, check_topic, names_for
-from pipeline.config.topic_ids import check_rows
+from pipeline.config.topic_ids import check_means, check_rows
 from pipeline.config.yaml_files import Document, Model, read_yaml, validate
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.topic_places import dotted
@@ -110,6 +110,7 @@ def _read_topic(config: Config, name: str, problems: list[Problem]) -> Topic | N
         found += check_measures(document, topic, config.measures)
     if topic is not None and not found:
         found += check_rows(document, topic, config.formats[topic.data.format])
+        found += check_means(document, topic)
     problems += sorted(found)
     return topic
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from pipeline.config.cuts import CUTS
 from pipeline.config.kinds import AnyBeat
+from pipeline.config.means import means_of
 from pipeline.config.project import Format
 from pipeline.config.row_ids import marginals_named, may_be_of, rows_known
 from pipeline.config.topic import Topic
@@ -56,6 +57,16 @@ def check_rows(document: Document, topic: Topic, form: Format) -> Iterator[Probl
             names = " or ".join(CUTS[cut].name for cut in of)
             message = f"'{row}' may be of {names}; ask for it in a beat divided by that one alone"
             yield document.problem(place, message)
+
+
+def check_means(document: Document, topic: Topic) -> Iterator[Problem]:
+    """An expectation that its finding can't answer, such as a step between two grounds."""
+    for at, item in enumerate(topic.expected):
+        beat, _, row = _parts(topic, item.finding)
+        allowed = means_of(beat, row)
+        if item.means not in allowed:
+            message = f"'{item.finding}' can't say '{item.means}'; it can say {', '.join(allowed)}"
+            yield document.problem(("expected", at, "means"), message)
 
 
 def _parts(topic: Topic, reference: str) -> tuple[AnyBeat, str, str]:

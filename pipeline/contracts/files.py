@@ -10,11 +10,14 @@ from typing import Any, TypeVar
 import msgspec
 
 from pipeline.contracts.base import Contract
+from pipeline.contracts.upgrades.format_1 import findings_of_format_1
 from pipeline.errors import Problem, UserError
 
-FORMAT = 1  # of every file of ours; what came before had none, and is format 0
 Kind = TypeVar("Kind", bound=Contract)
 Upgrade = Callable[[Any], dict[str, Any]]
+FORMAT = 2  # of every file of ours; what came before format 1 had none, and is format 0
+# What format 1 had otherwise, by the type's name; all other files are as they were.
+OF_FORMAT_1: dict[str, Upgrade] = {"Findings": findings_of_format_1}
 
 
 def as_json(content: Contract) -> str:
@@ -46,8 +49,10 @@ def checked(
     number = found.get("format", 0) if isinstance(found, dict) else 0
     if number == 0 and upgrade:
         fields = _upgraded(found, upgrade, file, mend)
-    elif number == FORMAT:
+    elif number in (1, FORMAT):
         fields = {name: value for name, value in found.items() if name != "format"}
+        if number == 1 and (then := OF_FORMAT_1.get(kind.__name__)):
+            fields = _upgraded(fields, then, file, mend)
     else:
         message = f"format {number!r}, and this version reads {FORMAT}; {mend}"
         raise UserError(Problem(file, message))

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from typing import Any
 
 import msgspec
-from scipy.special import stdtrit
 
 from pipeline.contracts.comparison import Comparison
+from pipeline.contracts.upgrades.format_1 import finding_of_format_1
 
 Flat = dict[str, Any]
 NAMED = ("id", "beat", "measure", "about", "sides", "cell", "values", "refused", "margin", "kind")
@@ -27,8 +26,7 @@ OWN = {
     "turn": ("turn",),
     "player": ("shrunk",),
 }
-STEP = ("p", "df", "rank", "dates", "fit")
-MANY = 1e9  # degrees of freedom where none were written: the normal law
+STEP = ("per_season", "expected", "p", "df", "rank", "dates", "fit")
 DRIFT = ("verdict", "because", "seasons_before", "seasons_after", "first", "last")
 
 
@@ -43,7 +41,7 @@ def findings_of_format_0(found: Any, asks: Callable[[Flat], Comparison]) -> dict
         **{name: found[name] for name in kept},
         "seasons": _seasons(found),
         "family": {**found["family"], "looks": [_look(look) for look in found["family"]["looks"]]},
-        "findings": [_finding(flat, asks(flat)) for flat in found["findings"]],
+        "findings": [finding_of_format_1(_finding(flat, asks(flat))) for flat in found["findings"]],
     }
 
 
@@ -80,15 +78,7 @@ def _effect(flat: Flat) -> Flat | None:
     if flat["refused"]:
         return None
     spans = {"difference": _span(flat, "difference"), "relative": _span(flat, "change")}
-    kept = {name: flat[name] for name in (*TESTS, *DETECTABLE)}
-    return {**spans, **_error(flat, flat["df"]), **kept}
-
-
-def _error(flat: Flat, df: float | None) -> Flat:
-    """The error of the difference, which was not written: the one that makes its interval."""
-    df_units = MANY if df is None else df
-    width = flat["difference_high"] - flat["difference_low"]
-    return {"se": width / 2 / float(stdtrit(df_units, 0.975)), "df_units": df_units}
+    return {**spans, **{name: flat[name] for name in (*TESTS, *DETECTABLE)}}
 
 
 def _span(flat: Flat, name: str) -> Flat | None:
@@ -107,28 +97,11 @@ def _group_change(side: Flat) -> Flat:
 def _drift(flat: Flat) -> Flat:
     test = None
     if flat["p"] is not None:
-        test = {name: flat[name] for name in STEP} | {"step": _span(flat, "step")}
-        test |= {name: _slope(flat[name]) for name in ("per_season", "expected")}
-        width = math.log1p(flat["step_high"]) - math.log1p(flat["step_low"])
-        test["se"] = width / 2 / float(stdtrit(flat["df"], 0.975))
+        test = {**{name: flat[name] for name in STEP}, "step": _span(flat, "step")}
     kept = {name: flat[name] for name in DRIFT}
     return {**kept, "p_adjusted": flat.get("p_adjusted"), "test": test}
 
 
-def _slope(value: float) -> Flat:
-    """A drift had no interval."""
-    return {"value": value, "low": None, "high": None}
-
-
 def _control(flat: Flat) -> Flat:
-    """Its interval was written, and nothing of what it was made of but p and df."""
-    kept = {name: flat[name] for name in ("name", "verdict", "p_adjusted")}
-    beyond = flat["verdict"] == "beyond the control"
-    effect = {
-        **{"difference": _span(flat, "difference"), "relative": _span(flat, "change")},
-        **_error(flat, flat["df"]),
-        **{"se_log": None, "df": flat["df"], "p": flat["p"], "p_equal": 1.0},
-        **{"p_permutation": flat["p"], "detectable_change": None, "detectable_difference": 0.0},
-    }
-    because = "beyond_chance" if beyond else "within_chance"
-    return {**kept, "because": because, "effect": effect}
+    kept = {name: flat[name] for name in ("name", "p", "df", "verdict", "p_adjusted")}
+    return {**kept, "difference": _span(flat, "difference"), "relative": _span(flat, "change")}
