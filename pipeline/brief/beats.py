@@ -53,6 +53,11 @@ class Part:
     lines: list[str]
     rows: list[Row]
 
+    @property
+    def drifts(self) -> bool:
+        """Whether any row has a second verdict."""
+        return any(row.second for row in self.rows)
+
 
 @dataclass(frozen=True, kw_only=True)
 class BeatPage:

@@ -11,7 +11,7 @@ from pipeline.wording import of_kinds
 from pipeline.wording.confidence import level_shown, one_of_looks, widened
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import change_of
-from pipeline.wording.second_verdict import second
+from pipeline.wording.second_verdict import SHORT, second
 from pipeline.wording.shown_numbers import NONE, both_shown, difference_shown, fact_ends
 
 if TYPE_CHECKING:
@@ -34,6 +34,7 @@ class Row:
     verdict: Verdict
     among: str
     second: DriftVerdict | None
+    drift: str
     refused: str | None
     difference: str = NONE
     change: str = NONE
@@ -44,7 +45,7 @@ class Row:
 
 def table_row(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> Row:
     """A finding as a row of a table; a refused one has its two values and why."""
-    a, b = both_shown(finding, measure)
+    (a, b), beside = both_shown(finding, measure), second(finding)
     row = Row(
         id=finding.id,
         facts={cell: f"{finding.id}.{end}" for cell, end in fact_ends(finding).items()},
@@ -55,7 +56,8 @@ def table_row(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -
         balls=f"{finding.a.balls:,} / {finding.b.balls:,}",
         verdict=finding.verdict,
         among=one_of_looks(finding),
-        second=second(finding),
+        second=beside,
+        drift=SHORT[beside] if beside else NONE,
         refused=refusal_said(finding) if finding.refused else None,
     )
     if finding.refused:

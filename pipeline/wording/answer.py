@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.text import capitalised
 from pipeline.wording import of_kinds, phrases
-from pipeline.wording.confidence import one_of_looks
 from pipeline.wording.expected import found_of
 from pipeline.wording.second_verdict import in_short
 
@@ -69,7 +68,7 @@ def _left_open(headlines: Sequence[Headline], form: Format, event: NamedEvent | 
     sentences = []
     for headline in headlines:
         finding = headline[0]
-        if finding.refused or one_of_looks(finding) or in_short(finding):
+        if finding.refused or in_short(finding):
             sentences.append(of_kinds.breath(*headline, form, event))
         else:
             bare.append(headline)

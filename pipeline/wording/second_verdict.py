@@ -15,6 +15,8 @@ from pipeline.wording.confidence import interval_heading
 
 BEYOND: DriftVerdict = "beyond the drift"
 IN_LINE: DriftVerdict = "in line with the drift"
+# As it stands in a narrow column under "Drift".
+SHORT: dict[DriftVerdict, str] = {BEYOND: "beyond", IN_LINE: "in line", "not testable": "untested"}
 TOO_FEW: dict[DriftBecause, str] = {
     "few_seasons_before": "{before} before it, and we ask for eight",
     "few_seasons_after": "{after} after it, and we ask for three",
@@ -66,9 +68,9 @@ def _beyond(finding: Finding, test: StepTest, share: bool, heading: str | None) 
 def _in_line(
     finding: Finding, drift: Drift, test: StepTest, share: bool, heading: str | None
 ) -> str:
-    still = _no_step(drift, test, share)
     if heading is None:
-        return f"We can’t show a drift. {still}"
+        return _no_step(drift, test, share, told=False)
+    still = _no_step(drift, test, share)
     if finding.verdict == "changed":
         if test.per_season.way * finding.told.difference.value < 0:
             lower = "higher" if finding.told.difference.value > 0 else "lower"
@@ -101,16 +103,19 @@ def _step(test: StepTest, share: bool) -> str:
     return way if share else f"{way}: {_reach(test, None)}"
 
 
-def _no_step(drift: Drift, test: StepTest, share: bool) -> str:
-    """That a step can't be shown, nor ruled out, and which would fit."""
+def _no_step(drift: Drift, test: StepTest, share: bool, told: bool = True) -> str:
+    """That a step can't be shown, nor ruled out, and which would fit; `told` if the drift is."""
     if drift.because == "step_lost_among_many":
         tested = numbers.said(drift.family_size, 0)
+        beside = "beside that" if told else "beside its drift, which we can’t show"
         said = (
-            f"Tested alone, we’d call a step beside that. We tested {tested}, and among that many "
+            f"Tested alone, we’d call a step {beside}. We tested {tested}, and among that many "
             "it doesn’t stand up"
         )
-    else:
+    elif told:
         said = "We can’t show a step beside that, or rule one out"
+    else:
+        said = "We can’t show a drift, and we can’t show a step or rule one out"
     return f"{said}." if share else f"{said}: it could be {_reach(test)}."
 
 
@@ -178,9 +183,12 @@ def placed(test: StepTest) -> str:
 
 
 def in_short(finding: Finding) -> str:
-    """The second verdict as the end of a clause; nothing where it is not asked."""
+    """The second verdict as the end of a clause; nothing where it is not asked.
+
+    Of a number that did not change only a step is told: the card has the others.
+    """
     drift = asked(finding)
-    if drift is None:
+    if drift is None or (finding.verdict != "changed" and drift.verdict != BEYOND):
         return ""
     if drift.test is None:
         return ", and whether it was already drifting we can’t test"
