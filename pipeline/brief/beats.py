@@ -13,7 +13,7 @@ from pipeline.contracts.findings import Findings
 from pipeline.text import capitalised
 from pipeline.wording import challenged, notes, numbers, of_kinds
 from pipeline.wording.dont_say import dont_say
-from pipeline.wording.labels import beat_title
+from pipeline.wording.labels import beat_title, measured_in
 from pipeline.wording.linked import linked
 
 if TYPE_CHECKING:
@@ -41,6 +41,7 @@ class Part:
 
     measure: str
     unit: str
+    named: str
     share: bool
     chart: Drawing
     left_out: str
@@ -49,6 +50,7 @@ class Part:
     wide: bool
     lines: list[str]
     rows: list[Row]
+    under: list[str]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -105,8 +107,10 @@ def _part(
     left_out = chart.rows_left_out
     hold = f"{numbers.shown(chart.hold_seconds, 0)} s"
     return Part(
+        under=of_kinds.under_rows(own, beat, measure),
         measure=measure.label,
         unit=measure.unit,
+        named=measured_in(measure),
         share=measure.kind == "share",
         chart=Drawing(chart.chart, chart.alt, hold),
         left_out=f"{numbers.counted(left_out, 'more row')} in the table." if left_out else "",

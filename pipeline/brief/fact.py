@@ -84,7 +84,12 @@ def drift_fact(identity: str, per_season: float, origin: Origin, of: str = "") -
 
 
 def difference_fact(
-    identity: str, difference: Span, share: bool, measure: Measure, origin: Origin
+    identity: str,
+    difference: Span,
+    share: bool,
+    measure: Measure,
+    origin: Origin,
+    arithmetic: str | None = None,
 ) -> Fact:
     """A difference in the measure's units, or in percentage points."""
     decimals = max(1, measure.decimals) if share else measure.decimals
@@ -102,6 +107,7 @@ def difference_fact(
         display=shown,
         spoken="level, to that rounding" if level else f"{said} {_way(value)}",
         interval=numbers.between(difference.low, difference.high, decimals),
+        arithmetic=arithmetic,
         **origin,
     )
 

@@ -24,6 +24,7 @@ from pipeline.contracts.findings import Findings, PlayersList, Point
 from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 from pipeline.text import slug
+from pipeline.wording.shown_numbers import taken_unrounded
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -71,7 +72,14 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
     if finding.refused:
         return
     identity, effect, share = finding.id, finding.told, finding.kind == "share"
-    yield difference_fact(f"{identity}.difference", effect.difference, share, measure, origin)
+    yield difference_fact(
+        f"{identity}.difference",
+        effect.difference,
+        share,
+        measure,
+        origin,
+        taken_unrounded(finding, measure),
+    )
     if not share:
         yield percent_fact(f"{identity}.change", effect.change, origin)
     if felt := felt_of(finding):

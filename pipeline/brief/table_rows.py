@@ -11,7 +11,13 @@ from pipeline.wording import of_kinds
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import change_of
 from pipeline.wording.second_verdict import second
-from pipeline.wording.shown_numbers import NONE, both_shown, difference_shown, fact_ends
+from pipeline.wording.shown_numbers import (
+    NONE,
+    both_shown,
+    difference_shown,
+    fact_ends,
+    unrounded,
+)
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -21,7 +27,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, kw_only=True)
 class Row:
-    """A finding's cells, and the facts behind those that are one."""
+    """A finding's cells, and the facts behind those that are one.
+
+    `mark` stands at a difference that is not that of the two values as they are shown.
+    """
 
     id: str
     facts: dict[str, str]
@@ -37,6 +46,7 @@ class Row:
     change: str = NONE
     interval: str = NONE
     extra: str = NONE
+    mark: str = ""
 
 
 def table_row(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> Row:
@@ -63,4 +73,5 @@ def table_row(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -
         change="" if finding.kind == "share" else change.shown(),
         interval=change.interval(),
         extra=of_kinds.extra(finding, beat),
+        mark=unrounded(finding, measure),
     )

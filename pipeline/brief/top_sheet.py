@@ -27,7 +27,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, kw_only=True)
 class Card:
-    """One headline number with its two values, units, interval and verdict."""
+    """One headline number with its two values, units, interval and verdict.
+
+    `under` is what is said once below all cards.
+    """
 
     id: str
     name: str
@@ -36,6 +39,8 @@ class Card:
     fact: str | None = None
     sides: str = ""
     detail: str
+    mark: str = ""
+    under: tuple[str, ...] = ()
     verdict: Verdict
     second: DriftVerdict | None = None
 
@@ -67,6 +72,8 @@ def card(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> Car
         fact=f"{finding.id}.{shown.fact}",
         sides=shown.sides,
         detail=shown.detail,
+        mark=shown.mark,
+        under=tuple(of_kinds.under_rows([finding], beat, measure)),
         second=second(finding),
     )
 

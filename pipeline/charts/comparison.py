@@ -57,7 +57,7 @@ def described(chart: Chart, form: Format) -> str:
     if not told:
         return describe_nothing(chart.measure, NO_BALL)
     names = sides(told[0], chart.beat, form)
-    return describe_rows(chart.measure, rows_of(told, chart.beat, form), names)
+    return describe_rows(chart.measure, rows_of(told, chart.beat, chart.measure, form), names)
 
 
 def height_of(count: int) -> int:
@@ -75,7 +75,8 @@ def draw_findings(
     what: str = "change",
 ) -> None:
     """The findings as rows; under a single one the same fact on the field."""
-    told, measure = rows_of(findings, chart.beat, form), chart.measure
+    measure = chart.measure
+    told = rows_of(findings, chart.beat, measure, form)
     share = measure.kind == "share"
     draw_comparison(canvas, Comparison(told, names, share, measure.decimals, what), box)
     if len(findings) == 1:
@@ -117,7 +118,7 @@ def draw_comparison(canvas: Canvas, told: Comparison, box: Box) -> None:
 
 
 def _number_width(canvas: Canvas, row: Row) -> float:
-    change = canvas.text_width(row.change_shown, canvas.sizes.number, "ExtraBold")
+    change = canvas.text_width(row.change_shown + row.mark, canvas.sizes.number, "ExtraBold")
     return (change if row.change_shown else 0.0) + canvas.text_width(
         row.interval_shown, canvas.sizes.small
     )

@@ -11,9 +11,11 @@ from pipeline.contracts.codes import Verdict
 from pipeline.contracts.finding import Finding, Gap
 from pipeline.contracts.parts import Span
 from pipeline.wording.of_kinds import label
+from pipeline.wording.shown_numbers import unrounded
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
+    from pipeline.config.measure import Measure
     from pipeline.config.project import Format
 
 
@@ -23,7 +25,7 @@ class Row:
 
     A gap has no values, for its sides are changes. `change` is in per cent, or in points of a
     share, and none where it is refused; `change_shown` and `interval_shown` are what is written of
-    it.
+    it; `mark` stands at a change in points that the values, as shown, do not subtract to.
     """
 
     name: str
@@ -33,6 +35,7 @@ class Row:
     change_shown: str
     interval_shown: str
     verdict: Verdict
+    mark: str = ""
 
     @property
     def moved(self) -> bool:
@@ -50,14 +53,17 @@ class Comparison:
     what: str = "change"
 
 
-def rows_of(findings: Iterable[Finding], beat: AnyBeat, form: Format) -> list[Row]:
+def rows_of(
+    findings: Iterable[Finding], beat: AnyBeat, measure: Measure, form: Format
+) -> list[Row]:
     """A row a finding, under its name."""
-    return [_row(finding, label(finding, beat, form)) for finding in findings]
+    return [_row(finding, label(finding, beat, form), measure) for finding in findings]
 
 
-def _row(finding: Finding, name: str) -> Row:
+def _row(finding: Finding, name: str, measure: Measure) -> Row:
     a, b = (None, None) if isinstance(finding, Gap) else (finding.a.value, finding.b.value)
-    return Row(name, a, b, _change(finding), *effect(finding), finding.verdict)
+    mark = unrounded(finding, measure) if measure.kind == "share" else ""
+    return Row(name, a, b, _change(finding), *effect(finding), finding.verdict, mark)
 
 
 def _change(finding: Finding) -> Span | None:

@@ -59,7 +59,9 @@ def described(chart: Chart, form: Format) -> str:
     stair = _stair(chart)
     if stair is None:
         return describe_nothing(chart.measure, NOTHING)
-    return describe_rows(chart.measure, rows_of(stair, chart.beat, form), stair.whole.sides)
+    return describe_rows(
+        chart.measure, rows_of(stair, chart.beat, chart.measure, form), stair.whole.sides
+    )
 
 
 def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:

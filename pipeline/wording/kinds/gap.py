@@ -24,6 +24,11 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
 
+DIVIDED = (
+    "A gap in per cent is what one group’s change is to the other’s: the two are divided, not "
+    "subtracted."
+)
+
 
 class Gaps(KindWords):
     """The gap between the changes of two groups, then each group's own change."""
@@ -87,12 +92,17 @@ class Gaps(KindWords):
     ) -> Iterator[Temptation]:
         yield from _only_one(mine, beat, form)
 
+    def under_rows(self, mine: Sequence[Finding], measure: Measure) -> list[str]:
+        gaps = any(isinstance(finding, Gap) and not finding.refused for finding in mine)
+        told = super().under_rows(mine, measure)
+        return [*told, DIVIDED] if gaps and measure.kind != "share" else told
+
     def label(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         if not isinstance(finding, Gap):
             return super().label(finding, beat, form)
         first, second = self.sides(finding, beat, form)
         of = [value_label(cut, value, form) for cut, value in finding.values.items()]
-        return capitalised(", ".join([f"{second} less {first}", *of]))
+        return capitalised(", ".join([f"{second} against {first}", *of]))
 
     def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         if not isinstance(finding, Gap):

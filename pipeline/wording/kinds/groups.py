@@ -14,7 +14,7 @@ from pipeline.wording.labels import value_label
 from pipeline.wording.on_the_field import felt_said
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of
-from pipeline.wording.subject import phrase, subject, two_groups
+from pipeline.wording.subject import group_said, subject, two_groups
 from pipeline.wording.temptations import Rank, Temptation
 from pipeline.wording.values import unit_said, values_said
 
@@ -101,9 +101,8 @@ def _number(what: str, finding: Finding, where: tuple[str, str], measure: Measur
 
 def _where(finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
     """The two groups at the end of a clause: 'at coast grounds'."""
-    cut, _, _ = two_groups(beat)
     first, second = finding.sides
-    return phrase(cut, [first], form), phrase(cut, [second], form)
+    return group_said(beat, first, form), group_said(beat, second, form)
 
 
 WORDS = Groups()
