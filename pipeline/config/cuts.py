@@ -184,7 +184,9 @@ CUTS = {
         phrases={"undecided": "in matches without a result"},
     ),
     "competition": Cut("m.competition", "competition", phrase="in the {}"),
-    "team": Cut("", "side of the match", phrase="in matches of {}", divides=False),
+    "team": Cut(
+        "", "side of the match", phrase="in matches of {}", divides=False, row="matches of {}"
+    ),
     "bowler": Cut("d.bowler_id", "bowler", divides=False, owner=True, side="bowl"),
     "batter": Cut("d.batter_id", "batter", divides=False, owner=True, side="bat"),
     "bowler_tag": Cut("d.bowler_id", "bowlers’ tag", divides=False, owner=True, side="bowl"),

@@ -119,7 +119,7 @@ class Topic(Strict):
     sponsor: list[Sponsor] = Field([], description="slots of the run sheet")
     lists: dict[Slug, Values] = Field({}, description="players by name or id, used as a tag is")
     said: Said = Field(
-        {}, description="tags and lists of players as they are said: 'opener: the openers'"
+        {}, description="lists, tags and ids of players as they are said: 'opener: the openers'"
     )
     frames: Annotated[
         list[FrameSet], BeforeValidator(as_list, json_schema_input_type=str | list[str])

@@ -96,7 +96,7 @@ def _check_said(tree: dict[str, Any], beats: list[dict[str, Any]]) -> Iterator[t
     for tag in said if isinstance(said, dict) else ():
         if tag not in used:
             message = (
-                f"no beat's 'where' has the tag or list '{tag}' as its bowler_tag or batter_tag"
+                f"no beat's 'where' has '{tag}' as a bowler_tag, batter_tag, bowler or batter"
                 f"{did_you_mean(str(tag), used)}"
             )
             yield ("said", tag), message
@@ -106,7 +106,7 @@ def _tags(where: Any) -> list[str]:
     """The tags and lists of players that a filter names."""
     if not isinstance(where, dict):
         return []
-    named = [where.get(cut) for cut in ("bowler_tag", "batter_tag")]
+    named = [where.get(cut) for cut in ("bowler_tag", "batter_tag", "bowler", "batter")]
     return [str(tag) for tags in named if tags is not None for tag in as_list(tags)]
 
 

@@ -27,6 +27,8 @@ def value_label(cut: str, value: str, form: Format) -> str:
     if cut in TAGGED:
         said = form.said.get(value)
         return said.removeprefix("the ") if said else TAGGED[cut].format(value)
+    if cut in ("bowler", "batter"):
+        return form.said.get(value, value)
     return CUTS[cut].labels.get(value, value)
 
 
@@ -39,7 +41,12 @@ def cell_label(values: dict[str, str], where: Selection, form: Format) -> str:
     """A row's name: 'Spin, overs 11–40'; the whole is 'All balls', with the beat's filter."""
     if not values:
         return ", ".join(part for part in ("All balls", where_label(where, form)) if part)
-    return capitalised(", ".join(_row(cut, [value], form) for cut, value in values.items()))
+    return capitalised(cell_name(values, form))
+
+
+def cell_name(values: dict[str, str], form: Format) -> str:
+    """The same after another word, where only names have capitals: 'spin, overs 11–40'."""
+    return ", ".join(_row(cut, [value], form) for cut, value in values.items())
 
 
 def where_label(where: Selection, form: Format) -> str:

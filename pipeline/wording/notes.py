@@ -36,9 +36,12 @@ def _share(share: float, decimals: int = 0) -> str:
 
 
 def _few_counted(note: notes.FewCounted) -> str:
-    what = f"wicket{'s' if note.count != 1 else ''}" if note.wickets else "in what it is divided by"
-    count = f"Only {note.count:,}" if note.count else "No" if note.wickets else "Nothing"
-    return f"{count} {what} on the thinner side: treat it as a sketch."
+    if not note.wickets and not note.count:
+        return "On one side there is nothing to divide by: there is no number of it there."
+    if not note.wickets:
+        return f"It is divided by only {note.count:,} on the thinner side: treat it as a sketch."
+    count = f"Only {numbers.counted(note.count, 'wicket')}" if note.count else "Not a wicket"
+    return f"{count} on the thinner side: treat it as a sketch."
 
 
 def _check_disagrees(note: notes.CheckDisagrees) -> str:

@@ -24,7 +24,9 @@ OWNERS = (
     *("bowler", "batter", "bowler_tag", "batter_tag", "batting_team", "bowling_team"),
     *("bowler_kind", "bowler_arm", "batter_hand"),
 )
+PEOPLE = {"bowler", "batter", *TAGGED}
 OVERS = {"overs", "phase", "band"}
+KIND, ARM = "bowler_kind", "bowler_arm"
 SIDES = {"batting_team", "bowling_team"}
 # What only one side's players can count.
 BOWLED = {"runs_bowler", "bowler_wickets", "wides", "noballs"}
@@ -98,7 +100,7 @@ def _form_of(told: Cut, whose: Whose) -> str:
 
 def _named(cut: str, value: str, form: Format) -> str:
     """A value in a sentence: 'overs 11 to 40', 'the openers', 'wrist spin bowling'."""
-    if cut in TAGGED and value in form.said:
+    if cut in PEOPLE and value in form.said:
         return form.said[value]
     label = value_label(cut, value, form).replace("–", " to ")
     if cut == "bowler_style" and value not in CUTS[cut].labels and not label.endswith("spin"):
@@ -128,33 +130,40 @@ def _fixed(values: Mapping[str, str], beat: AnyKind) -> dict[str, list[str]]:
 
 
 def _owner(fixed: Chosen, whose: Whose, form: Format) -> str | None:
-    """The cut that the number is said to be of: its own side's before the other's."""
-    may = [cut for cut in OWNERS if _may_own(cut, fixed.get(cut, []), whose, form)]
-    return min(may, key=lambda cut: CUTS[cut].side != whose, default=None)
+    """The cut that the number is said to be of, the narrowest."""
+    may = (cut for cut in OWNERS if _may_own(cut, fixed.get(cut, []), whose, form))
+    return next(may, None)
+
+
+def is_owned(cut: str, measure: Measure) -> bool:
+    """Whether values of the cut own such a number: 'spin’s economy'."""
+    whose = whose_number(measure)
+    return cut in OWNERS and not _is_its_unit(measure) and whose in ("", CUTS[cut].side)
 
 
 def _may_own(cut: str, values: list[str], whose: Whose, form: Format) -> bool:
-    """No batter owns what bowlers make, and a side only what it makes itself."""
+    """Bowlers own what bowlers make, batters what batters make; what both make is a player's."""
     if not values or "unknown" in values:
         return False
     if cut in TAGGED and not all(value in form.said for value in values):
         return False
-    return whose == CUTS[cut].side or (whose != "bowl" and cut not in SIDES)
+    return whose == CUTS[cut].side or (not whose and cut not in SIDES)
 
 
 def _owning(owner: str, fixed: Chosen, form: Format) -> str:
     """'spin', 'left-arm spin', 'the openers'."""
     named = together([_named(owner, value, form) for value in fixed[owner]])
-    before = [CUTS[cut].adjectives[value] for cut in _before(fixed, owner) for value in fixed[cut]]
-    return f"{listed(before)} {named}" if before else named
+    return f"{_before(fixed)} {named}" if owner == KIND and ARM in _joined(fixed) else named
 
 
-def _before(fixed: Chosen, owner: str | None) -> list[str]:
-    """Cuts whose values stand before the owner instead of after the number."""
-    if owner != "bowler_kind":
-        return []
-    told = {cut: CUTS[cut].adjectives for cut in fixed if CUTS[cut].adjectives}
-    return [cut for cut, adjectives in told.items() if set(fixed[cut]) <= set(adjectives)]
+def _joined(fixed: Chosen) -> Chosen:
+    """The arm, where it goes before the kind: 'left-arm spin'."""
+    known = set(fixed.get(ARM, [])) <= set(CUTS[ARM].adjectives)
+    return {ARM: fixed[ARM]} if ARM in fixed and known and KIND in fixed else {}
+
+
+def _before(fixed: Chosen) -> str:
+    return listed([CUTS[ARM].adjectives[value] for value in fixed[ARM]])
 
 
 def _where(
@@ -180,13 +189,16 @@ def in_order(told: list[tuple[str, str]]) -> list[str]:
 def _phrases(fixed: Chosen, whose: Whose, owner: str | None, form: Format) -> list[tuple[str, str]]:
     """The phrase of each cut that does not own the number."""
     side = CUTS[owner].side if owner else whose
-    left = [cut for cut in CUTS if cut in fixed and cut not in (owner, *_before(fixed, owner))]
-    return [(cut, _told(cut, fixed, side, form)) for cut in left]
+    left = [cut for cut in CUTS if cut in fixed and cut not in (owner, *_joined(fixed))]
+    own_first = sorted(left, key=lambda cut: CUTS[cut].side != side)
+    return [(cut, _told(cut, fixed, side, form)) for cut in own_first]
 
 
 def _told(cut: str, fixed: Chosen, side: Whose, form: Format) -> str:
     if cut == "home" and "batting_team" in fixed:
         return at_home(fixed[cut])
+    if cut == KIND and ARM in _joined(fixed) and "unknown" not in fixed[KIND]:
+        return _form_of(CUTS[cut], side).format(_owning(cut, fixed, form))
     return phrase(cut, fixed[cut], form, side)
 
 
@@ -195,12 +207,12 @@ def at_home(values: list[str]) -> str:
     return listed([AT_HOME.get(value, CUTS["home"].phrases.get(value, value)) for value in values])
 
 
-def group_said(beat: AnyKind, value: str, form: Format) -> str:
+def group_said(beat: AnyKind, value: str, measure: Measure, form: Format) -> str:
     """One of a beat's two groups at the end of a clause: 'at coast grounds', 'away from home'."""
     cut, _, _ = two_groups(beat)
     if cut == "home" and beat.where.batting_team:
         return at_home([value])
-    return phrase(cut, [value], form)
+    return phrase(cut, [value], form, whose_number(measure))
 
 
 def two_groups(beat: AnyKind) -> tuple[str, str, str]:

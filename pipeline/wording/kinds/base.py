@@ -112,8 +112,7 @@ class KindWords:
 
     def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         """Its row as it follows the measure's name: 'spin, overs 11–40'; '' of the whole."""
-        label = self.label(finding, beat, form)
-        return label[:1].lower() + label[1:] if finding.values else ""
+        return labels.cell_name(finding.values, form)
 
     def sides(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
         """Names of the two sides in a chart or table."""

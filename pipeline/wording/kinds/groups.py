@@ -43,7 +43,7 @@ class Groups(KindWords):
         if finding.refused:
             return [refused_said(what, finding)]
         felt = felt_said(finding, measure, form)
-        number = _number(what, finding, _where(finding, beat, form), measure)
+        number = _number(what, finding, _where(finding, beat, measure, form), measure)
         return [number, *([felt] if felt else []), *sureness(finding, GROUPS)]
 
     def in_short(
@@ -56,11 +56,11 @@ class Groups(KindWords):
     ) -> str:
         what, change = capitalised(subject(finding, beat, measure, form)), change_of(finding)
         higher = "higher" if finding.told.difference.value > 0 else "lower"
-        return f"{what} is {change.said()} {higher} {_where(finding, beat, form)[1]}."
+        return f"{what} is {change.said()} {higher} {_where(finding, beat, measure, form)[1]}."
 
     def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         what = subject(finding, beat, measure, form)
-        return f"the difference in {what} {_where(finding, beat, form)[1]}"
+        return f"the difference in {what} {_where(finding, beat, measure, form)[1]}"
 
     def side_named(
         self,
@@ -71,7 +71,7 @@ class Groups(KindWords):
         form: Format,
         event: NamedEvent | None,
     ) -> str:
-        return f"{subject(finding, beat, measure, form)} {_where(finding, beat, form)[at]}"
+        return f"{subject(finding, beat, measure, form)} {_where(finding, beat, measure, form)[at]}"
 
     def tempting(
         self, mine: Sequence[Finding], beat: AnyKind, form: Format
@@ -99,10 +99,10 @@ def _number(what: str, finding: Finding, where: tuple[str, str], measure: Measur
     return f"{what} is nearly the same: {first} {where[0]}, {b} {where[1]}."
 
 
-def _where(finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+def _where(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> tuple[str, str]:
     """The two groups at the end of a clause: 'at coast grounds'."""
     first, second = finding.sides
-    return group_said(beat, first, form), group_said(beat, second, form)
+    return group_said(beat, first, measure, form), group_said(beat, second, measure, form)
 
 
 WORDS = Groups()
