@@ -146,7 +146,7 @@ def sizes(finding: Finding) -> tuple[list[float], list[float]]:
         else:
             rest += [value for value in (of.value,) if value is not None]
     if (told := felt_of(finding)) is not None:
-        rest += [told.value, told.value / 6, told.times]  # balls are overs too
+        rest += [told.value, round(told.value) / 6, told.times]  # whole balls are overs too
     drift, control = drift_of(finding), control_of(finding)
     if drift:
         rest += leaves(drift)

@@ -39,7 +39,8 @@ def _few_counted(note: notes.FewCounted) -> str:
     if not note.wickets and not note.count:
         return "On one side there is nothing to divide by: there is no number of it there."
     if not note.wickets:
-        return f"It is divided by only {note.count:,} on the thinner side: treat it as a sketch."
+        what = f"Only {note.count:,} in the count it is divided by"
+        return f"{what} on the thinner side: treat it as a sketch."
     count = f"Only {numbers.counted(note.count, 'wicket')}" if note.count else "Not a wicket"
     return f"{count} on the thinner side: treat it as a sketch."
 
