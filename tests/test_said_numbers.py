@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 from pipeline.brief.facts import _of_finding
 from pipeline.brief.table_rows import table_row
 from pipeline.charts.alt_text import describe_rows
+from pipeline.charts.kinds.mix import adds_up
 from pipeline.charts.rows import rows_of
 from pipeline.config import views
 from pipeline.config.load import load
@@ -28,7 +29,9 @@ from pipeline.contracts.finding import (
     Finding,
     Gap,
     Groups,
+    Mix,
     Player,
+    Rates,
     Turn,
     control_of,
     drift_of,
@@ -51,6 +54,7 @@ from tests.word_makers import (
     SHARE_BEAT,
     beside,
     gap_between,
+    part,
     share_moved,
 )
 
@@ -333,3 +337,11 @@ def test_a_frame_and_its_alternative_text_mark_points_that_do_not_subtract():
     assert (row.change_shown, row.mark) == ("−1.0 pts", "†")  # and 6.3 less 7.2 is 0.9
     told = describe_rows(SHARE, [row], ("before", "after"))
     assert "−1.0 pts† (" in told and told.endswith("† Differences are taken before rounding.")
+
+
+@pytest.mark.parametrize(("rates", "adds"), [(-0.03, True), (-0.0449, False)])
+def test_a_stair_whose_steps_do_not_add_up_as_written_is_known(rates: float, adds: bool):
+    """4.67, −0.05 and −0.03 lead to 4.59; with −0.04 they would to 4.58."""
+    mix_part, rates_part = part(Mix, -0.01, 0.002), part(Rates, -0.01, 0.02)
+    mix_part.told.difference.value, rates_part.told.difference.value = -0.05, rates
+    assert adds_up((4.67, 4.59), mix_part, rates_part, 2) is adds
