@@ -47,6 +47,17 @@ def test_the_numbers_of_a_note_are_in_its_words():
     assert balls.startswith("Only 1,012 in the count it is divided by")
 
 
+def test_none_and_next_to_none_are_said_as_that():
+    none = notes.caution(codes.FewCounted(count=0, wickets=True))
+    assert none.startswith("Not a wicket on the thinner side")
+    one = notes.caution(codes.FewCounted(count=1, wickets=True))
+    assert one.startswith("Only 1 wicket on the thinner side")
+    nothing = notes.caution(codes.FewCounted(count=0, wickets=False))
+    assert nothing.startswith("On one side there is nothing to divide by")
+    tiny = notes.caution(codes.UnknownLeftOut(share=0.0002))
+    assert tiny.startswith("Under 0.1% of the balls are of unknown kind or hand")
+
+
 def test_the_worst_come_first():
     """In the order above, however they are given."""
     assert notes.ranked(NOTES[::-1]) == [notes.caution(note) for note in NOTES]

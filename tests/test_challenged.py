@@ -55,7 +55,7 @@ def test_a_sample_is_counted_with_its_definition():
         (
             GAP,
             gap_between(0.03, -0.07, -0.10, 0.03, **JUDGED),
-            "Spin less pace: −10.0%, 95% interval −13.0 to −7.0, p = 0.010, p = 0.021 among 7 "
+            "Spin against pace: −10.0%, 95% interval −13.0 to −7.0, p = 0.010, p = 0.021 among 7 "
             "(Holm); whole matches shuffled p = 0.001.",
         ),
         (

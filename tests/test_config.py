@@ -89,6 +89,17 @@ def test_a_key_twice_is_an_error(folder: Path):
     assert "'language' stands twice" in found[0]
 
 
+def test_what_is_said_of_no_filter_is_placed_and_hinted(folder: Path):
+    path = folder / "topics" / "long-grass.yaml"
+    text = path.read_text("utf-8")
+    filtered = text.replace("{phase: middle}", "{phase: middle, batter_tag: opener}", 1)
+    path.write_text(f"{filtered}said: {{opener: the openers}}\n", "utf-8")
+    assert load("config").topics["long-grass"].said == {"opener": "the openers"}
+    (problem,) = problems(folder, "topics/long-grass.yaml", "said: {opener", "said: {opner")
+    assert "said.opner: no beat's 'where' has 'opner'" in problem
+    assert "did you mean 'opener'?" in problem
+
+
 def test_measures_of_one_name_and_two_meanings_are_refused(folder: Path):
     """The left arm's share and the left hand's: one would be told in the words of the other."""
     (found,) = problems(

@@ -37,9 +37,9 @@ NAMES = {
     "apart.economy.change": "the change in spin’s economy, set against pace’s,",
     "captains.economy.mix.difference": "what a change in who bowled it did to economy",
     "captains.economy.rates.difference": "the change in economy, with the same mix,",
-    "captains.economy.pace.share-before": "pace’s share of the balls before",
+    "captains.economy.pace.share-before": "pace as a share of the balls before",
     "names.economy.a-sunthepell.luck-allowed-for": (
-        "the change in A Sunthepell’s economy for Ostrel bowling, with luck allowed for,"
+        "the change in A Sunthepell’s economy for Ostrel, with luck allowed for,"
     ),
     "when.economy.earlier": "spin’s economy in the middle overs before the break",
     "when.economy.date": "the date of the break in spin’s economy in the middle overs",

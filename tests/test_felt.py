@@ -84,7 +84,8 @@ def test_values_are_of_windows_or_groups():
     ("after", "verdict", "values"),
     [
         (5.04, "changed", ("five", "five point nought four")),  # to a tenth they would meet
-        (5.04, "held", ("five", "five")),
+        (5.04, "held", ("five", "five point nought four")),  # and so they would in the table
+        (5.004, "held", ("five", "five")),  # there too
         (5.06, "held", ("five", "five point nought six")),  # a tenth apart would be too much
         (5.08, "held", ("five", "five point one")),
         (5.5, "changed", ("five", "five and a half")),
@@ -94,6 +95,23 @@ def test_two_values_are_said_as_far_apart_as_they_are(after: float, verdict: str
     """Each is known to a tenth."""
     found = moved(after / 5 - 1, 0.01, verdict)
     assert values_said(found, ECONOMY) == values
+
+
+def test_values_shown_apart_are_not_said_alike_where_nothing_can_be_told():
+    """Nought point six and one point one sixes, by intervals that bear no decimal."""
+    sixes = ECONOMY.model_copy(update={"decimals": 1})
+    few = {"a": side(0.62, low=0.1, high=1.2), "b": side(1.12, low=0.4, high=1.9)}
+    found = moved(0.8, 2.0, "can't tell", **few)
+    assert values_said(found, sixes) == ("nought point six", "one point one")
+
+
+def test_shares_are_said_so_that_they_subtract():
+    """'Thirty-six to forty-four' would be eight points where eight and a half are told."""
+    found = share_moved(8.5, 1.0)
+    found.a, found.b = (side(value, low=value - 1, high=value + 1) for value in (35.6, 44.1))
+    assert values_said(found, SHARE) == ("thirty-five point six", "forty-four point one")
+    found.a, found.b = (side(value, low=value - 1, high=value + 1) for value in (36.1, 44.2))
+    assert values_said(found, SHARE) == ("thirty-six", "forty-four")
 
 
 def test_values_are_said_to_what_the_finer_interval_bears():

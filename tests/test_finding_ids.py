@@ -92,7 +92,7 @@ def test_an_expectation_asks_for_one_too_and_a_control_answers(project: Path):
     assert by_id["kinds.run_rate.pace"].control is not None
     assert [each.say for each in found.content.expected] == ["They did"]
     (beat,) = found.content.beats
-    assert [row.name for row in beat.parts[0].rows][:2] == ["All balls", "Pace"]
+    assert "Pace" in [row.name for row in beat.parts[0].rows]
 
 
 def problems(project: Path, headline: str, beats: str) -> list[str]:

@@ -176,7 +176,7 @@ def test_gap_rows_stand_under_their_groups():
     said = [words for words, _ in boxes(canvas)]
     order = [
         said.index(name)
-        for name in ("Pace, overs 11–40", "Spin, overs 11–40", "Spin less pace, overs 11–40")
+        for name in ("Pace, overs 11–40", "Spin, overs 11–40", "Spin against pace, overs 11–40")
     ]
     assert order == sorted(order)
 

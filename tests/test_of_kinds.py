@@ -58,7 +58,7 @@ def title(of: AnyBeat, *mine: Finding, headlines: tuple[str, ...] = ()) -> str:
         (BEAT, WHOLE, "All balls", ("before", "after")),
         (PHASES, moved(0.1, 0.03, values={"band": "1-10"}), "Overs 1–10", ("before", "after")),
         (GROUPS, groups_apart(0.1, 0.03, values=SPIN), "Spin", ("inland", "coast")),
-        (GAP, GAP_FOUND, "Spin less pace", ("pace", "spin")),
+        (GAP, GAP_FOUND, "Spin against pace", ("pace", "spin")),
         (GAP, moved(0.1, 0.03, values=SPIN), "Spin", ("before", "after")),
         (MIX, part(Mix, 0.1, 0.03), "Who did what", ("before", "after")),
         (MIX, part(Rates, 0.1, 0.03), "The rates themselves", ("before", "after")),
@@ -75,7 +75,7 @@ def test_names_of_a_row_and_of_its_sides(of, finding: Finding, label: str, sides
 def test_a_gap_by_another_cut_says_where():
     of = beat("gap", between={"bowler_kind": ["pace", "spin"]}, by=["phase"])
     found = gap_between(0.03, -0.07, -0.10, 0.03, values={"phase": "death"})
-    assert of_kinds.label(found, of, FORM) == "Spin less pace, overs 41–50"
+    assert of_kinds.label(found, of, FORM) == "Spin against pace, overs 41–50"
     assert of_kinds.measured(found, of, ECONOMY, FORM) == "spin’s economy at the death"
 
 
@@ -85,8 +85,8 @@ def test_a_gap_by_another_cut_says_where():
         (BEAT, moved(0.1, 0.03), "Economy, spin, overs 11–40"),
         (BEAT, WHOLE, "Economy"),
         (beat("before_after", where=SPIN), WHOLE, "Economy, spin"),
-        (beat("trend", where={"overs": "41-50", **SPIN}), WHOLE, "Economy, overs 41–50, spin"),
-        (GAP, GAP_FOUND, "Economy, spin less pace"),
+        (beat("trend", where={"overs": "41-50", **SPIN}), WHOLE, "Economy, spin, overs 41–50"),
+        (GAP, GAP_FOUND, "Economy, spin against pace"),
         (MIX, part(Mix, 0.1, 0.03), "Economy, who did what, overs 11–40"),
         (MIX, WHOLE, "Economy, overs 11–40"),
         (MIX, group("spin", 0.3, 0.4), "Economy, spin, overs 11–40"),
@@ -136,13 +136,14 @@ def test_a_headlines_name(of, finding: Finding, name: str):
     ],
 )
 def test_a_card_has_the_number_that_its_kind_tells(of, finding, number, fact, sides, detail):
-    assert of_kinds.card(finding, of, ECONOMY, FORM) == (number, fact, sides, detail)
+    assert of_kinds.card(finding, of, ECONOMY, FORM) == (number, fact, sides, detail, "")
 
 
 def test_a_card_of_a_share_is_in_points():
     assert of_kinds.card(share_moved(4.0, 0.9), SHARE_BEAT, SHARE, FORM) == (
         *("+4.0 pts", "difference", "before 25.0, after 29.0 per cent of balls"),
         "95% interval +3.1 to +4.9 points",
+        "",
     )
 
 
@@ -321,20 +322,25 @@ def test_a_mix_says_who_bowled_how_much():
     groups = [group("pace", 0.6, 0.58), group("spin", 0.36, 0.44)]
     of_balls = "of the balls in the middle overs"
     assert of_kinds.opening(groups, MIX, FORM, None) == [
-        f"Spin bowled thirty-six per cent {of_balls} before, forty-four after."
+        f"Spin bowled thirty-six per cent {of_balls} before, and forty-four after."
     ]
     assert of_kinds.opening([group("spin", 0.335, 0.5)], MIX, FORM, None) == [
-        f"Spin bowled about a third {of_balls} before, half after."
+        f"Spin bowled about a third {of_balls} before, and half after."
     ]
-    (still,) = of_kinds.opening([group("spin", 0.361, 0.359)], MIX, FORM, None)
+    (still,) = of_kinds.opening([group("spin", 0.361, 0.3608)], MIX, FORM, None)
     assert still == f"Spin bowled thirty-six per cent {of_balls}, before and after."
+    (shown,) = of_kinds.opening([group("spin", 0.361, 0.359)], MIX, FORM, None)
+    assert shown.endswith(
+        f"thirty-six point one per cent {of_balls} before, and thirty-five point nine after."
+    )
     coast = beat("mix", where={"region": ["coast", "river"]}, by=["bowler_kind"])
     (line,) = of_kinds.opening(groups, coast, FORM, None)
     assert "of the balls at coast and river grounds before" in line
     hands = beat("mix", where={"overs": "41-50"}, by=["batter_hand"])
     left = moved(0.01, 0.1, values={"batter_hand": "left"}, shares=(0.2, 0.3))
     assert of_kinds.opening([left], hands, FORM, None) == [
-        "Left-handers faced twenty per cent of the balls in overs 41 to 50 before, thirty after."
+        "Left-handers faced twenty per cent of the balls in overs 41 to 50 before, and thirty "
+        "after."
     ]
 
 

@@ -9,7 +9,14 @@ from pipeline.config.topic import Sponsor
 
 def part(chart: str, *lines: str) -> Part:
     return Part(
-        **{"measure": "economy", "unit": "runs an over", "share": False, "left_out": ""},
+        **{
+            "measure": "economy",
+            "unit": "runs an over",
+            "named": "economy",
+            "under": [],
+            "share": False,
+            "left_out": "",
+        },
         **{"sides": ["Before", "After"], "extra": "Could see", "wide": False, "rows": []},
         chart=Drawing(chart, "Economy.", "8 s"),
         lines=list(lines),

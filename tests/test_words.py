@@ -129,7 +129,9 @@ def test_whose_number_and_where():
     )
     rate = ECONOMY.model_copy(update={"said": "the economy rate"})
     assert cell_subject({"phase": "death"}, BEAT, rate, FORM) == "the economy rate at the death"
-    assert cell_subject({"batter_hand": "left"}, BEAT, rate, FORM) == "left-handers’ economy"
+    assert cell_subject({"batter_hand": "left"}, BEAT, rate, FORM) == (
+        "the economy rate against left-handers"
+    )
 
 
 def test_lines_that_turn_say_so():

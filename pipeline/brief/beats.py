@@ -14,7 +14,7 @@ from pipeline.text import capitalised
 from pipeline.wording import challenged, notes, numbers, of_kinds
 from pipeline.wording.confidence import heading_of, levels_note
 from pipeline.wording.dont_say import dont_say
-from pipeline.wording.labels import beat_title
+from pipeline.wording.labels import beat_title, measured_in
 from pipeline.wording.linked import linked
 
 if TYPE_CHECKING:
@@ -42,6 +42,7 @@ class Part:
 
     measure: str
     unit: str
+    named: str
     share: bool
     chart: Drawing
     left_out: str
@@ -49,9 +50,10 @@ class Part:
     extra: str
     wide: bool
     interval: str
-    levels: str
+    levels: list[str]
     lines: list[str]
     rows: list[Row]
+    under: list[str]
 
     @property
     def drifts(self) -> bool:
@@ -113,8 +115,10 @@ def _part(
     left_out = chart.rows_left_out
     hold = f"{numbers.shown(chart.hold_seconds, 0)} s"
     return Part(
+        under=of_kinds.under_rows(own, beat, measure),
         measure=measure.label,
         unit=measure.unit,
+        named=measured_in(measure),
         share=measure.kind == "share",
         chart=Drawing(chart.chart, chart.alt, hold),
         left_out=f"{numbers.counted(left_out, 'more row')} in the table." if left_out else "",

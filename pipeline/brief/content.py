@@ -60,6 +60,7 @@ class Content:
     notices: list[str]
     answer: list[str]
     cards: list[Card]
+    under: list[str]
     expected: list[Expected]
     cautions: list[str]
     run_sheet: RunSheet
@@ -102,6 +103,7 @@ def context(
         beat_page(position, beat, view, findings, charts)
         for position, beat in enumerate(view.beats, start=1)
     ]
+    cards = [card(*headline, view.format) for headline in headlines]
     careful = caution(words.background) + cautions(findings, chosen)
     return Content(
         topic=view.topic,
@@ -113,7 +115,8 @@ def context(
         edition=f"Edition {edition}" if edition else "Working copy",
         notices=list(dict.fromkeys(s.notice for s in view.credits if s.notice)),
         answer=answer(headlines, view.format, view.event, view.expected),
-        cards=[card(*headline, view.format) for headline in headlines],
+        cards=cards,
+        under=list(dict.fromkeys(line for each in cards for line in each.under)),
         expected=expected(view, by_id),
         cautions=careful[:MOST_CAUTIONS],
         run_sheet=run_sheet(pages, words.sponsor),

@@ -95,6 +95,7 @@ def difference_fact(
     measure: Measure,
     origin: Origin,
     level: float = CONFIDENCE,
+    arithmetic: str | None = None,
 ) -> Fact:
     """A difference in the measure's units, or in percentage points."""
     decimals = max(1, measure.decimals) if share else measure.decimals
@@ -113,6 +114,7 @@ def difference_fact(
         display=shown,
         spoken="level, to that rounding" if same else f"{said} {_way(value)}",
         interval=numbers.between(difference.low, difference.high, decimals),
+        arithmetic=arithmetic,
         **origin,
     )
 

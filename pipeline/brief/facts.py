@@ -24,6 +24,7 @@ from pipeline.contracts.findings import Findings, PlayersList, Point
 from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 from pipeline.text import slug
+from pipeline.wording.shown_numbers import taken_unrounded
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -71,10 +72,17 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
     if finding.refused:
         return
     identity, effect, share = finding.id, finding.told, finding.kind == "share"
-    difference, level = effect.difference, effect.level
-    yield difference_fact(f"{identity}.difference", difference, share, measure, origin, level)
+    yield difference_fact(
+        f"{identity}.difference",
+        effect.difference,
+        share,
+        measure,
+        origin,
+        level=effect.level,
+        arithmetic=taken_unrounded(finding, measure),
+    )
     if not share:
-        yield percent_fact(f"{identity}.change", effect.change, origin, level=level)
+        yield percent_fact(f"{identity}.change", effect.change, origin, level=effect.level)
     if felt := felt_of(finding):
         yield felt_fact(f"{identity}.felt", finding, felt, measure, form, origin)
     yield from _second_question(finding, measure, origin)

@@ -12,7 +12,13 @@ from pipeline.wording.confidence import level_shown, one_of_looks, widened
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import change_of
 from pipeline.wording.second_verdict import SHORT, second
-from pipeline.wording.shown_numbers import NONE, both_shown, difference_shown, fact_ends
+from pipeline.wording.shown_numbers import (
+    NONE,
+    both_shown,
+    difference_shown,
+    fact_ends,
+    unrounded,
+)
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -22,7 +28,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, kw_only=True)
 class Row:
-    """A finding's cells, and the facts behind those that are one."""
+    """A finding's cells, and the facts behind those that are one.
+
+    `mark` stands at a difference that is not that of the two values as they are shown.
+    """
 
     id: str
     facts: dict[str, str]
@@ -41,6 +50,7 @@ class Row:
     interval: str = NONE
     level: str = ""
     extra: str = NONE
+    mark: str = ""
 
 
 def table_row(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> Row:
@@ -70,4 +80,5 @@ def table_row(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -
         interval=change.interval(),
         level=level_shown(finding.told.level) if widened(finding) else "",
         extra=of_kinds.extra(finding, beat),
+        mark=unrounded(finding, measure),
     )

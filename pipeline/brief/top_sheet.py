@@ -28,7 +28,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, kw_only=True)
 class Card:
-    """One headline number with its two values, units, interval and verdict."""
+    """One headline number with its two values, units, interval and verdict.
+
+    `under` is what is said once below all cards.
+    """
 
     id: str
     name: str
@@ -37,6 +40,8 @@ class Card:
     fact: str | None = None
     sides: str = ""
     detail: str
+    mark: str = ""
+    under: tuple[str, ...] = ()
     verdict: Verdict
     among: str = ""
     second: DriftVerdict | None = None
@@ -70,6 +75,8 @@ def card(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> Car
         sides=shown.sides,
         detail=shown.detail,
         among=one_of_looks(finding),
+        mark=shown.mark,
+        under=tuple(of_kinds.under_rows([finding], beat, measure)),
         second=second(finding),
     )
 

@@ -8,6 +8,8 @@ from pipeline.charts.rows import Row
 from pipeline.contracts.findings import Point
 from pipeline.text import capitalised
 from pipeline.wording import numbers
+from pipeline.wording.labels import measured_in
+from pipeline.wording.shown_numbers import DIFFERENCES
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -21,7 +23,8 @@ def describe_nothing(measure: Measure, why: str) -> str:
 def describe_rows(measure: Measure, rows: list[Row], sides: tuple[str, str]) -> str:
     """Each row's two values, change, interval and verdict."""
     told = "; ".join(_row(row, sides, measure.decimals) for row in rows)
-    return f"{capitalised(measure.label)}, {measure.unit}. {told}."
+    under = f" {DIFFERENCES}" if any(row.mark for row in rows) else ""
+    return f"{capitalised(measured_in(measure))}. {told}.{under}"
 
 
 def _row(row: Row, sides: tuple[str, str], decimals: int) -> str:
@@ -33,7 +36,8 @@ def _row(row: Row, sides: tuple[str, str], decimals: int) -> str:
         if value is not None
     ]
     told = f"{row.verdict}, {row.among}" if row.among else row.verdict
-    return f"{row.name}: {''.join(known)}{row.change_shown} ({row.interval_shown}), {told}"
+    change = f"{row.change_shown}{row.mark} ({row.interval_shown})"
+    return f"{row.name}: {''.join(known)}{change}, {told}"
 
 
 def describe_series(measure: Measure, every: str, series: list[Point]) -> str:

@@ -7,6 +7,7 @@ from matplotlib.axes import Axes
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.marks import Columns, few_ticks, line, mark, style_ticks
 from pipeline.charts.rows import Comparison, Row
+from pipeline.wording.shown_numbers import BEFORE_ROUNDING
 
 
 def draw_changes(
@@ -36,7 +37,9 @@ def draw_changes(
         _draw_change(canvas, axes, row, position + 0.5)
         _write_change(canvas, row, columns, y)
     right = columns.numbers_left + columns.numbers
-    for words in (f"{told.what}, with {told.interval}", told.interval):
+    under = f" · {BEFORE_ROUNDING}" if any(row.mark for row in told.rows) else ""
+    headings = [f"{told.what}, with {told.interval}", told.interval, ""]
+    for words in (f"{heading}{under}".removeprefix(" · ") for heading in headings):
         if canvas.text_width(words, sizes.small) <= right - legend_edge - sizes.body:
             y = heading_top + sizes.body
             canvas.text(right, y, words, sizes.small, colour=theme.muted, align="right")
@@ -57,7 +60,7 @@ def _write_change(canvas: Canvas, row: Row, columns: Columns, y: float) -> None:
         canvas.text(
             columns.numbers_left,
             y,
-            row.change_shown,
+            row.change_shown + row.mark,
             sizes.number,
             "ExtraBold",
             vertical="center_baseline",

@@ -58,7 +58,7 @@ def described(chart: Chart, form: Format) -> str:
     if not told:
         return describe_nothing(chart.measure, NO_BALL)
     names = sides(told[0], chart.beat, form)
-    return describe_rows(chart.measure, rows_of(told, chart.beat, form), names)
+    return describe_rows(chart.measure, rows_of(told, chart.beat, chart.measure, form), names)
 
 
 def height_of(count: int) -> int:
@@ -76,7 +76,8 @@ def draw_findings(
     what: str = "change",
 ) -> None:
     """The findings as rows; under a single one the same fact on the field."""
-    told, measure = rows_of(findings, chart.beat, form), chart.measure
+    measure = chart.measure
+    told = rows_of(findings, chart.beat, measure, form)
     share = measure.kind == "share"
     heading = heading_of(findings)
     draw_comparison(canvas, Comparison(told, names, share, measure.decimals, what, heading), box)
@@ -119,7 +120,7 @@ def draw_comparison(canvas: Canvas, told: Comparison, box: Box) -> None:
 
 
 def _number_width(canvas: Canvas, row: Row) -> float:
-    change = canvas.text_width(row.change_shown, canvas.sizes.number, "ExtraBold")
+    change = canvas.text_width(row.change_shown + row.mark, canvas.sizes.number, "ExtraBold")
     under = max(
         canvas.text_width(text, canvas.sizes.small) for text in (row.interval_shown, row.among)
     )

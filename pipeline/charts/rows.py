@@ -12,9 +12,11 @@ from pipeline.contracts.finding import Finding, Gap
 from pipeline.contracts.parts import Span
 from pipeline.wording.confidence import one_of_looks
 from pipeline.wording.of_kinds import label
+from pipeline.wording.shown_numbers import unrounded
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
+    from pipeline.config.measure import Measure
     from pipeline.config.project import Format
 
 
@@ -24,7 +26,7 @@ class Row:
 
     A gap has no values, for its sides are changes. `change` is in per cent, or in points of a
     share, and none where it is refused; `change_shown` and `interval_shown` are what is written of
-    it.
+    it; `mark` stands at a change in points that the values, as shown, do not subtract to.
     """
 
     name: str
@@ -35,6 +37,7 @@ class Row:
     interval_shown: str
     verdict: Verdict
     among: str = ""  # 'one of 64 looks', where that is why it can't be told
+    mark: str = ""
 
     @property
     def moved(self) -> bool:
@@ -53,16 +56,18 @@ class Comparison:
     interval: str = "95% interval"  # as it is called above them
 
 
-def rows_of(findings: Iterable[Finding], beat: AnyBeat, form: Format) -> list[Row]:
+def rows_of(
+    findings: Iterable[Finding], beat: AnyBeat, measure: Measure, form: Format
+) -> list[Row]:
     """A row a finding, under its name."""
-    return [_row(finding, label(finding, beat, form)) for finding in findings]
+    return [_row(finding, label(finding, beat, form), measure) for finding in findings]
 
 
-def _row(finding: Finding, name: str) -> Row:
+def _row(finding: Finding, name: str, measure: Measure) -> Row:
     a, b = (None, None) if isinstance(finding, Gap) else (finding.a.value, finding.b.value)
-    return Row(
-        name, a, b, _change(finding), *effect(finding), finding.verdict, one_of_looks(finding)
-    )
+    mark = unrounded(finding, measure) if measure.kind == "share" else ""
+    change, among = _change(finding), one_of_looks(finding)
+    return Row(name, a, b, change, *effect(finding), finding.verdict, among, mark)
 
 
 def _change(finding: Finding) -> Span | None:

@@ -9,8 +9,9 @@ from pipeline.contracts.findings import Sample
 from pipeline.contracts.selection import Windows
 from pipeline.text import capitalised
 from pipeline.wording import numbers
-from pipeline.wording.labels import where_phrase
+from pipeline.wording.labels import measured_in
 from pipeline.wording.of_kinds import compared
+from pipeline.wording.subject import cell_subject
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -22,8 +23,8 @@ HUNDREDFOLD = 99.0  # a change of 9,900 per cent
 
 def subtitle(beat: AnyBeat, measure: Measure, form: Format, windows: Windows | None) -> str:
     """What is measured, on which balls, in which windows."""
-    what = f"{capitalised(measure.label)}{where_phrase(beat.where, form)}, {measure.unit}"
-    return f"{what}{compared(beat, windows)}"
+    what = measured_in(measure, cell_subject({}, beat, measure, form, bare=True))
+    return f"{capitalised(what)}{compared(beat, windows)}"
 
 
 def foot(credits: list[Source], sample: Sample) -> tuple[str, str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
@@ -15,9 +15,12 @@ class Cut:
     """One way to divide balls.
 
     `sql` reads deliveries as d and matches as m; `values` are its closed set of values where it
-    has one; `labels` name its values; `phrase` puts a value into a sentence, or the value owns the
-    number when `owner` is set ("spin’s economy"). `divides` is False for what only filters, since
-    a ball may have several of its values or the beat says them.
+    has one; `labels` name its values. `phrase` puts values into a sentence, `against` where the
+    number is of the other `side`; `phrases` are those of single values that go otherwise. Or the
+    value owns the number when `owner` is set ("spin’s economy"). `row` is its name in a label where
+    the value alone would not say whose it is; `adjectives` go before another owner ("left-arm
+    spin’s economy"). `divides` is False for what only filters, since a ball may have several of its
+    values or the beat says them.
     """
 
     sql: str
@@ -27,6 +30,11 @@ class Cut:
     phrase: str = "for {}"
     divides: bool = True
     owner: bool = False
+    side: Literal["bat", "bowl", ""] = ""
+    against: str = "against {}"
+    phrases: dict[str, str] = field(default_factory=dict)
+    row: str = "{}"
+    adjectives: dict[str, str] = field(default_factory=dict)
 
 
 # Top order, middle order and lower order: common practice.
@@ -44,6 +52,7 @@ _RESULT = (
     "CASE WHEN m.winner = d.batting_team THEN 'won' WHEN m.winner = d.bowling_team THEN 'lost' "
     "WHEN m.result = 'tie' THEN 'tied' ELSE 'undecided' END"
 )
+_NO_PLACE = "batters of unknown place"
 
 CUTS = {
     "phase": Cut("", "phase of the innings", phrase="in {}"),  # SQL from the format
@@ -52,23 +61,39 @@ CUTS = {
         "d.bowler_kind",
         "kind of bowler",
         ("pace", "spin", "unknown"),
-        {"pace": "pace", "spin": "spin", "unknown": "kind unknown"},
+        {"pace": "pace", "spin": "spin", "unknown": "bowlers of unknown kind"},
+        "from {}",
         owner=True,
+        side="bowl",
     ),
     "bowler_arm": Cut(
         "d.bowler_arm",
         "bowling arm",
         ("left", "right", "unknown"),
-        {"left": "left-arm bowling", "right": "right-arm bowling", "unknown": "arm unknown"},
+        {
+            "left": "left-arm bowling",
+            "right": "right-arm bowling",
+            "unknown": "bowlers of unknown arm",
+        },
+        "from {}",
         owner=True,
+        side="bowl",
+        adjectives={"left": "left-arm", "right": "right-arm"},
     ),
-    "bowler_style": Cut("d.bowler_style", "bowling style"),
+    "bowler_style": Cut(
+        "d.bowler_style",
+        "bowling style",
+        labels={"unknown": "bowlers of unknown style"},
+        phrase="from {}",
+        side="bowl",
+    ),
     "batter_hand": Cut(
         "d.batter_hand",
         "batting hand",
         ("left", "right", "unknown"),
-        {"left": "left-handers", "right": "right-handers", "unknown": "hand unknown"},
+        {"left": "left-handers", "right": "right-handers", "unknown": "batters of unknown hand"},
         owner=True,
+        side="bat",
     ),
     "innings": Cut(
         "d.innings::VARCHAR",
@@ -77,18 +102,46 @@ CUTS = {
         {"1": "first innings", "2": "second innings", "3": "third innings", "4": "fourth innings"},
         "in the {}",
     ),
-    "batting_team": Cut("d.batting_team", "batting side", phrase="for {} batting"),
-    "bowling_team": Cut("d.bowling_team", "bowling side", phrase="for {} bowling"),
+    "batting_team": Cut(
+        "d.batting_team",
+        "batting side",
+        phrase="with {} batting",
+        owner=True,
+        side="bat",
+        row="{} batting",
+    ),
+    "bowling_team": Cut(
+        "d.bowling_team",
+        "bowling side",
+        phrase="with {} bowling",
+        owner=True,
+        side="bowl",
+        row="{} bowling",
+    ),
     "season": Cut("m.season", "season", phrase="in {}"),
     "ground": Cut("m.ground", "ground", phrase="at {}"),
-    "region": Cut("m.region", "region", phrase="at {} grounds"),
-    "country": Cut("m.country", "country", phrase="in {}"),
+    "region": Cut(
+        "m.region",
+        "region",
+        labels={"unknown": "region unknown"},
+        phrase="at {} grounds",
+        phrases={"unknown": "at grounds of unknown region"},
+    ),
+    "country": Cut(
+        "m.country",
+        "country",
+        labels={"unknown": "country unknown"},
+        phrase="in {}",
+        phrases={"unknown": "in an unknown country"},
+    ),
     "batting_position": Cut(
         "coalesce(d.batting_position::VARCHAR, 'unknown')",
         "batting position",
         (*(str(place) for place in range(1, 12)), "unknown"),
-        {str(place): f"number {place}" for place in range(1, 12)} | {"unknown": "place unknown"},
+        {str(place): f"number {place}" for place in range(1, 12)} | {"unknown": _NO_PLACE},
         "at {}",
+        side="bat",
+        phrases={"unknown": f"for {_NO_PLACE}"},
     ),
     "batting_order": Cut(
         _ORDER,
@@ -98,8 +151,9 @@ CUTS = {
             "top": "numbers 1–3",
             "middle": "numbers 4–7",
             "lower": "numbers 8–11",
-            "unknown": "place unknown",
+            "unknown": _NO_PLACE,
         },
+        side="bat",
     ),
     "home": Cut(
         _HOME,
@@ -112,6 +166,10 @@ CUTS = {
             "unknown": "home side unknown",
         },
         "with the {}",
+        phrases={
+            "neutral": "at neutral grounds",
+            "unknown": "where the home side isn’t known",
+        },
     ),
     "result": Cut(
         _RESULT,
@@ -123,13 +181,16 @@ CUTS = {
             "tied": "sides that tied",
             "undecided": "matches without a result",
         },
+        phrases={"undecided": "in matches without a result"},
     ),
     "competition": Cut("m.competition", "competition", phrase="in the {}"),
-    "team": Cut("", "side of the match", phrase="in matches of {}", divides=False),
-    "bowler": Cut("d.bowler_id", "bowler", divides=False, owner=True),
-    "batter": Cut("d.batter_id", "batter", divides=False, owner=True),
-    "bowler_tag": Cut("d.bowler_id", "bowlers’ tag", phrase="for bowlers of ‘{}’", divides=False),
-    "batter_tag": Cut("d.batter_id", "batters’ tag", phrase="for batters of ‘{}’", divides=False),
+    "team": Cut(
+        "", "side of the match", phrase="in matches of {}", divides=False, row="matches of {}"
+    ),
+    "bowler": Cut("d.bowler_id", "bowler", divides=False, owner=True, side="bowl"),
+    "batter": Cut("d.batter_id", "batter", divides=False, owner=True, side="bat"),
+    "bowler_tag": Cut("d.bowler_id", "bowlers’ tag", divides=False, owner=True, side="bowl"),
+    "batter_tag": Cut("d.batter_id", "batters’ tag", divides=False, owner=True, side="bat"),
 }
 DIVIDING = {name: cut for name, cut in CUTS.items() if cut.divides}
 # What belongs to the batter, and so to the player who was out when a wicket falls.

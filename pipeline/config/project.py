@@ -54,6 +54,9 @@ class Sources(Strict):
     sources: list[Source] = Field(min_length=1, description="every set of match files, in order")
 
 
+Said = dict[str, Line]
+
+
 class Phase(Strict):
     overs: OverRange = Field(description="first and last over, both in it; the first over is 1")
     label: Line = Field(description="as printed: 'overs 11–40'")
@@ -69,6 +72,9 @@ class Format(Strict):
     balls_per_over: int = Field(6, ge=4, le=10, description="valid balls an over")
     phases: dict[Slug, Phase] = Field(
         default_factory=dict, description="parts of the innings, by the name that topics use"
+    )
+    said: Said = Field(
+        {}, description="tags of players as they are said: 'opener: the openers'; topics may add"
     )
 
 

@@ -11,6 +11,7 @@ from pipeline.config.fields import Line, Slug, Strict, WindowField
 from pipeline.config.frame_files import FrameSet
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.kinds.base import Control
+from pipeline.config.project import Said
 from pipeline.config.selection import FormatName, SourceName, Values, as_list
 from pipeline.contracts.codes import Means
 
@@ -121,6 +122,9 @@ class Topic(Strict):
     see_also: list[Cited] = Field([], description="facts of archived episodes")
     sponsor: list[Sponsor] = Field([], description="slots of the run sheet")
     lists: dict[Slug, Values] = Field({}, description="players by name or id, used as a tag is")
+    said: Said = Field(
+        {}, description="lists, tags and ids of players as they are said: 'opener: the openers'"
+    )
     frames: Annotated[
         list[FrameSet], BeforeValidator(as_list, json_schema_input_type=str | list[str])
     ] = Field(["light"], min_length=1, description="frames for the video, of every chart")

@@ -12,6 +12,7 @@ from pipeline.config.kinds import KINDS
 from pipeline.config.kinds.base import AnyKind, Beat
 from pipeline.config.measure import Measure
 from pipeline.config.project import Format
+from pipeline.config.selection import as_list
 from pipeline.config.topic import Topic
 from pipeline.config.topic_ids import references
 from pipeline.config.yaml_files import Document
@@ -48,6 +49,7 @@ def check_topic(
         *(_check_bands(beats, form.overs) if form else ()),
         *_check_references(tree, beats),
         *_check_sponsors(tree, beats),
+        *_check_said(tree, beats),
     ]
     return [document.problem(place, message) for place, message in found]
 
@@ -85,6 +87,27 @@ def _check_beats(beats: list[dict[str, Any]], has_event: bool) -> Iterator[tuple
         elif model and beat.get("control"):
             message = "a control is what the event did not touch; the topic has no 'event'"
             yield ("beats", position, "control"), message
+
+
+def _check_said(tree: dict[str, Any], beats: list[dict[str, Any]]) -> Iterator[tuple[Place, str]]:
+    """What is said of a tag or a list that no beat filters by would be said nowhere."""
+    said = tree.get("said")
+    used = {tag for beat in beats for tag in _tags(beat.get("where"))}
+    for tag in said if isinstance(said, dict) else ():
+        if tag not in used:
+            message = (
+                f"no beat's 'where' has '{tag}' as a bowler_tag, batter_tag, bowler or batter"
+                f"{did_you_mean(str(tag), used)}"
+            )
+            yield ("said", tag), message
+
+
+def _tags(where: Any) -> list[str]:
+    """The tags and lists of players that a filter names."""
+    if not isinstance(where, dict):
+        return []
+    named = [where.get(cut) for cut in ("bowler_tag", "batter_tag", "bowler", "batter")]
+    return [str(tag) for tags in named if tags is not None for tag in as_list(tags)]
 
 
 BY_MATCH = [kind for kind, model in KINDS.items() if model.traits.takes_matches]

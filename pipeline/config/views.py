@@ -141,7 +141,7 @@ def metrics(config: Config, name: str) -> MetricsView:
     return MetricsView(
         file=str(config.topic_file(name)),
         data=topic.data,
-        format=config.formats[topic.data.format],
+        format=_unsaid(config.formats[topic.data.format]),
         event=_event(topic),
         beats=_questions(topic),
         lists=topic.lists,
@@ -163,7 +163,7 @@ def significance(config: Config, name: str) -> SignificanceView:
         event=_event(topic),
         also=topic.also,
         beats=_questions(topic),
-        format=config.formats[topic.data.format],
+        format=_unsaid(config.formats[topic.data.format]),
         measures={key: _scale(measure) for key, measure in used.items()},
     )
 
@@ -190,6 +190,7 @@ def brief(config: Config, name: str) -> BriefView:
 def _of_charts(config: Config, name: str) -> dict[str, Any]:
     topic = config.topics[name]
     event = _event(topic)
+    form = config.formats[topic.data.format]
     named = NamedEvent(**dict(event), name=topic.event.name) if event and topic.event else None
     return {
         "topic": name,
@@ -200,7 +201,7 @@ def _of_charts(config: Config, name: str) -> dict[str, Any]:
             for asked, beat in zip(_questions(topic), topic.beats, strict=True)
         ],
         "measures": measures_of(topic, config.measures),
-        "format": config.formats[topic.data.format],
+        "format": form.model_copy(update={"said": {**form.said, **topic.said}}),
         "credits": _sources(config, topic),
         "theme": config.theme,
         "frames": list(topic.frames),
@@ -223,6 +224,11 @@ def _event(topic: Topic) -> EventDates | None:
     return EventDates(
         date=event.date, before=event.before, after=event.after, trend_from=event.trend_from
     )
+
+
+def _unsaid(form: Format) -> Format:
+    """Without what tags are called, which moves no number."""
+    return form.model_copy(update={"said": {}})
 
 
 def _questions(topic: Topic) -> list[AnyBeat]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pipeline.contracts.finding import control_of
 from pipeline.errata.number import Number, OfBeat, OfFinding, OfTopic
-from pipeline.text import possessive, slug
+from pipeline.text import slug
 from pipeline.wording import of_kinds
 from pipeline.wording.script import spelled
-from pipeline.wording.subject import cell_subject
+from pipeline.wording.subject import balls_of, cell_subject
 
 NAMED = {
     "drift": "the drift of {}",
@@ -58,8 +58,8 @@ def _of_finding(number: OfFinding, what: str) -> str:
     if part in NAMED:
         return NAMED[part].format(what)
     if part.startswith(SHARE):
-        (group,) = finding.values.values()
-        return f"{possessive(group)} share of the balls {part.removeprefix(SHARE)}"
+        group = balls_of(finding.values, number.form)
+        return f"{group} as a share of the balls {part.removeprefix(SHARE)}"
     control = control_of(finding)
     if part == "beyond-control" and control:
         return f"the change in {what}, set against {control.name},"

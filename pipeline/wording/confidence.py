@@ -49,13 +49,13 @@ def heading_of(findings: Iterable[Finding]) -> str:
     return "interval" if any(map(widened, findings)) else interval_heading(CONFIDENCE)
 
 
-def levels_note(findings: Iterable[Finding]) -> str:
+def levels_note(findings: Iterable[Finding]) -> list[str]:
     """Under a table whose intervals are not all of 95 %; else nothing."""
     levels = [one.effect.level for one in findings if one.effect and widened(one)]
     if not levels:
-        return ""
-    return (
+        return []
+    return [
         f"Intervals are of {level_shown(CONFIDENCE)}; one that would leave no change out, or lie "
         "inside the margin, is widened for the number of looks, here up to "
         f"{level_shown(max(levels))}."
-    )
+    ]

@@ -14,44 +14,69 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
     from pipeline.config.selection import Selection
 
+TAGGED = {"bowler_tag": "bowlers tagged ‘{}’", "batter_tag": "batters tagged ‘{}’"}
+
 
 def value_label(cut: str, value: str, form: Format) -> str:
-    """'overs 11–40', 'left-handers', 'coast'."""
+    """'overs 11–40', 'left-handers', 'coast', 'openers'."""
     if cut == "band":
-        return f"overs {value.replace('-', '–')}"
+        return overs_label(*value.split("-"))
     if cut == "phase":
         phase = form.phases.get(value)
         return phase.label if phase else value
+    if cut in TAGGED:
+        said = form.said.get(value)
+        return said.removeprefix("the ") if said else TAGGED[cut].format(value)
+    if cut in ("bowler", "batter"):
+        return form.said.get(value, value)
     return CUTS[cut].labels.get(value, value)
 
 
-def cell_label(values: dict[str, str], form: Format) -> str:
-    """A row's name: 'Spin, overs 11–40'; the whole is 'All balls'."""
+def overs_label(first: str | int, last: str | int) -> str:
+    """'overs 11–40', 'over 50'."""
+    return f"over {first}" if str(first) == str(last) else f"overs {first}–{last}"
+
+
+def cell_label(values: dict[str, str], where: Selection, form: Format) -> str:
+    """A row's name: 'Spin, overs 11–40'; the whole is 'All balls', with the beat's filter."""
     if not values:
-        return "All balls"
-    return capitalised(", ".join(value_label(cut, value, form) for cut, value in values.items()))
+        return ", ".join(part for part in ("All balls", where_label(where, form)) if part)
+    return capitalised(cell_name(values, form))
 
 
-def where_phrase(where: Selection, form: Format) -> str:
-    """A beat's filter in a sentence; '' when it takes every ball."""
-    parts = []
-    if where.overs:
-        first, last = where.overs
-        parts.append(f"in overs {first} to {last}")
-    chosen = where.chosen()
-    for cut in (cut for cut in CUTS if cut in chosen):
-        named = [value_label(cut, value, form).replace("–", " to ") for value in chosen[cut]]
-        parts.append(CUTS[cut].phrase.format(listed(named)))
-    return "".join(f" {part}" for part in parts)
+def cell_name(values: dict[str, str], form: Format) -> str:
+    """The same after another word, where only names have capitals: 'spin, overs 11–40'."""
+    return ", ".join(_row(cut, [value], form) for cut, value in values.items())
 
 
 def where_label(where: Selection, form: Format) -> str:
     """A beat's filter as a label: 'spin, overs 41–50'."""
-    parts = [f"overs {where.overs[0]}–{where.overs[1]}"] if where.overs else []
     chosen = where.chosen()
-    for cut in (cut for cut in CUTS if cut in chosen):
-        parts.append(" and ".join(value_label(cut, value, form) for value in chosen[cut]))
-    return ", ".join(parts)
+    cuts = sorted((cut for cut in CUTS if cut in chosen), key=lambda cut: not CUTS[cut].side)
+    parts = [_row(cut, chosen[cut], form) for cut in cuts]
+    return ", ".join([*parts, overs_label(*where.overs)] if where.overs else parts)
+
+
+def _row(cut: str, values: list[str], form: Format) -> str:
+    """Values of a cut by which a row is told from others: 'Quillport batting'."""
+    return CUTS[cut].row.format(together([value_label(cut, value, form) for value in values]))
+
+
+def together(labels: list[str]) -> str:
+    """'first and second innings': a last word that all share is said once."""
+    last = {label.rpartition(" ")[2] for label in labels}
+    if len(labels) < 2 or len(last) > 1 or any(" " not in label for label in labels):
+        return listed(labels)
+    return f"{listed([label.rpartition(' ')[0] for label in labels])} {last.pop()}"
+
+
+def measured_in(measure: Measure, what: str = "") -> str:
+    """A measure, or `what` it is of, with its unit: 'economy, runs an over'.
+
+    A name that is its unit already is said once: 'sixes an innings'.
+    """
+    name = what or measure.label
+    return name if measure.label == measure.unit else f"{name}, {measure.unit}"
 
 
 def beat_title(beat: AnyKind, measures: Mapping[str, Measure]) -> str:

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple, TypeVar
 
 from pipeline.contracts import notes
 from pipeline.contracts.notes import AnyNote, Note
-from pipeline.text import listed
+from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.second_verdict import reason
 
@@ -29,12 +29,20 @@ def _caution(
 
 
 def _share(share: float, decimals: int = 0) -> str:
+    """A share in per cent; one that would be shown as none is under the last digit."""
+    if share and not numbers.rounded(share * 100, decimals):
+        return f"under {numbers.percent(10.0 ** -(decimals + 2), decimals, signed=False)}"
     return numbers.percent(share, decimals, signed=False)
 
 
 def _few_counted(note: notes.FewCounted) -> str:
-    what = "wickets" if note.wickets else "in the count it is divided by"
-    return f"Only {note.count:,} {what} on the thinner side: treat it as a sketch."
+    if not note.wickets and not note.count:
+        return "On one side there is nothing to divide by: there is no number of it there."
+    if not note.wickets:
+        what = f"Only {note.count:,} in the count it is divided by"
+        return f"{what} on the thinner side: treat it as a sketch."
+    count = f"Only {numbers.counted(note.count, 'wicket')}" if note.count else "Not a wicket"
+    return f"{count} on the thinner side: treat it as a sketch."
 
 
 def _check_disagrees(note: notes.CheckDisagrees) -> str:
@@ -138,8 +146,8 @@ BLURRING = (
     _caution(
         notes.UnknownLeftOut,
         lambda note: (
-            f"{_share(note.share, 1)} of the balls are of unknown kind or hand; rows by either "
-            "leave them out."
+            f"{capitalised(_share(note.share, 1))} of the balls are of unknown kind or hand; rows "
+            "by either leave them out."
         ),
         lambda note: note.share,
     ),
@@ -170,5 +178,7 @@ def overturns(note: AnyNote) -> bool:
 
 def coverage(what: str, unknown: float) -> str:
     """Number first, then the reason, then what follows from it."""
-    share = numbers.percent(unknown, 1, signed=False)
-    return f"{share} of the balls are of unknown {what}; every row by it leaves them out."
+    share = _share(unknown, 1)
+    return (
+        f"{capitalised(share)} of the balls are of unknown {what}; every row by it leaves them out."
+    )

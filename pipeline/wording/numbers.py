@@ -44,6 +44,16 @@ def between(low: float, high: float, decimals: int) -> str:
     return f"{shown(low, decimals, signed=True)} to {shown(high, decimals, signed=True)}"
 
 
+def subtracts(first: float, second: float, difference: float, places: tuple[int, int]) -> bool:
+    """Whether the values as shown, one taken from the other, give the difference as shown.
+
+    `places` are the decimals of the values, and those of their difference.
+    """
+    of_values, of_difference = places
+    taken = rounded(second, of_values) - rounded(first, of_values)
+    return taken == rounded(difference, of_difference)
+
+
 def p_shown(p: float) -> str:
     """'p = 0.012', or 'p < 0.001'."""
     return "p < 0.001" if p < 0.001 else f"p = {shown(p, 3)}"

@@ -141,6 +141,11 @@ def headline_name(finding: Finding, beat: AnyBeat, measure: Measure, form: Forma
     return ", ".join(part for part in parts if part)
 
 
+def under_rows(own: Sequence[Finding], beat: AnyBeat, measure: Measure) -> list[str]:
+    """What is said once under numbers that a reader would take from one another."""
+    return WORDS[beat.kind].under_rows(own, measure)
+
+
 def extra_heading(beat: AnyBeat) -> str:
     """What the column beside the interval holds."""
     return WORDS[beat.kind].extra_heading

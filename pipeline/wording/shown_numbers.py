@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.contracts.finding import Finding, Gap
@@ -15,15 +16,23 @@ if TYPE_CHECKING:
     from pipeline.config.measure import Measure
 
 NONE = "–"
+UNROUNDED = "†"  # at a difference that the values beside it, as shown, do not give
+DIFFERENCES = f"{UNROUNDED} Differences are taken before rounding."
+BEFORE_ROUNDING = f"{UNROUNDED} before rounding"  # the same on a drawing
+POINTS = 1  # decimals of a difference in points
 
 
 class Card(NamedTuple):
-    """A headline's number, the end of the fact's id that it is, and the two lines under it."""
+    """A headline's number, the end of the fact's id that it is, the two lines under it.
+
+    `mark` is what stands at the number where the values do not subtract to it as shown.
+    """
 
     number: str
     fact: str
     sides: str
     detail: str
+    mark: str = ""
 
 
 def both_shown(finding: Finding, measure: Measure) -> tuple[str, str]:
@@ -49,6 +58,42 @@ def difference_shown(finding: Finding, measure: Measure) -> str:
     return numbers.shown(finding.told.difference.value, measure.decimals, signed=True)
 
 
+def unrounded(finding: Finding, measure: Measure) -> str:
+    """The mark of a difference that is not that of the two values as they are shown.
+
+    None where the sides are no two values with this difference: of a gap in per cent, where one
+    change is divided by the other, and of a step beside a trend.
+    """
+    ends = _values(finding)
+    if finding.effect is None or ends is None:
+        return ""
+    difference, share = finding.told.difference.value, finding.kind == "share"
+    if not math.isclose(ends[1] - ends[0], difference, rel_tol=1e-6, abs_tol=1e-9):
+        return ""
+    of_values = POINTS if isinstance(finding, Gap) else measure.decimals
+    places = (of_values, POINTS if share else measure.decimals)
+    return "" if numbers.subtracts(*ends, difference, places) else UNROUNDED
+
+
+def taken_unrounded(finding: Finding, measure: Measure) -> str | None:
+    """The subtraction behind a difference that is marked: '4.15379 − 4.48712, then rounded'."""
+    ends = _values(finding)
+    if ends is None or not unrounded(finding, measure):
+        return None
+    first, second = (numbers.figures(end) for end in ends)
+    return f"{second} {numbers.MINUS} {first}, then rounded"
+
+
+def _values(finding: Finding) -> tuple[float, float] | None:
+    """The two numbers whose difference is told, where there are two."""
+    if isinstance(finding, Gap):
+        groups = [group.difference for group in (finding.a, finding.b)]
+        known = [group.value for group in groups if group and finding.kind == "share"]
+    else:
+        known = [side.value for side in (finding.a, finding.b) if side.value is not None]
+    return (known[0], known[1]) if len(known) == len(finding.sides) else None
+
+
 def detectable_shown(finding: Finding) -> str:
     """The smallest true change that such data would show four times in five."""
     effect = finding.told
@@ -65,13 +110,15 @@ def card_of(finding: Finding, sides: tuple[str, str], measure: Measure) -> Card:
     difference = difference_shown(finding, measure)
     unit = "" if isinstance(finding, Gap) else f" {measure.unit}"
     (first, second), (a, b) = sides, both_shown(finding, measure)
-    units = "" if share else f"{difference} {measure.unit}; "
+    mark = unrounded(finding, measure)
+    units = "" if share else f"{difference}{mark} {measure.unit}; "
     heading = interval_heading(finding.told.level)
     return Card(
         difference if share else change.shown(),
         "difference" if share else "change",
         f"{first} {a}, {second} {b}{unit}",
         f"{units}{heading} {change.interval()} {'points' if share else 'per cent'}",
+        mark if share else "",
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Finding, Gap
+from pipeline.contracts.finding import Finding, Gap, Turn
 from pipeline.contracts.parts import Side
 from pipeline.wording import numbers, phrases
 
@@ -20,7 +20,10 @@ def unit_said(measure: Measure) -> str:
 
 
 def values_said(finding: Finding, measure: Measure) -> tuple[str, str]:
-    """Both values in words, with just enough decimals to tell them apart when they moved."""
+    """Both values in words, to what their intervals bear; they part where the shown ones do.
+
+    Values in points also subtract to their difference, to a whole point.
+    """
     if isinstance(finding, Gap):
         raise ValueError(f"{finding.id} is a gap: its sides are changes, not values")
     sides, most = (finding.a, finding.b), measure.decimals
@@ -31,8 +34,15 @@ def values_said(finding: Finding, measure: Measure) -> tuple[str, str]:
         if side.low is not None and side.high is not None
     ]
     decimals = max((numbers.bearable(width, most) for width in widths), default=most)
-    changed = finding.verdict == "changed"
-    while decimals < most and not _honest(a, b, decimals, changed):
+    share = finding.kind == "share" and not isinstance(finding, Turn)
+    return both_said(a, b, decimals, most, share)
+
+
+def both_said(a: float, b: float, decimals: int, most: int, share: bool = True) -> tuple[str, str]:
+    """Two values in words, with more decimals, to `most`, where fewer would tell them wrongly."""
+    while decimals < most and not (
+        _honest(a, b, decimals, most) and (not share or _subtract(a, b, decimals))
+    ):
         decimals += 1
     return phrases.value_said(a, decimals), phrases.value_said(b, decimals)
 
@@ -43,9 +53,13 @@ def _value(side: Side) -> float:
     return side.value
 
 
-def _honest(a: float, b: float, decimals: int, changed: bool) -> bool:
-    """Rounded so, the two neither meet when they changed nor part when they hardly differ."""
-    apart = abs(float(numbers.rounded(a, decimals)) - float(numbers.rounded(b, decimals)))
-    if not apart:
-        return not changed
+def _honest(a: float, b: float, decimals: int, most: int) -> bool:
+    """Rounded so, they don't meet where they are shown apart, nor part where they hardly differ."""
+    if numbers.rounded(a, decimals) == numbers.rounded(b, decimals):
+        return numbers.rounded(a, most) == numbers.rounded(b, most)
     return abs(b - a) > 0.7 * 10.0**-decimals
+
+
+def _subtract(a: float, b: float, decimals: int) -> bool:
+    """Whether two shares, said so, part by the points that are told of them."""
+    return numbers.subtracts(a, b, b - a, (decimals, decimals))

@@ -56,7 +56,7 @@ def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
 
 
 def described(chart: Chart, form: Format) -> str:
-    told = rows_of(rows(chart), chart.beat, form)
+    told = rows_of(rows(chart), chart.beat, chart.measure, form)
     if not told:
         return describe_nothing(chart.measure, NO_GAP)
     return describe_rows(chart.measure, told, SIDES)

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
 
 STEPS = ("before", "who did what", "the rates", "after")
+STEPS_UNROUNDED = "steps before rounding"
 NOTHING = "Too little to split."
 
 
@@ -59,7 +60,9 @@ def described(chart: Chart, form: Format) -> str:
     stair = _stair(chart)
     if stair is None:
         return describe_nothing(chart.measure, NOTHING)
-    return describe_rows(chart.measure, rows_of(stair, chart.beat, form), stair.whole.sides)
+    return describe_rows(
+        chart.measure, rows_of(stair, chart.beat, chart.measure, form), stair.whole.sides
+    )
 
 
 def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
@@ -112,6 +115,19 @@ def _draw_stair(
                 width=0.15,
                 dash=(0, (3, 3)),
             )
+        if not adds_up(of_whole, mix, rates, decimals):
+            y, size = box.top + sizes.small, sizes.small
+            canvas.text(box.right, y, STEPS_UNROUNDED, size, colour=theme.muted, align="right")
+
+
+def adds_up(of_whole: tuple[float, float], mix: Mix, rates: Rates, decimals: int) -> bool:
+    """Whether the two steps, as written, lead from the one value to the other."""
+    if mix.refused or rates.refused:
+        return True
+    of_step = 1 if mix.kind == "share" else decimals
+    steps = [numbers.rounded(part.told.difference.value, of_step) for part in (mix, rates)]
+    start, end = (numbers.rounded(value, decimals) for value in of_whole)
+    return start + sum(steps) == end
 
 
 def _interval(part: Mix | Rates, start: float) -> list[float]:

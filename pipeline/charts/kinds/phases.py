@@ -42,7 +42,9 @@ def described(chart: Chart, form: Format) -> str:
     bands = rows(chart)
     if not bands:
         return describe_nothing(chart.measure, NO_BAND)
-    return describe_rows(chart.measure, rows_of(bands, chart.beat, form), bands[0].sides)
+    return describe_rows(
+        chart.measure, rows_of(bands, chart.beat, chart.measure, form), bands[0].sides
+    )
 
 
 def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:

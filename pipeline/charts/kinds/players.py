@@ -63,7 +63,9 @@ def described(chart: Chart, form: Format) -> str:
     told = rows(chart)
     if not told:
         return describe_nothing(chart.measure, NOBODY)
-    return describe_rows(chart.measure, rows_of(told, chart.beat, form), told[0].sides)
+    return describe_rows(
+        chart.measure, rows_of(told, chart.beat, chart.measure, form), told[0].sides
+    )
 
 
 def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:

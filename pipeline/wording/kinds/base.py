@@ -106,18 +106,22 @@ class KindWords:
         """Sentences that this kind tempts to and its data do not carry."""
         yield from rows_judged_apart(mine)
 
+    def under_rows(self, mine: Sequence[Finding], measure: Measure) -> list[str]:
+        """How differences were taken, where a reader's own subtraction gives another number."""
+        marked = any(shown_numbers.unrounded(finding, measure) for finding in mine)
+        return [shown_numbers.DIFFERENCES] if marked else []
+
     def extra(self, finding: Finding) -> str:
         """The cell beside the interval of a finding that is not refused."""
         return shown_numbers.detectable_shown(finding)
 
     def label(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         """A row's name."""
-        return labels.cell_label(finding.values, form)
+        return labels.cell_label(finding.values, beat.where, form)
 
     def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         """Its row as it follows the measure's name: 'spin, overs 11–40'; '' of the whole."""
-        label = self.label(finding, beat, form)
-        return label[:1].lower() + label[1:] if finding.values else ""
+        return labels.cell_name(finding.values, form)
 
     def sides(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
         """Names of the two sides in a chart or table."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from pipeline.config.cuts import CUTS
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.parts import GroupChange
 from pipeline.text import capitalised, possessive
@@ -16,7 +15,7 @@ from pipeline.wording.labels import value_label
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, own_change
 from pipeline.wording.second_verdict import drift_said
-from pipeline.wording.subject import cell_subject, subject, two_groups
+from pipeline.wording.subject import cell_subject, is_owned, subject, two_groups
 from pipeline.wording.temptations import Rank, Temptation
 
 if TYPE_CHECKING:
@@ -24,6 +23,11 @@ if TYPE_CHECKING:
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
+
+DIVIDED = (
+    "A gap in per cent is what one group’s change is to the other’s: the two are divided, not "
+    "subtracted."
+)
 
 
 class Gaps(KindWords):
@@ -51,7 +55,7 @@ class Gaps(KindWords):
     ) -> str:
         if not isinstance(finding, Gap):
             return super().in_short(finding, beat, measure, form, event)
-        against, change = _against(beat, form), change_of(finding)
+        against, change = _against(beat, measure, form), change_of(finding)
         what = self.measured(finding, beat, measure, form)
         return f"Set against {against}, {what} went {change.way()} {change.said()}."
 
@@ -59,13 +63,13 @@ class Gaps(KindWords):
         if not isinstance(finding, Gap):
             return super().stood(finding, beat, measure, form)
         what = self.measured(finding, beat, measure, form)
-        return f"{what} moved with {_against(beat, form)}"
+        return f"{what} moved with {_against(beat, measure, form)}"
 
     def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         if not isinstance(finding, Gap):
             return super().open(finding, beat, measure, form)
         what = self.measured(finding, beat, measure, form)
-        return f"{what} moved any differently from {_against(beat, form)}"
+        return f"{what} moved any differently from {_against(beat, measure, form)}"
 
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """A gap is told as the second group's change."""
@@ -77,7 +81,7 @@ class Gaps(KindWords):
         if not isinstance(finding, Gap):
             return super().change_named(finding, beat, measure, form)
         what = self.measured(finding, beat, measure, form)
-        return f"the change in {what}, set against {_against(beat, form)},"
+        return f"the change in {what}, set against {_against(beat, measure, form)},"
 
     def side_named(
         self,
@@ -100,18 +104,22 @@ class Gaps(KindWords):
     ) -> Iterator[Temptation]:
         yield from _only_one(mine, beat, form)
 
+    def under_rows(self, mine: Sequence[Finding], measure: Measure) -> list[str]:
+        gaps = any(isinstance(finding, Gap) and not finding.refused for finding in mine)
+        told = super().under_rows(mine, measure)
+        return [*told, DIVIDED] if gaps and measure.kind != "share" else told
+
     def label(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         if not isinstance(finding, Gap):
             return super().label(finding, beat, form)
-        first, second = self.sides(finding, beat, form)
-        of = [value_label(cut, value, form) for cut, value in finding.values.items()]
-        return capitalised(", ".join([f"{second} less {first}", *of]))
+        return capitalised(self.after_its_measure(finding, beat, form))
 
     def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         if not isinstance(finding, Gap):
             return super().after_its_measure(finding, beat, form)
-        label = self.label(finding, beat, form)
-        return label[:1].lower() + label[1:]
+        first, second = self.sides(finding, beat, form)
+        of = [value_label(cut, value, form) for cut, value in finding.values.items()]
+        return ", ".join([f"{second} against {first}", *of])
 
     def sides(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
         if not isinstance(finding, Gap):
@@ -154,11 +162,11 @@ def _went(finding: Gap, group: GroupChange) -> str:
     return f"{change.way()} {change.said()}"
 
 
-def _against(beat: AnyKind, form: Format) -> str:
+def _against(beat: AnyKind, measure: Measure, form: Format) -> str:
     """What the second group is set against: 'pace’s'."""
     cut, first, _ = two_groups(beat)
     name = value_label(cut, first, form)
-    return possessive(name) if CUTS[cut].owner else name
+    return possessive(name) if is_owned(cut, measure) else name
 
 
 def _of_group(finding: Gap, at: int, beat: AnyKind, measure: Measure, form: Format) -> str:

@@ -14,7 +14,7 @@ from pipeline.wording.labels import value_label
 from pipeline.wording.on_the_field import felt_said
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of
-from pipeline.wording.subject import phrase, subject, two_groups
+from pipeline.wording.subject import group_said, subject, two_groups
 from pipeline.wording.temptations import Rank, Temptation
 from pipeline.wording.values import unit_said, values_said
 
@@ -40,7 +40,7 @@ class Groups(KindWords):
         event: NamedEvent | None,
     ) -> list[str]:
         what = capitalised(subject(finding, beat, measure, form))
-        where = _where(finding, beat, form)
+        where = _where(finding, beat, measure, form)
         if finding.refused:
             return [refused_said(what, finding, where)]
         felt = felt_said(finding, measure, form)
@@ -57,15 +57,15 @@ class Groups(KindWords):
     ) -> str:
         what, change = capitalised(subject(finding, beat, measure, form)), change_of(finding)
         higher = "higher" if finding.told.difference.value > 0 else "lower"
-        return f"{what} is {change.said()} {higher} {_where(finding, beat, form)[1]}."
+        return f"{what} is {change.said()} {higher} {_where(finding, beat, measure, form)[1]}."
 
     def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         what = self.measured(finding, beat, measure, form)
-        return f"{what} is any different {_where(finding, beat, form)[1]}"
+        return f"{what} is any different {_where(finding, beat, measure, form)[1]}"
 
     def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         what = subject(finding, beat, measure, form)
-        return f"the difference in {what} {_where(finding, beat, form)[1]}"
+        return f"the difference in {what} {_where(finding, beat, measure, form)[1]}"
 
     def side_named(
         self,
@@ -76,7 +76,7 @@ class Groups(KindWords):
         form: Format,
         event: NamedEvent | None,
     ) -> str:
-        return f"{subject(finding, beat, measure, form)} {_where(finding, beat, form)[at]}"
+        return f"{subject(finding, beat, measure, form)} {_where(finding, beat, measure, form)[at]}"
 
     def tempting(
         self, mine: Sequence[Finding], beat: AnyKind, form: Format
@@ -104,11 +104,10 @@ def _number(what: str, finding: Finding, where: tuple[str, str], measure: Measur
     return f"{what} is much the same: {first} {where[0]}, {b} {where[1]}."
 
 
-def _where(finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+def _where(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> tuple[str, str]:
     """The two groups at the end of a clause: 'at coast grounds'."""
-    cut, _, _ = two_groups(beat)
     first, second = finding.sides
-    return phrase(cut, [first], form), phrase(cut, [second], form)
+    return group_said(beat, first, measure, form), group_said(beat, second, measure, form)
 
 
 WORDS = Groups()

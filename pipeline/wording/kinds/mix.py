@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING
 from pipeline.config.cuts import OF_BATTER
 from pipeline.contracts.finding import Change, Finding, Mix, Rates
 from pipeline.text import capitalised
-from pipeline.wording import numbers, phrases, shown_numbers
+from pipeline.wording import numbers, phrases, shown_numbers, values
 from pipeline.wording.change import among_many, margin_said
 from pipeline.wording.kinds.base import KindWords
-from pipeline.wording.labels import cell_label, where_phrase
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, rose_or_fell
-from pipeline.wording.subject import phrase, subject
+from pipeline.wording.subject import balls_of, subject, where_said
 from pipeline.wording.temptations import Rank, Temptation
 from pipeline.wording.values import unit_said, values_said
 
@@ -24,6 +23,9 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
     from pipeline.contracts.findings import PlayersList
+
+BOWLERS = {"bowler_kind", "bowler_arm"}  # whose names are said as one: 'spin bowled it'
+BATTERS = {"batter_hand"}
 
 
 class MixWords(KindWords):
@@ -173,16 +175,24 @@ def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) ->
 def group_said(group: Change, beat: AnyKind, form: Format) -> str:
     """How much of it a group had before and after, to the whole per cent."""
     shares = _shares(group)
-    a, b = (numbers.said(share * 100, 0) for share in shares)
+    a, b = values.both_said(shares[0] * 100, shares[1] * 100, 0, 1, share=False)
     simple = [phrases.share_said(share) for share in shares]
     of_all = " per cent"
     if a != b and not any("per cent" in said for said in simple):
         (a, b), of_all = simple, ""
-    verb = "faced" if set(beat.cuts) & OF_BATTER else "bowled"
-    phases = beat.where.phase
-    where = f" {phrase('phase', phases, form)}" if phases else where_phrase(beat.where, form)
-    said = f"{cell_label(group.values, form)} {verb} {a}{of_all} of the balls{where}"
-    return f"{said}, before and after." if a == b else f"{said} before, {b} after."
+    which = where_said(beat, form)
+    said = f"{capitalised(balls_of(group.values, form))} {_did(group)} {a}{of_all} of "
+    said += f"the balls{which}" if which else "all balls"
+    return f"{said}, before and after." if a == b else f"{said} before, and {b} after."
+
+
+def _did(group: Change) -> str:
+    """What a group does to its share: spin bowled it, spin at the death was so much of it."""
+    if set(group.values) <= BOWLERS:
+        return "bowled"
+    if set(group.values) <= BATTERS:
+        return "faced"
+    return "was" if set(group.values) & BOWLERS else "were"
 
 
 def _shares(group: Change) -> tuple[float, float]:
