@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
 
 from pipeline.config.kinds import AnyBeat
-from pipeline.contracts.finding import Finding, Mix
-from pipeline.wording.answer import answer, expected_found, more_matches
+from pipeline.config.topic import Expectation
+from pipeline.contracts.finding import Finding, Mix, Rates
+from pipeline.contracts.parts import Drift
+from pipeline.wording import expected
+from pipeline.wording.answer import answer, more_matches
+from pipeline.wording.expected import found_of
+from tests.finding_makers import slope
 from tests.word_makers import (
     BEAT,
     ECONOMY,
@@ -22,6 +28,7 @@ from tests.word_makers import (
     moved,
     part,
     turn,
+    untested,
 )
 
 
@@ -30,42 +37,79 @@ def told(*found: Finding, of: AnyBeat = BEAT) -> list[Any]:
 
 
 def test_the_answer_in_one_breath():
+    """Every headline by name: what changed, what held, what is open; a step is told of each."""
     fell = moved(-0.10, 0.03, drift=beside("beyond the drift"))
     held = moved(0.01, 0.02, "held", values={"bowler_kind": "pace"})
-    open_one = moved(0.02, 0.1, "can't tell")
-    assert answer(told(fell, held, open_one), FORM) == [
-        "Spin’s economy in the middle overs fell by about ten per cent.",
-        "That is beyond the drift that was there anyway.",
+    open_one = moved(0.02, 0.1, "can't tell", drift=beside("in line with the drift"))
+    other = moved(0.02, 0.1, "can't tell", values={"bowler_kind": "pace", "phase": "death"})
+    stepped = moved(0.02, 0.1, "can't tell", values={}, drift=beside("beyond the drift"))
+    assert answer(told(open_one, held, other, fell, stepped), FORM) == [
+        "Spin’s economy in the middle overs fell by about ten per cent, and that is a step beyond "
+        "its drift.",
         "Pace’s economy held.",
-        "On one headline number the data can’t say.",
+        "Whether economy moved, these matches can’t settle, and beside its drift there is a step "
+        "down.",
+        "Whether spin’s economy in the middle overs moved, or whether pace’s economy at the death "
+        "moved, these matches can’t settle.",
     ]
+
+
+@pytest.mark.parametrize(
+    ("drift", "tail"),
+    [
+        (
+            beside("in line with the drift"),
+            "a step beside its drift is neither shown nor ruled out",
+        ),
+        (beside("beyond the drift", step=0.13), "beside its drift there is a step up"),
+        (untested(), "whether it was already drifting we can’t test"),
+    ],
+)
+def test_a_change_has_its_second_verdict_in_the_same_breath(drift: Drift, tail: str):
+    (line,) = answer(told(moved(-0.10, 0.03, drift=drift)), FORM)
+    assert line.endswith(f"fell by about ten per cent, and {tail}.")
 
 
 def test_the_answer_for_a_gap_and_a_turn():
     """The date comes last, however it was listed."""
     found = told(turn(), of=TURN) + told(gap_between(0.03, -0.07, -0.10, 0.03), of=GAP)
-    assert answer(found, FORM, EVENT) == [
-        "Set against pace’s, spin’s economy went down about ten per cent.",
-        "Don’t tell the data when the long rope came: asked blind, they put a break in economy "
-        "between 2016 and 2017.",
-    ]
+    first, second = answer(found, FORM, EVENT)
+    assert first == "Set against pace’s, spin’s economy went down about ten per cent."
+    assert "between 2016 and 2017" in second
 
 
-def test_a_mix_that_held_is_not_told_as_a_number_that_held():
-    assert answer(told(part(Mix, 0.01, 0.01, "held"), of=MIX), FORM) == [
-        "None of the headline numbers can be told from no change at all."
-    ]
+def test_it_begins_with_what_people_say_of_a_headline():
+    item = Expectation(say="They were hit less", finding="b.economy.spin-middle", means="falls")
+    of_none = item.model_copy(update={"finding": "b.fours"})
+    found = told(moved(-0.10, 0.03, drift=beside("beyond the drift")))
+    first, second = answer(found, FORM, EVENT, [of_none, item])
+    assert first == "“They were hit less”: the data agree."
+    assert answer(found, FORM, EVENT, [of_none]) == [second]
 
 
-def test_nothing_told_says_what_would_settle_it():
-    """The smallest change seen shrinks with the root of the matches: twice as fine, four times."""
+def test_parts_of_a_mix_are_never_told_as_the_whole():
+    """Neither who did it nor the rates alone is the number that held."""
+    for kind in (Mix, Rates):
+        (line,) = answer(told(part(kind, 0.01, 0.01, "held"), of=MIX), FORM)
+        assert not line.startswith("Economy in the middle overs held")
+        assert "mix" in line or "who bowled" in line
+
+
+def test_what_would_settle_it_is_asked_of_the_margin():
+    """Twice as fine a change takes four times the matches; the change that was seen has no part."""
     open_one = moved(0.025, 0.1, "can't tell")
-    assert more_matches(open_one) == pytest.approx(40 * 3, abs=5)
-    assert answer(told(open_one), FORM) == [
-        "None of the headline numbers can be told from no change at all.",
-        "It would take about one hundred more matches on each side to settle the nearest of them.",
-    ]
+    open_one.told.detectable_change = 0.1
+    needed = 40 * ((math.log(1.1) / math.log(1.05)) ** 2 - 1)
+    assert more_matches(open_one) == round(needed)
+    other = moved(0.001, 0.1, "can't tell")
+    other.told.detectable_change = 0.1
+    assert more_matches(other) == more_matches(open_one)
+    assert answer(told(open_one), FORM)[-1] == (
+        "About one hundred more matches on each side would show five per cent in the nearest of "
+        "them."
+    )
     hopeless = moved(0.0001, 0.1, "can't tell")
+    hopeless.told.detectable_change = 0.6
     assert len(answer(told(hopeless), FORM)) == 1
 
 
@@ -73,16 +117,59 @@ def test_without_a_headline_the_answer_says_so():
     assert answer([], FORM) == ["No headline was chosen; each beat says what was found."]
 
 
+UP, DOWN = beside("beyond the drift", step=0.13), beside("beyond the drift")
+IN_LINE = beside("in line with the drift")
+
+
 @pytest.mark.parametrize(
-    ("means", "verdict", "change", "word"),
+    ("means", "verdict", "change", "drift", "word"),
     [
-        ("rises", "changed", 0.1, "The data agree"),
-        ("rises", "changed", -0.1, "The data disagree"),
-        ("rises", "held", 0.0, "The data disagree"),
-        ("holds", "held", 0.0, "The data agree"),
-        ("holds", "changed", 0.1, "The data disagree"),
-        ("falls", "can't tell", -0.1, "The data can’t say"),
+        ("rises", "changed", 0.1, None, expected.AGREE),
+        ("rises", "changed", 0.1, UP, expected.AGREE),
+        ("rises", "changed", 0.1, IN_LINE, expected.NO_STEP),
+        ("rises", "changed", 0.1, untested(), expected.UNTESTED),
+        ("rises", "changed", 0.1, DOWN, expected.AGAINST_STEP),
+        ("rises", "changed", -0.1, DOWN, expected.OTHER_WAY),
+        ("rises", "held", 0.0, None, expected.DISAGREE),
+        ("rises", "held", 0.0, UP, expected.STOOD),
+        ("falls", "held", 0.0, UP, expected.DISAGREE),
+        ("holds", "held", 0.0, None, expected.AGREE),
+        ("holds", "held", 0.0, DOWN, expected.STOOD_STEP),
+        ("holds", "changed", 0.1, None, expected.DISAGREE),
+        ("falls", "can't tell", -0.1, IN_LINE, expected.CANT_SAY),
+        ("falls", "can't tell", -0.1, DOWN, expected.STEPPED),
+        ("steps up", "changed", 0.1, UP, expected.AGREE),
+        ("steps up", "held", 0.0, DOWN, expected.OTHER_WAY),
+        ("no step", "held", 0.0, DOWN, expected.DISAGREE),
+        ("drifts up", "held", 0.0, IN_LINE, expected.AGREE),
+        ("drifts down", "held", 0.0, IN_LINE, expected.OTHER_WAY),
+        ("matters", "changed", 0.1, None, expected.AGREE),
+        ("makes no difference", "changed", 0.1, None, expected.DISAGREE),
+        ("higher", "changed", 0.1, None, expected.AGREE),
+        ("alike", "can't tell", 0.1, None, expected.CANT_SAY),
     ],
 )
-def test_expected_against_found(means: Any, verdict: str, change: float, word: str):
-    assert expected_found(means, moved(change, 0.05, verdict))[0] == word
+def test_expected_against_found(
+    means: Any, verdict: str, change: float, drift: Drift | None, word: str
+):
+    assert found_of(means, moved(change, 0.05, verdict, drift=drift)) == word
+
+
+def test_why_nobody_can_say_is_told():
+    lost = moved(0.06, 0.07, "can't tell", because="lost_among_many")
+    assert found_of("rises", lost) == "The data can’t say: it is one of forty numbers we tested"
+    refused = moved(0.1, 0.1, "can't tell", refused="no_balls")
+    assert found_of("rises", refused) == "The data can’t say: there is too little of it"
+    for drift, why in ((IN_LINE, "told from none"), (untested(), "tested"), (None, "tested")):
+        found = found_of("steps up", moved(0.1, 0.05, "changed", drift=drift))
+        assert found == f"The data can’t say: a step can’t be {why}"
+    level = beside("in line with the drift", per_season=slope(0.001))
+    for drift, why in ((level, "told from none"), (untested(), "tested")):
+        found = found_of("drifts up", moved(0.1, 0.05, "changed", drift=drift))
+        assert found == f"The data can’t say: its drift can’t be {why}"
+
+
+def test_a_move_inside_the_margin_is_said_as_that():
+    inside = moved(0.02, 0.01, "held", because="moved_within_margin")
+    assert found_of("rises", inside) == expected.INSIDE
+    assert found_of("falls", inside) == expected.DISAGREE

@@ -76,7 +76,7 @@ def test_each_kind_is_said_once_in_its_worst_case():
     ]
 
 
-@pytest.mark.parametrize(("seasons", "said"), [(1, "there is one season"), (2, "there are two")])
+@pytest.mark.parametrize(("seasons", "said"), [(1, "one season before"), (2, "two seasons before")])
 def test_one_season_is_said_as_one(seasons: int, said: str):
     note = codes.DriftNotTestable(
         because="few_seasons_before", seasons_before=seasons, seasons_after=9

@@ -45,7 +45,7 @@ def test_simple_fractions_only_where_true(value: float, low: float, high: float,
 
 def test_twice_only_from_one_point_nine_five():
     assert [phrases.times_said(v) for v in (1.94, 1.95, 2.05, 2.06, 0.5)] == [
-        *(None, "twice", "twice", None, "half")
+        *(None, "about twice", "about twice", None, "about half")
     ]
 
 

@@ -75,6 +75,6 @@ def test_what_is_none_of_them_is_told(tmp_path: Path, kind, upgrade, _, content)
 
 
 def test_another_format_s_number_is_not_read(tmp_path: Path):
-    path = written(tmp_path, {"format": 2, "facts": []})
-    with pytest.raises(UserError, match="format 2, and this version reads 1; run make brief"):
+    path = written(tmp_path, {"format": FORMAT + 1, "facts": []})
+    with pytest.raises(UserError, match=f"format {FORMAT + 1}, and this version reads {FORMAT};"):
         read_json(path, Facts, upgrade=facts_of_format_0)

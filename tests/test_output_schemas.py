@@ -10,7 +10,7 @@ import jsonschema
 import pytest
 
 from pipeline.compare.command import compare
-from pipeline.contracts.files import as_json
+from pipeline.contracts.files import FORMAT, as_json
 from pipeline.contracts.findings import Family, Findings
 from pipeline.contracts.json_schemas import CONTRACTS, schema
 from pipeline.errata.command import correction
@@ -68,7 +68,7 @@ def test_what_is_made_keeps_to_its_schema():
 @pytest.mark.parametrize(
     ("wrong", "message"),
     [
-        ({"format": 0}, "1 was expected"),
+        ({"format": 0}, f"{FORMAT} was expected"),
         ({"more": 1}, "'more' was unexpected"),
         ({"fingerprint": None}, "None is not of type 'string'"),
         ({"seasons": [{"label": "2016", "first": "1 May 2016"}]}, "is not a 'date'|is a required"),

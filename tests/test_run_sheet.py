@@ -14,6 +14,8 @@ def part(chart: str, *lines: str) -> Part:
             "unit": "runs an over",
             "named": "economy",
             "under": [],
+            "interval": "95% interval",
+            "levels": [],
             "share": False,
             "left_out": "",
         },

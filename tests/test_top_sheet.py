@@ -96,7 +96,7 @@ def test_a_share_s_card_is_in_points():
 
 def test_a_refused_headline_says_why_and_has_no_number():
     made = economy(refused="few_matches", drift=drift())
-    assert (made.number, made.detail) == ("no number", "there are too few matches")
+    assert (made.number, made.detail) == ("no number", "there are only one hundred matches")
     assert (made.fact, made.sides, made.second) == (None, "", None)
     assert made.verdict == "can't tell" and made.name.startswith("Economy")
 
@@ -108,7 +108,10 @@ def test_what_people_say_stands_beside_what_was_found():
     rows = expected(brief_view([ASKED], expected=items), found)
     assert [row.say for row in rows] == ["They go for more"] * 2
     assert [row.word for row in rows] == ["The data agree", "The data disagree"]
-    assert [row.found for row in rows] == ["Up about ten per cent", "It held"]
+    assert [row.found for row in rows] == [
+        "Economy in the first innings rose by about ten per cent.",
+        "Economy in the first innings held.",
+    ]
     assert expected(brief_view([ASKED]), found) == []
 
 

@@ -91,6 +91,8 @@ def was_on_its_way(finding: Finding) -> bool:
     drift = asked(finding)
     if finding.verdict != "changed" or drift is None or drift.test is None:
         return False
+    if drift.verdict == BEYOND:
+        return False
     return drift.test.per_season.way * finding.told.difference.value > 0
 
 
