@@ -59,7 +59,7 @@ def chart(
     """The economy of a beat of this kind."""
     made: Any = kind(id="b", kind=kind_of(kind), measure="economy", **beat)
     sample = Sample(matches=400, balls=54_321)
-    return Chart("b.economy", made, ECONOMY, list(findings), series, sample)
+    return Chart("b.economy", made, ECONOMY, list(findings), series, sample, [SCORERS])
 
 
 def drawn(

@@ -31,7 +31,7 @@ def scored(year: int, runs: int, balls: int = 60, day: int = 1, **who: str) -> d
 
 def league(folder: Path, matches: list[dict], **sheets: str) -> Path:
     """The folder of a project with the demo's configuration and these matches, cleaned."""
-    cleaned(folder, sheets, only={f"m{at}.json": found for at, found in enumerate(matches)})
+    cleaned(folder, sheets, tidewater={f"m{at}.json": one for at, one in enumerate(matches)})
     (folder / "output").mkdir()
     (folder / "data").rename(folder / "output" / "data")
     shutil.copytree(ROOT / "config", folder / "config")

@@ -22,6 +22,7 @@ from pipeline.editions.reading import MAKE, read_charts
 from pipeline.errors import Problem, UserError
 from pipeline.hashes import file_hash, value_hash
 from pipeline.provenance import ROOT, code_hash
+from pipeline.wording.credits import credited
 
 LIBRARIES = (
     *("snakemake", "pandas", "numpy", "scipy", "duckdb", "matplotlib", "weasyprint", "jinja2"),
@@ -41,14 +42,14 @@ def edition_of(asked: Asked, number: int, content: str) -> Edition:
         question=topic.question,
         publisher=asked.config.project.title,
         edition=number,
-        date=dated(asked, findings.corrections),
+        date=dated(_credited(asked, findings), findings.corrections),
         fingerprint=findings.fingerprint,
         content=content,
         code=code_hash(),
         commit=commit(),
         software=software(),
         rebuild=REBUILD,
-        sources=[_credit(asked.config.sources[name]) for name in asked.sources],
+        sources=[_credit(source) for source in _credited(asked, findings)],
     )
 
 
@@ -79,11 +80,16 @@ def content_of(asked: Asked) -> str:
     return value_hash([numbers, drawn, said_by(asked), code_hash(), keep])
 
 
-def dated(asked: Asked, fixes: list[Fix]) -> date:
+def _credited(asked: Asked, findings: Findings) -> list[Source]:
+    """The sources whose balls the brief stands on."""
+    return credited([asked.config.sources[name] for name in asked.sources], findings.data)
+
+
+def dated(sources: list[Source], fixes: list[Fix]) -> date:
     """SOURCE_DATE_EPOCH where it is set, else the newest date of the sources and corrections."""
     given = os.environ.get("SOURCE_DATE_EPOCH")
     if given is None:
-        retrieved = [asked.config.sources[name].retrieved for name in asked.sources]
+        retrieved = [source.retrieved for source in sources]
         return max([*retrieved, *(fix.date for fix in fixes)])
     try:
         return datetime.fromtimestamp(int(given), UTC).date()

@@ -21,6 +21,7 @@ from pipeline.contracts.selection import Fix
 from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
 from pipeline.wording.answer import answer
+from pipeline.wording.credits import credited
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -104,6 +105,7 @@ def context(
         for position, beat in enumerate(view.beats, start=1)
     ]
     cards = [card(*headline, view.format) for headline in headlines]
+    whose = credited(view.credits, findings.data)
     careful = caution(words.background) + cautions(findings, chosen)
     return Content(
         topic=view.topic,
@@ -113,7 +115,7 @@ def context(
         language=view.project.language,
         paper=view.project.paper,
         edition=f"Edition {edition}" if edition else "Working copy",
-        notices=list(dict.fromkeys(s.notice for s in view.credits if s.notice)),
+        notices=list(dict.fromkeys(source.notice for source in whose if source.notice)),
         answer=answer(headlines, view.format, view.event, view.expected),
         cards=cards,
         under=list(dict.fromkeys(line for each in cards for line in each.under)),
@@ -130,7 +132,7 @@ def context(
         method=method_lines(view, findings),
         looks=_looks(view, findings),
         measures=[_definition(measure) for measure in view.measures.values()],
-        sources=view.credits,
+        sources=whose,
         corrections=[_correction(fix) for fix in findings.corrections],
         facts=_index(facts, pages),
     )

@@ -50,6 +50,13 @@ def _of_data(findings: Findings) -> Iterator[Fact]:
     data, family = findings.data, findings.family
     yield _counted("data.matches", data.matches, "matches", "in the topic's data")
     yield _counted("data.balls", data.balls, "valid balls", "in the topic's data")
+    for amount, key, which in (
+        (data.compared, "compared", "in the windows or the groups that are compared"),
+        (data.counted, "counted", "compared, or behind the trend"),
+    ):
+        if amount:
+            yield _counted(f"data.{key}-matches", amount.matches, "matches", which)
+            yield _counted(f"data.{key}-balls", amount.balls, "valid balls", which)
     yield _counted("family.looked_at", family.looked_at, "comparisons", "all that were made")
     yield _counted("family.cant_tell", family.cant_tell, "comparisons", "that can't be called")
 

@@ -89,7 +89,7 @@ def brief_of(
         "summary.json": as_json(summary(content, findings)),
     }
     if paper:
-        newest = max(source.retrieved for source in view.credits)
+        newest = max(source.retrieved for source in content.sources)
         files["brief.pdf"] = pdf(
             lambda fit: printed(content, out / "charts", fit), sections(content), table, newest
         )

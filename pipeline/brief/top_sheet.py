@@ -10,11 +10,13 @@ from pipeline.brief import coverage
 from pipeline.contracts.codes import DriftVerdict, Verdict
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
+from pipeline.contracts.selection import Amount, Holdings, Windows
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.text import span
 from pipeline.topic_places import dotted
 from pipeline.wording import notes, numbers, of_kinds
 from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.credits import credited
 from pipeline.wording.expected import found_of
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.second_verdict import second
@@ -116,20 +118,42 @@ def cautions(findings: Findings, headlines: Sequence[Finding]) -> list[str]:
 
 
 def data_line(view: BriefView, findings: Findings) -> str:
-    """Matches, balls and dates, what is known of them, and how many comparisons were made."""
+    """What is compared, and what is behind the trend; what is known of it; how many comparisons."""
     data, family = findings.data, findings.family
-    parts = [
-        numbers.matches(data.matches),
-        numbers.counted(data.balls, "ball"),
-        f"{data.first.isoformat()} to {data.last.isoformat()}",
-    ]
-    if windows := findings.windows:
-        parts.append(f"{span(windows.before)} against {span(windows.after)}")
+    grouped = any(beat.traits.compares == "groups" for beat in view.beats)
+    parts = _amounts(data, findings.windows, grouped)
     known = coverage.known_line(data)
     parts += [known] if known else []
     if findings.corrections:
         parts.append(numbers.counted(len(findings.corrections), "correction"))
     looked_at = numbers.counted(family.looked_at, "comparison")
     parts.append(f"{looked_at}, {numbers.counted(family.headlines, 'headline')} among them")
-    parts.append("; ".join(source.credit_line for source in view.credits))
+    parts.append("; ".join(source.credit_line for source in credited(view.credits, data)))
     return " · ".join(parts)
+
+
+def _amounts(data: Holdings, windows: Windows | None, grouped: bool) -> list[str]:
+    """Matches, balls and dates: of what is compared, then of all that the trend is taken from.
+
+    `grouped` says that groups are compared too, whose seasons are not those of the windows. Of an
+    edition of 0.9 or before, the topic's data whole.
+    """
+    against = [f"{span(windows.before)} against {span(windows.after)}"] if windows else []
+    compared, counted = data.compared, data.counted
+    if compared is None or counted is None:
+        return [*_amount(counted or data), *against]
+    matches, balls, days = _amount(compared)
+    when = against if against and not grouped else [days, *(f"over time {a}" for a in against)]
+    lines = [f"compared: {matches}", balls, *when]
+    if counted != compared:
+        matches, balls, days = _amount(counted)
+        lines += [f"behind the trend: {matches}", balls, days]
+    return lines
+
+
+def _amount(held: Amount | Holdings) -> tuple[str, str, str]:
+    return (
+        numbers.matches(held.matches),
+        numbers.counted(held.balls, "ball"),
+        f"{held.first.isoformat()} to {held.last.isoformat()}",
+    )

@@ -13,12 +13,12 @@ from pipeline.contracts.selection import Windows
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.measure import Measure
-    from pipeline.config.project import Format
+    from pipeline.config.project import Format, Source
 
 
 @dataclass(frozen=True)
 class Chart:
-    """What one chart shows: a beat's measure with its findings, or its series."""
+    """What one chart shows: a beat's measure with its findings, or its series; whose data it is."""
 
     name: str
     beat: AnyBeat
@@ -26,6 +26,7 @@ class Chart:
     findings: list[Finding]
     series: list[Point] | None
     sample: Sample
+    credits: list[Source]
 
     @property
     def points(self) -> list[Point]:

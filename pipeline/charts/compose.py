@@ -19,6 +19,7 @@ from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Windows
 from pipeline.errors import write_atomically
+from pipeline.wording.credits import credited
 
 if TYPE_CHECKING:
     from pipeline.config.views import ChartsView
@@ -28,13 +29,13 @@ WIDTH = 1728  # pixels of the vector chart
 
 def charts_of(view: ChartsView, findings: Findings) -> list[Chart]:
     """One chart for each measure of each beat, named 'beat.measure'."""
-    made = []
+    made, whose = [], credited(view.credits, findings.data)
     for beat in view.beats:
         for name in beat.measures:
             key = f"{beat.id}.{name}"
             mine = [f for f in findings.findings if f.beat == beat.id and f.measure == name]
             series, sample = findings.series.get(key), findings.samples[key]
-            made.append(Chart(key, beat, view.measures[name], mine, series, sample))
+            made.append(Chart(key, beat, view.measures[name], mine, series, sample, whose))
     return made
 
 

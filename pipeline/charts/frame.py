@@ -43,7 +43,7 @@ def words_of(chart: Chart, view: ChartsView, windows: Windows | None, blind: boo
     else:
         head = title(chart.findings, beat, measure, view.headlines, form, view.event)
     line = words.subtitle(beat, measure, form, windows)
-    sample, notice = words.foot(view.credits, chart.sample)
+    sample, notice = words.foot(chart.credits, chart.sample)
     out = left_out(chart)
     more = f" · {out:,} more in the table" if out else ""
     return Words(head, line, [f"{sample}{more}", *([notice] if notice else [])])

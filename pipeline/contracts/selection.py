@@ -7,8 +7,22 @@ from datetime import date
 from pipeline.contracts.base import Contract
 
 
+class Amount(Contract, kw_only=True):
+    """Matches and valid balls, from the first match to the last; each counted once."""
+
+    matches: int
+    balls: int
+    first: date
+    last: date
+
+
 class Holdings(Contract, kw_only=True):
-    """What the topic's data hold; `unknown_balls` of the things that its beats lean on."""
+    """What the topic's data hold; `unknown_balls` of the things that its beats lean on.
+
+    `compared` is what stands in the windows or the groups of any beat, `counted` that and what is
+    behind the drift and the series; `sources` are the ids of those whose balls are counted, in a
+    control too. None where there are no such balls, or in editions of before they were kept.
+    """
 
     matches: int
     balls: int
@@ -16,6 +30,9 @@ class Holdings(Contract, kw_only=True):
     last: date
     targets_reduced: int
     unknown_balls: dict[str, int]
+    compared: Amount | None = None
+    counted: Amount | None = None
+    sources: list[str] | None = None
 
 
 class Fix(Contract, kw_only=True):

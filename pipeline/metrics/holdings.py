@@ -6,18 +6,25 @@ from datetime import date
 from typing import Any
 
 import duckdb
+import pyarrow as pa
 
 from pipeline.config.cuts import COVERED
-from pipeline.contracts.selection import Fix, Holdings, Newcomers, Windows
+from pipeline.contracts.selection import Amount, Fix, Holdings, Newcomers, Windows
 from pipeline.sql import quoted, quoted_list
 
 
 def describe(
-    db: duckdb.DuckDBPyConnection, deliveries: str, chosen: str, leaning: list[str]
+    db: duckdb.DuckDBPyConnection,
+    deliveries: str,
+    chosen: str,
+    leaning: list[str],
+    compared: str,
+    counted: str,
 ) -> Holdings:
     """Matches, valid balls, dates, reduced targets, and balls of unknown kind, hand and so on.
 
     Only of what is leant on: a topic that asks for no hand is not made again when one is filled in.
+    `compared` and `counted` are conditions of the balls that the beats compare, and that they read.
     """
     unknown = "".join(
         f", coalesce(count_if(d.legal AND {COVERED[name]} = 'unknown'), 0)" for name in leaning
@@ -25,7 +32,8 @@ def describe(
     row = db.execute(
         f"""
         SELECT count(DISTINCT m.match_id), count_if(d.legal), min(m.date), max(m.date),
-            count(DISTINCT CASE WHEN m.reduced THEN m.match_id END){unknown}
+            count(DISTINCT CASE WHEN m.reduced THEN m.match_id END){unknown},
+            {_amount(compared)}, {_amount(counted)}
         FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
         """
     ).fetchall()[0]
@@ -35,8 +43,32 @@ def describe(
         first=_day(row[2]),
         last=_day(row[3]),
         targets_reduced=row[4],
-        unknown_balls=dict(zip(leaning, row[5:], strict=True)),
+        unknown_balls=dict(zip(leaning, row[5:-8], strict=True)),
+        compared=_as_amount(*row[-8:-4]),
+        counted=_as_amount(*row[-4:]),
     )
+
+
+def _amount(condition: str) -> str:
+    """Matches, valid balls, first and last day of the balls that meet a condition."""
+    return (
+        f"count(DISTINCT m.match_id) FILTER ({condition}), count_if(d.legal AND ({condition})), "
+        f"min(m.date) FILTER ({condition}), max(m.date) FILTER ({condition})"
+    )
+
+
+def _as_amount(matches: int, balls: int, first: Any, last: Any) -> Amount | None:
+    """None of no match at all."""
+    if not matches:
+        return None
+    return Amount(matches=matches, balls=balls, first=_day(first), last=_day(last))
+
+
+def sources_of(db: duckdb.DuckDBPyConnection, tallies: pa.Table, matches: str) -> list[str]:
+    """The sources of the matches that anything was counted in."""
+    db.register("counted", tallies.select(["match_id"]))
+    query = f"SELECT DISTINCT source FROM read_parquet({quoted(matches)}) "
+    return sorted(_all(db, f"{query} WHERE match_id IN (SELECT match_id FROM counted)"))
 
 
 def _day(value: Any) -> date:

@@ -56,8 +56,7 @@ def beat_query(
 ) -> BeatQuery:
     """The query of one beat over the clean tables. `where` names players by id."""
     form, cuts = view.format, beat.cuts
-    window, conditions = _sides(beat, form, windows)
-    conditions = [*data_filter(view.data, form), *conditions, *filters(beat.where, form)]
+    window, conditions = balls_of(beat, view, windows)
     columns = [f"{cut_sql(cut, form, beat)} AS {column_of(cut)}" for cut in cuts]
     only, sums = _counted(beat, form), []
     for index, measure in enumerate(beat.measures):
@@ -86,6 +85,13 @@ def beat_query(
         ]
     )
     return BeatQuery(text, cuts, beat.measures)
+
+
+def balls_of(beat: AnyKind, view: MetricsView, windows: Windows | None) -> tuple[str, list[str]]:
+    """(which side a ball is on, all conditions of the balls that a beat reads)."""
+    window, conditions = _sides(beat, view.format, windows)
+    form = view.format
+    return window, [*data_filter(view.data, form), *conditions, *filters(beat.where, form)]
 
 
 def _sides(beat: AnyKind, form: Format, windows: Windows | None) -> tuple[str, list[str]]:

@@ -23,6 +23,7 @@ from pipeline.contracts.selection import (
 )
 from pipeline.errors import Problem, UserError
 from pipeline.metrics.cells import with_cells
+from pipeline.metrics.compared import compared_and_counted
 from pipeline.metrics.control import (
     control_beat,
     control_data,
@@ -30,7 +31,7 @@ from pipeline.metrics.control import (
     matched,
     own_windows,
 )
-from pipeline.metrics.holdings import describe, newcomers, touching
+from pipeline.metrics.holdings import describe, newcomers, sources_of, touching
 from pipeline.metrics.in_the_data import (
     check_filters,
     check_sides,
@@ -75,15 +76,19 @@ def tally(view: MetricsView, tables: Tables, corrections: list[Fix]) -> tuple[pa
             about = msgspec.structs.replace(about, control=control)
         parts += made
         beats[beat.id] = about
+    tallies = pa.concat_tables(parts).cast(TALLIES)
+    compared, counted = compared_and_counted(view, windows)
+    held = describe(db, deliveries, chosen, leant_on(view.beats), compared, counted)
+    held = msgspec.structs.replace(held, sources=sources_of(db, tallies, matches))
     selection = Selection(
-        data=describe(db, deliveries, chosen, leant_on(view.beats)),
+        data=held,
         corrections=touching(db, corrections, deliveries, chosen),
         seasons=seasons,
         windows=windows,
         newcomers=newcomers(db, chosen, windows) if windows else None,
         beats=beats,
     )
-    return pa.concat_tables(parts).cast(TALLIES), selection
+    return tallies, selection
 
 
 def _one_beat(
