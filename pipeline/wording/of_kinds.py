@@ -88,6 +88,17 @@ def breath(
     return f"Whether {open_}{among or ','} these matches can’t settle{tail}."
 
 
+def found(
+    finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
+) -> str:
+    """What stands beside what people say: both verdicts, or of what is open both values."""
+    if finding.refused or finding.verdict != "can't tell":
+        return breath(finding, beat, measure, form, event)
+    words = WORDS[beat.kind]
+    what = capitalised(words.measured(finding, beat, measure, form))
+    return f"{what}: {words.card(finding, beat, measure, form).sides}."
+
+
 def open_question(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
     """What can't be told of it, after 'whether'."""
     return WORDS[beat.kind].open(finding, beat, measure, form)
