@@ -52,6 +52,10 @@ class ReducedMatches(Note, tag="reduced_matches", kw_only=True):
     of: int
 
 
+class ChosenByResult(Note, tag="chosen_by_result", kw_only=True):
+    """The sides of a row are those that won, or lost: what is counted decided it."""
+
+
 class RivalEvent(Note, tag="rival_event", kw_only=True):
     names: list[str]
 
@@ -97,6 +101,7 @@ AnyNote = (
     | UnknownLeftOut
     | CoverageLow
     | ReducedMatches
+    | ChosenByResult
     | RivalEvent
     | TransitionSeason
     | OppositionChanged

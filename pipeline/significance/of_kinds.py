@@ -44,5 +44,6 @@ def findings_of(question: Question) -> list[Finding]:
     for finding in found:
         if finding.cell != "all":
             finding.notes += notes.unknown_left_out(question.unknown)
+        finding.notes += notes.by_result(finding, question.beat.where.chosen())
         finding.notes += notes.reduced(*counts, question.scale.an_innings)
     return found

@@ -70,6 +70,13 @@ def _survivors(note: notes.SurvivorsOnly) -> str:
 # What could turn the answer over, the worst first.
 OVERTURNING = (
     _caution(
+        notes.ChosenByResult,
+        lambda _: (
+            "Sides are told apart by result, which the play itself decided: this shows how sides "
+            "that won or lost played, not what wins."
+        ),
+    ),
+    _caution(
         notes.DriftNotTestable,
         lambda note: f"Drift can’t be tested ({reason(note)}), so say what moved, not why.",
     ),
