@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pipeline.contracts.finding import Change, Finding, Gap, Groups
 
+OTHER_WAY = "Now the other way."
+
 
 def linked(before: Finding, finding: Finding) -> str:
     """'Now the other way', from their own signs: nothing is invented."""
@@ -12,4 +14,4 @@ def linked(before: Finding, finding: Finding) -> str:
     if before.verdict != "changed" or finding.verdict != "changed":
         return ""
     opposite = before.told.difference.value * finding.told.difference.value < 0
-    return "Now the other way. " if opposite else ""
+    return f"{OTHER_WAY} " if opposite else ""
