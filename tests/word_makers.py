@@ -158,11 +158,11 @@ def turn(
     return moved(change, half, verdict, Turn, turn=found, refused=refused)
 
 
-def player(apart: bool, name: str = "A Quibble", **more: Any) -> Player:
+def player(apart: bool, name: str = "A Quibble", moved_too: bool = True, **more: Any) -> Player:
     """A spinner a fifth cheaper, hardly less with luck allowed for."""
     drawn = Shrunk(
-        **{"change": -0.17, "low": -0.28, "high": -0.05, "apart": apart},
-        **{"group": "spin", "mean": -0.16, "of": 9},
+        **{"change": -0.17, "low": -0.28, "high": -0.05, "apart": apart, "moved": moved_too},
+        **{"group": "spin", "mean": -0.16, "of": 9, "among": more.pop("among", None)},
     )
     return moved(-0.2, 0.1, kind=Player, **{"values": {"bowler": name}, "shrunk": drawn, **more})
 

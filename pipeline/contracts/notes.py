@@ -75,13 +75,17 @@ class DriftNotTestable(Note, tag="drift_not_testable", kw_only=True):
 
 
 class Simpson(Note, tag="simpson", kw_only=True):
-    """The whole and its parts point different ways."""
+    """The whole and its parts point different ways, both told from none."""
 
 
 class MixMoved(Note, tag="mix_moved", kw_only=True):
+    """What who did what made of a change is half of it or more, and told from none."""
+
     mix: float  # in units
     change: float  # in units
     simpson: bool
+    low: float | None = None  # of the mix
+    high: float | None = None
 
 
 class SurvivorsOnly(Note, tag="survivors_only", kw_only=True):

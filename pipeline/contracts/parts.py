@@ -12,6 +12,7 @@ from pipeline.contracts.codes import (
     DriftVerdict,
     IntervalMethod,
     Refusal,
+    Verdict,
 )
 
 CONFIDENCE = 0.95  # of an interval that was not widened for the number of looks
@@ -204,8 +205,29 @@ class TurningDate(Contract, kw_only=True):
     fit: list[tuple[str, float]]
 
 
+class Heterogeneity(Contract, kw_only=True):
+    """Whether the players of a group differ by more than luck.
+
+    `q` is Cochran's, about `df` where nobody differs, with its `p`; `tau` the spread of their true
+    changes on the log scale; `kept` the share of a deviation from the group's mean that is no luck,
+    of the player in the middle of the group.
+    """
+
+    q: float
+    df: int
+    p: float
+    tau: float
+    kept: float
+
+
 class Shrunk(Contract, kw_only=True):
-    """A player's change drawn in towards the mean of the `of` players of the group."""
+    """A player's change drawn in towards the mean of the `of` players of the group.
+
+    `apart`: told from the group's own mean (`p_apart`, adjusted over the list). `moved`: the change
+    is told from none, among all looks as it came out and with luck allowed for. Neither follows
+    from the other. `among` is none of a player with nobody to be held against; the last three are
+    none of what version 0.8 wrote.
+    """
 
     change: float
     low: float
@@ -214,3 +236,18 @@ class Shrunk(Contract, kw_only=True):
     mean: float
     group: str
     of: int
+    p_apart: float | None = None
+    moved: bool | None = None  # set with its family
+    among: Heterogeneity | None = None
+
+
+class OfWhole(Contract, kw_only=True):
+    """What part of a change the part of a mix is.
+
+    `whole` is the change in units with its verdict, `share` the part over the whole, with Fieller's
+    interval; none where the whole can't be told from none, so that any share fits.
+    """
+
+    whole: Span
+    share: Span | None
+    verdict: Verdict = "can't tell"  # set with its family

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import PlayersList
@@ -32,6 +32,11 @@ FINDINGS: dict[str, Callable[[Question], list[Finding]]] = {
     "streaks": streaks.findings,
     "trend": trend.findings,
     "turning_point": turning_point.findings,
+}
+# What a kind adds once the verdicts of its findings are set; most add nothing.
+JUDGED: dict[str, Callable[[Sequence[Finding]], None]] = {
+    "mix": mix.judged,
+    "players": players.judged,
 }
 LISTS: dict[str, Callable[[Question], PlayersList]] = {"players": players.listed}
 

@@ -17,7 +17,7 @@ from pipeline.significance.change import compare
 from pipeline.significance.effects import Compared
 from pipeline.significance.kinds.gap import gap_changes
 from pipeline.significance.methods.drift import of_gaps, of_rates, step_and_drift
-from pipeline.significance.methods.inference import holm
+from pipeline.significance.methods.inference import benjamini_hochberg, holm
 from pipeline.significance.methods.kitagawa import jackknifed
 from pipeline.significance.methods.ratio import Sums, log_ratio
 from pipeline.significance.methods.shrinkage import shrink
@@ -230,7 +230,7 @@ def players(rng: np.random.Generator, sims: int) -> Iterator[Row]:
             true = rng.normal(0, spread, 40)
             found = shrink(true + rng.normal(0, np.sqrt(variance)), variance)
             inside.append(np.abs(found.value - true) <= 2.02 * found.se)
-            apart.append(found.apart)
+            apart.append(benjamini_hochberg(found.p) < 0.05)
         scenario = f"forty players, spread {spread:.0%}"
         if spread:
             yield row(scenario, "shrunk interval", "coverage", np.ravel(inside))
