@@ -269,6 +269,16 @@ def test_corrections_that_are_not_built_in_yet_are_not_passed_over(mended, tmp_p
         ("four and a half an over", "four", True, False),
         ("fell by 1.4 pts", "one point four percentage points", False, True),
         ("0.33 runs per over", "nought point three three runs an over", False, True),
+        ("three points up", "three percentage points", False, True),
+        ("nought point six of a percentage point", "nought point six of a point", False, True),
+        ("anywhere from five to seven per cent", "seven per cent", False, False),
+        ("anywhere between seven per cent down and two up", "seven per cent", False, False),
+        ("between five and seven per cent up", "seven per cent", False, False),
+        ("anything up to seven per cent up fits", "seven per cent", False, False),
+        ("anywhere from half a run an over to two", "half a run an over", False, False),
+        ("That is anywhere. Seven per cent it was", "seven per cent", False, True),
+        ("it went up to seven per cent", "seven per cent", False, True),
+        ("anywhere from 5 to 7% down", "anywhere from five to seven per cent down", False, True),
     ],
 )
 def test_a_number_is_heard_whole_or_not_at_all(text, said, bare, there):
@@ -285,6 +295,10 @@ def test_a_sentence_on_the_drift_has_numbers_of_its_own():
     assert said_in(drift, [change]) == []
     assert said_in("That is eight per cent.", [change]) == [change]
     assert said_in(drift, [Wording(**said, of="drift")])
+    control = "Measured against pace, it is down: about eight per cent."
+    beyond = Wording(**said, of="beyond-control")
+    assert said_in(control, [change, beyond]) == [beyond]
+    assert said_in("That is eight per cent.", [beyond]) == []
 
 
 SRT = """1

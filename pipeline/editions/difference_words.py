@@ -94,7 +94,7 @@ def _what_of_it(fact: FactMoved) -> str:
 
 
 def _intervals(what: str, alike: list[FactMoved]) -> str:
-    number = numbers.counted(len(alike), "number is as it was", "numbers are as they were, each")
+    number = numbers.counted(len(alike), "number is as it was,", "numbers are as they were, each")
     said = [
         f"{fact.id} “{fact.new.spoken}”, before “{fact.old.spoken}”"
         for fact in alike
