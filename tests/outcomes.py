@@ -63,6 +63,10 @@ EARLY_OVERS = "the early overs"
 SPELL = felt(-5.0, 1.4, per="spell", times=10, of="overs")
 HALF = OfWhole(whole=span(-0.1, 0.04), share=span(0.5, 0.1), verdict="held")
 NO_CHANGE = OfWhole(whole=span(-0.05, 0.1), share=None, verdict="held")
+QUARTERS = {
+    **{"every": "quarter", "last": "2016 Q3", "next": "2017 Q2", "event": None},
+    **{"low": "2016 Q2", "high": "2016 Q3"},
+}
 OUTCOMES = [
     Outcome("rise", moved(0.10, 0.03)),
     Outcome("fall", moved(-0.10, 0.03, felt=SPELL)),
@@ -185,6 +189,10 @@ OUTCOMES = [
     Outcome("a turn with no event", turn(event=None), TURN),
     Outcome("no turn", turn(CANT_TELL, 0.02, 0.1), TURN),
     Outcome("a turn, refused", turn(CANT_TELL, refused="few_points"), TURN),
+    Outcome("a turn, lost among many", turn(**LOST), TURN),
+    Outcome("a turn by quarter", turn(**QUARTERS), TURN),
+    Outcome("a turn, a season without", turn(CANT_TELL, refused="nothing_to_divide_by"), TURN),
+    Outcome("a turn, none at an end", turn(CANT_TELL, refused="none_at_an_end"), TURN),
     Outcome("a turn without scatter", turn(CANT_TELL, refused="no_scatter"), TURN),
     Outcome("a player who moved and is told apart", player(True), PLAYERS),
     Outcome("a player who moved", player(False), PLAYERS),

@@ -250,9 +250,10 @@ def test_a_date_is_a_fact_without_a_number():
     fact = facts(answer(Turn, turn=turn, effect=effect(difference=0.4)))["b.economy.date"]
     assert told(fact)[:3] == (
         "between 2016 and 2017",
-        "after 2015 to after 2018",
+        "95%: from after the 2015 season to after the 2018 season",
         "between 2016 and 2017",
     )
+    assert "a straight line with one step, midway between 2016 and 2017" in fact.definition
     assert (ends(fact), fact.unit) == ((None, None, None), "season")
 
 

@@ -128,12 +128,22 @@ def test_a_headlines_name(of, finding: Finding, name: str):
         (
             *(TURN, turn(), "2016 to 2017", "date"),
             "where the data put the break, asked blind",
-            "after 2015 to after 2018; the event is inside",
+            "95%: from after the 2015 season to after the 2018 season; the event is inside",
         ),
         (
             *(TURN, turn(event=None), "2016 to 2017", "date"),
             "where the data put the break, asked blind",
-            "after 2015 to after 2018",
+            "95%: from after the 2015 season to after the 2018 season",
+        ),
+        (
+            *(TURN, turn(low="2016", high="2016", event=None), "2016 to 2017", "date"),
+            "where the data put the break, asked blind",
+            "after the 2016 season; the 95% set holds no other",
+        ),
+        (
+            *(TURN, turn(every="quarter", low="2016 Q3", high="2017 Q2", event=None)),
+            *("2016 to 2017", "date", "where the data put the break, asked blind"),
+            "95%: from after 2016 Q3 to after 2017 Q2",
         ),
     ],
 )

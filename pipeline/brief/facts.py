@@ -35,6 +35,7 @@ from pipeline.contracts.findings import Findings, PlayersList, Point
 from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 from pipeline.text import slug
+from pipeline.wording import tested
 from pipeline.wording.kinds.mix import share_told
 from pipeline.wording.names import all_of, among_groups, has_moved, is_apart, named
 from pipeline.wording.shown_numbers import taken_unrounded
@@ -85,7 +86,7 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
         "finding": finding.id,
         "beat": finding.beat,
         "measure": finding.measure,
-        "definition": measure.defined,
+        "definition": _defined(finding, measure),
         "query": finding.beat,
         "headline": headline,
         "verdict": finding.verdict,
@@ -109,6 +110,13 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
         yield felt_fact(f"{identity}.felt", finding, felt, measure, form, origin)
     yield from _second_question(finding, measure, origin)
     yield from _of_its_answer(finding, origin)
+
+
+def _defined(finding: Finding, measure: Measure) -> str:
+    """What its numbers are of; those of a turning point are the model's."""
+    if isinstance(finding, Turn) and finding.turn:
+        return f"{measure.defined}, {tested.levels_are(finding.turn)}"
+    return measure.defined
 
 
 def _sides(finding: Finding, measure: Measure, origin: Origin) -> Iterator[Fact]:
@@ -168,7 +176,7 @@ def _of_its_answer(finding: Finding, origin: Origin) -> Iterator[Fact]:
     if isinstance(finding, Turn) and finding.turn:
         turn = finding.turn
         words = f"between {turn.last} and {turn.next}"
-        reach = f"after {turn.low} to after {turn.high}"
+        reach = tested.dates_shown(turn)
         yield text_fact(f"{finding.id}.date", words, reach, turn.every, origin)
 
 

@@ -190,7 +190,11 @@ class SecondBreak(Contract, kw_only=True):
 
 
 class TurningDate(Contract, kw_only=True):
-    """Where the data put the break: after the point `last`, its interval `low` to `high`."""
+    """Where the data put the break: after the point `last`, its interval `low` to `high`.
+
+    `counts` is the series: of each point its label, what was counted, and against what. `trend` is
+    what a point adds beside the step, a fraction; none in an edition of 0.8, which kept neither.
+    """
 
     last: str
     next: str
@@ -203,6 +207,13 @@ class TurningDate(Contract, kw_only=True):
     second: SecondBreak | None
     every: str
     fit: list[tuple[str, float]]
+    counts: list[tuple[str, float, float]] = []
+    trend: float | None = None
+
+    @property
+    def left_out(self) -> list[str]:
+        """Points with nothing to count against: no ball of it was bowled in them."""
+        return [label for label, _, against in self.counts if not against]
 
 
 class Heterogeneity(Contract, kw_only=True):

@@ -13,8 +13,8 @@ from pipeline.contracts.selection import Selection
 from pipeline.significance import notes
 from pipeline.significance.arrays import by_season
 from pipeline.significance.effects import describe
-from pipeline.significance.kinds.turning_point import period
 from pipeline.significance.of_kinds import JUDGED, LISTS, findings_of
+from pipeline.significance.points import period
 from pipeline.significance.printed import print_at_levels
 from pipeline.significance.question import Question
 from pipeline.significance.second_family import judge_control, judge_drift

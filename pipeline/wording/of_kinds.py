@@ -157,6 +157,11 @@ def under_rows(own: Sequence[Finding], beat: AnyBeat, measure: Measure) -> list[
     return WORDS[beat.kind].under_rows(own, measure)
 
 
+def change_heading(beat: AnyBeat) -> str:
+    """What the column of differences holds."""
+    return WORDS[beat.kind].change_heading
+
+
 def extra_heading(beat: AnyBeat) -> str:
     """What the column beside the interval holds."""
     return WORDS[beat.kind].extra_heading

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import Finding, Gap, Mix, Rates, control_of
+from pipeline.contracts.finding import Finding, Gap, Mix, Rates, Turn, control_of
 from pipeline.contracts.parts import CONFIDENCE, ControlCheck, Drift, GroupChange, Side
 from pipeline.wording import numbers, second_verdict
 from pipeline.wording.confidence import interval_heading, level_shown, one_of_looks
+from pipeline.wording.interval_methods import method_of
 from pipeline.wording.scales import Scaled, beyond
 from pipeline.wording.tested import JUDGED, among_the_looks, shuffled
 
@@ -18,14 +19,6 @@ if TYPE_CHECKING:
     from pipeline.config.measure import Measure
 
 Named = tuple[str, str]
-LINE = "weighted least squares over the seasons, t with seasons less three"
-# How the interval of a kind of fact was made; any other leaves matches out one at a time.
-MADE = {
-    "date": "the dates that the likelihood ratio leaves in",
-    "drift": LINE,
-    "luck-allowed-for": "drawn in towards players of the kind, as far as each error asks",
-    "step": LINE,
-}
 
 
 def behind(fact: Fact, finding: Finding | None, measure: Measure | None) -> Iterator[Named]:
@@ -35,7 +28,7 @@ def behind(fact: Fact, finding: Finding | None, measure: Measure | None) -> Iter
         yield from _sides(finding, measure)
         yield from _test(finding)
     if fact.interval:
-        made = MADE.get(fact.id.rpartition(".")[2], "matches left out one at a time")
+        made = method_of(fact, finding, measure)
         level = level_shown(CONFIDENCE if fact.level is None else fact.level)
         yield "interval", f"{fact.interval} ({level}; {made})"
     if fact.arithmetic:
@@ -44,7 +37,7 @@ def behind(fact: Fact, finding: Finding | None, measure: Measure | None) -> Iter
 
 def _sides(finding: Finding, measure: Measure | None) -> Iterator[Named]:
     """Both sides with what they were made of, where a ratio of two sums is all that they are."""
-    summed = not isinstance(finding, Gap | Mix | Rates)
+    summed = not isinstance(finding, Gap | Mix | Rates | Turn)
     for side, name in zip((finding.a, finding.b), finding.sides, strict=True):
         if side.refused:
             yield name, f"no number: {_plainly(side.refused)}"

@@ -13,7 +13,7 @@ PANELS = (
     ("false_alarm", "False alarms at 5 %", (0.03, 0.07), (0.0, 0.15)),
     ("power", "Power", None, (0.0, 1.0)),
 )
-NAIVE = ("balls as independent", "plain before and after")
+NAIVE = ("balls as independent", "plain before and after", "step as if its date were known")
 
 
 def draw(rows: list[Row], path: Path) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 import numpy as np
+from scipy.special import stdtrit
 from scipy.stats import norm
 
 from pipeline.config.project import Statistics
@@ -21,7 +22,8 @@ from pipeline.significance.methods.inference import benjamini_hochberg, holm
 from pipeline.significance.methods.kitagawa import jackknifed
 from pipeline.significance.methods.ratio import Sums, log_ratio
 from pipeline.significance.methods.shrinkage import shrink
-from pipeline.significance.methods.structural_break import turning_point
+from pipeline.significance.methods.step_interval import step_interval
+from pipeline.significance.methods.structural_break import Series, turning_point
 from pipeline.significance.verdicts import judge
 from tests.calibration import worlds
 from tests.finding_makers import answer
@@ -205,20 +207,34 @@ def turns(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     """No turn: noise, and drift; a turn of known date: how often the interval has it."""
     few = min(sims, 600)
     for drift in (0.0, 0.012):
-        y, x, _ = worlds.seasons(rng, 14, few, drift, np.zeros(14), 0.02)
-        p = [turning_point(np.log(y[:, s] / x[:, s]), x[:, s], draws=199).p for s in range(few)]
-        yield row(
-            f"no turn, drift {drift:.1%} a season",
-            "turning point",
-            "false_alarm",
-            np.array(p) < 0.05 + 1e-9,
-        )
-    step = np.where(np.arange(14) >= 8, -0.12, 0.0)
-    y, x, _ = worlds.seasons(rng, 14, few, 0.012, step, 0.02)
-    found = [turning_point(np.log(y[:, s] / x[:, s]), x[:, s], draws=199) for s in range(few)]
+        found = [turning_point(one) for one in _series(rng, few, drift, 0.0)]
+        scenario = f"no turn, drift {drift:.1%} a season"
+        yield row(scenario, "turning point", "false_alarm", [f.p < 0.05 for f in found])
+    found = [turning_point(one) for one in _series(rng, few, 0.012, -0.12)]
     scenario = "a turn of 11 % after season 8, drift"
-    yield row(scenario, "turning point", "power", [f.p < 0.05 + 1e-9 for f in found])
+    yield row(scenario, "turning point", "power", [f.p < 0.05 for f in found])
     yield row(scenario, "interval of the date", "coverage", [f.low <= 7 <= f.high for f in found])
+
+
+def _series(rng: np.random.Generator, sims: int, drift: float, step: float) -> list[Series]:
+    """Fourteen seasons of about 40 matches, shocks of 2 %, a step after the eighth."""
+    steps = np.where(np.arange(14) >= 8, step, 0.0)
+    y, x, _ = worlds.seasons(rng, 14, sims, drift, steps, 0.02)
+    return [Series(*one) for one in zip(y.T, x.T, strict=True)]
+
+
+def steps(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """The size of a step whose date was searched for: how often its interval has it."""
+    for size in (0.0, 0.05, 0.08):
+        true, inside, known = np.log1p(size), [], []
+        for series in _series(rng, max(40, sims // 8), 0.012, true):
+            found = turning_point(series)
+            low, high = step_interval(series, found)
+            inside.append(low <= true <= high)
+            known.append(abs(found.step - true) <= stdtrit(series.df, 0.975) * found.error)
+        scenario = f"a turn of {size:.0%} after season 8, drift"
+        yield row(scenario, "interval of the step", "coverage", inside)
+        yield row(scenario, "step as if its date were known", "coverage", known)
 
 
 def players(rng: np.random.Generator, sims: int) -> Iterator[Row]:
@@ -301,4 +317,16 @@ def proportions(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         yield row(scenario, "Wilson’s interval", "coverage", wilson)
 
 
-ALL = (intervals, changes, groups, mixes, drifts, turns, players, families, power, proportions)
+ALL = (
+    intervals,
+    changes,
+    groups,
+    mixes,
+    drifts,
+    turns,
+    players,
+    families,
+    power,
+    proportions,
+    steps,
+)
