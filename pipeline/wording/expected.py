@@ -5,6 +5,7 @@ from __future__ import annotations
 from pipeline.contracts.codes import Means
 from pipeline.contracts.finding import Finding
 from pipeline.wording.confidence import one_of_looks_said
+from pipeline.wording.scales import sign_of
 from pipeline.wording.second_verdict import BEYOND, IN_LINE, asked, second
 
 AGREE, DISAGREE = "The data agree", "The data disagree"
@@ -40,7 +41,7 @@ def found_of(means: Means, finding: Finding) -> str:
 
 def _moving(wanted: int, finding: Finding) -> str:
     """It was to go up (1) or down (-1)."""
-    same_way = finding.told.difference.value * wanted > 0
+    same_way = sign_of(finding) * wanted > 0
     stepped = _step_way(finding) * wanted
     if finding.verdict == "changed":
         if not same_way:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pipeline.contracts.finding import Change, Finding, Gap, Groups
+from pipeline.wording.scales import sign_of
 
 
 def linked(before: Finding, finding: Finding) -> str:
@@ -11,5 +12,5 @@ def linked(before: Finding, finding: Finding) -> str:
         return ""  # the sign of a gap is of another thing than that of a change
     if before.verdict != "changed" or finding.verdict != "changed":
         return ""
-    opposite = before.told.difference.value * finding.told.difference.value < 0
+    opposite = sign_of(before) * sign_of(finding) < 0
     return "Now the other way. " if opposite else ""

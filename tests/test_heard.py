@@ -1,0 +1,37 @@
+"""What was once heard of a finding that its numbers do not say: an example of each."""
+
+from __future__ import annotations
+
+import msgspec
+
+from pipeline.wording import of_kinds
+from pipeline.wording.expected import found_of
+from pipeline.wording.linked import linked
+from tests.finding_makers import slope, span
+from tests.word_makers import ECONOMY, EVENT, FORM, GAP, beside, gap_between, said
+
+DOWN_FROM_MORE = span(0.4, 0.2)  # runs: from another level, the smaller change is the larger one
+
+
+def gap_of_two_levels(**test):
+    """Spin a tenth lower against pace, and further up than it in runs an over."""
+    found = gap_between(0.3, 0.17, -0.1, 0.03, drift=beside("beyond the drift", **test))
+    effect = msgspec.structs.replace(found.told, difference=DOWN_FROM_MORE)
+    return msgspec.structs.replace(found, effect=effect)
+
+
+def test_a_gap_goes_the_way_that_is_told_of_it_not_the_way_of_its_units():
+    down, up = gap_of_two_levels(step=-0.13), gap_of_two_levels(step=0.13)
+    assert "points the other way" in said(up, GAP) and "points" not in said(down, GAP)
+    assert found_of("falls", down) == "The data agree"
+    assert found_of("rises", down) == "The data say the other way"
+    assert not linked(down, down) and not linked(down, gap_between(0.3, 0.2, -0.1, 0.03))
+    short = of_kinds.breath(down, GAP, ECONOMY, FORM, EVENT)
+    assert short.endswith("went down about ten per cent, and that is a step beyond its drift.")
+
+
+def test_a_gap_that_fell_against_its_drift_ended_lower():
+    found = gap_of_two_levels(step=0.01, per_season=slope(0.01))
+    drift = beside("in line with the drift", step=0.01, per_season=slope(0.01))
+    text = said(msgspec.structs.replace(found, drift=drift), GAP)
+    assert "yet the later number is lower" in text
