@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import msgspec
 
+from pipeline.contracts.parts import EventPlace
 from pipeline.wording import of_kinds
 from pipeline.wording.expected import found_of
 from pipeline.wording.linked import linked
 from tests.finding_makers import slope, span
-from tests.word_makers import ECONOMY, EVENT, FORM, GAP, beside, gap_between, said
+from tests.word_makers import ECONOMY, EVENT, FORM, GAP, TURN, beside, gap_between, said, turn
 
 DOWN_FROM_MORE = span(0.4, 0.2)  # runs: from another level, the smaller change is the larger one
 
@@ -35,3 +36,16 @@ def test_a_gap_that_fell_against_its_drift_ended_lower():
     drift = beside("in line with the drift", step=0.01, per_season=slope(0.01))
     text = said(msgspec.structs.replace(found, drift=drift), GAP)
     assert "yet the later number is lower" in text
+
+
+def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():
+    lost = msgspec.structs.replace(turn("can't tell"), because="lost_among_many", family_size=40)
+    assert said(lost, TURN) == (
+        "Asked blind for a break in economy, the data name no season for sure. Tested alone, we’d "
+        "call that a break. We tested forty numbers, and among that many it doesn’t stand up."
+    )
+
+
+def test_a_break_of_one_season_is_no_more_sure_than_its_interval():
+    text = said(turn(low="2016", high="2016", event=EventPlace(inside=False, rank=3)), TURN)
+    assert "They allow no other season. The long rope is outside that: it came in 2017." in text

@@ -34,6 +34,7 @@ class Called(NamedTuple):
 
 CHANGE = Called("change", "rise", "fall", phrases.TIME, "it held")
 GROUPS = Called("gap", "gap", "gap", phrases.APART, "they are level")
+BREAK = Called("break", "break", "break", phrases.TIME, "there is none")
 
 
 def change_said(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> list[str]:

@@ -9,6 +9,7 @@ from pipeline.contracts.finding import Finding, Turn
 from pipeline.contracts.parts import TurningDate
 from pipeline.text import capitalised
 from pipeline.wording import tested
+from pipeline.wording.change import BREAK, among_many
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.shown_numbers import Card
@@ -39,10 +40,10 @@ class TurningPoint(KindWords):
             return [refused_said(capitalised(what), finding)]
         turn = date_of(finding)
         if finding.verdict != "changed":
-            return [
-                f"Asked blind for a break in {what}, the data name no {turn.every}: one this large "
-                "turns up often enough by luck."
-            ]
+            none = f"Asked blind for a break in {what}, the data name no {turn.every}"
+            if finding.because == "lost_among_many":
+                return [f"{none} for sure.", among_many(finding, BREAK)]
+            return [f"{none}: one this large turns up often enough by luck."]
         said = [_put(what, turn, event), _reach(turn), _event(turn, event)]
         if turn.second:
             second = turn.second
@@ -131,7 +132,7 @@ def _put(what: str, turn: TurningDate, event: NamedEvent | None) -> str:
 def _reach(turn: TurningDate) -> str:
     """The interval of the date, as the seasons it may come after."""
     if turn.low == turn.high:
-        return f"They are sure of it to the {turn.every}."
+        return f"They allow no other {turn.every}."
     return f"It could be as early as after {turn.low}, or as late as after {turn.high}."
 
 
@@ -141,7 +142,7 @@ def _event(turn: TurningDate, event: NamedEvent | None) -> str | None:
         return None
     name = capitalised(event.name)
     if not turn.event.inside:
-        return f"{name} does not: it came in {event.date.year}."
+        return f"{name} is outside that: it came in {event.date.year}."
     if turn.low == turn.high:
         return f"{name} came just then, which fits; it does not prove it."
     return f"{name} falls inside that, which fits; it does not prove it."
