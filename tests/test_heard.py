@@ -4,12 +4,26 @@ from __future__ import annotations
 
 import msgspec
 
+from pipeline.brief.facts import facts_of
 from pipeline.contracts.parts import EventPlace
 from pipeline.wording import of_kinds
 from pipeline.wording.expected import found_of
 from pipeline.wording.linked import linked
+from tests.brief_makers import brief_view, findings_of
 from tests.finding_makers import slope, span
-from tests.word_makers import ECONOMY, EVENT, FORM, GAP, TURN, beside, gap_between, said, turn
+from tests.word_makers import (
+    ECONOMY,
+    EVENT,
+    FORM,
+    GAP,
+    GROUPS,
+    TURN,
+    beside,
+    gap_between,
+    groups_apart,
+    said,
+    turn,
+)
 
 DOWN_FROM_MORE = span(0.4, 0.2)  # runs: from another level, the smaller change is the larger one
 
@@ -49,3 +63,15 @@ def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():
 def test_a_break_of_one_season_is_no_more_sure_than_its_interval():
     text = said(turn(low="2016", high="2016", event=EventPlace(inside=False, rank=3)), TURN)
     assert "They allow no other season. The long rope is outside that: it came in 2017." in text
+
+
+def test_of_two_groups_nothing_goes_up_or_moves():
+    """Neither of them came first."""
+    higher, lower = (groups_apart(change, 0.02, id="b.economy") for change in (0.06, -0.06))
+    inside = groups_apart(0.02, 0.01, "held", because="moved_within_margin")
+    assert found_of("higher", inside) == "They are apart that way, inside the margin"
+    assert linked(higher, lower) == "Here it is the other way. "
+    view = brief_view([GROUPS])
+    said_of = {fact.id: fact.spoken for fact in facts_of(view, findings_of(lower))}
+    assert said_of["b.economy.change"] == "about six per cent lower"
+    assert said_of["b.economy.difference"] == "nought point three runs an over lower"

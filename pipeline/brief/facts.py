@@ -19,11 +19,21 @@ from pipeline.brief.fact import (
     value_fact,
 )
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import Change, Finding, Player, Turn, control_of, drift_of, felt_of
+from pipeline.contracts.finding import (
+    Change,
+    Finding,
+    Groups,
+    Player,
+    Turn,
+    control_of,
+    drift_of,
+    felt_of,
+)
 from pipeline.contracts.findings import Findings, PlayersList, Point
 from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 from pipeline.text import slug
+from pipeline.wording.phrases import APART, TIME
 from pipeline.wording.shown_numbers import taken_unrounded
 
 if TYPE_CHECKING:
@@ -79,6 +89,7 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
     if finding.refused:
         return
     identity, effect, share = finding.id, finding.told, finding.kind == "share"
+    ways = APART if isinstance(finding, Groups) else TIME
     yield difference_fact(
         f"{identity}.difference",
         effect.difference,
@@ -87,9 +98,11 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
         origin,
         level=effect.level,
         arithmetic=taken_unrounded(finding, measure),
+        ways=ways,
     )
     if not share:
-        yield percent_fact(f"{identity}.change", effect.change, origin, level=effect.level)
+        change = effect.change
+        yield percent_fact(f"{identity}.change", change, origin, level=effect.level, ways=ways)
     if felt := felt_of(finding):
         yield felt_fact(f"{identity}.felt", finding, felt, measure, form, origin)
     yield from _second_question(finding, measure, origin)

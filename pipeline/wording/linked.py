@@ -12,5 +12,6 @@ def linked(before: Finding, finding: Finding) -> str:
         return ""  # the sign of a gap is of another thing than that of a change
     if before.verdict != "changed" or finding.verdict != "changed":
         return ""
-    opposite = sign_of(before) * sign_of(finding) < 0
-    return "Now the other way. " if opposite else ""
+    if sign_of(before) * sign_of(finding) >= 0:
+        return ""
+    return "Here it is the other way. " if isinstance(finding, Groups) else "Now the other way. "
