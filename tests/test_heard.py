@@ -6,10 +6,13 @@ import msgspec
 
 from pipeline.brief.facts import facts_of
 from pipeline.contracts.parts import EventPlace
+from pipeline.errata.number import OfTopic
+from pipeline.errata.wordings import way
 from pipeline.wording import of_kinds
 from pipeline.wording.expected import found_of
 from pipeline.wording.linked import linked
 from tests.brief_makers import brief_view, findings_of
+from tests.fact_makers import fact
 from tests.finding_makers import slope, span
 from tests.word_makers import (
     ECONOMY,
@@ -75,3 +78,9 @@ def test_of_two_groups_nothing_goes_up_or_moves():
     said_of = {fact.id: fact.spoken for fact in facts_of(view, findings_of(lower))}
     assert said_of["b.economy.change"] == "about six per cent lower"
     assert said_of["b.economy.difference"] == "nought point three runs an over lower"
+
+
+def test_a_correction_hears_which_of_two_groups_was_higher():
+    """The word that says which way is none of the number that is looked for."""
+    found = fact("b.economy.change", "−6.0%", spoken="about six per cent lower")
+    assert way(OfTopic(found)) == "lower"
