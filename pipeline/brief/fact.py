@@ -54,9 +54,17 @@ def value_fact(
 
 
 def percent_fact(
-    identity: str, change: Span, origin: Origin, of: str = "", level: float = CONFIDENCE
+    identity: str,
+    change: Span,
+    origin: Origin,
+    of: str = "",
+    level: float = CONFIDENCE,
+    ways: tuple[str, str] = phrases.TIME,
 ) -> Fact:
-    """A fraction as per cent `of` what is said: a change, a step on top of the drift."""
+    """A fraction as per cent `of` what is said: a change, a step on top of the drift.
+
+    `ways` are the words for less and for more: of two groups neither came first.
+    """
     said = phrases.size(change.value * 100, change.half * 100, 1, "per cent")
     return Fact(
         id=identity,
@@ -66,7 +74,7 @@ def percent_fact(
         level=level,
         unit=f"per cent{of}",
         display=numbers.percent(change.value),
-        spoken=f"{said}{of} {_way(change.value)}",
+        spoken=f"{said}{of} {_way(change.value, ways)}",
         interval=numbers.between(change.low * 100, change.high * 100, 1),
         **origin,
     )
@@ -96,6 +104,7 @@ def difference_fact(
     origin: Origin,
     level: float = CONFIDENCE,
     arithmetic: str | None = None,
+    ways: tuple[str, str] = phrases.TIME,
 ) -> Fact:
     """A difference in the measure's units, or in percentage points."""
     decimals = max(1, measure.decimals) if share else measure.decimals
@@ -112,7 +121,7 @@ def difference_fact(
         level=level,
         unit=unit,
         display=shown,
-        spoken="level, to that rounding" if same else f"{said} {_way(value)}",
+        spoken="level, to that rounding" if same else f"{said} {_way(value, ways)}",
         interval=numbers.between(difference.low, difference.high, decimals),
         arithmetic=arithmetic,
         **origin,
@@ -209,5 +218,5 @@ def count_fact(identity: str, count: int, unit: str, origin: Origin) -> Fact:
     )
 
 
-def _way(value: float) -> str:
-    return "up" if value > 0 else "down"
+def _way(value: float, ways: tuple[str, str] = phrases.TIME) -> str:
+    return ways[value > 0]

@@ -24,6 +24,7 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import (
     Change,
     Finding,
+    Groups,
     Mix,
     Player,
     Turn,
@@ -38,6 +39,7 @@ from pipeline.text import slug
 from pipeline.wording import tested
 from pipeline.wording.kinds.mix import share_told
 from pipeline.wording.names import all_of, among_groups, has_moved, is_apart, named
+from pipeline.wording.phrases import APART, TIME
 from pipeline.wording.shown_numbers import taken_unrounded
 
 if TYPE_CHECKING:
@@ -95,6 +97,7 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
     if finding.refused:
         return
     identity, effect, share = finding.id, finding.told, finding.kind == "share"
+    ways = APART if isinstance(finding, Groups) else TIME
     yield difference_fact(
         f"{identity}.difference",
         effect.difference,
@@ -103,9 +106,11 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
         origin,
         level=effect.level,
         arithmetic=taken_unrounded(finding, measure),
+        ways=ways,
     )
     if not share:
-        yield percent_fact(f"{identity}.change", effect.change, origin, level=effect.level)
+        change = effect.change
+        yield percent_fact(f"{identity}.change", change, origin, level=effect.level, ways=ways)
     if felt := felt_of(finding):
         yield felt_fact(f"{identity}.felt", finding, felt, measure, form, origin)
     yield from _second_question(finding, measure, origin)

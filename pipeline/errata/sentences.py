@@ -17,7 +17,7 @@ from pipeline.errata.records import Record
 from pipeline.errata.told_of import BEYOND_CONTROL, may_tell
 from pipeline.wording import of_kinds
 from pipeline.wording.labels import beat_title
-from pipeline.wording.linked import OTHER_WAY
+from pipeline.wording.linked import HERE, OTHER_WAY
 from pipeline.wording.subject import subject
 
 _END = re.compile(r"(?<=[.!?]) +(?=[^a-z])")
@@ -98,7 +98,7 @@ def _of_beat(title: str, asked: list[Finding], record: Record) -> list[Candidate
         for line in lines
         if line in own or line in free
         for sentence in _END.split(line)
-        if sentence != OTHER_WAY
+        if sentence not in (OTHER_WAY, HERE)
     ]
 
 

@@ -17,7 +17,7 @@ from pipeline.wording import numbers, phrases
 from pipeline.wording.scales import Scaled, beyond, change_of, scaled
 from pipeline.wording.values import unit_said, values_said
 
-WAYS = ("up", "down", "more", "fewer")
+WAYS = ("up", "down", "more", "fewer", "higher", "lower")
 Kinds = Iterator[tuple[str, str]]
 _NEARLY = re.compile(r"^(?:about|nearly|just over) ")
 

@@ -11,7 +11,7 @@ from pipeline.wording import numbers, phrases
 from pipeline.wording.control import control_said
 from pipeline.wording.on_the_field import felt_said
 from pipeline.wording.refusals import refused_said
-from pipeline.wording.scales import POINTS, change_of, rose_or_fell
+from pipeline.wording.scales import POINTS, change_of, rose_or_fell, sign_of
 from pipeline.wording.second_verdict import drift_said
 from pipeline.wording.subject import subject
 from pipeline.wording.values import unit_said, values_said
@@ -34,6 +34,7 @@ class Called(NamedTuple):
 
 CHANGE = Called("change", "rise", "fall", phrases.TIME, "it held")
 GROUPS = Called("gap", "gap", "gap", phrases.APART, "they are level")
+BREAK = Called("break", "break", "break", phrases.TIME, "there is none")
 
 
 def change_said(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
@@ -83,7 +84,7 @@ def sureness(finding: Finding, called: Called, where: str = "") -> list[str]:
     if finding.verdict == "changed":
         if called is GROUPS:
             return [f"Allow for luck, and it is {change.could_be(called.ways)}{where}."]
-        noun = called.up if finding.told.difference.value > 0 else called.down
+        noun = called.up if sign_of(finding) > 0 else called.down
         return [f"Allow for luck, and the {noun} is {change.could_be(None)}."]
     reach = f"It could be {change.could_be(called.ways)}{where}."
     if finding.because == "lost_among_many":
@@ -93,7 +94,7 @@ def sureness(finding: Finding, called: Called, where: str = "") -> list[str]:
 
 def among_many(finding: Finding, called: Called = CHANGE) -> str:
     """Why a difference that would pass alone does not."""
-    noun = called.up if finding.told.difference.value > 0 else called.down
+    noun = called.up if sign_of(finding) > 0 else called.down
     family = numbers.said(finding.family_size, 0)
     return (
         f"Tested alone, we’d call that a {noun}. We tested {family} numbers, and among that many "

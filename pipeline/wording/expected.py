@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from pipeline.contracts.codes import Means
-from pipeline.contracts.finding import Finding
+from pipeline.contracts.finding import Finding, Groups
 from pipeline.wording.confidence import one_of_looks_said
+from pipeline.wording.scales import sign_of
 from pipeline.wording.second_verdict import BEYOND, IN_LINE, asked, second
 
 AGREE, DISAGREE = "The data agree", "The data disagree"
@@ -13,6 +14,7 @@ NO_STEP = "It moved that way, and a step beside its drift can’t be told from n
 UNTESTED = "It moved that way, and whether it was drifting can’t be tested"
 AGAINST_STEP = "It moved that way, and beside its drift there is a step the other way"
 INSIDE = "It moved that way, inside the margin"
+APART_INSIDE = "They are apart that way, inside the margin"
 STOOD = "It held, and beside its drift that is a step that way"
 STOOD_STEP = "It held, and beside its drift that is a step"
 CANT_SAY = "The data can’t say"
@@ -40,7 +42,7 @@ def found_of(means: Means, finding: Finding) -> str:
 
 def _moving(wanted: int, finding: Finding) -> str:
     """It was to go up (1) or down (-1)."""
-    same_way = finding.told.difference.value * wanted > 0
+    same_way = sign_of(finding) * wanted > 0
     stepped = _step_way(finding) * wanted
     if finding.verdict == "changed":
         if not same_way:
@@ -55,7 +57,9 @@ def _moving(wanted: int, finding: Finding) -> str:
         return STOOD if finding.verdict == "held" else STEPPED
     if finding.verdict == "held":
         inside = finding.because == "moved_within_margin" and same_way
-        return INSIDE if inside else DISAGREE
+        if inside:
+            return APART_INSIDE if isinstance(finding, Groups) else INSIDE
+        return DISAGREE
     return _cant_say(finding)
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from pipeline.contracts.finding import Change, Finding, Gap, Groups
+from pipeline.wording.scales import sign_of
 
 OTHER_WAY = "Now the other way."
+HERE = "Here it is the other way."  # of groups nothing turns in time
 
 
 def linked(before: Finding, finding: Finding) -> str:
@@ -13,5 +15,6 @@ def linked(before: Finding, finding: Finding) -> str:
         return ""  # the sign of a gap is of another thing than that of a change
     if before.verdict != "changed" or finding.verdict != "changed":
         return ""
-    opposite = before.told.difference.value * finding.told.difference.value < 0
-    return f"{OTHER_WAY} " if opposite else ""
+    if sign_of(before) * sign_of(finding) >= 0:
+        return ""
+    return f"{HERE if isinstance(finding, Groups) else OTHER_WAY} "

@@ -59,8 +59,14 @@ def change_of(finding: Finding) -> Scaled:
     return scaled(finding.told.difference, finding.told.relative, finding.kind)
 
 
+def sign_of(finding: Finding) -> int:
+    """1 for more, -1 for less, on the scale that is told; in units a gap may go the other way."""
+    value = change_of(finding).span.value
+    return (value > 0) - (value < 0)
+
+
 def rose_or_fell(finding: Finding) -> str:
-    return "rose" if finding.told.difference.value > 0 else "fell"
+    return "rose" if sign_of(finding) > 0 else "fell"
 
 
 def beyond(control: ControlCheck, kind: MeasureKind) -> Scaled:

@@ -12,6 +12,7 @@ from pipeline.contracts.notes import DriftNotTestable
 from pipeline.contracts.parts import Drift, Slope, StepTest
 from pipeline.wording import numbers, phrases
 from pipeline.wording.confidence import interval_heading
+from pipeline.wording.scales import sign_of
 
 BEYOND: DriftVerdict = "beyond the drift"
 IN_LINE: DriftVerdict = "in line with the drift"
@@ -60,7 +61,7 @@ def _beyond(finding: Finding, test: StepTest, share: bool, heading: str | None) 
         said = f"{heading}. Beside that drift, staying level is {step}."
     else:
         said = f"{heading}. Beside that drift there is {step}."
-    if finding.verdict == "changed" and test.step.value * finding.told.difference.value < 0:
+    if finding.verdict == "changed" and test.step.value * sign_of(finding) < 0:
         said += " That points the other way from the plain before and after, so lean on neither."
     return said
 
@@ -72,8 +73,8 @@ def _in_line(
         return _no_step(drift, test, share, told=False)
     still = _no_step(drift, test, share)
     if finding.verdict == "changed":
-        if test.per_season.way * finding.told.difference.value < 0:
-            lower = "higher" if finding.told.difference.value > 0 else "lower"
+        if test.per_season.way * sign_of(finding) < 0:
+            lower = "higher" if sign_of(finding) > 0 else "lower"
             return f"{heading}, yet the later number is {lower}. {still}"
         if not share:
             return f"{heading}. {_carried_on(test)} {still}"
@@ -93,7 +94,7 @@ def was_on_its_way(finding: Finding) -> bool:
         return False
     if drift.verdict == BEYOND:
         return False
-    return drift.test.per_season.way * finding.told.difference.value > 0
+    return drift.test.per_season.way * sign_of(finding) > 0
 
 
 def _step(test: StepTest, share: bool) -> str:
@@ -197,6 +198,6 @@ def in_short(finding: Finding) -> str:
     if drift.verdict == IN_LINE:
         return ", and a step beside its drift is neither shown nor ruled out"
     way = "up" if drift.test.step.value > 0 else "down"
-    if finding.verdict == "changed" and drift.test.step.value * finding.told.difference.value > 0:
+    if finding.verdict == "changed" and drift.test.step.value * sign_of(finding) > 0:
         return ", and that is a step beyond its drift"
     return f", and beside its drift there is a step {way}"

@@ -9,7 +9,7 @@ from pipeline.contracts.finding import Finding, Turn
 from pipeline.contracts.parts import TurningDate
 from pipeline.text import capitalised
 from pipeline.wording import numbers, tested
-from pipeline.wording.change import among_many
+from pipeline.wording.change import BREAK, among_many
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of
@@ -47,7 +47,7 @@ class TurningPoint(KindWords):
             lean = f"between {turn.last} and {turn.next}"
             return [
                 f"Asked blind for a break in {what}, the data lean to one {lean}.",
-                among_many(finding),
+                among_many(finding, BREAK),
             ]
         if finding.verdict != "changed":
             return [

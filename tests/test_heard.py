@@ -1,0 +1,86 @@
+"""What was once heard of a finding that its numbers do not say: an example of each."""
+
+from __future__ import annotations
+
+import msgspec
+
+from pipeline.brief.facts import facts_of
+from pipeline.contracts.parts import EventPlace
+from pipeline.errata.number import OfTopic
+from pipeline.errata.wordings import way
+from pipeline.wording import of_kinds
+from pipeline.wording.expected import found_of
+from pipeline.wording.linked import linked
+from tests.brief_makers import brief_view, findings_of
+from tests.fact_makers import fact
+from tests.finding_makers import slope, span
+from tests.word_makers import (
+    ECONOMY,
+    EVENT,
+    FORM,
+    GAP,
+    GROUPS,
+    TURN,
+    beside,
+    gap_between,
+    groups_apart,
+    said,
+    turn,
+)
+
+DOWN_FROM_MORE = span(0.4, 0.2)  # runs: from another level, the smaller change is the larger one
+
+
+def gap_of_two_levels(**test):
+    """Spin a tenth lower against pace, and further up than it in runs an over."""
+    found = gap_between(0.3, 0.17, -0.1, 0.03, drift=beside("beyond the drift", **test))
+    effect = msgspec.structs.replace(found.told, difference=DOWN_FROM_MORE)
+    return msgspec.structs.replace(found, effect=effect)
+
+
+def test_a_gap_goes_the_way_that_is_told_of_it_not_the_way_of_its_units():
+    down, up = gap_of_two_levels(step=-0.13), gap_of_two_levels(step=0.13)
+    assert "points the other way" in said(up, GAP) and "points" not in said(down, GAP)
+    assert found_of("falls", down) == "The data agree"
+    assert found_of("rises", down) == "The data say the other way"
+    assert not linked(down, down) and not linked(down, gap_between(0.3, 0.2, -0.1, 0.03))
+    short = of_kinds.breath(down, GAP, ECONOMY, FORM, EVENT)
+    assert short.endswith("went down about ten per cent, and that is a step beyond its drift.")
+
+
+def test_a_gap_that_fell_against_its_drift_ended_lower():
+    found = gap_of_two_levels(step=0.01, per_season=slope(0.01))
+    drift = beside("in line with the drift", step=0.01, per_season=slope(0.01))
+    text = said(msgspec.structs.replace(found, drift=drift), GAP)
+    assert "yet the later number is lower" in text
+
+
+def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():
+    lost = msgspec.structs.replace(turn("can't tell"), because="lost_among_many", family_size=40)
+    assert said(lost, TURN) == (
+        "Asked blind for a break in economy, the data name no season for sure. Tested alone, we’d "
+        "call that a break. We tested forty numbers, and among that many it doesn’t stand up."
+    )
+
+
+def test_a_break_of_one_season_is_no_more_sure_than_its_interval():
+    text = said(turn(low="2016", high="2016", event=EventPlace(inside=False, rank=3)), TURN)
+    assert "They allow no other season. The long rope is outside that: it came in 2017." in text
+
+
+def test_of_two_groups_nothing_goes_up_or_moves():
+    """Neither of them came first."""
+    higher, lower = (groups_apart(change, 0.02, id="b.economy") for change in (0.06, -0.06))
+    inside = groups_apart(0.02, 0.01, "held", because="moved_within_margin")
+    assert found_of("higher", inside) == "They are apart that way, inside the margin"
+    assert linked(higher, lower) == "Here it is the other way. "
+    view = brief_view([GROUPS])
+    said_of = {fact.id: fact.spoken for fact in facts_of(view, findings_of(lower))}
+    assert said_of["b.economy.change"] == "about six per cent lower"
+    assert said_of["b.economy.difference"] == "nought point three runs an over lower"
+
+
+def test_a_correction_hears_which_of_two_groups_was_higher():
+    """The word that says which way is none of the number that is looked for."""
+    found = fact("b.economy.change", "−6.0%", spoken="about six per cent lower")
+    assert way(OfTopic(found)) == "lower"
