@@ -18,6 +18,7 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Mix, Rates, Turn, drift_of
 from pipeline.significance.methods.inference import newcombe, wilson
 from pipeline.significance.searched import at_level
+from pipeline.text import slug
 from pipeline.wording import interval_methods
 from pipeline.wording.interval_methods import method_of
 from pipeline.wording.provenance_lines import behind
@@ -62,34 +63,36 @@ def _counts(side: Any) -> tuple[int, int]:
 
 
 def _wilson(fact: Fact, finding: Finding) -> Ends:
-    at = [slug.replace(" ", "-") for slug in finding.sides].index(fact.id.rpartition(".")[2])
+    at = [slug(side) for side in finding.sides].index(fact.id.rpartition(".")[2])
     low, high = wilson(*_counts((finding.a, finding.b)[at]))
     return float(low) * 100, float(high) * 100
 
 
 def _newcombe(fact: Fact, finding: Finding) -> Ends:
-    low, high = newcombe(*_counts(finding.b), *_counts(finding.a))
+    low, high = newcombe(*_counts(finding.b), *_counts(finding.a), confidence=fact.level)
     return float(low) * 100, float(high) * 100
 
 
 def _searched(fact: Fact, finding: Finding) -> Ends:
     assert isinstance(finding, Turn)
-    difference, relative = at_level(finding, 0.95)
+    difference, relative = at_level(finding, fact.level)
     span = relative if fact.id.endswith("change") else difference
     return span.low, span.high
 
 
 def _jackknifed(fact: Fact, finding: Finding) -> Ends:
     effect = finding.told
-    half = student.ppf(0.975, effect.df) * effect.se_log
+    half = student.ppf(0.5 + fact.level / 2, effect.df) * effect.se_log
     low, high = np.expm1(np.log1p(effect.change.value) + np.array([-half, half]))
     return low, high
 
 
 def _least_squares(fact: Fact, finding: Finding) -> Ends:
-    test = drift_of(finding).test
-    assert test.df == drift_of(finding).seasons_before + drift_of(finding).seasons_after - 3
-    return test.step.low, test.step.high
+    drift, test = drift_of(finding), drift_of(finding).test
+    assert test.df == drift.seasons_before + drift.seasons_after - 3
+    half = student.ppf(0.5 + fact.level / 2, test.df) * test.se
+    low, high = np.expm1(np.log1p(test.step.value) + np.array([-half, half]))
+    return low, high
 
 
 AGAIN: dict[tuple[str, str], Callable[[Fact, Finding], Ends]] = {
@@ -121,8 +124,18 @@ def test_the_method_that_is_named_gives_the_interval(told):
             assert (fact.low, fact.high) == pytest.approx(made), (fact.id, method)
         if isinstance(finding, Mix | Rates):
             assert method == interval_methods.SPLIT
-        assert ("interval", f"{fact.interval} (95%; {method})") in behind(fact, finding, measure)
+        (line,) = [words for name, words in behind(fact, finding, measure) if name == "interval"]
+        assert line.startswith(fact.interval) and line.endswith(f"; {method})")
     assert again >= set(AGAIN) - {(interval_methods.LEAST_SQUARES, "step")}
+
+
+def test_every_end_of_an_id_is_known(told):
+    """So that a new number does not take the method of another for its own."""
+    known = {*interval_methods.BY_END, *interval_methods.DIFFERENCES}
+    for fact, finding, _ in told:
+        if finding:
+            sides = {slug(side) for side in finding.sides}
+            assert fact.id.rpartition(".")[2] in known | sides, fact.id
 
 
 def test_points_of_a_series_have_their_own_interval(told):
