@@ -18,6 +18,7 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Mix, Rates, Turn, drift_of
 from pipeline.significance.methods.inference import newcombe, wilson
 from pipeline.significance.searched import at_level
+from pipeline.text import slug
 from pipeline.wording import interval_methods
 from pipeline.wording.interval_methods import method_of
 from pipeline.wording.provenance_lines import behind
@@ -62,7 +63,7 @@ def _counts(side: Any) -> tuple[int, int]:
 
 
 def _wilson(fact: Fact, finding: Finding) -> Ends:
-    at = [slug.replace(" ", "-") for slug in finding.sides].index(fact.id.rpartition(".")[2])
+    at = [slug(side) for side in finding.sides].index(fact.id.rpartition(".")[2])
     low, high = wilson(*_counts((finding.a, finding.b)[at]))
     return float(low) * 100, float(high) * 100
 
@@ -126,6 +127,15 @@ def test_the_method_that_is_named_gives_the_interval(told):
         (line,) = [words for name, words in behind(fact, finding, measure) if name == "interval"]
         assert line.startswith(fact.interval) and line.endswith(f"; {method})")
     assert again >= set(AGAIN) - {(interval_methods.LEAST_SQUARES, "step")}
+
+
+def test_every_end_of_an_id_is_known(told):
+    """So that a new number does not take the method of another for its own."""
+    known = {*interval_methods.BY_END, *interval_methods.DIFFERENCES}
+    for fact, finding, _ in told:
+        if finding:
+            sides = {slug(side) for side in finding.sides}
+            assert fact.id.rpartition(".")[2] in known | sides, fact.id
 
 
 def test_points_of_a_series_have_their_own_interval(told):

@@ -21,6 +21,7 @@ SEARCHED = (
     "a straight line with one step, the steps that the likelihood leaves in at some date, held "
     "against simulated series"
 )
+FIELLER = "Fieller’s, of the part over the whole change"
 DRAWN_IN = "drawn in towards players of the kind, as far as each error asks"
 # Facts that have one method, whatever the finding is; by the end of their ids.
 BY_END = {
@@ -29,6 +30,7 @@ BY_END = {
     "step": LEAST_SQUARES,
     "luck-allowed-for": DRAWN_IN,
     "beyond-control": LEFT_OUT,
+    "of-change": FIELLER,
 }
 DIFFERENCES = ("difference", "change", "felt")
 
