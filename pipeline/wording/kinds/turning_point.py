@@ -83,10 +83,16 @@ class TurningPoint(KindWords):
         form: Format,
         event: NamedEvent | None,
     ) -> str:
-        """Its sides are of the break that was found, not of the event."""
+        """Its sides are of the break that was found, not of the event.
+
+        An edition of 0.8 has all of a side as its value, without a trend.
+        """
         what = self.measured(finding, beat, measure, form)
         if isinstance(finding, Turn) and finding.turn:
-            return f"the fitted level of {what} just {('before', 'after')[at]} the break"
+            when = ("before", "after")[at]
+            if finding.turn.trend is None:
+                return f"{what} {when} the break"
+            return f"the fitted level of {what} just {when} the break"
         return f"{what} in the {finding.sides[at]} half"
 
     def tempting(
