@@ -135,7 +135,7 @@ def test_corrections_are_told_in_plain_words():
 def test_sections_are_in_the_order_of_the_pages():
     content = made()
     assert sections(content) == ["top", "run-sheet", "beat-one", "beat-two", "method", "facts"]
-    since = SincePage("What changed", [], [], "", [], "")
+    since = SincePage("What changed", [], [], "", [], [], "")
     assert sections(replace(content, since=since))[-3:] == ["since", "method", "facts"]
 
 

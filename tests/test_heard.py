@@ -58,14 +58,15 @@ def test_a_gap_that_fell_against_its_drift_ended_lower():
 def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():
     lost = msgspec.structs.replace(turn("can't tell"), because="lost_among_many", family_size=40)
     assert said(lost, TURN) == (
-        "Asked blind for a break in economy, the data name no season for sure. Tested alone, we’d "
-        "call that a break. We tested forty numbers, and among that many it doesn’t stand up."
+        "Asked blind for a break in economy, the data lean to one between 2016 and 2017. Tested "
+        "alone, we’d call that a break. We tested forty numbers, and among that many it doesn’t "
+        "stand up."
     )
 
 
 def test_a_break_of_one_season_is_no_more_sure_than_its_interval():
     text = said(turn(low="2016", high="2016", event=EventPlace(inside=False, rank=3)), TURN)
-    assert "They allow no other season. The long rope is outside that: it came in 2017." in text
+    assert "none of the others is left in the running. The long rope came outside that, in" in text
 
 
 def test_of_two_groups_nothing_goes_up_or_moves():
