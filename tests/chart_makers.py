@@ -102,13 +102,15 @@ def gap_and_groups(
     return found
 
 
-def player(name: str, moved: float, drawn_in: Span, apart: bool = True) -> Player:
+def player(
+    name: str, moved: float, drawn_in: Span, apart: bool = True, sure: bool = True
+) -> Player:
     """A bowler's economy from five: as it came out, and drawn in."""
     shrunk = Shrunk(
         change=drawn_in.value,
         low=drawn_in.low,
         high=drawn_in.high,
-        **{"apart": apart, "mean": 0.0, "group": "pace", "of": 9},
+        **{"apart": apart, "moved": sure, "mean": 0.0, "group": "pace", "of": 9},
     )
     told = numbers(5.0, 5 * (1 + moved))
     return answer(Player, f"b.economy.{name}", **told, shrunk=shrunk, values={"bowler": name})

@@ -10,7 +10,7 @@ from pipeline.config.kinds import AnyBeat
 from pipeline.config.measure import Measure
 from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.notes import FewMatches
-from pipeline.contracts.parts import Drift, EventPlace, SecondBreak
+from pipeline.contracts.parts import Drift, EventPlace, OfWhole, SecondBreak
 from tests.finding_makers import control, drift, felt, group_change, side, slope, span, step_test
 from tests.word_makers import (
     AGAINST_RATE,
@@ -61,6 +61,12 @@ LOST = {"verdict": CANT_TELL, "because": "lost_among_many"}
 TOO_FEW = {"refused": "few_matches", "a": side(5.0, matches=3)}
 EARLY_OVERS = "the early overs"
 SPELL = felt(-5.0, 1.4, per="spell", times=10, of="overs")
+HALF = OfWhole(whole=span(-0.1, 0.04), share=span(0.5, 0.1), verdict="held")
+NO_CHANGE = OfWhole(whole=span(-0.05, 0.1), share=None, verdict="held")
+QUARTERS = {
+    **{"every": "quarter", "last": "2016 Q3", "next": "2017 Q2", "event": None},
+    **{"low": "2016 Q2", "high": "2016 Q3"},
+}
 OUTCOMES = [
     Outcome("rise", moved(0.10, 0.03)),
     Outcome("fall", moved(-0.10, 0.03, felt=SPELL)),
@@ -159,6 +165,8 @@ OUTCOMES = [
     ),
     Outcome("a mix that matters", part(Mix, -0.06, 0.01), MIX),
     Outcome("a mix that does not", part(Mix, -0.01, 0.01, HELD), MIX),
+    Outcome("a mix that is half of it", part(Mix, -0.01, 0.004, HELD, of_whole=HALF), MIX),
+    Outcome("a mix of no change", part(Mix, -0.01, 0.004, HELD, of_whole=NO_CHANGE), MIX),
     Outcome("a mix that can't be called", part(Mix, -0.03, 0.05, CANT_TELL), MIX),
     Outcome("a mix, lost among many", part(Mix, -0.06, 0.07, **LOST), MIX),
     Outcome("a mix, refused", part(Mix, 0.0, 0.0, CANT_TELL, refused="mix_alike"), MIX),
@@ -181,9 +189,15 @@ OUTCOMES = [
     Outcome("a turn with no event", turn(event=None), TURN),
     Outcome("no turn", turn(CANT_TELL, 0.02, 0.1), TURN),
     Outcome("a turn, refused", turn(CANT_TELL, refused="few_points"), TURN),
+    Outcome("a turn, lost among many", turn(**LOST), TURN),
+    Outcome("a turn by quarter", turn(**QUARTERS), TURN),
+    Outcome("a turn, a season without", turn(CANT_TELL, refused="nothing_to_divide_by"), TURN),
+    Outcome("a turn, none at an end", turn(CANT_TELL, refused="none_at_an_end"), TURN),
     Outcome("a turn without scatter", turn(CANT_TELL, refused="no_scatter"), TURN),
-    Outcome("a player told apart", player(True), PLAYERS),
-    Outcome("a player not told apart", player(False), PLAYERS),
+    Outcome("a player who moved and is told apart", player(True), PLAYERS),
+    Outcome("a player who moved", player(False), PLAYERS),
+    Outcome("a player told apart", player(True, moved_too=False), PLAYERS),
+    Outcome("a player not told apart", player(False, moved_too=False), PLAYERS),
     Outcome("a player, refused", player(False, verdict=CANT_TELL, refused="no_spread"), PLAYERS),
     Outcome("streaks that came more", moved(0.10, 0.03, values={}), STREAKS, IN_A_ROW),
     Outcome("streaks beyond their rate", moved(0.10, 0.03, values={}), STREAKS, AGAINST_RATE),

@@ -108,13 +108,41 @@ def test_both_other_verdicts_stand_with_what_they_rest_on():
             "beyond the drift: drift +1.0% a season, +0.7 to +1.3 (8 before, 6 after); step beside "
             "it −13.0%, 95% interval −17.0 to −9.0, the largest of 9 dates.",
         ),
-        ("control", "beyond the control: overs 1 to 10"),
+        (
+            "control",
+            "beyond the control: overs 1 to 10; −5.0%, 95% interval −6.0 to −4.0, p = 0.001",
+        ),
     ]
     held = moved(0.01, 0.02, "held", **JUDGED, drift=beside("in line with the drift"))
     assert lines(held)[-2] == ("verdict", "held (inside margin)")
     assert lines(held)[-1][1].startswith("in line with the drift: drift +1.0% a season")
     untested_too = moved(0.01, 0.02, "held", **JUDGED, drift=untested())
-    assert lines(untested_too)[-1] == ("verdict", "held (inside margin)")
+    assert lines(untested_too)[-2:] == [
+        ("verdict", "held (inside margin)"),
+        ("drift", "not testable: five seasons before it, and we ask for eight"),
+    ]
+
+
+def test_what_is_lost_by_the_count_of_looks_names_it():
+    many = {**JUDGED, "family_size": 40, "because": "lost_among_many"}
+    drift = beside("in line with the drift")
+    drift.because, drift.family_size = "step_lost_among_many", 9
+    lost = {"verdict": "in line with the control", "because": "lost_among_many"}
+    beside_control = control(**lost)
+    found = moved(0.06, 0.07, "can't tell", **many, drift=drift, control=beside_control)
+    told = dict(lines(found))
+    assert told["verdict"] == "can't tell (lost among many: one of 40 looks)"
+    assert told["drift"].startswith("in line with the drift (lost among many: one of 9 steps): ")
+    assert told["control"].startswith("in line with the control (lost among many): overs 1 to 10; ")
+
+
+def test_a_question_that_was_answered_before_points_to_where():
+    again = moved(-0.10, 0.03, **JUDGED, again="a.economy.spin-middle")
+    assert lines(again)[-1] == (
+        "as in",
+        "a.economy.spin-middle, which answers the same question: one look, one verdict",
+    )
+    assert "as in" not in dict(lines(moved(-0.10, 0.03, **JUDGED)))
 
 
 def test_a_share_and_a_date_are_told_like_any_change():

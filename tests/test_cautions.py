@@ -9,6 +9,7 @@ from pipeline.contracts.notes import AnyNote, AtLeast
 from pipeline.wording import notes
 
 NOTES: list[AnyNote] = [
+    codes.ChosenByResult(),
     codes.DriftNotTestable(because="few_seasons_after", seasons_after=2, seasons_before=9),
     codes.RivalEvent(names=["the new ball", "the drinks break"]),
     codes.Simpson(),
@@ -42,7 +43,7 @@ def test_the_numbers_of_a_note_are_in_its_words():
     assert "the new ball and the drinks break" in said[codes.RivalEvent]
     assert "two seasons after it" in said[codes.DriftNotTestable]
     assert said[codes.SurvivorsOnly].startswith("49 players of 60 fell short of 300 balls")
-    assert said[codes.MixMoved].startswith("Of a change of −0.08, −0.05")
+    assert said[codes.MixMoved].startswith("Who did what, not how well, is worth −0.05 by itself")
     balls = notes.caution(codes.FewCounted(count=1_012, wickets=False))
     assert balls.startswith("Only 1,012 in the count it is divided by")
 
@@ -61,7 +62,7 @@ def test_none_and_next_to_none_are_said_as_that():
 def test_the_worst_come_first():
     """In the order above, however they are given."""
     assert notes.ranked(NOTES[::-1]) == [notes.caution(note) for note in NOTES]
-    assert [note for note in NOTES if notes.overturns(note)] == NOTES[:5]
+    assert [note for note in NOTES if notes.overturns(note)] == NOTES[:6]
 
 
 def test_each_kind_is_said_once_in_its_worst_case():
@@ -92,7 +93,7 @@ def test_of_two_as_bad_the_first_is_said():
 def test_shares_are_said_to_a_tenth_where_they_are_small():
     assert notes.caution(codes.CoverageLow(share=0.2144)).startswith("21.4% of the balls")
     assert notes.caution(codes.MixMoved(mix=0.05, change=0.08, simpson=False)).startswith(
-        "Of a change of +0.08, +0.05"
+        "Who did what, not how well, is worth +0.05 by itself, beside a change of +0.08 in all"
     )
     assert notes.coverage("bowling arm", 0.0312) == (
         "3.1% of the balls are of unknown bowling arm; every row by it leaves them out."

@@ -8,12 +8,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec import structs
 from pypdf import PdfReader
 
-from pipeline.compare.command import compare
+from pipeline.compare.command import compare, printed
 from pipeline.contracts.editions import SettingMoved
+from pipeline.contracts.facts import Fact
 from pipeline.editions.difference import compared, facts_moved, settings_moved
-from pipeline.editions.difference_words import NOTHING, causes_said, facts_said
+from pipeline.editions.difference_words import NOTHING, causes_said, facts_said, intervals_said
 from pipeline.editions.sides import ChartSums, Side, lines_of
 from pipeline.errors import UserError
 from pipeline.verify.check import check
@@ -48,6 +50,82 @@ def test_facts_new_gone_and_moved_and_last_digits_that_are_not():
     }
     rows = list(facts_said(list(facts_moved(before, after))))
     assert rows == [("a", "5.1, held", "5.2, changed"), ("e", "–", "1"), ("b", "5.1", "–")]
+
+
+def interval(ends: str, level: float | None = None, **more: Any) -> Fact:
+    return fact("a.change", "+7.4%", **{"value": 0.074, "interval": ends, "level": level, **more})
+
+
+def moves(old: Fact, new: Fact) -> tuple[list[str], list[tuple[str, str, str]], list[str]]:
+    """(what moved, the rows, the sentences on intervals) of one number."""
+    found = list(facts_moved([old], [new]))
+    return (
+        [what for one in found for what in one.what],
+        list(facts_said(found)),
+        intervals_said(found),
+    )
+
+
+def test_a_wider_interval_is_no_change_of_the_number():
+    """And an edition that notes no confidence had one of 95 %."""
+    old, wider = interval("+5.0 to +10.0"), interval("+3.0 to +12.0", 0.99)
+    allows = "interval, which allows for how many numbers are tested together."
+    assert moves(old, wider) == (
+        ["interval"],
+        [],
+        [f"1 number is as it was, with a wider {allows}"],
+    )
+    (narrower,) = moves(wider, old)[2]
+    assert narrower == f"1 number is as it was, with a narrower {allows}"
+    assert moves(old, interval("+5.0 to +10.0", 0.95)) == ([], [], [])
+    both = [structs.replace(wider, id=f"{at}.change") for at in "ab"]
+    then = [structs.replace(old, id=f"{at}.change") for at in "ab"]
+    (told,) = intervals_said(facts_moved(then, both))
+    assert told == f"2 numbers are as they were, each with a wider {allows}"
+
+
+def test_what_is_said_to_other_digits_for_its_interval_is_the_same_number():
+    old = interval("+5.0 to +10.0", 0.95, spoken="about seven point four per cent up")
+    wider = interval("+3.0 to +12.0", 0.99, spoken="about seven per cent up")
+    what, rows, said = moves(old, wider)
+    assert what == ["spoken", "interval"] and rows == []
+    assert said[0].endswith(
+        "With it is said: a.change “about seven per cent up”, before “about seven point four per "
+        "cent up”."
+    )
+    many = [structs.replace(wider, id=f"{at}.change") for at in range(20)]
+    then = [structs.replace(old, id=f"{at}.change") for at in range(20)]
+    assert intervals_said(facts_moved(then, many))[0].endswith(" and 8 more.")
+
+
+def test_a_verdict_or_a_number_that_moved_with_its_interval_has_a_row():
+    old = interval("+5.0 to +10.0", 0.95, verdict="changed")
+    lost = interval("−1.0 to +16.0", 0.999, verdict="can't tell")
+    assert moves(old, lost)[1:] == ([("a.change", "+7.4%, changed", "+7.4%, can't tell")], [])
+    other = interval("+5.1 to +10.1", 0.95, value=0.0741, verdict="changed")
+    row = ("a.change", "+7.4%, 95% interval +5.0 to +10.0", "+7.4%, 95% interval +5.1 to +10.1")
+    assert moves(old, other) == (["value", "interval"], [row], [])
+
+
+def test_an_interval_that_is_new_gone_or_made_otherwise_is_told_as_that():
+    none, old = fact("a.change", "+7.4%", value=0.074), interval("+5.0 to +10.0", 0.95)
+    same = "1 number is as it was, "
+    assert moves(none, old)[2] == [f"{same}with an interval that it had not."]
+    assert moves(old, none)[2] == [f"{same}without the interval that it had."]
+    again = interval("+4.9 to +10.2", 0.95)
+    assert moves(old, again)[2] == [f"{same}with another interval at the same confidence."]
+
+
+def test_what_moved_is_printed_apart_from_what_has_another_interval():
+    old = side(facts=[interval("+5.0 to +10.0", 0.95), fact("b", "5.1"), fact("c", "1", value=1.0)])
+    new = side(
+        facts=[interval("+3.0 to +12.0", 0.99), fact("b", "5.2"), fact("c", "1", value=1.001)]
+    )
+    found = compared(old, new)
+    lines = printed(found)
+    assert not found.same and [line.split()[0] for line in lines[3:6]] == ["b", "1", "1"]
+    assert lines[4] == "1 more moved in digits that are not shown"
+    assert lines[5].startswith("1 number is as it was, with a wider interval")
 
 
 def test_charts_move_by_their_numbers_or_their_drawing():

@@ -98,12 +98,12 @@ NO_GAP = gap_between(0.03, -0.07, -0.02, 0.1, "can't tell")
         (
             PLAYERS,
             [player(False)] * 3,
-            "“The biggest loser was …” Nobody is told apart: the ends of a list are mostly luck.",
+            "“The biggest loser was …” No one stands clear of the rest, so none can be picked.",
         ),
         (
             PLAYERS,
             [player(False), player(True), player(False)],
-            "“Top of the list.” The order inside the list is mostly luck; say who is told apart.",
+            "“Top of the list.” Say who stands clear; the order among the others is not known.",
         ),
     ],
 )

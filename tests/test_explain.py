@@ -12,6 +12,9 @@ from pathlib import Path
 import duckdb
 import pytest
 
+from pipeline.contracts.files import read_json
+from pipeline.contracts.finding import drift_of
+from pipeline.contracts.findings import Findings
 from pipeline.errors import UserError
 from pipeline.explain.command import explain, find_fact
 from pipeline.wording import numbers, phrases
@@ -25,8 +28,9 @@ JOINED = rf"[ -](?:{WORD})|(?:(?<=hundred)|(?<=thousand)) and (?:{WORD})"
 SPOKEN = re.compile(rf"\b(?:{WORD})(?:{JOINED}| and (?:a half|a third|two thirds))*\b")
 # Words that are no numbers, and numbers that belong to a phrase.
 ASIDE = re.compile(
-    r" of a point| points\b|: \w+ and a half overs|: \w+ overs|half an over|half a |\d+ to \d+|"
-    r"(?<=one) point(?= up| down)|\bone (?:moved|of \w+|names?)|only one|if one|than one|"
+    r" of a percentage point| percentage points?\b|: \w+ and a half overs|: \w+ overs|half an over|"
+    r"half a |\d+ to \d+|"
+    r"\bdid one move|\bone (?:moved|of \w+|names?)|only one|if one|than one|"
     r"numbers \d+|a hundred balls"
 )
 
@@ -124,23 +128,44 @@ def test_the_command_line_names_its_commands():
     assert "explain FACT" in output_of().stdout
 
 
-@pytest.mark.parametrize("topic", ["long-grass", "sea-air", "who-paid"])
-def test_every_number_said_is_a_fact(built: Path, topic: str):
-    """Each number of the lines to say is a fact's value or an end of its interval, spelled out."""
-    allowed = {numbers.said(n, 0) for n in (5, 10, 20, 30, 40, 50)}  # margins, spells, overs
-    allowed.add(numbers.said(300, 0))  # the threshold of a list, from the topic itself
+def roundings(number: float) -> set[str]:
+    """A size as it may be said, to two decimals at most."""
+    said = (numbers.said, phrases.value_said)
+    return {say(abs(number), decimals) for say in said for decimals in range(3)}
+
+
+def of_facts(built: Path, topic: str) -> set[str]:
+    """Every fact's value and the ends of its interval; a fraction also in per cent."""
+    found = set()
     for fact in facts_of(built, topic).values():
         for number in (fact.value, fact.low, fact.high):
             if number is not None:
-                sizes = [abs(number)]
+                found |= roundings(number)
                 if fact.unit.startswith("per cent") and "of balls" not in fact.unit:
-                    sizes.append(abs(number) * 100)
-                for size in sizes:
-                    for decimals in range(3):
-                        allowed |= {
-                            numbers.said(size, decimals),
-                            phrases.value_said(size, decimals),
-                        }
+                    found |= roundings(number * 100)
+    return found
+
+
+def of_second_verdicts(built: Path, topic: str) -> set[str]:
+    """What the drift alone comes to, and how many were tested; neither is a fact."""
+    found = set()
+    for finding in read_json(built / "output" / topic / "findings.json", Findings).findings:
+        found.add(numbers.said(finding.family_size, 0))
+        if (drift := drift_of(finding)) and drift.test:
+            found |= roundings(drift.test.expected.value * 100)
+            found.add(numbers.said(drift.family_size, 0))
+    return found
+
+
+@pytest.mark.parametrize("topic", ["long-grass", "sea-air", "who-paid"])
+def test_every_number_said_is_a_fact(built: Path, topic: str):
+    """Each number of the lines to say is a fact's value or an end of its interval, spelled out.
+
+    Or what stands behind the second verdict.
+    """
+    allowed = {numbers.said(n, 0) for n in (5, 10, 20, 30, 40, 50)}  # margins, spells, overs
+    allowed.add(numbers.said(300, 0))  # the threshold of a list, from the topic itself
+    allowed |= of_facts(built, topic) | of_second_verdicts(built, topic)
     lines = (built / "output" / topic / "talking-points.md").read_text("utf-8")
     said = [line for line in lines.splitlines() if line.startswith("- ") and "(" not in line]
     found = 0

@@ -14,7 +14,15 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Groups, Mix, Player, Turn
 from pipeline.contracts.findings import PlayersList, Point
 from pipeline.contracts.notes import AtLeast
-from pipeline.contracts.parts import EventPlace, Shrunk, Slope, Span, TurningDate
+from pipeline.contracts.parts import (
+    EventPlace,
+    Heterogeneity,
+    OfWhole,
+    Shrunk,
+    Slope,
+    Span,
+    TurningDate,
+)
 from tests.brief_makers import FOURS, brief_view, findings_of
 from tests.chart_makers import ECONOMY
 from tests.finding_makers import (
@@ -31,6 +39,7 @@ from tests.finding_makers import (
     span,
     step_test,
 )
+from tests.word_makers import players_list
 
 BEAT: AnyBeat = KINDS["before_after"].model_validate(
     {"id": "b", "kind": "before_after", "measure": ["economy", "fours"]}
@@ -241,9 +250,10 @@ def test_a_date_is_a_fact_without_a_number():
     fact = facts(answer(Turn, turn=turn, effect=effect(difference=0.4)))["b.economy.date"]
     assert told(fact)[:3] == (
         "between 2016 and 2017",
-        "after 2015 to after 2018",
+        "95%: from after the 2015 season to after the 2018 season",
         "between 2016 and 2017",
     )
+    assert "a straight line with one step, midway between 2016 and 2017" in fact.definition
     assert (ends(fact), fact.unit) == ((None, None, None), "season")
 
 
@@ -258,11 +268,42 @@ def test_series_and_lists_have_facts_under_their_own_ids():
         at_least=AtLeast(count=300, of="balls"),
     )
     made = facts(series={"b.economy": series}, lists={"b.economy": players})
-    counts = ("kept", "in-both", "left-out")
+    counts = ("kept", "in-both", "left-out", "moved", "apart")
     assert list(made) == [*(f"b.economy.players-{which}" for which in counts), "b.economy.2009-10"]
-    assert [fact.value for fact in made.values()] == [11, 30, 19, 4.5]
+    assert [fact.value for fact in made.values()] == [11, 30, 19, 0, 0, 4.5]
     assert made["b.economy.players-left-out"].spoken == "nineteen"
     assert all(fact.finding is None and fact.verdict is None for fact in made.values())
+
+
+def test_a_list_counts_who_moved_and_who_is_apart_and_what_is_kept():
+    among = Heterogeneity(q=20.0, df=8, p=0.01, tau=0.1, kept=0.505)
+    drawn = {"change": -0.1, "low": -0.2, "high": -0.01, "mean": 0.0, "group": "spin", "of": 9}
+    claims = ((True, False), (True, True), (False, False))
+    named = [
+        answer(
+            Player,
+            f"b.economy.p{at}",
+            shrunk=Shrunk(**drawn, moved=moved, apart=apart, among=among),
+        )
+        for at, (moved, apart) in enumerate(claims)
+    ]
+    made = facts(*named, lists={"b.economy": players_list(11)})
+    assert [made[f"b.economy.players-{which}"].value for which in ("moved", "apart")] == [2, 1]
+    kept = made["b.economy.kept-spin"]
+    assert (kept.value, kept.display, kept.spoken) == (50.5, "51%", "just over half")
+    assert kept.unit == "per cent of what separates them"
+
+
+def test_a_part_of_a_mix_has_its_share_of_the_change_only_where_there_is_one():
+    share = span(0.5, 0.1)
+    for verdict, there in (("changed", True), ("held", True), ("can't tell", False)):
+        whole = OfWhole(whole=span(-0.5, 0.1), share=share, verdict=verdict)
+        made = facts(answer(Mix, "b.economy.mix", of_whole=whole))
+        assert ("b.economy.mix.of-change" in made) is there
+        if there:
+            fact = made["b.economy.mix.of-change"]
+            assert (fact.display, fact.interval) == ("50%", "40 to 60")
+            assert fact.spoken == "fifty per cent of the change"
 
 
 def test_the_table_has_a_line_a_fact_and_nothing_where_there_is_nothing():

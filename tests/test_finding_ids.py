@@ -14,6 +14,7 @@ from pipeline.contracts.finding import Change
 from pipeline.errata.which_fact import asked_for
 from pipeline.errors import UserError
 from pipeline.explain.command import find_fact
+from pipeline.explain.remade import made_again
 from tests.fact_makers import archive_facts, edition, fact, write_facts
 from tests.league import brief, findings
 from tests.tallying import played_in
@@ -301,3 +302,13 @@ def test_what_means_no_one_fact_says_what_to_ask(tmp_path: Path, name: str, said
 def test_topics_that_share_a_short_id_are_named():
     with pytest.raises(UserError, match="2 topics have it: net, rope; name one with --topic"):
         topic_of("wickets", {"net": FACTS, "rope": FACTS})
+
+
+def test_such_a_row_is_made_again_from_its_beat_alone(project: Path):
+    """`explain` runs one beat; the row is of what the topic asks."""
+    found = brief(project, TWO, HEAD, "[kinds.pace]")
+    told = chief("kinds.pace", found.facts)
+    assert told is not None and told.id == "kinds.run_rate.pace.change"
+    config = load(project / "config", only="asked")
+    again = made_again(config, "asked", told, found.findings, project / "output" / "data")
+    assert again.same_as(told)

@@ -8,7 +8,9 @@ import pytest
 
 from pipeline.config.kinds import AnyBeat
 from pipeline.contracts.finding import Finding, Mix, Rates
+from pipeline.contracts.parts import Heterogeneity
 from pipeline.wording import of_kinds
+from pipeline.wording.dont_say import dont_say
 from tests.finding_makers import group_change
 from tests.seasons import windows
 from tests.word_makers import (
@@ -126,12 +128,22 @@ def test_a_headlines_name(of, finding: Finding, name: str):
         (
             *(TURN, turn(), "2016 to 2017", "date"),
             "where the data put the break, asked blind",
-            "after 2015 to after 2018; the event is inside",
+            "95%: from after the 2015 season to after the 2018 season; the event is inside",
         ),
         (
             *(TURN, turn(event=None), "2016 to 2017", "date"),
             "where the data put the break, asked blind",
-            "after 2015 to after 2018",
+            "95%: from after the 2015 season to after the 2018 season",
+        ),
+        (
+            *(TURN, turn(low="2016", high="2016", event=None), "2016 to 2017", "date"),
+            "where the data put the break, asked blind",
+            "after the 2016 season; the 95% set holds no other",
+        ),
+        (
+            *(TURN, turn(every="quarter", low="2016 Q3", high="2017 Q2", event=None)),
+            *("2016 to 2017", "date", "where the data put the break, asked blind"),
+            "95%: from after 2016 Q3 to after 2017 Q2",
         ),
     ],
 )
@@ -154,8 +166,10 @@ def test_a_card_of_a_share_is_in_points():
         (SHARE_BEAT, share_moved(4.0, 0.9), "Could see", "0.1 pts"),
         (MIX, group("spin", 0.36, 0.444), "Share of balls", "36.0% to 44.4%"),
         (MIX, part(Mix, 0.1, 0.03), "Share of balls", "–"),
-        (PLAYERS, player(True), "Luck allowed for", "−17% (−28 to −5), apart"),
-        (PLAYERS, player(False), "Luck allowed for", "−17% (−28 to −5)"),
+        (PLAYERS, player(True), "Luck allowed for", "−17% (−28 to −5), moved, apart"),
+        (PLAYERS, player(False), "Luck allowed for", "−17% (−28 to −5), moved"),
+        (PLAYERS, player(True, moved_too=False), "Luck allowed for", "−17% (−28 to −5), apart"),
+        (PLAYERS, player(False, moved_too=False), "Luck allowed for", "−17% (−28 to −5)"),
         (PLAYERS, WHOLE, "Luck allowed for", "–"),
     ],
 )
@@ -197,8 +211,11 @@ def test_what_a_subtitle_adds(of, added: str):
         (MIX, part(Rates, 0.1, 0.03), "With the same mix, economy in the middle overs rose by"),
         (TURN, turn(), "Asked blind, the data put the break between 2016 and 2017"),
         (TURN, turn("can't tell"), "Economy: the data can’t tell"),
-        (PLAYERS, player(True), "One of one moved by more than luck"),
-        (PLAYERS, player(False), "One name, and nobody to hold it against"),
+        (MIX, part(Rates, 0.01, 0.02, "held"), "With the same mix, economy in the middle overs he"),
+        (MIX, part(Rates, 0.01, 0.1, "can't tell"), "With the same mix, economy in the middle o"),
+        (MIX, part(Mix, 0.01, 0.1, "can't tell"), "What who bowled it did to economy in the mi"),
+        (PLAYERS, player(True), "One name, and it moved by more than luck"),
+        (PLAYERS, player(True, moved_too=False), "One name, and nobody to hold it against"),
         (PLAYERS, WHOLE, "Nobody has enough in both windows"),
     ],
 )
@@ -253,7 +270,7 @@ def test_a_part_of_a_mix_leads_only_where_it_is_the_headline():
         (
             *(MIX, part(Rates, 0.1, 0.03)),
             "the change in economy in the middle overs, with the same mix,",
-            "economy in the middle overs before the long rope",
+            "economy in the middle overs with the same mix before the long rope",
         ),
     ],
 )
@@ -262,23 +279,57 @@ def test_a_number_has_a_name(of, finding: Finding, change: str, before: str):
     assert of_kinds.side_named(finding, 0, of, ECONOMY, FORM, EVENT) == before
 
 
+def still(count: int, **more: Any) -> list[Any]:
+    """So many who neither moved nor stand clear."""
+    return [player(False, f"P {n}", moved_too=False, **more) for n in range(count)]
+
+
 def test_a_list_of_players_is_no_ranking():
-    names: list[Any] = [player(False, f"P {n}") for n in range(12)]
-    assert opening(PLAYERS, names, 12) == (
-        "Twelve names, twelve different numbers, and nothing here separates them. "
-        "To be here takes three hundred balls in each window; that left out nine of those in both. "
-        "Only one of them is a left-arm quick."
+    assert opening(PLAYERS, still(12), 12) == (
+        "Twelve bowlers have three hundred balls both before and after; nine more played in both, "
+        "with fewer. With luck allowed for, none of them is sure to have moved. No one of them "
+        "stands clear of the rest. Only one of them is a left-arm quick."
     )
-    two = [player(True, f"Q {n}") for n in range(2)]
-    assert opening(PLAYERS, [WHOLE, *two, *names], 14).startswith(
-        "Two of fourteen moved by more than luck: Q 0 and Q 1. "
-    )
-    four = [player(True, f"Q {n}") for n in range(4)]
-    assert opening(PLAYERS, four, 4).startswith("Four of four moved by more than luck. ")
     assert opening(PLAYERS, [WHOLE], 0) == (
         "Nobody had three hundred balls in both windows, so there are no names here."
     )
-    assert opening(PLAYERS, names[:1], 1).startswith("One name, and nobody to hold it against.")
+    assert "One name, and nobody to hold it against." in opening(PLAYERS, still(1), 1)
+
+
+def test_who_moved_and_who_stands_clear_are_two_claims():
+    both = [player(True, f"Q {n}") for n in range(2)]
+    said = opening(PLAYERS, [WHOLE, *both, *still(12)], 14)
+    assert "With luck allowed for, two of fourteen moved, all down: Q 0 and Q 1. " in said
+    assert "Two stand clear of the rest: Q 0 and Q 1." in said
+    fell = [player(False, f"P {n}") for n in range(11)]
+    stayed = player(True, "Q Stays", moved_too=False)
+    said = opening(PLAYERS, [*fell, stayed], 12)
+    assert "eleven of twelve moved, all down. " in said
+    assert "One stands clear of the rest: Q Stays, whose own number can’t be told from no" in said
+    all_fell = opening(PLAYERS, fell, 11)
+    assert "all eleven moved, all down. " in all_fell and "No one of them stands clear" in all_fell
+
+
+@pytest.mark.parametrize(
+    ("p", "kept", "words"),
+    [
+        (0.4, 0.1, "What separates them is no more than luck would make."),
+        (0.004, 0.502, "About half of what separates them is more than luck, but which of them di"),
+        (
+            0.004,
+            0.23,
+            "About twenty-three per cent of what separates them is more than luck, but which",
+        ),
+        (0.2, 0.6, "Whether more than luck separates them can’t be called."),
+    ],
+)
+def test_luck_is_named_only_where_the_test_and_the_kept_share_both_say_so(p, kept, words: str):
+    among = Heterogeneity(q=20.0, df=11, p=p, tau=0.1, kept=kept)
+    names = still(12, among=among)
+    assert words in opening(PLAYERS, names, 12)
+    warned = dont_say(PLAYERS, names, None, FORM)
+    luck = "“The biggest loser was …” No one stands clear of the rest: the ends of this list are mo"
+    assert any(line.startswith(luck) for line in warned) is (p > 0.05 and kept < 0.5)
 
 
 def test_who_hardly_features_in_a_list():
@@ -296,15 +347,19 @@ def test_who_hardly_features_in_a_list():
 
 
 def test_a_threshold_that_leaves_nobody_out_says_so():
-    names: list[Any] = [player(False, f"P {n}") for n in range(12)]
-    assert "that left out nobody of those in both." in opening(PLAYERS, names, 12, left_out=0)
+    assert "before and after; nobody has fewer." in opening(PLAYERS, still(12), 12, left_out=0)
 
 
 def test_a_title_counts_the_names():
-    names = [player(False, f"P {n}") for n in range(12)]
-    assert title(PLAYERS, *names) == "Twelve names, and nothing here separates them"
-    two = [player(True, f"Q {n}") for n in range(2)]
-    assert title(PLAYERS, WHOLE, *two, *names) == "Two of fourteen moved by more than luck"
+    assert title(PLAYERS, *still(12)) == "Twelve names, and no one stands clear of the rest"
+    two = [player(False, f"Q {n}") for n in range(2)]
+    assert title(PLAYERS, WHOLE, *two, *still(12)) == (
+        "Two of fourteen moved by more than luck; no one stands clear of the rest"
+    )
+    stayed = player(True, "Q Stays", moved_too=False)
+    assert title(PLAYERS, stayed, *two) == (
+        "Two of three moved by more than luck; one stands clear of the rest"
+    )
 
 
 def test_only_a_turning_point_has_a_date():

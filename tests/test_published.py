@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from pipeline.significance.methods import inference, ratio
+from pipeline.significance.methods.levels import picked_share
 from pipeline.significance.methods.ratio import Estimate, Sums
 
 
@@ -237,6 +238,16 @@ def test_benjamini_hochberg_adjusted():
         *(0.486, 0.58118182, 0.714875, 0.75323077, 0.81321429, 1.0),
     ]
     assert inference.benjamini_hochberg(BH) == pytest.approx(published, abs=5e-9)
+
+
+def test_benjamini_yekutieli_level():
+    """Benjamini & Yekutieli 2005: R of m picked at q have intervals of 1 - R q / m.
+
+    (The rule from memory of the publication.) Picked at 5 %: the four of fifteen of 1995.
+    """
+    found = picked_share(BH, 0.05, 0.05)
+    assert found.made.sum() == 4
+    assert 1 - found.rate == pytest.approx(np.full(15, 1 - 4 * 0.05 / 15))
 
 
 # The test vector of R's multtest (lies in package statsmodels).

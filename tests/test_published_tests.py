@@ -13,8 +13,9 @@ from statsmodels.stats.proportion import confint_proportions_2indep
 
 from pipeline.significance.methods import inference, permutation, ratio
 from pipeline.significance.methods.drift import of_gaps, of_rates, step_and_drift
+from pipeline.significance.methods.fieller import share_of
 from pipeline.significance.methods.ratio import Estimate, Sums
-from pipeline.significance.methods.shrinkage import paule_mandel, shrink
+from pipeline.significance.methods.shrinkage import heterogeneity, paule_mandel, shrink
 
 # Darwin 1876, maize: heights in inches of crossed and self-fertilised plants, fifteen pairs
 # (values from memory; their differences in eighths are those of Fisher 1935).
@@ -104,6 +105,52 @@ def test_paule_and_mandel_never_below_nought():
     effect = np.array([28, 8, -3, 7, -1, 1, 18, 12.0])
     variance = np.array([15, 10, 16, 11, 9, 11, 10, 18.0]) ** 2
     assert paule_mandel(effect, variance) == 0.0
+
+
+def test_cochrans_q_of_the_bcg_trials():
+    """Colditz et al. 1994, thirteen trials of a vaccine, as in metafor's dat.bcg: Q 152.23 on 12,
+    p < .0001; log risk ratios (counts and Q from memory)."""
+    treated = np.array([4, 6, 3, 62, 33, 180, 8, 505, 29, 17, 186, 5, 27.0])
+    of = [123, 306, 231, 13598, 5069, 1541, 2545, 88391, 7499, 1716, 50634, 2498, 16913]
+    control = np.array([11, 29, 11, 248, 47, 372, 10, 499, 45, 65, 141, 3, 29.0])
+    against = [139, 303, 220, 12867, 5808, 1451, 629, 88391, 7277, 1665, 27338, 2341, 17854]
+    estimate = np.log(treated / of) - np.log(control / against)
+    variance = 1 / treated - 1 / np.array(of) + 1 / control - 1 / np.array(against)
+    found = heterogeneity(estimate, variance)
+    assert (found.q, found.df) == (pytest.approx(152.2330, abs=5e-4), 12)
+    assert found.p < 1e-4
+    assert paule_mandel(estimate, variance) == pytest.approx(0.3181, abs=5e-4)
+
+
+def test_cochrans_q_of_the_eight_schools():
+    """Rubin 1981: Q 4.7 on 7, nothing but luck between the schools."""
+    effect = np.array([28, 8, -3, 7, -1, 1, 18, 12.0])
+    found = heterogeneity(effect, np.array([15, 10, 16, 11, 9, 11, 10, 18.0]) ** 2)
+    assert (found.q, found.df, found.p) == (
+        pytest.approx(4.7, abs=0.05),
+        7,
+        pytest.approx(0.7, abs=0.01),
+    )
+
+
+def test_welchs_f_of_two_groups_is_welchs_t():
+    """Student's sleep data: F is 1.8608 squared, p .07939."""
+    a = np.array([0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2.0])
+    b = np.array([1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4])
+    variance = np.array([each.var(ddof=1) / 10 for each in (a, b)])
+    found = heterogeneity(np.array([a.mean(), b.mean()]), variance, np.full(2, 9.0))
+    assert found.q == pytest.approx(1.8608**2, abs=1e-3)
+    assert found.p == pytest.approx(0.07939, abs=5e-5)
+
+
+def test_fiellers_interval_of_the_patch_data():
+    """Efron & Tibshirani 1993, ch. 25: ratio of means -.0713, 90 % -.249 to .170 (memory)."""
+    z = np.array([8406, 2342, 8187, 8459, 4795, 3516, 4796, 10238.0])
+    y = np.array([-1200, 2601, -2705, 1982, -1290, 351, -638, -2719.0])
+    (of_y, both), (_, of_z) = np.cov(y, z) / 8
+    found = share_of(y.mean(), z.mean(), (of_y, of_z), both, scipy.stats.t.ppf(0.95, 7))
+    assert found == pytest.approx((-0.0713, -0.249, 0.170), abs=5e-4)
+    assert share_of(1.0, 0.1, (0.1, 0.1), 0.0, 2.0) is None
 
 
 def test_cohen_1988_sample_size():

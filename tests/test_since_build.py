@@ -19,3 +19,21 @@ def test_of_those_on_both_sides_the_moved_are_counted():
     assert lines[0].startswith("demo: moved since the last build: 1 headline figures, 0 others")
     assert not any("new" in line or "gone" in line for line in lines)
     assert sum("+1.0% -> +1.5%" in line for line in lines) == 1
+
+
+def test_a_number_with_another_interval_has_not_moved():
+    ends = {"value": 0.01, "headline": True}
+    old = fact("a.change", "+1.0%", interval="0.0 to +2.0", level=0.95, **ends)
+    wider = fact("a.change", "+1.0%", interval="−1.0 to +3.0", level=0.99, **ends)
+    assert moved_lines("demo", [old], [wider]) == [
+        "demo: 1 number is as it was, with a wider interval, which allows for how many numbers are "
+        "tested together."
+    ]
+    other = fact(
+        "a.change", "+1.1%", interval="−0.9 to +3.1", level=0.99, headline=True, value=0.011
+    )
+    assert moved_lines("demo", [old], [other])[1:] == [
+        "  a.change: +1.0% -> +1.1%",
+        "    said: about +1.0% -> about +1.1%",
+        "    95% interval 0.0 to +2.0 -> 99% interval −0.9 to +3.1",
+    ]

@@ -31,7 +31,7 @@ SHARED = {
     "notes": "cautions: their codes, found, said",
     "of_kinds": "which module of the room a kind of beat has: its findings, its words, its drawing",
     "on_the_field": "a difference as runs or balls of an innings: counted, said",
-    "printed": "what a command prints",
+    "printed": "as it is printed: what a command found, the ends of an interval",
     "quality": "how good the data are: its shape, counted",
     "second_verdict": "the step held against the drift: judged, said",
     "selection": "which balls: asked for, selected",

@@ -146,6 +146,24 @@ def test_what_two_beats_show_is_one_look_and_a_headline_if_one_of_them_is():
     assert (again.looks, again.again, again.headlines, again.changed) == (0, 2, 1, 0)
 
 
+@pytest.mark.parametrize(
+    ("p", "p_equal", "verdict", "because", "level"),
+    [
+        (0.04, 0.02, "can't tell", "lost_among_many", 1 - 0.05 / 3),
+        (0.004, 0.02, "changed", "beyond_chance", 1 - 0.05 / 3),
+        (0.004, 0.006, "held", "moved_within_margin", 0.95),
+    ],
+)
+def test_a_change_inside_the_margin_is_held_only_as_one_of_so_many(
+    p, p_equal, verdict, because, level
+):
+    """The last of three headlines that may be called; to be held it is the first of three."""
+    found = looked("x", p, p_equal)
+    told = judged([looked("a", 1e-4), looked("b", 1e-5), found], "a", "b", "x")
+    assert told["x"] == (verdict, because)
+    assert found.effect.level == pytest.approx(level)
+
+
 def test_a_headline_that_nobody_found_is_the_topics_mistake():
     with pytest.raises(UserError, match=r"no finding 'b\.economy\.ab' to be a headline"):
         judged([looked("a")], "ab")

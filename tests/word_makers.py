@@ -146,23 +146,26 @@ def turn(
     change: float = -0.1,
     half: float = 0.03,
     refused: Any = None,
+    because: Any = "beyond_chance",
     **date: Any,
 ) -> Turn:
     """A break between 2016 and 2017, or where `date` says."""
     plain: dict[str, Any] = {
         **{"last": "2016", "next": "2017", "low": "2015", "high": "2018", "every": "season"},
         **{"points": 14, "dates": 9, "sup_f": 31.4, "second": None, "fit": []},
+        "trend": 0.006,
         "event": EventPlace(inside=True, rank=1),
     }
     found = None if refused else TurningDate(**{**plain, **date})
-    return moved(change, half, verdict, Turn, turn=found, refused=refused)
+    told = {"turn": found, "refused": refused, "because": because}
+    return moved(change, half, verdict, Turn, **told, sides=("level before", "level after"))
 
 
-def player(apart: bool, name: str = "A Quibble", **more: Any) -> Player:
+def player(apart: bool, name: str = "A Quibble", moved_too: bool = True, **more: Any) -> Player:
     """A spinner a fifth cheaper, hardly less with luck allowed for."""
     drawn = Shrunk(
-        **{"change": -0.17, "low": -0.28, "high": -0.05, "apart": apart},
-        **{"group": "spin", "mean": -0.16, "of": 9},
+        **{"change": -0.17, "low": -0.28, "high": -0.05, "apart": apart, "moved": moved_too},
+        **{"group": "spin", "mean": -0.16, "of": 9, "among": more.pop("among", None)},
     )
     return moved(-0.2, 0.1, kind=Player, **{"values": {"bowler": name}, "shrunk": drawn, **more})
 

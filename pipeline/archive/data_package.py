@@ -44,7 +44,8 @@ KNOWN = {
     "difference": "second side less first, in units of the measure",
     "change": "second side against first, as a part of the first: 0.05 is 5 per cent more",
     "shrunk_change": "the change with luck allowed for, as a part of the first side",
-    "shrunk_apart": "whether the player can be told from the others",
+    "shrunk_moved": "whether the player's own change is told from none, with luck allowed for",
+    "shrunk_apart": "whether the player is told from the mean of those of the kind",
 }
 ENDS = {"low": "lower", "high": "upper"}
 

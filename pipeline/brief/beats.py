@@ -47,6 +47,7 @@ class Part:
     chart: Drawing
     left_out: str
     sides: list[str]
+    change: str
     extra: str
     wide: bool
     interval: str
@@ -123,6 +124,7 @@ def _part(
         chart=Drawing(chart.chart, chart.alt, hold),
         left_out=f"{numbers.counted(left_out, 'more row')} in the table." if left_out else "",
         sides=[capitalised(side) for side in sides],
+        change=of_kinds.change_heading(beat),
         extra=of_kinds.extra_heading(beat),
         wide=of_kinds.extra_is_wide(beat),
         interval=heading_of(own),

@@ -165,6 +165,34 @@ def share_fact(identity: str, share: float, origin: Origin) -> Fact:
     )
 
 
+def part_fact(identity: str, share: Span, origin: Origin) -> Fact:
+    """What part of the whole change a part of it is."""
+    low, high = (numbers.shown(end * 100, 0) for end in (share.low, share.high))
+    return Fact(
+        id=identity,
+        value=share.value * 100,
+        low=share.low * 100,
+        high=share.high * 100,
+        unit="per cent of the change",
+        display=numbers.percent(share.value, 0, signed=False),
+        spoken=f"{numbers.said(share.value * 100, 0)} per cent of the change",
+        interval=f"{low} to {high}",
+        **origin,
+    )
+
+
+def kept_fact(identity: str, kept: float, origin: Origin) -> Fact:
+    """How much of what separates players is more than luck."""
+    return Fact(
+        id=identity,
+        value=kept * 100,
+        unit="per cent of what separates them",
+        display=numbers.percent(kept, 0, signed=False),
+        spoken=phrases.estimated_share(kept),
+        **origin,
+    )
+
+
 def text_fact(identity: str, words: str, interval: str, unit: str, origin: Origin) -> Fact:
     """A fact that is a season, not a number."""
     return Fact(

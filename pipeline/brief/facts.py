@@ -13,6 +13,8 @@ from pipeline.brief.fact import (
     difference_fact,
     drift_fact,
     felt_fact,
+    kept_fact,
+    part_fact,
     percent_fact,
     share_fact,
     text_fact,
@@ -23,6 +25,7 @@ from pipeline.contracts.finding import (
     Change,
     Finding,
     Groups,
+    Mix,
     Player,
     Turn,
     control_of,
@@ -33,6 +36,9 @@ from pipeline.contracts.findings import Findings, PlayersList, Point
 from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 from pipeline.text import slug
+from pipeline.wording import tested
+from pipeline.wording.kinds.mix import share_told
+from pipeline.wording.names import all_of, among_groups, has_moved, is_apart, named
 from pipeline.wording.phrases import APART, TIME
 from pipeline.wording.shown_numbers import taken_unrounded
 
@@ -49,7 +55,9 @@ def facts_of(view: BriefView, findings: Findings) -> list[Fact]:
         measure = view.measures[finding.measure]
         made += _of_finding(finding, measure, view.format, finding.id in findings.headlines)
     for key, players in findings.lists.items():
-        made += _of_list(key, players)
+        beat, name = key.split(".")
+        of_beat = [f for f in findings.findings if f.beat == beat and f.measure == name]
+        made += _of_list(key, players, named(of_beat))
     for key, series in findings.series.items():
         beat, name = key.split(".")
         made += _of_series(key, beat, view.measures[name], name, series)
@@ -80,7 +88,7 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
         "finding": finding.id,
         "beat": finding.beat,
         "measure": finding.measure,
-        "definition": measure.defined,
+        "definition": _defined(finding, measure),
         "query": finding.beat,
         "headline": headline,
         "verdict": finding.verdict,
@@ -107,6 +115,13 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
         yield felt_fact(f"{identity}.felt", finding, felt, measure, form, origin)
     yield from _second_question(finding, measure, origin)
     yield from _of_its_answer(finding, origin)
+
+
+def _defined(finding: Finding, measure: Measure) -> str:
+    """What its numbers are of; those of a turning point are the model's."""
+    if isinstance(finding, Turn) and finding.turn:
+        return f"{measure.defined}, {tested.levels_are(finding.turn)}"
+    return measure.defined
 
 
 def _sides(finding: Finding, measure: Measure, origin: Origin) -> Iterator[Fact]:
@@ -153,10 +168,12 @@ def _second_question(finding: Finding, measure: Measure, origin: Origin) -> Iter
 
 
 def _of_its_answer(finding: Finding, origin: Origin) -> Iterator[Fact]:
-    """What only a group of a mix, a player or a turning point has."""
+    """What only a group or a part of a mix, a player or a turning point has."""
     if isinstance(finding, Change) and finding.shares:
         for share, side in zip(finding.shares, finding.sides, strict=True):
             yield share_fact(f"{finding.id}.share-{slug(side)}", share, origin)
+    if isinstance(finding, Mix) and (part := share_told(finding)):
+        yield part_fact(f"{finding.id}.of-change", part, origin)
     if isinstance(finding, Player) and finding.shrunk:
         shrunk = finding.shrunk
         change = Span(value=shrunk.change, low=shrunk.low, high=shrunk.high)
@@ -164,21 +181,27 @@ def _of_its_answer(finding: Finding, origin: Origin) -> Iterator[Fact]:
     if isinstance(finding, Turn) and finding.turn:
         turn = finding.turn
         words = f"between {turn.last} and {turn.next}"
-        reach = f"after {turn.low} to after {turn.high}"
+        reach = tested.dates_shown(turn)
         yield text_fact(f"{finding.id}.date", words, reach, turn.every, origin)
 
 
-def _of_list(key: str, players: PlayersList) -> Iterator[Fact]:
-    """How many players a list has, and how many its threshold left out."""
+def _of_list(key: str, players: PlayersList, told: list[Player]) -> Iterator[Fact]:
+    """How many players a list has, how many of them moved, and what separates the rest."""
     beat, name = key.split(".")
+    origin: Origin = {"beat": beat, "measure": name, "query": beat}
     counts = (
         ("kept", players.kept, "with enough in both windows"),
         ("in-both", players.in_both, "who played in both windows"),
         ("left-out", players.left_out, "who played in both and had too little"),
+        ("moved", sum(map(has_moved, told)), "who moved, with luck allowed for"),
+        ("apart", sum(map(is_apart, told)), "who stand clear of the mean of their kind"),
     )
     for which, count, definition in counts:
-        origin: Origin = {"beat": beat, "measure": name, "query": beat, "definition": definition}
-        yield count_fact(f"{key}.players-{which}", count, "players", origin)
+        defined: Origin = {**origin, "definition": definition}
+        yield count_fact(f"{key}.players-{which}", count, "players", defined)
+    for group, among in among_groups(told).items():
+        defined = {**origin, "definition": f"what separates {all_of(group)} that is more than luck"}
+        yield kept_fact(f"{key}.kept-{slug(group)}", among.kept, defined)
 
 
 def _of_series(

@@ -44,6 +44,7 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         f"Beside each test, whole matches were shuffled {statistics.permutations:,} times; "
         "where that gives another answer, the row says so.",
     ]
+    lines += _names_lines(findings)
     if findings.windows and view.event:
         lines.append(_windows_line(view.event, findings.windows))
         lines += _drift_lines(findings)
@@ -55,6 +56,23 @@ def _again(family: Family) -> str:
     if not family.again:
         return ""
     return f" ({numbers.counted(family.again, 'row shows', 'rows show')} one of them again)"
+
+
+def _names_lines(findings: Findings) -> list[str]:
+    """What is claimed of single players, where there is a list of them."""
+    if not findings.lists:
+        return []
+    alpha = numbers.percent(findings.family.alpha, 0, signed=False)
+    return [
+        "A list of players invites picking, so each change is drawn in towards the mean of the "
+        "player’s kind, the more the less it stands on; “luck allowed for” is that, with its 95% "
+        "interval. Two things are said of a name. Moved: the change is beyond chance among all the "
+        "comparisons above, and its interval leaves no change out with luck allowed for too, "
+        "whatever the others did. Stands clear, or apart: it is told from the mean of its kind, "
+        f"moved or not, at {alpha} over the whole list (Benjamini and Hochberg). What separates "
+        "players is called luck only where Cochran’s Q, with Welch’s allowance for spreads that "
+        "are themselves estimates, finds no more, and less than half of a deviation is kept."
+    ]
 
 
 def _windows_line(event: NamedEvent, windows: Windows) -> str:

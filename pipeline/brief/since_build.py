@@ -8,10 +8,11 @@ from pathlib import Path
 from pipeline.contracts.editions import FactMoved
 from pipeline.contracts.facts import Fact
 from pipeline.editions.difference import facts_moved
+from pipeline.editions.difference_words import interval_said, intervals_said, same_number
 from pipeline.editions.reading import MAKE, read_facts
 from pipeline.errors import UserError
 
-TOLD = {"display", "spoken", "verdict"}  # what a number that is new or gone has not
+TOLD = {"display", "spoken", "verdict", "interval"}  # what a number that is new or gone has not
 
 
 def facts_before(folder: Path) -> list[Fact]:
@@ -23,16 +24,22 @@ def facts_before(folder: Path) -> list[Fact]:
 
 
 def moved_lines(topic: str, before: list[Fact], after: list[Fact]) -> list[str]:
-    """Lines to print; none when nothing was there before, or nothing changed."""
-    differ = [fact for fact in facts_moved(before, after) if set(fact.what) & TOLD]
-    if not differ:
-        return []
-    headlines = [fact for fact in differ if fact.headline]
-    others = len(differ) - len(headlines)
-    head = (
-        f"{topic}: moved since the last build: {len(headlines)} headline figures, {others} others"
-    )
-    return [head, *(line for fact in headlines for line in _lines(fact))]
+    """Lines to print; none when nothing was there before, or nothing changed.
+
+    A number whose interval alone is another has not moved, and is counted apart.
+    """
+    moved = list(facts_moved(before, after))
+    differ = [fact for fact in moved if set(fact.what) & TOLD and not same_number(fact)]
+    lines = []
+    if differ:
+        headlines = [fact for fact in differ if fact.headline]
+        others = len(differ) - len(headlines)
+        lines.append(
+            f"{topic}: moved since the last build: {len(headlines)} headline figures, "
+            f"{others} others"
+        )
+        lines += [line for fact in headlines for line in _lines(fact)]
+    return [*lines, *(f"{topic}: {sentence}" for sentence in intervals_said(moved))]
 
 
 def _lines(fact: FactMoved) -> Iterator[str]:
@@ -43,6 +50,8 @@ def _lines(fact: FactMoved) -> Iterator[str]:
             yield f"    said: {_change(fact.old.spoken, fact.new.spoken)}"
         if "verdict" in fact.what:
             yield f"    verdict: {_change(fact.old.verdict, fact.new.verdict)}"
+        if "interval" in fact.what:
+            yield f"    {_change(interval_said(fact.old), interval_said(fact.new))}"
 
 
 def _change(was: str | None, now: str | None) -> str:

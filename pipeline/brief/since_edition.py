@@ -10,7 +10,7 @@ from pipeline.contracts.editions import LinesMoved, Since
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.findings import Findings
 from pipeline.editions.difference import compared
-from pipeline.editions.difference_words import causes_said, facts_said
+from pipeline.editions.difference_words import causes_said, facts_said, intervals_said
 from pipeline.editions.reading import VERIFY, read_view
 from pipeline.editions.sides import edition_side, side_of
 from pipeline.editions.store import editions
@@ -24,12 +24,16 @@ MOST_ROWS = 30  # numbers written out on the page; compare lists all
 
 @dataclass(frozen=True)
 class SincePage:
-    """What the page prints; a row is a number's id, what it was and what it is."""
+    """What the page prints; a row is a number's id, what it was and what it is.
+
+    `intervals` are on numbers that are the same but for their intervals.
+    """
 
     title: str
     causes: list[str]
     rows: list[tuple[str, str, str]]
     more: str
+    intervals: list[str]
     lines: list[LinesMoved]
     charts: str
 
@@ -64,6 +68,7 @@ def since_page(found: Since | None) -> SincePage | None:
         causes=causes_said(moved.causes),
         rows=rows[:MOST_ROWS],
         more=f"{numbers.counted(more, 'more number')} moved." if more > 0 else "",
+        intervals=intervals_said(moved.facts),
         lines=moved.lines,
         charts="; ".join(charts),
     )

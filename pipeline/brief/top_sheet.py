@@ -100,7 +100,7 @@ def expected(view: BriefView, by_id: dict[str, Finding]) -> list[Expected]:
     for item in view.expected:
         finding = by_id[item.finding]
         beat, measure = beats[finding.beat], view.measures[finding.measure]
-        found = of_kinds.breath(finding, beat, measure, view.format, view.event)
+        found = of_kinds.found(finding, beat, measure, view.format, view.event)
         rows.append(Expected(item.say, found_of(item.means, finding), found))
     return rows
 

@@ -37,6 +37,9 @@ def draw_changes(
         _draw_change(canvas, axes, row, position + 0.5)
         _write_change(canvas, row, columns, y)
     right = columns.numbers_left + columns.numbers
+    if told.looks:
+        y = top + height + sizes.small
+        canvas.text(right, y, told.looks, sizes.small, colour=theme.muted, align="right")
     under = f" · {BEFORE_ROUNDING}" if any(row.mark for row in told.rows) else ""
     headings = [f"{told.what}, with {told.interval}", told.interval, ""]
     for words in (f"{heading}{under}".removeprefix(" · ") for heading in headings):
@@ -65,15 +68,12 @@ def _write_change(canvas: Canvas, row: Row, columns: Columns, y: float) -> None:
             "ExtraBold",
             vertical="center_baseline",
         )
-    apart = sizes.small * 0.58 if row.among else 0.0
-    for words, place in ((row.interval_shown, y - apart), (row.among, y + apart)):
-        if words:
-            canvas.text(
-                right,
-                place,
-                words,
-                sizes.small,
-                colour=canvas.theme.muted,
-                align="right",
-                vertical="center_baseline",
-            )
+    canvas.text(
+        right,
+        y,
+        row.interval_marked,
+        sizes.small,
+        colour=canvas.theme.muted,
+        align="right",
+        vertical="center_baseline",
+    )

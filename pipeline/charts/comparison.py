@@ -14,7 +14,7 @@ from pipeline.charts.rows import Comparison, Row, rows_of
 from pipeline.charts.theme import PAGE
 from pipeline.charts.value_panel import draw_values, values_need
 from pipeline.contracts.finding import Finding
-from pipeline.wording.confidence import heading_of
+from pipeline.wording.confidence import heading_of, looks_note
 from pipeline.wording.of_kinds import sides
 from pipeline.wording.on_the_field import felt_said
 
@@ -79,8 +79,8 @@ def draw_findings(
     measure = chart.measure
     told = rows_of(findings, chart.beat, measure, form)
     share = measure.kind == "share"
-    heading = heading_of(findings)
-    draw_comparison(canvas, Comparison(told, names, share, measure.decimals, what, heading), box)
+    called = {"what": what, "interval": heading_of(findings), "looks": looks_note(findings)}
+    draw_comparison(canvas, Comparison(told, names, share, measure.decimals, **called), box)
     if len(findings) == 1:
         _felt(canvas, findings[0], measure, form, box)
 
@@ -104,7 +104,8 @@ def draw_comparison(canvas: Canvas, told: Comparison, box: Box) -> None:
     height = step * count
     middle = [body_top + step * (i + 0.5) for i in range(count)]
     gap = sizes.body * 0.9
-    number_width = max(_number_width(canvas, row) for row in told.rows) + gap * 0.4
+    noted = canvas.text_width(told.looks, sizes.small)
+    number_width = max(noted, *(_number_width(canvas, row) for row in told.rows)) + gap * 0.4
     room = box.width - number_width - 3 * gap - values_need(canvas, told) / VALUES
     name_room = max(LEAST_NAMES, min(NAMES * box.width, room))
     said = [canvas.fit(row.name, sizes.body, "Medium", name_room) for row in told.rows]
@@ -121,7 +122,6 @@ def draw_comparison(canvas: Canvas, told: Comparison, box: Box) -> None:
 
 def _number_width(canvas: Canvas, row: Row) -> float:
     change = canvas.text_width(row.change_shown + row.mark, canvas.sizes.number, "ExtraBold")
-    under = max(
-        canvas.text_width(text, canvas.sizes.small) for text in (row.interval_shown, row.among)
+    return (change if row.change_shown else 0.0) + canvas.text_width(
+        row.interval_marked, canvas.sizes.small
     )
-    return (change if row.change_shown else 0.0) + under

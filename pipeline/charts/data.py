@@ -79,5 +79,6 @@ def _shrunk(finding: Finding) -> Cells:
         "shrunk_change": shrunk.change,
         "shrunk_low": shrunk.low,
         "shrunk_high": shrunk.high,
+        "shrunk_moved": shrunk.moved,
         "shrunk_apart": shrunk.apart,
     }

@@ -10,7 +10,7 @@ from pipeline.charts.words import effect
 from pipeline.contracts.codes import Verdict
 from pipeline.contracts.finding import Finding, Gap
 from pipeline.contracts.parts import Span
-from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.confidence import LOST, one_of_looks
 from pipeline.wording.of_kinds import label
 from pipeline.wording.shown_numbers import unrounded
 
@@ -40,6 +40,11 @@ class Row:
     mark: str = ""
 
     @property
+    def interval_marked(self) -> str:
+        """The interval as it is written, with the mark of what its looks leave undecided."""
+        return f"{self.interval_shown}{LOST}" if self.among else self.interval_shown
+
+    @property
     def moved(self) -> bool:
         return self.verdict == "changed"
 
@@ -54,6 +59,7 @@ class Comparison:
     decimals: int
     what: str = "change"
     interval: str = "95% interval"  # as it is called above them
+    looks: str = ""  # what its mark means, where a row's count of looks leaves it undecided
 
 
 def rows_of(

@@ -15,10 +15,18 @@ from pipeline.config.load import DEFAULT, load
 from pipeline.contracts.editions import Difference
 from pipeline.editions.archived_views import archived_side
 from pipeline.editions.difference import compared
-from pipeline.editions.difference_words import NOTHING, causes_said, facts_said
+from pipeline.editions.difference_words import (
+    NOTHING,
+    causes_said,
+    facts_said,
+    intervals_said,
+    same_number,
+)
 from pipeline.editions.sides import Side, built_side
 from pipeline.editions.store import editions
 from pipeline.errors import Problem, UserError
+from pipeline.terminal import WIDTH as TERMINAL
+from pipeline.terminal import wrap
 
 WIDTH = 34  # of a number with its verdict
 
@@ -85,8 +93,10 @@ def printed(found: Difference) -> list[str]:
     rows = list(facts_said(found.facts))
     wide = max((len(name) for name, _, _ in rows), default=0)
     lines += [f"{name:{wide}}  {was:{WIDTH}} -> {now}".rstrip() for name, was, now in rows]
-    silent = len(found.facts) - len(rows)
+    silent = len(found.facts) - len(rows) - sum(map(same_number, found.facts))
     lines += [f"{silent} more moved in digits that are not shown"] if silent else []
+    for sentence in intervals_said(found.facts):
+        lines += wrap(sentence, TERMINAL, "", "  ")
     for part in found.lines:
         lines += ["", f"{part.beat}:"]
         lines += [f"  - {line}" for line in part.gone] + [f"  + {line}" for line in part.new]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pipeline.config.cuts import ALWAYS_KNOWN
 from pipeline.contracts.comparison import Against, Asks, Comparison, balls_of
 from pipeline.contracts.selection import Windows
 
@@ -31,13 +32,15 @@ def comparison_of(
     divided += beat.cuts if asks in ("mix", "rates") else []
     cell = {"overs" if cut == "band" else cut: [value] for cut, value in values.items()}
     balls = balls_of(_overs(beat.where), beat.where.chosen(), cell)
-    whole = set(beat.known) - {cut for cut, _ in balls} if asks == "change" else set(beat.known)
+    known = set(beat.known) - ALWAYS_KNOWN
+    if asks == "change":
+        known -= {cut for cut, _ in balls}
     return Comparison(
         measure=measure,
         asks=asks,
         balls=balls,
         sides=_sides(beat, windows),
-        known=tuple(sorted(whole)),
+        known=tuple(sorted(known)),
         divided=tuple(divided),
         control=_against(control),
         every=beat.point if beat.traits.compares == "series" and asks != "change" else None,

@@ -196,6 +196,8 @@ DIVIDING = {name: cut for name, cut in CUTS.items() if cut.divides}
 # What belongs to the batter, and so to the player who was out when a wicket falls.
 OF_BATTER = {"batter", "batter_tag", "batter_hand", "batting_position", "batting_order"}
 
+# Cuts that every ball has a value of: to leave the unknown out leaves none out.
+ALWAYS_KNOWN = {"innings", "season", "batting_team", "bowling_team", "competition", "result"}
 # What may be unknown of a ball, and how it is said.
 COVERED = {name: CUTS[name].sql for name in ("bowler_kind", "bowler_arm", "batter_hand", "country")}
 COVERED_NAMES = {

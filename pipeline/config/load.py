@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from pipeline.config.measure import Measure
+from pipeline.config.outcomes import check_outcomes
 from pipeline.config.placed import located
 from pipeline.config.project import Format, FormatFile, MeasureFile, Project, Source, Sources
 from pipeline.config.theme import Theme
@@ -108,6 +109,7 @@ def _read_topic(config: Config, name: str, problems: list[Problem]) -> Topic | N
     found = [*wrong, *check_topic(document, config.measures, config.formats)]
     if topic is not None:
         found += check_measures(document, topic, config.measures)
+        found += check_outcomes(document, topic, config.measures)
     if topic is not None and not found:
         found += check_rows(document, topic, config.formats[topic.data.format])
         found += check_means(document, topic)

@@ -43,6 +43,12 @@ def parse_sum(text: str) -> list[tuple[int, str]]:
         raise ValueError(f"'{text}' is no sum of columns; write for example four + six") from None
 
 
+def of_matches(numerator: str, denominator: str) -> bool:
+    """Whether a measure counts whole matches: a share of them that was won, or decided."""
+    below, above = ({name for _, name in parse_sum(text)} for text in (denominator, numerator))
+    return below <= {"decided", "matches"} and above <= {"won", "decided"}
+
+
 def _terms(node: ast.expr) -> list[tuple[int, str]]:
     match node:
         case ast.BinOp(left=left, op=ast.Add(), right=right):

@@ -17,7 +17,7 @@ from pipeline.config.load import Config
 from pipeline.config.measure import Measure
 from pipeline.config.project import Archive as ArchiveSettings
 from pipeline.config.project import Format, Project, Source, Statistics
-from pipeline.config.sums import MILLIONTHS, parse_sum
+from pipeline.config.sums import MILLIONTHS, of_matches, parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
 from pipeline.config.topic_ids import finding_id, rows_asked_for
@@ -239,12 +239,11 @@ def _questions(topic: Topic) -> list[AnyBeat]:
 
 def _scale(measure: Measure) -> Scale:
     below = {name for _, name in parse_sum(measure.denominator)}
-    above = {name for _, name in parse_sum(measure.numerator)}
     return Scale(
         per=measure.per,
         kind=measure.kind,
         margin=measure.margin,
-        by_match=below <= {"decided", "matches"} and above <= {"won", "decided"},
+        by_match=of_matches(measure.numerator, measure.denominator),
         per_wicket=bool(below & {"wickets", "bowler_wickets"}),
         an_innings="innings" in below,
         parts=MILLIONTHS if "streak_expected" in below else 1,

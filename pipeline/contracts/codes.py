@@ -25,6 +25,8 @@ Refusal = Literal[
     "mix_alike",
     "few_points",
     "no_scatter",
+    "nothing_to_divide_by",
+    "none_at_an_end",
 ]
 # The second verdict: has the event's date anything to do with it?
 DriftVerdict = Literal["beyond the drift", "in line with the drift", "not testable"]

@@ -14,7 +14,7 @@ from pipeline.contracts.selection import Fix
 Settings = dict[str, dict[str, Any]]  # what each stage saw of the configuration, as plain data
 InputKind = Literal["match file", "sheet", "font", "logo"]
 # Of a fact: that only one of the two has it, or what of it the two say otherwise.
-Moved = Literal["new", "gone", "value", "display", "spoken", "verdict"]
+Moved = Literal["new", "gone", "value", "display", "spoken", "verdict", "interval"]
 Drawn = Literal["new", "gone", "numbers", "drawing"]
 
 
@@ -93,13 +93,19 @@ class Merged(Contract, kw_only=True):
 
 
 class Said(Contract, kw_only=True):
-    """What a brief says of one number."""
+    """What a brief says of one number.
+
+    `interval` is shown and of the confidence `level`; both are none where there is none, or where
+    the comparison was kept by a version that did not note them.
+    """
 
     value: float | int | None
     unit: str
     display: str
     spoken: str
     verdict: Verdict | None
+    interval: str | None = None
+    level: float | None = None
 
 
 class FactMoved(Contract, kw_only=True):

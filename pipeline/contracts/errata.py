@@ -42,13 +42,16 @@ class Wording(Contract, kw_only=True):
 class SentenceUse(Contract, kw_only=True):
     """A sentence of the answer, or of a beat by its title, that says the number.
 
-    `verdict` when it says none of the wordings and only stands on a verdict that moved.
+    `verdict` when it says nothing of it that is wrong and stands on a verdict that moved. `own`
+    when its line was made of the finding, or names what it is of; else the words alone were found,
+    and may be another number's.
     """
 
     part: str
     sentence: str
     says: list[Wording]
     verdict: bool
+    own: bool
 
 
 class ChartUse(Contract, kw_only=True):
@@ -119,11 +122,15 @@ class InCaptions(Contract, kw_only=True):
 
 
 class Errata(Contract, kw_only=True):
-    """All of it, of one asked number or of all numbers of a finding."""
+    """All of it, of one asked number or of all numbers of a finding.
+
+    `also` are other findings that answer the same question, by their ids.
+    """
 
     topic: str
     asked: str
     facts: list[ThenAndNow]
+    also: list[str]
     wrong: list[WrongEdition]
     editions: list[EditionUse]
     drafts: list[str]

@@ -13,6 +13,7 @@ from pipeline.contracts.parts import (
     Felt,
     GroupChange,
     Margin,
+    OfWhole,
     Shrunk,
     Side,
     TurningDate,
@@ -88,6 +89,7 @@ class Mix(Answer, tag="mix", kw_only=True):
 
     a: Side
     b: Side
+    of_whole: OfWhole | None = None
 
 
 class Rates(Answer, tag="rates", kw_only=True):
@@ -95,6 +97,7 @@ class Rates(Answer, tag="rates", kw_only=True):
 
     a: Side
     b: Side
+    of_whole: OfWhole | None = None
 
 
 class Turn(Answer, tag="turn", kw_only=True):

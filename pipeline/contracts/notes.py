@@ -52,6 +52,10 @@ class ReducedMatches(Note, tag="reduced_matches", kw_only=True):
     of: int
 
 
+class ChosenByResult(Note, tag="chosen_by_result", kw_only=True):
+    """The sides of a row are those that won, or lost: what is counted decided it."""
+
+
 class RivalEvent(Note, tag="rival_event", kw_only=True):
     names: list[str]
 
@@ -71,13 +75,17 @@ class DriftNotTestable(Note, tag="drift_not_testable", kw_only=True):
 
 
 class Simpson(Note, tag="simpson", kw_only=True):
-    """The whole and its parts point different ways."""
+    """The whole and its parts point different ways, both told from none."""
 
 
 class MixMoved(Note, tag="mix_moved", kw_only=True):
+    """What who did what made of a change is half of it or more, and told from none."""
+
     mix: float  # in units
     change: float  # in units
     simpson: bool
+    low: float | None = None  # of the mix
+    high: float | None = None
 
 
 class SurvivorsOnly(Note, tag="survivors_only", kw_only=True):
@@ -97,6 +105,7 @@ AnyNote = (
     | UnknownLeftOut
     | CoverageLow
     | ReducedMatches
+    | ChosenByResult
     | RivalEvent
     | TransitionSeason
     | OppositionChanged

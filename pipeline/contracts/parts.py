@@ -12,6 +12,7 @@ from pipeline.contracts.codes import (
     DriftVerdict,
     IntervalMethod,
     Refusal,
+    Verdict,
 )
 
 CONFIDENCE = 0.95  # of an interval that was not widened for the number of looks
@@ -189,7 +190,11 @@ class SecondBreak(Contract, kw_only=True):
 
 
 class TurningDate(Contract, kw_only=True):
-    """Where the data put the break: after the point `last`, its interval `low` to `high`."""
+    """Where the data put the break: after the point `last`, its interval `low` to `high`.
+
+    `counts` is the series: of each point its label, what was counted, and against what. `trend` is
+    what a point adds beside the step, a fraction; none in an edition of 0.8, which kept neither.
+    """
 
     last: str
     next: str
@@ -202,10 +207,38 @@ class TurningDate(Contract, kw_only=True):
     second: SecondBreak | None
     every: str
     fit: list[tuple[str, float]]
+    counts: list[tuple[str, float, float]] = []
+    trend: float | None = None
+
+    @property
+    def left_out(self) -> list[str]:
+        """Points with nothing to count against: no ball of it was bowled in them."""
+        return [label for label, _, against in self.counts if not against]
+
+
+class Heterogeneity(Contract, kw_only=True):
+    """Whether the players of a group differ by more than luck.
+
+    `q` is Cochran's, about `df` where nobody differs, with its `p`; `tau` the spread of their true
+    changes on the log scale; `kept` the share of a deviation from the group's mean that is no luck,
+    of the player in the middle of the group.
+    """
+
+    q: float
+    df: int
+    p: float
+    tau: float
+    kept: float
 
 
 class Shrunk(Contract, kw_only=True):
-    """A player's change drawn in towards the mean of the `of` players of the group."""
+    """A player's change drawn in towards the mean of the `of` players of the group.
+
+    `apart`: told from the group's own mean (`p_apart`, adjusted over the list). `moved`: the change
+    is told from none, among all looks as it came out and with luck allowed for. Neither follows
+    from the other. `among` is none of a player with nobody to be held against; the last three are
+    none of what version 0.8 wrote.
+    """
 
     change: float
     low: float
@@ -214,3 +247,18 @@ class Shrunk(Contract, kw_only=True):
     mean: float
     group: str
     of: int
+    p_apart: float | None = None
+    moved: bool | None = None  # set with its family
+    among: Heterogeneity | None = None
+
+
+class OfWhole(Contract, kw_only=True):
+    """What part of a change the part of a mix is.
+
+    `whole` is the change in units with its verdict, `share` the part over the whole, with Fieller's
+    interval; none where the whole can't be told from none, so that any share fits.
+    """
+
+    whole: Span
+    share: Span | None
+    verdict: Verdict = "can't tell"  # set with its family

@@ -18,8 +18,10 @@ from pipeline.contracts.editions import (
     SettingMoved,
 )
 from pipeline.contracts.facts import Fact
+from pipeline.contracts.parts import CONFIDENCE
 from pipeline.editions.alike import alike
 from pipeline.editions.sides import Side
+from pipeline.wording.confidence import level_shown
 
 # Settings that only say what a topic is called or where its file is change nothing that is said.
 PASSED_OVER = ("file", "archive")
@@ -62,8 +64,22 @@ def _what_moved(old: Fact | None, new: Fact | None) -> list[Moved]:
         ("display", old.display != new.display),
         ("spoken", old.spoken != new.spoken),
         ("verdict", old.verdict != new.verdict),
+        ("interval", _interval(old) != _interval(new)),
     ]
     return [what for what, differs in moved if differs]
+
+
+def _interval(fact: Fact) -> tuple[str | None, str | None]:
+    """As it is shown, with its confidence; an edition that notes none has all of 95 %."""
+    level = level_of(fact)
+    return fact.interval, None if level is None else level_shown(level)
+
+
+def level_of(fact: Fact) -> float | None:
+    """The confidence of its interval, where it has one."""
+    if fact.interval is None:
+        return None
+    return CONFIDENCE if fact.level is None else fact.level
 
 
 def said(fact: Fact | None) -> Said | None:
@@ -76,6 +92,8 @@ def said(fact: Fact | None) -> Said | None:
         display=fact.display,
         spoken=fact.spoken,
         verdict=fact.verdict,
+        interval=fact.interval,
+        level=level_of(fact),
     )
 
 

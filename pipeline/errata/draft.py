@@ -11,6 +11,7 @@ from typing import TypeGuard
 
 from pipeline.contracts.errata import Why
 from pipeline.contracts.finding import Change
+from pipeline.errata.conclusion import stands
 from pipeline.errata.naming import name_of
 from pipeline.errata.number import Number, OfFinding
 from pipeline.errata.records import Archived, Record
@@ -18,7 +19,6 @@ from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import change_of, rose_or_fell
-from pipeline.wording.second_verdict import second
 from pipeline.wording.subject import subject
 
 MOST_REASONS = 3  # told one by one; more are counted
@@ -27,7 +27,7 @@ MOST_REASONS = 3  # told one by one; more are counted
 def draft(wrong: Sequence[Archived], old: Number, new: Number | None, now: Record, why: Why) -> str:
     """One paragraph on the editions, which said the same; `why` is of the newest of them."""
     opening = f"Correction. In ‘{wrong[0].view.words.title}’, {_editions(wrong)}, "
-    sentences = [opening + _was(old, new), _is(old, new, now), *_why(why), *_verdict(old, new)]
+    sentences = [opening + _was(old, new), _is(old, new, now), *_why(why), *stands(old, new)]
     return " ".join(sentences)
 
 
@@ -69,9 +69,11 @@ def _moved(number: OfFinding) -> str:
 def _is(old: Number, new: Number | None, now: Record) -> str:
     if new is None:
         return _gone(old, now)
-    if old.fact.spoken == new.fact.spoken:  # what was said holds, whatever is printed
-        if old.fact.display == new.fact.display:
+    if old.fact.display == new.fact.display:
+        if old.fact.spoken == new.fact.spoken:
             return "The number is the same."
+        return f"The number is the same; its interval bears that it is said as {new.fact.spoken}."
+    if old.fact.spoken == new.fact.spoken:  # what was said holds, whatever is printed
         return f"It is {new.fact.display}; as it was said, it holds."
     if _is_change(new):
         return f"It {_moved(new)}."
@@ -99,18 +101,3 @@ def _why(why: Why) -> list[str]:
     if why.settings:
         said.append("How it is asked or counted has been changed since.")
     return said or ["Why it moved is not on record."]
-
-
-def _verdict(old: Number, new: Number | None) -> list[str]:
-    """What of the conclusion stands or falls."""
-    if not isinstance(old, OfFinding) or not isinstance(new, OfFinding):
-        return []
-    was, now = (one.finding.verdict.replace("'", "’") for one in (old, new))
-    if was != now:
-        return [f"The verdict does not stand: it was ‘{was}’, and is ‘{now}’."]
-    stands = f"The verdict is the same: {was}."
-    before, after = second(old.finding), second(new.finding)
-    if before == after:
-        return [stands]
-    drift = f"it was ‘{before}’, and is ‘{after}’"
-    return [stands, f"What is said of the drift does not stand: {drift}."]

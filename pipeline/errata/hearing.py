@@ -12,7 +12,8 @@ from pipeline.wording.script import spelled
 # Ways to write what is said alike.
 _ALIKE = (
     (re.compile(r"(?<=\d)\s*%|\bper ?cent\b", re.IGNORECASE), " per cent"),
-    (re.compile(r"\bpercentage points?\b|\bpts\b", re.IGNORECASE), "points"),
+    (re.compile(r"\bpercentage (?=points?\b)", re.IGNORECASE), ""),
+    (re.compile(r"\bpts\b", re.IGNORECASE), "points"),
     (re.compile(r"\bruns? (?:an|per) over\b|\bper over\b", re.IGNORECASE), "an over"),
     (re.compile(r"\bzero\b", re.IGNORECASE), "nought"),
 )
@@ -22,6 +23,9 @@ _NUMBERS = {
     *("hundred", "thousand", "million", "point"),
 }
 _PARTS = {"half", "third", "thirds", "quarter", "quarters"}
+# What begins a range, and what stands between that and the number that ends it.
+_RANGE = {"anywhere", "anything", "between"}
+_IN_A_RANGE = {"from", "up", "to", "and", "a", "half"} | _NUMBERS | _PARTS
 # What may follow a number that stands without its unit: "to four point two in a spell".
 _AFTER = {"now", "then", "before", "after", "at", "in", "for", "over", "by", "to", "against"}
 
@@ -74,6 +78,8 @@ def _is_here(words: Sequence[Word], form: list[str], first: int, bare: bool) -> 
         return False
     if form[0] in _NUMBERS and _number_goes_on(words[max(0, first - 2) : first]):
         return False
+    if form[0] in _NUMBERS | _PARTS and _ends_a_range(words[:first]):
+        return False
     last = words[end - 1]
     if last.stop or end == len(words):
         return True
@@ -89,6 +95,18 @@ def _number_goes_on(before: Sequence[Word]) -> bool:
         return False
     joined = before[-1].text == "and" and before[0].text in ("hundred", "thousand")
     return before[-1].text in _NUMBERS or joined
+
+
+def _ends_a_range(before: Sequence[Word]) -> bool:
+    """Whether the number is an end of what might be: 'anywhere from five to seven per cent'."""
+    for word in reversed(before):
+        if word.stop:
+            return False
+        if word.text in _RANGE:
+            return True
+        if word.text not in _IN_A_RANGE:
+            return False
+    return False
 
 
 def _and_a_part(follows: list[str]) -> bool:

@@ -1,56 +1,79 @@
-"""Which lines of a brief were made of which finding: by making each finding's line again."""
+"""Which lines of a brief were made of which finding: by making each finding's line again.
+
+An edition that another version made has other words; of its lines none is recognised.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from typing import NamedTuple
 
 from pipeline.contracts.finding import Finding
 from pipeline.errata.records import Record
 from pipeline.wording import of_kinds
+from pipeline.wording.expected import found_of
 
-Make = Callable[[Record, Finding], str | None]
+Is = Callable[[str], bool]
+# What may stand before a line: how it follows the one before it, or which beat told it in full.
+_BEFORE = (". ", "”: ")
 
 
 class Sorted(NamedTuple):
-    """Lines that were made of the finding, and lines that were made of none."""
+    """Lines that were made of the asked findings, and lines that were made of none."""
 
     own: list[str]
     free: list[str]
 
 
-def sorted_lines(lines: list[str], own: str | None, record: Record, make: Make) -> Sorted:
-    """`own` is the finding's id; `make` makes a finding's line, or none where it has none.
+def sorted_lines(
+    lines: list[str],
+    own: Collection[str],
+    record: Record,
+    made_of: Callable[[Record, Finding], Is],
+) -> Sorted:
+    """`own` are ids of findings; `made_of` tells whether a line was made of one.
 
-    Lines of other findings are in neither. What stands before a line, such as how it follows the
-    one before it, is not of the finding.
+    Lines of other findings alone are in neither.
     """
     mine: list[str] = []
     others: set[str] = set()
     for finding in record.findings.findings:
-        made = make(record, finding)
-        if made:
-            here = [line for line in lines if line.lower().endswith(made.lower())]
-            if finding.id == own:
-                mine += here
-            else:
-                others.update(here)
+        here = list(filter(made_of(record, finding), lines))
+        if finding.id in own:
+            mine += here
+        else:
+            others.update(here)
     return Sorted(mine, [line for line in lines if line not in mine and line not in others])
 
 
-def line_of(record: Record, finding: Finding) -> str:
+def line_of(record: Record, finding: Finding) -> Is:
     """A finding among the lines of its beat."""
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     measure = view.measures[finding.measure]
-    return of_kinds.line(finding, beat, measure, view.format, view.event)
+    made = of_kinds.line(finding, beat, measure, view.format, view.event)
+    return lambda line: _ends_with(line, made)
 
 
-def breath_of(record: Record, finding: Finding) -> str | None:
-    """A headline's sentence in the answer."""
-    if finding.id not in record.findings.headlines or finding.refused:
-        return None
+def told_in_answer(record: Record, finding: Finding) -> Is:
+    """A headline's sentences in the answer: its own, its part of what can't be told, the saying."""
+    if finding.id not in record.findings.headlines:
+        return lambda line: False
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     measure = view.measures[finding.measure]
-    return of_kinds.breath(finding, beat, measure, view.format, view.event)
+    told = [of_kinds.breath(finding, beat, measure, view.format, view.event)]
+    for item in view.expected:
+        if item.finding == finding.id:
+            told.append(f"“{item.say}”: {found_of(item.means, finding)}.")
+    wholes = {each.lower() for each in told}
+    if finding.verdict != "can't tell" or finding.refused:
+        return lambda line: line.lower() in wholes
+    whether = f"whether {of_kinds.open_question(finding, beat, measure, view.format)},".lower()
+    return lambda line: line.lower() in wholes or whether in line.lower()
+
+
+def _ends_with(line: str, made: str) -> bool:
+    """Whether it is the line that was made, with nothing but how it follows before it."""
+    before = line[: -len(made)]
+    return line.lower().endswith(made.lower()) and (not before or before.endswith(_BEFORE))

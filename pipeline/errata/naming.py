@@ -13,6 +13,7 @@ NAMED = {
     "drift": "the drift of {}",
     "step": "the step in {}",
     "date": "the date of the break in {}",
+    "of-change": "the part of the change in {} that is who did what",
     "luck-allowed-for": "the change in {}, with luck allowed for,",
 }
 SHARE = "share-"
@@ -42,6 +43,8 @@ def name_of(number: Number) -> str:
             return _of_finding(number, what)
         case OfBeat() if fact.unit == "players":
             return f"the count of players {fact.definition}"
+        case OfBeat() if fact.unit == "per cent of what separates them":
+            return f"the part of {fact.definition}"
         case OfBeat():
             return f"{what} in {fact.id.removeprefix(f'{fact.beat}.{fact.measure}.')}"
         case OfTopic():

@@ -13,14 +13,17 @@ from pipeline.contracts.errata import (
     EditionUse,
     Errata,
     InCaptions,
+    SaidIn,
     SentenceUse,
+    ThenAndNow,
     Why,
 )
 from pipeline.contracts.selection import Fix
-from pipeline.editions.difference_words import NOTHING, causes_said, fix_moved
+from pipeline.editions.difference_words import NOTHING, causes_said, fix_moved, interval_said
 from pipeline.errata.captions import clock
 from pipeline.errata.draft import day
 from pipeline.terminal import WIDTH, headed, wrap
+from pipeline.text import listed
 from pipeline.wording import numbers, script
 
 
@@ -45,7 +48,25 @@ def _nothing(found: Errata) -> str:
         return "no edition of the topic is archived"
     count = numbers.counted(len(editions), "archived edition")
     says = "says" if len(editions) == 1 else "say"
-    return f"{count} {says} what the brief says now"
+    told = f"{count} {says} what the brief says now"
+    other = sorted(
+        {
+            item.edition
+            for fact in found.facts
+            for item in fact.editions
+            if _interval_moved(item, fact)
+        }
+    )
+    if not other:
+        return told
+    which = f"edition{'s' if len(other) > 1 else ''} {listed([str(one) for one in other])}"
+    return f"{told}, though {which} told it with another interval; the number is the same"
+
+
+def _interval_moved(item: SaidIn, fact: ThenAndNow) -> bool:
+    """Whether an edition had another interval, or one of another confidence."""
+    then, now = item.said, fact.now
+    return then is not None and now is not None and interval_said(then) != interval_said(now)
 
 
 def _wrapped(text: str) -> list[str]:
@@ -58,30 +79,43 @@ def _facts(found: Errata) -> Iterator[str]:
     for fact in moved:
         if len(found.facts) > 1:
             yield f"  {fact.id}"
+        ends = any(_interval_moved(item, fact) for item in fact.editions)
         for item in fact.editions:
             mark = ": to be corrected" if item.wrong else ""
             yield from headed(
-                f"edition {item.edition}", f"{_value(item.said)}, {day(item.date)}{mark}"
+                f"edition {item.edition}", f"{_value(item.said, ends)}, {day(item.date)}{mark}"
             )
-        yield from headed("now", _value(fact.now))
+        yield from headed("now", _value(fact.now, ends))
     others = len(found.facts) - len(moved)
     if others:
         yield f"  {numbers.counted(others, 'other fact')} of it: as before"
+    for name in found.also:
+        yield from _wrapped(f"{name} is the same comparison; ask for its charts and rows by its id")
     first = found.wrong[0]
     yield f"  Wrong since edition {first.edition}, {day(first.date)}."
 
 
-def _value(said: Said | None) -> str:
+def _value(said: Said | None, ends: bool) -> str:
+    """As shown and said, with its verdict, and its interval where that moved."""
     if said is None:
         return "not in it"
     verdict = f", {said.verdict}" if said.verdict else ""
-    return f"{said.display} ({said.spoken}){verdict}"
+    interval = f", {interval_said(said)}" if ends else ""
+    return f"{said.display} ({said.spoken}){verdict}{interval}"
 
 
 def _sentences(uses: Sequence[SentenceUse]) -> Iterator[str]:
-    """Sentences by their part, each with what to say instead."""
+    """Sentences by their part, each with what to say instead; those of its own lines first."""
     if not uses:
         yield "  No line to say has it."
+    yield from _by_part([use for use in uses if use.own])
+    alone = [use for use in uses if not use.own]
+    if alone:
+        yield "  The words alone, in a line that may be another number’s; read it before use:"
+        yield from _by_part(alone)
+
+
+def _by_part(uses: Sequence[SentenceUse]) -> Iterator[str]:
     for part, group in groupby(uses, key=lambda use: use.part):
         yield f"  {part}"
         for use in group:
@@ -90,12 +124,11 @@ def _sentences(uses: Sequence[SentenceUse]) -> Iterator[str]:
 
 
 def _instead(use: SentenceUse) -> list[str]:
-    if use.verdict:
-        return ["no longer said: the verdict moved"]
-    return [
+    said = [
         f"{one.old}: still right" if one.right else f"{one.old} -> {one.new or '–'}"
         for one in use.says
     ]
+    return [*said, "no longer said so: a verdict moved"] if use.verdict else said
 
 
 def _places(use: EditionUse) -> Iterator[str]:

@@ -17,13 +17,13 @@ from pipeline.contracts.errata import (
     WrongEdition,
 )
 from pipeline.editions.difference import said
-from pipeline.errata import captions
+from pipeline.errata import captions, conclusion
 from pipeline.errata.causes import causes
 from pipeline.errata.draft import draft
 from pipeline.errata.naming import part_of, subject_of
-from pipeline.errata.number import Number, number_of
+from pipeline.errata.number import Number, OfFinding, number_of
 from pipeline.errata.records import Archived, Record
-from pipeline.errata.sentences import sentences, verdict_moved
+from pipeline.errata.sentences import asked_alike, sentences
 from pipeline.errata.uses import citations, drawn, printed, rows
 from pipeline.errata.wordings import wordings
 
@@ -55,6 +55,7 @@ def errata(
         topic=now.view.topic,
         asked=asked,
         facts=[_then_and_now(name, now, editions) for name in names],
+        also=_also(names, now),
         wrong=[WrongEdition(edition=record.number, date=record.date) for record in wrong],
         editions=uses,
         drafts=_drafts(wrong, moved, now, uses),
@@ -78,9 +79,10 @@ def moved_in(record: Record, names: list[str], now: Record) -> list[Moved]:
 
 
 def _differs(old: Number, new: Number | None) -> bool:
+    """Shown otherwise, or of a finding whose conclusion is another; an interval alone is not."""
     if new is None:
         return True
-    return (old.fact.display, old.fact.verdict) != (new.fact.display, new.fact.verdict)
+    return old.fact.display != new.fact.display or conclusion.moved(old, new)
 
 
 def _then_and_now(name: str, now: Record, editions: Sequence[Archived]) -> ThenAndNow:
@@ -94,6 +96,16 @@ def _then_and_now(name: str, now: Record, editions: Sequence[Archived]) -> ThenA
         for record in editions
     ]
     return ThenAndNow(id=name, now=said(now.fact(name)), editions=then)
+
+
+def _also(names: list[str], now: Record) -> list[str]:
+    """Ids of the other findings that answer the same question, as it is built now."""
+    found: list[str] = []
+    for number in (number_of(now, name) for name in names):
+        if isinstance(number, OfFinding):
+            alike = [finding.id for finding in asked_alike(now, number)]
+            found += [each for each in alike if each not in (number.finding.id, *found)]
+    return found
 
 
 def _wordings(moved: Sequence[Moved]) -> list[Wording]:
@@ -113,7 +125,7 @@ def _uses(record: Archived, moved: list[Moved], now: Record, where: Places) -> E
         date=record.date,
         folder=record.folder.as_posix(),
         moved=names,
-        sentences=sentences(record, now, old, looked_for, verdict_moved(old, new)),
+        sentences=sentences(record, now, old, looked_for, conclusion.moved(old, new)),
         charts=drawn(record, old, looked_for),
         printed=printed(record, old),
         rows=rows(record, names),
@@ -131,9 +143,9 @@ def _drafts(
     """One for each run of editions that said the same, the newest first."""
     chief = {record.number: _chief(moved[record.number]) for record in wrong}
 
-    def told(item: tuple[Archived, EditionUse]) -> tuple[str | None, ...]:
-        fact = chief[item[0].number].old.fact
-        return fact.id, fact.display, fact.spoken, fact.verdict
+    def told(item: tuple[Archived, EditionUse]) -> tuple[str, ...]:
+        old, new = chief[item[0].number]
+        return old.fact.id, old.fact.display, old.fact.spoken, *conclusion.stands(old, new)
 
     made = []
     for _, group in groupby(zip(wrong, uses, strict=True), key=told):

@@ -7,90 +7,134 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from pipeline.contracts.errata import SentenceUse, Wording
+from pipeline.contracts.finding import Finding
 from pipeline.editions.sides import ANSWER
 from pipeline.errata.hearing import heard, places
-from pipeline.errata.made_lines import breath_of, line_of, sorted_lines
+from pipeline.errata.made_lines import line_of, sorted_lines, told_in_answer
 from pipeline.errata.naming import subject_of
 from pipeline.errata.number import Number, OfBeat, OfFinding, OfTopic
 from pipeline.errata.records import Record
+from pipeline.errata.told_of import BEYOND_CONTROL, may_tell
 from pipeline.wording import of_kinds
 from pipeline.wording.labels import beat_title
-from pipeline.wording.second_verdict import second
+from pipeline.wording.linked import HERE, OTHER_WAY
+from pipeline.wording.subject import subject
 
-OF_THE_DRIFT = ("drift", "step")
-_DRIFT = re.compile(r"\bseason anyway\b|\bfrom season to season\b|\ba step\b")
 _END = re.compile(r"(?<=[.!?]) +(?=[^a-z])")
 
 
 class Candidate(NamedTuple):
-    """A sentence, and whether it was made of the number's own finding."""
+    """A sentence, and whether it is of the number's own finding."""
 
     sentence: str
     own: bool
 
 
-def verdict_moved(old: Number, new: Number | None) -> bool:
-    """Whether the verdict, or the second one beside the drift, is another now, or none."""
-    if not isinstance(old, OfFinding):
-        return False
-    if not isinstance(new, OfFinding):
-        return True
-    then, now = ((one.finding.verdict, second(one.finding)) for one in (old, new))
-    return then != now
-
-
 def sentences(
     record: Record, now: Record, number: Number, wordings: Sequence[Wording], moved: bool
 ) -> list[SentenceUse]:
-    """Each sentence with what it says of the number; `moved` when the verdict is another now.
+    """Each sentence with what it says of the number; `moved` when a verdict is another now.
 
-    One that says nothing of it stands on the verdict: it is the finding's own, and is not among
+    One stands on the verdict that is the finding's own, says no wrong number, and is not among
     today's.
     """
-    return [
-        SentenceUse(part=part, sentence=sentence, says=says, verdict=not says)
-        for part, candidates in _candidates(record, number).items()
-        for sentence, own in candidates
-        if (says := said_in(sentence, wordings))
-        or (own and moved and sentence not in _split(now.side.lines.get(part, [])))
-    ]
+    found = []
+    for part, candidates in _candidates(record, number).items():
+        today = _split(now.side.lines.get(part, []))
+        for sentence, own in candidates:
+            says = said_in(sentence, wordings)
+            fallen = own and moved and sentence not in today and all(one.right for one in says)
+            if says or fallen:
+                found.append(
+                    SentenceUse(part=part, sentence=sentence, says=says, verdict=fallen, own=own)
+                )
+    return found
 
 
 def said_in(sentence: str, wordings: Sequence[Wording]) -> list[Wording]:
-    """The wordings that are in a sentence, each once.
-
-    A sentence on the drift has numbers of its own: the same words are another number there.
-    """
-    drift = bool(_DRIFT.search(sentence))
-    fitting = [one for one in wordings if not one.of or (one.of in OF_THE_DRIFT) is drift]
+    """The wordings that are in a sentence, each once, of the parts that it may tell."""
+    fitting = [one for one in wordings if may_tell(sentence, one.of)]
     found = places(heard(sentence), [(one.old, one.bare) for one in fitting])
     return [fitting[at] for at in dict.fromkeys(at for _, at in found)]
 
 
 def _candidates(record: Record, number: Number) -> dict[str, list[Candidate]]:
-    """By part: the answer, and the beat by its title."""
+    """By part: the answer, and by its title each beat that tells it."""
     if isinstance(number, OfTopic):
         return {}
-    title = beat_title(number.beat, record.view.measures)
-    answer, lines = (record.side.lines.get(part, []) for part in (ANSWER, title))
-    finding = number.finding.id if isinstance(number, OfFinding) else None
-    own, free = sorted_lines(lines, finding, record, line_of)
-    told = [
-        Candidate(sentence, line in own)
+    beats = {beat.id: beat for beat in record.view.beats}
+    asked = asked_alike(record, number)
+    ids = dict.fromkeys([number.beat.id, *(finding.beat for finding in asked)])
+    titles = dict.fromkeys(beat_title(beats[each], record.view.measures) for each in ids)
+    return {
+        ANSWER: _of_answer(number, asked, record),
+        **{title: _of_beat(title, asked, record) for title in titles},
+    }
+
+
+def asked_alike(record: Record, number: Number) -> list[Finding]:
+    """The number's finding, and those of other beats that ask the same; none of a beat's number.
+
+    A change that is held against another control is the same one, but for what is beyond that.
+    """
+    if not isinstance(number, OfFinding):
+        return []
+    asks, of_control = number.finding.asks, number.part == BEYOND_CONTROL
+    return [
+        finding
+        for finding in record.findings.findings
+        if finding.asks.look == asks.look
+        and (not of_control or finding.asks.identity == asks.identity)
+    ]
+
+
+def _of_beat(title: str, asked: list[Finding], record: Record) -> list[Candidate]:
+    """Sentences of lines that were made of it, or of none."""
+    lines = record.side.lines.get(title, [])
+    own, free = sorted_lines(lines, [finding.id for finding in asked], record, line_of)
+    named = [] if own else _named(free, title, asked, record)
+    return [
+        Candidate(sentence, line in own or line in named)
         for line in lines
         if line in own or line in free
         for sentence in _END.split(line)
+        if sentence not in (OTHER_WAY, HERE)
     ]
-    return {ANSWER: _of_answer(answer, number, record), title: told}
 
 
-def _of_answer(answer: list[str], number: OfBeat, record: Record) -> list[Candidate]:
+def _named(lines: list[str], title: str, asked: list[Finding], record: Record) -> list[str]:
+    """Lines in other words than today's that name what it is of, and nothing longer that is told.
+
+    'The strike rate at number 8' is not what names 'the strike rate at number 8 and number 9'.
+    """
+    view = record.view
+    beats = {beat.id for beat in view.beats if beat_title(beat, view.measures) == title}
+    here = [finding for finding in record.findings.findings if finding.beat in beats]
+    every = {each for finding in here for each in _subjects(finding, record)}
+    mine = {each for finding in asked for each in _subjects(finding, record)}
+    found = []
+    for line in lines:
+        there = [each for each in every if names(line, each)]
+        if there and max(there, key=len) in mine:
+            found.append(line)
+    return found
+
+
+def _subjects(finding: Finding, record: Record) -> set[str]:
+    """What its line may be said to be of; a gap's is of both groups, and of the second."""
+    view = record.view
+    beat = next(beat for beat in view.beats if beat.id == finding.beat)
+    told = finding, beat, view.measures[finding.measure], view.format
+    return {subject(*told), of_kinds.measured(*told)}
+
+
+def _of_answer(number: OfBeat, asked: list[Finding], record: Record) -> list[Candidate]:
     """Sentences of its own; those that name it; and those that count verdicts, for a headline."""
-    if not isinstance(number, OfFinding):
-        return []
-    own, free = sorted_lines(answer, number.finding.id, record, breath_of)
-    told = [*own, *(line for line in free if names(line, subject_of(number)))]
-    if number.finding.id in record.findings.headlines:
+    answer = record.side.lines.get(ANSWER, [])
+    ids = [finding.id for finding in asked]
+    own, free = sorted_lines(answer, ids, record, told_in_answer)
+    told = [*own, *(line for line in free if asked and names(line, subject_of(number)))]
+    if set(ids) & set(record.findings.headlines):
         every = _headline_subjects(record)
         told += [line for line in free if not any(names(line, each) for each in every)]
     return [Candidate(line, True) for line in answer if line in told]

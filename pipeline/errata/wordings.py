@@ -6,13 +6,15 @@ import re
 from collections.abc import Iterator
 
 from pipeline.contracts.errata import Wording
-from pipeline.contracts.finding import Gap, Player, control_of
+from pipeline.contracts.finding import Gap, Player, control_of, drift_of
+from pipeline.contracts.parts import Span
 from pipeline.errata.hearing import heard
 from pipeline.errata.naming import SHARE, part_of
 from pipeline.errata.number import Number, OfBeat, OfFinding
+from pipeline.errata.told_of import BEYOND_CONTROL
 from pipeline.text import slug
 from pipeline.wording import numbers, phrases
-from pipeline.wording.scales import beyond, change_of
+from pipeline.wording.scales import Scaled, beyond, change_of, scaled
 from pipeline.wording.values import unit_said, values_said
 
 WAYS = ("up", "down", "more", "fewer", "higher", "lower")
@@ -86,11 +88,14 @@ def _of_finding(number: OfFinding) -> Kinds:
         yield from _of_difference(number)
     if part == ("difference" if finding.kind == "share" else "change"):
         yield from _of_change(number)
-    elif part == "beyond-control" and (control := control_of(finding)):
-        yield "interval", beyond(control, finding.kind).reach()
+    elif part == BEYOND_CONTROL and (control := control_of(finding)):
+        yield from _intervals(beyond(control, finding.kind))
+    elif part == "step" and (drift := drift_of(finding)) and drift.test:
+        yield from _intervals(_in_per_cent(drift.test.step))
     elif part == "luck-allowed-for" and isinstance(finding, Player) and finding.shrunk:
-        low, high = finding.shrunk.low * 100, finding.shrunk.high * 100
-        yield "interval", phrases.interval_said(low, high, "per cent")
+        drawn = finding.shrunk
+        span = Span(value=drawn.change, low=drawn.low, high=drawn.high)
+        yield from _intervals(_in_per_cent(span))
     elif part.startswith(SHARE) and number.fact.value is not None:
         yield "number rounded", numbers.said(number.fact.value, 0)
         yield "fraction", phrases.share_said(number.fact.value / 100)
@@ -119,8 +124,22 @@ def _of_difference(number: OfFinding) -> Kinds:
 
 def _of_change(number: OfFinding) -> Kinds:
     """The change as an interval, and as a multiple where it is one."""
-    yield "interval", change_of(number.finding).reach()
+    yield from _intervals(change_of(number.finding))
     relative = number.finding.told.relative
     times = phrases.times_said(1 + relative.value) if relative and relative.value else None
     if times:
         yield "times", f"{times} what it was"
+        yield "times alone", f"{_NEARLY.sub('', times)} what it was"
+
+
+def _intervals(change: Scaled) -> Kinds:
+    """As what it could be: with its way, without it where the noun has it, of two groups."""
+    yield "interval", change.reach()
+    yield "could be", change.could_be()
+    yield "could be, its noun a way", change.could_be(None)
+    yield "could be, of groups", change.could_be(phrases.APART)
+
+
+def _in_per_cent(fraction: Span) -> Scaled:
+    """A fraction as it is told, whatever its measure is."""
+    return scaled(fraction, fraction, "rate")

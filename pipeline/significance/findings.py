@@ -13,8 +13,8 @@ from pipeline.contracts.selection import Selection
 from pipeline.significance import notes
 from pipeline.significance.arrays import by_season
 from pipeline.significance.effects import describe
-from pipeline.significance.kinds.turning_point import period
-from pipeline.significance.of_kinds import LISTS, findings_of
+from pipeline.significance.of_kinds import JUDGED, LISTS, findings_of
+from pipeline.significance.points import period
 from pipeline.significance.printed import print_at_levels
 from pipeline.significance.question import Question
 from pipeline.significance.second_family import judge_control, judge_drift
@@ -56,6 +56,9 @@ def find(
     print_at_levels(findings, view.measures)
     judge_drift(findings, view.headlines, alpha)
     judge_control(findings, view.headlines, alpha)
+    for beat in view.beats:
+        if beat.kind in JUDGED:
+            JUDGED[beat.kind]([finding for finding in findings if finding.beat == beat.id])
     for finding in findings:
         finding.notes += [*notes.on_the_scales(finding), *notes.on_the_drift(finding)]
     return Findings(

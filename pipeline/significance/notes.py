@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import TYPE_CHECKING
 
 from pipeline.contracts import notes
@@ -19,6 +20,7 @@ FEW_COUNTED = 30  # under 30 in the denominator is a caution by convention
 DOMINATES = 0.25  # of a side's numerator in one match: look at that match first
 MUCH_UNKNOWN = 0.10  # of a beat's balls of unknown kind or hand: coverage is low
 MANY_REDUCED = 0.10  # of the matches compared
+RESULT = "result"  # the cut
 MANY_NEW = 0.25  # of the matches after, of a side not met before
 
 
@@ -64,6 +66,12 @@ def reduced(matches: int, shortened: int, an_innings: bool) -> list[AnyNote]:
     if shortened and (an_innings or shortened >= MANY_REDUCED * matches):
         return [notes.ReducedMatches(matches=shortened, of=matches)]
     return []
+
+
+def by_result(finding: Finding, where: Collection[str]) -> list[AnyNote]:
+    """A row, a filter (`where`) or a part of a mix of sides that won or lost."""
+    told = {*finding.values, *where, *finding.asks.divided}
+    return [notes.ChosenByResult()] if RESULT in told else []
 
 
 def of_the_windows(windows: Windows, new: Newcomers | None, rivals: list[str]) -> list[AnyNote]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import PlayersList
@@ -33,6 +33,11 @@ FINDINGS: dict[str, Callable[[Question], list[Finding]]] = {
     "trend": trend.findings,
     "turning_point": turning_point.findings,
 }
+# What a kind adds once the verdicts of its findings are set; most add nothing.
+JUDGED: dict[str, Callable[[Sequence[Finding]], None]] = {
+    "mix": mix.judged,
+    "players": players.judged,
+}
 LISTS: dict[str, Callable[[Question], PlayersList]] = {"players": players.listed}
 
 
@@ -44,5 +49,6 @@ def findings_of(question: Question) -> list[Finding]:
     for finding in found:
         if finding.cell != "all":
             finding.notes += notes.unknown_left_out(question.unknown)
+        finding.notes += notes.by_result(finding, question.beat.where.chosen())
         finding.notes += notes.reduced(*counts, question.scale.an_innings)
     return found

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 from scipy.special import stdtrit
 
-from pipeline.contracts.finding import Gap, felt_of
+from pipeline.contracts.finding import Gap, Turn, felt_of
 from pipeline.contracts.parts import Effect, Felt, Side, Span, StepTest
 from pipeline.significance.methods.inference import detectable, newcombe
+from pipeline.significance.searched import at_level
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -23,12 +24,20 @@ def print_at_levels(findings: Iterable[Finding], scales: Mapping[str, Scale]) ->
     for finding in findings:
         if finding.effect is None:
             continue
-        per = scales[finding.measure].per
-        sides = None if isinstance(finding, Gap) else (finding.a, finding.b)
-        widen(finding.effect, finding.effect.level, sides, per)
+        if isinstance(finding, Turn):
+            _widen_searched(finding, finding.effect)
+        else:
+            per = scales[finding.measure].per
+            sides = None if isinstance(finding, Gap) else (finding.a, finding.b)
+            widen(finding.effect, finding.effect.level, sides, per)
         _seen(finding.effect, finding.asked_at)
         if felt := felt_of(finding):
             _on_the_field(felt, finding.effect.difference)
+
+
+def _widen_searched(finding: Turn, effect: Effect) -> None:
+    """The step at a date that was searched for."""
+    effect.difference, effect.relative = at_level(finding, effect.level)
 
 
 def widen(

@@ -36,7 +36,7 @@ def divided_changes(question: Question) -> list[Finding]:
     found = changes(question, question.cells)
     if question.finest and not question.scale.by_match:
         finest = pair(question.compared, [cell.id for cell in question.finest], WINDOWS)
-        found[0].notes += mix_moved(finest, question.scale)
+        found[0].notes += mix_moved(finest, found[0], question.scale)
     return found
 
 

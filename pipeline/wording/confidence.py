@@ -9,6 +9,7 @@ from pipeline.contracts.parts import CONFIDENCE
 from pipeline.wording import numbers
 
 CLOSE = 1e-9
+LOST = "*"  # behind the interval of a row that its family's looks leave undecided
 
 
 def level_shown(level: float) -> str:
@@ -42,6 +43,14 @@ def one_of_looks_said(finding: Finding) -> str:
     if finding.because != "lost_among_many":
         return ""
     return f"one of {numbers.said(finding.family_size, 0)} numbers we tested"
+
+
+def looks_note(findings: Iterable[Finding]) -> str:
+    """'* one of 64 looks', of the rows that are marked so; else nothing."""
+    sizes = {one.family_size for one in findings if one.because == "lost_among_many"}
+    if not sizes:
+        return ""
+    return f"{LOST} one of {' or '.join(numbers.shown(size, 0) for size in sorted(sizes))} looks"
 
 
 def heading_of(findings: Iterable[Finding]) -> str:

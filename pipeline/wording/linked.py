@@ -5,6 +5,9 @@ from __future__ import annotations
 from pipeline.contracts.finding import Change, Finding, Gap, Groups
 from pipeline.wording.scales import sign_of
 
+OTHER_WAY = "Now the other way."
+HERE = "Here it is the other way."  # of groups nothing turns in time
+
 
 def linked(before: Finding, finding: Finding) -> str:
     """'Now the other way', from their own signs: nothing is invented."""
@@ -14,4 +17,4 @@ def linked(before: Finding, finding: Finding) -> str:
         return ""
     if sign_of(before) * sign_of(finding) >= 0:
         return ""
-    return "Here it is the other way. " if isinstance(finding, Groups) else "Now the other way. "
+    return f"{HERE if isinstance(finding, Groups) else OTHER_WAY} "

@@ -52,9 +52,11 @@ def _check_disagrees(note: notes.CheckDisagrees) -> str:
 
 def _mix_moved(note: notes.MixMoved) -> str:
     mix, change = (numbers.shown(units, 2, signed=True) for units in (note.mix, note.change))
+    if note.low is not None and note.high is not None:
+        mix += f" ({numbers.between(note.low, note.high, 2)})"
     return (
-        f"Of a change of {change}, {mix} is who did what, not how well: say the same-mix number "
-        "beside it, or each group’s own."
+        f"Who did what, not how well, is worth {mix} by itself, beside a change of {change} in "
+        "all: say the same-mix number beside it, or each group’s own."
     )
 
 
@@ -69,6 +71,13 @@ def _survivors(note: notes.SurvivorsOnly) -> str:
 
 # What could turn the answer over, the worst first.
 OVERTURNING = (
+    _caution(
+        notes.ChosenByResult,
+        lambda _: (
+            "Sides are told apart by result, which the play itself decided: this shows how sides "
+            "that won or lost played, not what wins."
+        ),
+    ),
     _caution(
         notes.DriftNotTestable,
         lambda note: f"Drift can’t be tested ({reason(note)}), so say what moved, not why.",

@@ -69,6 +69,11 @@ def bearable(half_width: float, most: int) -> int:
     return max(0, min(most, -floor(log10(2 * half_width) + 1e-9)))
 
 
+def first_digit(value: float, most: int = 2) -> int:
+    """Decimals with which a value that is not nought is not shown as nought, at most so many."""
+    return next((d for d in range(most) if rounded(value, d)), most) if value else 0
+
+
 def said(value: float, decimals: int) -> str:
     """'four point five', 'thirty-one', 'nought point three'; a whole number drops its zeros."""
     number = rounded(value, decimals)

@@ -88,6 +88,17 @@ def breath(
     return f"Whether {open_}{among or ','} these matches can’t settle{tail}."
 
 
+def found(
+    finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
+) -> str:
+    """What stands beside what people say: both verdicts, or of what is open both values."""
+    if finding.refused or finding.verdict != "can't tell":
+        return breath(finding, beat, measure, form, event)
+    words = WORDS[beat.kind]
+    what = capitalised(words.measured(finding, beat, measure, form))
+    return f"{what}: {words.card(finding, beat, measure, form).sides}."
+
+
 def open_question(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
     """What can't be told of it, after 'whether'."""
     return WORDS[beat.kind].open(finding, beat, measure, form)
@@ -144,6 +155,11 @@ def headline_name(finding: Finding, beat: AnyBeat, measure: Measure, form: Forma
 def under_rows(own: Sequence[Finding], beat: AnyBeat, measure: Measure) -> list[str]:
     """What is said once under numbers that a reader would take from one another."""
     return WORDS[beat.kind].under_rows(own, measure)
+
+
+def change_heading(beat: AnyBeat) -> str:
+    """What the column of differences holds."""
+    return WORDS[beat.kind].change_heading
 
 
 def extra_heading(beat: AnyBeat) -> str:

@@ -83,6 +83,12 @@ def _within(value: float, low: float | None, high: float | None) -> bool:
     return low is None or high is None or low <= value <= high
 
 
+def estimated_share(share: float) -> str:
+    """'about half', 'about sixty-four per cent': a share that is itself an estimate."""
+    said = share_said(share)
+    return said if said.startswith(("about", "nearly", "just over")) else f"about {said}"
+
+
 def times_said(ratio: float) -> str | None:
     """'about twice' and 'about half', only where they are."""
     if 1.95 <= ratio <= 2.05:

@@ -7,24 +7,18 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import Finding, Gap, Mix, Rates, control_of
-from pipeline.contracts.parts import CONFIDENCE, GroupChange, Side
+from pipeline.contracts.finding import Finding, Gap, Mix, Rates, Turn, control_of
+from pipeline.contracts.parts import CONFIDENCE, ControlCheck, Drift, GroupChange, Side
 from pipeline.wording import numbers, second_verdict
-from pipeline.wording.confidence import level_shown
+from pipeline.wording.confidence import interval_heading, level_shown, one_of_looks
+from pipeline.wording.interval_methods import method_of
+from pipeline.wording.scales import Scaled, beyond
 from pipeline.wording.tested import JUDGED, among_the_looks, shuffled
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
 
 Named = tuple[str, str]
-LINE = "weighted least squares over the seasons, t with seasons less three"
-# How the interval of a kind of fact was made; any other leaves matches out one at a time.
-MADE = {
-    "date": "the dates that the likelihood ratio leaves in",
-    "drift": LINE,
-    "luck-allowed-for": "drawn in towards players of the kind, as far as each error asks",
-    "step": LINE,
-}
 
 
 def behind(fact: Fact, finding: Finding | None, measure: Measure | None) -> Iterator[Named]:
@@ -34,7 +28,7 @@ def behind(fact: Fact, finding: Finding | None, measure: Measure | None) -> Iter
         yield from _sides(finding, measure)
         yield from _test(finding)
     if fact.interval:
-        made = MADE.get(fact.id.rpartition(".")[2], "matches left out one at a time")
+        made = method_of(fact, finding, measure)
         level = level_shown(CONFIDENCE if fact.level is None else fact.level)
         yield "interval", f"{fact.interval} ({level}; {made})"
     if fact.arithmetic:
@@ -43,7 +37,7 @@ def behind(fact: Fact, finding: Finding | None, measure: Measure | None) -> Iter
 
 def _sides(finding: Finding, measure: Measure | None) -> Iterator[Named]:
     """Both sides with what they were made of, where a ratio of two sums is all that they are."""
-    summed = not isinstance(finding, Gap | Mix | Rates)
+    summed = not isinstance(finding, Gap | Mix | Rates | Turn)
     for side, name in zip((finding.a, finding.b), finding.sides, strict=True):
         if side.refused:
             yield name, f"no number: {_plainly(side.refused)}"
@@ -71,13 +65,33 @@ def _test(finding: Finding) -> Iterator[Named]:
         return
     p = numbers.p_shown(finding.told.p)
     yield "test", f"{p}; {among_the_looks(finding)}{shuffled(finding)}"
-    yield "verdict", f"{finding.verdict} ({JUDGED[finding.because]})"
-    drift, line = second_verdict.second(finding), second_verdict.numbers_behind(finding)
-    if drift and line:
-        yield "drift", f"{drift}: {line[:1].lower()}{line[1:]}"
-    control = control_of(finding)
-    if control:
-        yield "control", f"{control.verdict}: {control.name}"
+    among = f": {looks}" if (looks := one_of_looks(finding)) else ""
+    yield "verdict", f"{finding.verdict} ({JUDGED[finding.because]}{among})"
+    if drift := second_verdict.asked(finding):
+        yield "drift", _drift(drift, second_verdict.numbers_behind(finding))
+    if control := control_of(finding):
+        yield "control", _control(control, beyond(control, finding.kind))
+    if finding.again:
+        yield "as in", f"{finding.again}, which answers the same question: one look, one verdict"
+
+
+def _drift(drift: Drift, line: str | None) -> str:
+    """The second verdict with its numbers, or why there is none."""
+    if line is None:
+        return f"{drift.verdict}: {second_verdict.reason(drift)}"
+    many = drift.because == "step_lost_among_many"
+    among = (
+        f" (lost among many: one of {numbers.shown(drift.family_size, 0)} steps)" if many else ""
+    )
+    return f"{drift.verdict}{among}: {line[:1].lower()}{line[1:]}"
+
+
+def _control(control: ControlCheck, change: Scaled) -> str:
+    """The verdict beside the control with its numbers."""
+    many = " (lost among many)" if control.because == "lost_among_many" else ""
+    heading = interval_heading(control.effect.level)
+    ends = f"{change.shown()}, {heading} {change.interval()}"
+    return f"{control.verdict}{many}: {control.name}; {ends}, {numbers.p_shown(control.effect.p)}"
 
 
 def _plainly(code: Refusal) -> str:

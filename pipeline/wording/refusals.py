@@ -16,6 +16,8 @@ REFUSALS: dict[Refusal, str] = {
     "mix_alike": "the mix never changes, so there is nothing to measure",
     "few_points": "there are too few seasons to look for a date",
     "no_scatter": "its seasons show no scatter that a step could be held against",
+    "nothing_to_divide_by": "at one point of the series there is nothing to divide by",
+    "none_at_an_end": "one end of the series has none of it, and a step to none has no size",
 }
 OF_A_SIDE = ("no_balls", "few_matches", "none_counted", "one_match_holds_all", "few_effective")
 

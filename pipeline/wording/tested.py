@@ -32,9 +32,32 @@ def change_tested(finding: Finding) -> str:
 
 def date_tested(finding: Finding, turn: TurningDate) -> str:
     """A date, which is the largest of many breaks that were tried."""
+    left_out = len(turn.left_out)
+    without = f"; {numbers.counted(left_out, turn.every)} left out: nothing to count against"
     return (
         f"largest of {numbers.counted(turn.dates, 'date')} (F {numbers.shown(turn.sup_f, 1)}), by "
         f"simulation {numbers.p_shown(finding.told.p)}, {among_the_looks(finding)}"
+        f"{without if left_out else ''}"
+    )
+
+
+def dates_shown(turn: TurningDate) -> str:
+    """The dates that are left in: 'after the 2016 season; the 95% set holds no other'."""
+    if turn.low == turn.high:
+        return f"{after(turn.low, turn)}; the 95% set holds no other"
+    return f"95%: from {after(turn.low, turn)} to {after(turn.high, turn)}"
+
+
+def after(label: str, turn: TurningDate) -> str:
+    """'after the 2016 season', 'after 2016 Q3'."""
+    return f"after the {label} season" if turn.every == "season" else f"after {label}"
+
+
+def levels_are(turn: TurningDate) -> str:
+    """What the levels on both sides of a date are of, and the step between them."""
+    return (
+        f"of a straight line with one step, midway between {turn.last} and {turn.next}; the step "
+        "is what stands there beside the trend"
     )
 
 

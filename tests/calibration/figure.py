@@ -6,21 +6,22 @@ from pathlib import Path
 
 from matplotlib.figure import Figure
 
-from tests.calibration.scenarios import Row
+from tests.calibration.base import Row
 
 PANELS = (
     ("coverage", "Coverage of 95 % intervals", (0.93, 0.97), (0.80, 1.0)),
     ("false_alarm", "False alarms at 5 %", (0.03, 0.07), (0.0, 0.15)),
+    ("false_coverage", "Picked intervals that miss the truth", (0.0, 0.10), (0.0, 0.20)),
     ("power", "Power", None, (0.0, 1.0)),
 )
-NAIVE = ("balls as independent", "plain before and after")
+NAIVE = ("balls as independent", "plain before and after", "step as if its date were known")
 
 
 def draw(rows: list[Row], path: Path) -> None:
     """A dot a result; the band is the bar that it must stand in; naive methods are hollow."""
-    figure = Figure(figsize=(16, 30))
+    figure = Figure(figsize=(16, 32))
     heights = [max(1, len([r for r in rows if r.quantity == q])) for q, *_ in PANELS]
-    panels = figure.subplots(3, 1, height_ratios=heights)
+    panels = figure.subplots(len(PANELS), 1, height_ratios=heights)
     for axes, (quantity, title, band, limits) in zip(panels, PANELS, strict=True):
         mine = [row for row in rows if row.quantity == quantity]
         if band:

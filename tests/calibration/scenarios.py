@@ -2,55 +2,30 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
+from scipy.special import stdtrit
 from scipy.stats import norm
 
-from pipeline.config.project import Statistics
-from pipeline.config.views import Scale
-from pipeline.contracts.finding import Change
 from pipeline.contracts.parts import Span
 from pipeline.significance.change import compare
 from pipeline.significance.effects import Compared
 from pipeline.significance.kinds.gap import gap_changes
 from pipeline.significance.methods.drift import of_gaps, of_rates, step_and_drift
-from pipeline.significance.methods.inference import holm
+from pipeline.significance.methods.inference import benjamini_hochberg, holm
 from pipeline.significance.methods.kitagawa import jackknifed
 from pipeline.significance.methods.ratio import Sums, log_ratio
 from pipeline.significance.methods.shrinkage import shrink
-from pipeline.significance.methods.structural_break import turning_point
-from pipeline.significance.verdicts import judge
+from pipeline.significance.methods.step_interval import step_interval
+from pipeline.significance.methods.structural_break import Series, turning_point
 from tests.calibration import worlds
-from tests.finding_makers import answer
-from tests.view_makers import scale
+from tests.calibration.base import STATISTICS, Row, measure, row
+from tests.calibration.families import families
 
 KINDS = ("rate", "average", "share")
 SIZES = (6, 10, 20, 50, 200)
-STATISTICS = Statistics(
-    least_matches=6, few_matches=20, permutations=499, alpha=0.05, table_rate=0.10
-)
-
-
-class Row(NamedTuple):
-    scenario: str
-    method: str
-    quantity: str
-    value: float
-    mc_error: float
-
-
-def row(scenario: str, method: str, quantity: str, hits: Any) -> Row:
-    """A share with its Monte Carlo error."""
-    hits = np.asarray(hits, float)
-    value = float(hits.mean())
-    return Row(scenario, method, quantity, value, math.sqrt(value * (1 - value) / len(hits)))
-
-
-def measure(kind: Any, by_match: bool = False) -> Scale:
-    return scale(kind, per=100 if kind == "share" else 1, by_match=by_match)
 
 
 def intervals(rng: np.random.Generator, sims: int) -> Iterator[Row]:
@@ -205,20 +180,34 @@ def turns(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     """No turn: noise, and drift; a turn of known date: how often the interval has it."""
     few = min(sims, 600)
     for drift in (0.0, 0.012):
-        y, x, _ = worlds.seasons(rng, 14, few, drift, np.zeros(14), 0.02)
-        p = [turning_point(np.log(y[:, s] / x[:, s]), x[:, s], draws=199).p for s in range(few)]
-        yield row(
-            f"no turn, drift {drift:.1%} a season",
-            "turning point",
-            "false_alarm",
-            np.array(p) < 0.05 + 1e-9,
-        )
-    step = np.where(np.arange(14) >= 8, -0.12, 0.0)
-    y, x, _ = worlds.seasons(rng, 14, few, 0.012, step, 0.02)
-    found = [turning_point(np.log(y[:, s] / x[:, s]), x[:, s], draws=199) for s in range(few)]
+        found = [turning_point(one) for one in _series(rng, few, drift, 0.0)]
+        scenario = f"no turn, drift {drift:.1%} a season"
+        yield row(scenario, "turning point", "false_alarm", [f.p < 0.05 for f in found])
+    found = [turning_point(one) for one in _series(rng, few, 0.012, -0.12)]
     scenario = "a turn of 11 % after season 8, drift"
-    yield row(scenario, "turning point", "power", [f.p < 0.05 + 1e-9 for f in found])
+    yield row(scenario, "turning point", "power", [f.p < 0.05 for f in found])
     yield row(scenario, "interval of the date", "coverage", [f.low <= 7 <= f.high for f in found])
+
+
+def _series(rng: np.random.Generator, sims: int, drift: float, step: float) -> list[Series]:
+    """Fourteen seasons of about 40 matches, shocks of 2 %, a step after the eighth."""
+    steps = np.where(np.arange(14) >= 8, step, 0.0)
+    y, x, _ = worlds.seasons(rng, 14, sims, drift, steps, 0.02)
+    return [Series(*one) for one in zip(y.T, x.T, strict=True)]
+
+
+def steps(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """The size of a step whose date was searched for: how often its interval has it."""
+    for size in (0.0, 0.05, 0.08):
+        true, inside, known = np.log1p(size), [], []
+        for series in _series(rng, max(40, sims // 8), 0.012, true):
+            found = turning_point(series)
+            low, high = step_interval(series, found)
+            inside.append(low <= true <= high)
+            known.append(abs(found.step - true) <= stdtrit(series.df, 0.975) * found.error)
+        scenario = f"a turn of {size:.0%} after season 8, drift"
+        yield row(scenario, "interval of the step", "coverage", inside)
+        yield row(scenario, "step as if its date were known", "coverage", known)
 
 
 def players(rng: np.random.Generator, sims: int) -> Iterator[Row]:
@@ -230,38 +219,12 @@ def players(rng: np.random.Generator, sims: int) -> Iterator[Row]:
             true = rng.normal(0, spread, 40)
             found = shrink(true + rng.normal(0, np.sqrt(variance)), variance)
             inside.append(np.abs(found.value - true) <= 2.02 * found.se)
-            apart.append(found.apart)
+            apart.append(benjamini_hochberg(found.p) < 0.05)
         scenario = f"forty players, spread {spread:.0%}"
         if spread:
             yield row(scenario, "shrunk interval", "coverage", np.ravel(inside))
         else:
             yield row(scenario, "told apart", "false_alarm", np.ravel(apart))
-
-
-def families(rng: np.random.Generator, sims: int) -> Iterator[Row]:
-    """The first verdict over a topic of 5 headlines and 20 rows: false calls, false 'held'."""
-    topics = max(40, sims // 8)
-    shape = (40, topics * 25)
-    a, b = (worlds.window(rng, "rate", shape) for _ in "ab")
-    found = compare(worlds.pair(a, b), measure("rate"), STATISTICS)
-    headline, tables = [], []
-    for topic in range(topics):
-        mine = [
-            answer(Change, f"b.m.{n}", a=one.a, b=one.b, refused=one.refused, effect=one.effect)
-            for n, one in enumerate(found[topic * 25 : topic * 25 + 25])
-        ]
-        judge(mine, [f"b.m.{n}" for n in range(5)], STATISTICS, "simulation")
-        headline.append(any(f.verdict == "changed" for f in mine[:5]))
-        tables.append(any(f.verdict == "changed" for f in mine[5:]))
-    yield row("a topic without any change", "any headline changed (Holm)", "false_alarm", headline)
-    yield row("a topic without any change", "any row changed (BH, at 10 %)", "false_alarm", tables)
-    for level, name in ((1.05, "at the margin"), (1.0, "no change")):
-        b = worlds.window(rng, "rate", (200, sims), level)
-        a = worlds.window(rng, "rate", (200, sims))
-        found = compare(worlds.pair(a, b), measure("rate"), STATISTICS)
-        held = [one.effect.p_equal < 0.05 for one in found]
-        quantity = "false_alarm" if level != 1.0 else "power"
-        yield row(f"a change {name}, 200 matches a window", "held", quantity, held)
 
 
 def power(rng: np.random.Generator, sims: int) -> Iterator[Row]:
@@ -296,9 +259,21 @@ def proportions(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         scenario = f"matches won, {matches} a window"
         inside = [_holds_none(one.effect.difference) for one in found]
         yield row(scenario, "Newcombe’s interval", "coverage", inside)
-        yield row(scenario, "N - 1 chi-squared test", "false_alarm", _low(found))
+        yield row(scenario, "Newcombe’s interval inverted", "false_alarm", _low(found))
         wilson = [one.a.low <= 50 <= one.a.high for one in found]
         yield row(scenario, "Wilson’s interval", "coverage", wilson)
 
 
-ALL = (intervals, changes, groups, mixes, drifts, turns, players, families, power, proportions)
+ALL = (
+    intervals,
+    changes,
+    groups,
+    mixes,
+    drifts,
+    turns,
+    players,
+    families,
+    power,
+    proportions,
+    steps,
+)

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import numpy as np
 
-from tests.calibration.scenarios import ALL, Row
+from tests.calibration.base import Row
+from tests.calibration.scenarios import ALL
 
 SEED = 20170301
 

@@ -16,7 +16,7 @@ from pipeline.charts.rows import rows_of
 from pipeline.charts.theme import PAGE
 from pipeline.contracts.finding import Player
 from pipeline.contracts.parts import Shrunk
-from pipeline.wording import numbers
+from pipeline.wording.names import drawn_shown
 
 if TYPE_CHECKING:
     from pipeline.config.project import Format
@@ -24,8 +24,12 @@ if TYPE_CHECKING:
 NOBODY = "Nobody has enough in both windows."
 MOST_NAMES = 12  # more are left to the table: the two ends of the list are drawn
 NAMES = 0.30  # of the width, at most
+MEAN_TICK = 0.32  # of a row, above and below
 LOW_ROW = 40  # pixels of a player's row on a page
-KEY = "hollow: as it came out · solid: luck allowed for, 95% interval"
+KEY = (
+    "hollow: as it came out · solid: luck allowed for, 95% · coloured: moved · "
+    "tick: mean of the kind · bold: apart"
+)
 
 
 class Named(NamedTuple):
@@ -124,7 +128,7 @@ def _draw_names(canvas: Canvas, named: list[Named], box: Box) -> None:
 
 def _axis(canvas: Canvas, axes: Axes, named: list[Named]) -> None:
     ends = [end for one in named for end in (one.shrunk.low, one.shrunk.high)]
-    ends += [one.change for one in named]
+    ends += [end for one in named for end in (one.change, one.shrunk.mean)]
     low, high = min(*ends, 0) * 100, max(*ends, 0) * 100
     pad = (high - low) * 0.05 or 1
     axes.set_xlim(low - pad, high + pad)
@@ -140,15 +144,17 @@ def _weight(one: Named) -> str:
 
 
 def _colour(canvas: Canvas, one: Named) -> str:
-    return canvas.theme.second if one.shrunk.apart else canvas.theme.muted
+    return canvas.theme.second if one.shrunk.moved else canvas.theme.muted
 
 
 def _numbers(one: Named) -> str:
-    ends = numbers.between(one.shrunk.low * 100, one.shrunk.high * 100, 0)
-    return f"{numbers.percent(one.shrunk.change, 0)} ({ends})"
+    return drawn_shown(one.shrunk)
 
 
 def _draw_shrunk(canvas: Canvas, axes: Axes, one: Named, y: float) -> None:
+    """Coloured where it is clear of none; the tick is the mean that 'apart' is clear of."""
     shrunk, colour = one.shrunk, _colour(canvas, one)
+    mean = shrunk.mean * 100
+    line(canvas, axes, [mean, mean], [y - MEAN_TICK, y + MEAN_TICK], canvas.theme.ink, width=0.25)
     line(canvas, axes, [shrunk.low * 100, shrunk.high * 100], [y, y], colour)
     mark(canvas, axes, shrunk.change * 100, y, colour, solid=True, size=1.3)

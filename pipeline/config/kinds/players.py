@@ -11,7 +11,7 @@ from pipeline.config.kinds.base import Beat, Traits
 
 
 class Players(Beat):
-    """Named players with enough in both windows: who is told apart, and who is not."""
+    """Named players with enough in both windows: who moved, and who stands clear."""
 
     traits: ClassVar[Traits] = Traits("windows", within=True)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Literal
 
 import msgspec
@@ -9,17 +10,21 @@ import numpy as np
 
 from pipeline.contracts.finding import Change, Finding, Mix, Rates
 from pipeline.contracts.notes import AnyNote, MixMoved, Simpson
-from pipeline.contracts.parts import Side
+from pipeline.contracts.parts import OfWhole, Side, Span
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.effects import Compared, compared, number, numbers_of
-from pipeline.significance.methods.kitagawa import Parts, jackknifed, simpson, totals_of
-from pipeline.significance.methods.ratio import Sums
+from pipeline.significance.methods.kitagawa import jackknifed, same_mix
+from pipeline.significance.methods.ratio import Estimate, Sums
+from pipeline.significance.methods.split import Split, Weighed, split
 from pipeline.significance.question import WHOLE, Question
 
 if TYPE_CHECKING:
     from pipeline.config.views import Scale
 
+ROUNDING = 1e-9
 MOVED = 0.5  # the mix part against the whole change: from here the mix is a caution of its own
+SURE = 0.99  # of that caution
+NAMES: tuple[Literal["mix"], Literal["rates"]] = ("mix", "rates")
 
 
 def findings(question: Question) -> list[Finding]:
@@ -27,7 +32,8 @@ def findings(question: Question) -> list[Finding]:
     groups = question.finest
     (whole,) = question.compare([WHOLE])
     finest = pair(question.compared, [cell.id for cell in groups], WINDOWS)
-    mix, rates = (part(whole, finest, name, question.scale) for name in ("mix", "rates"))
+    mix, rates = (part(whole, finest, name, question.scale) for name in NAMES)
+    shared = of_whole(whole, finest, question.scale)
     shares = [_shares(side) for side in (finest.a, finest.b)]
     found: list[Finding] = [
         Change(
@@ -36,8 +42,16 @@ def findings(question: Question) -> list[Finding]:
             felt=question.felt({}, whole),
             drift=question.drifts(["all"])[0],
         ),
-        Mix(**question.answer("mix", "mix", {}, WINDOWS), **question.numbers(mix)),
-        Rates(**question.answer("rates", "rates", {}, WINDOWS), **question.numbers(rates)),
+        Mix(
+            **question.answer("mix", "mix", {}, WINDOWS),
+            **question.numbers(mix),
+            of_whole=shared[0] if mix.effect else None,
+        ),
+        Rates(
+            **question.answer("rates", "rates", {}, WINDOWS),
+            **question.numbers(rates),
+            of_whole=shared[1] if rates.effect else None,
+        ),
     ]
     for at, (cell, result) in enumerate(zip(groups, question.compare(groups), strict=True)):
         found.append(
@@ -73,25 +87,72 @@ def part(
         for side, value in zip((whole.a, whole.b), ends, strict=True)
     )
     found = compared(0, a, b, numbers, scale)
-    alike = name == "mix" and found.refused == "no_spread"
+    alike = name == "mix" and found.refused == "no_spread" and same_mix(groups.a, groups.b)
     notes: list[AnyNote] = []
-    if name == "mix" and simpson(totals_of(groups.a, groups.b)):
+    if name == "mix" and _split(groups).opposed:
         notes.append(Simpson())
     return Compared(found.a, found.b, "mix_alike" if alike else found.refused, found.effect, notes)
 
 
-def mix_moved(groups: Pair, scale: Scale) -> list[AnyNote]:
-    """A note for a whole whose mix alone explains half of its change or more."""
-    totals = totals_of(groups.a, groups.b)
-    with np.errstate(all="ignore"):
-        parts = Parts.of(totals)
-    change = parts.mix + parts.rates
-    if not np.isfinite(change) or abs(parts.mix) < MOVED * abs(change) or not change:
+def of_whole(
+    whole: Compared[Side], groups: Pair, scale: Scale
+) -> tuple[OfWhole | None, OfWhole | None]:
+    """What share of the whole change the mix is, and the rates; none of a whole that is refused."""
+    if whole.effect is None:
+        return None, None
+    found, told = _split(groups), whole.effect.difference
+    mix = OfWhole(whole=told, share=_share(found, found.mix, found.rates))
+    return mix, OfWhole(whole=told, share=_share(found, found.rates, found.mix))
+
+
+def _share(found: Split, part: Estimate, other: Estimate) -> Span | None:
+    share = found.share(part, other)
+    return Span(value=share.value, low=share.low, high=share.high) if share else None
+
+
+def judged(found: Sequence[Finding]) -> None:
+    """Each part is told the change that it is a part of, as judged and printed."""
+    wholes = {each.measure: each for each in found if each.cell == "all"}
+    for finding in found:
+        if isinstance(finding, Mix | Rates) and finding.of_whole:
+            whole = wholes[finding.measure]
+            finding.of_whole.verdict = whole.verdict
+            finding.of_whole.whole = whole.told.difference
+
+
+def mix_moved(groups: Pair, whole: Finding, scale: Scale) -> list[AnyNote]:
+    """A note for a whole whose mix alone is half of its change or more.
+
+    The mix must be told from none at 99 %, since every divided beat is asked. Who did what is a
+    share of the innings where those are counted, else of the balls: of runs a wicket it would
+    otherwise be who took how many.
+    """
+    if whole.effect is None or not _divided(groups, whole):
         return []
+    found = _split(groups, innings=scale.an_innings)
+    mix, change = float(found.mix.value[0]), float(found.whole.value[0])
+    if not found.told(found.mix, SURE) or abs(mix) < MOVED * abs(change):
+        return []
+    low, high = (float(end[0]) * scale.per for end in found.mix.interval(0.95))
     return [
         MixMoved(
-            mix=float(parts.mix * scale.per),
-            change=float(change * scale.per),
-            simpson=simpson(totals),
+            mix=mix * scale.per,
+            change=change * scale.per,
+            simpson=found.opposed,
+            low=low,
+            high=high,
         )
     ]
+
+
+def _divided(groups: Pair, whole: Finding) -> bool:
+    """Whether the groups divide what the whole counts; innings of pace and of spin are the same."""
+    sides = ((groups.a, whole.a), (groups.b, whole.b))
+    return all(sums.x.sum() <= side.denominator * (1 + ROUNDING) for sums, side in sides)
+
+
+def _split(groups: Pair, innings: bool = True) -> Split:
+    """The split by shares of the denominator, or of the balls."""
+    balls = (groups.a.x, groups.b.x) if innings else (groups.ball_a, groups.ball_b)
+    with np.errstate(all="ignore"):
+        return split(*map(Weighed, (groups.a, groups.b), balls))

@@ -1,33 +1,20 @@
-"""players: each player's change raw and drawn in, who is told apart, who is missing."""
+"""players: each player's change raw and drawn in, who moved, who is told apart, who is missing."""
 
 from __future__ import annotations
 
 from collections import Counter
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
-import numpy as np
 import pandas as pd
-from scipy.special import stdtrit
 
 from pipeline.contracts.finding import Change, Finding, Player
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.notes import AtLeast, SurvivorsOnly
-from pipeline.contracts.parts import Shrunk, Side
+from pipeline.contracts.parts import Effect, Shrunk
 from pipeline.contracts.selection import Cell, Person
-from pipeline.significance.arrays import WINDOWS, Pair, pair
-from pipeline.significance.change import compare
-from pipeline.significance.effects import Compared
-from pipeline.significance.methods.ratio import Floats, Sums, influence, log_ratio, ratio
-from pipeline.significance.methods.shrinkage import Shrunk as Drawn
-from pipeline.significance.methods.shrinkage import shrink
+from pipeline.significance.arrays import WINDOWS
+from pipeline.significance.drawn_in import player_changes
 from pipeline.significance.question import WHOLE, Question
-
-if TYPE_CHECKING:
-    from pipeline.config.project import Statistics
-    from pipeline.config.views import Scale
-
-OWN_SPREAD = 15  # matches in both windows, for a player's own spread to be used
-LEAST_GROUP = 5  # players of a kind, for the kind to have its own mean
 
 
 def findings(question: Question) -> list[Finding]:
@@ -107,72 +94,14 @@ def enough(
     return [cell for cell in cells if cell.id in kept], short
 
 
-def player_changes(
-    rows: pd.DataFrame, cells: list[Cell], kinds: list[str], scale: Scale, statistics: Statistics
-) -> list[tuple[Compared[Side], Shrunk | None]]:
-    """(a player's change, the same drawn towards that of players of the same kind), one a cell.
-
-    `kinds` are of the cells; one that is refused is drawn nowhere.
-    """
-    whole = pair(rows, [cell.id for cell in cells], WINDOWS)
-    found = compare(whole, scale, statistics)
-    effects = {at: one.effect.change for at, one in enumerate(found) if one.effect}
-    told = list(effects)
-    groups = _groups([kinds[at] for at in told])
-    errors = _errors(whole, told) if told else np.zeros(0)
-    shrunk: dict[int, Shrunk] = {}
-    for name in dict.fromkeys(groups):
-        places = [place for place, group in enumerate(groups) if group == name]
-        mine = [told[place] for place in places]
-        estimate = np.array([np.log1p(effects[at].value) for at in mine])
-        drawn = shrink(estimate, errors[places] ** 2)
-        for place, at in enumerate(mine):
-            shrunk[at] = _shrunk(drawn, place, name, len(mine))
-    return [(one, shrunk.get(at)) for at, one in enumerate(found)]
+def judged(found: Sequence[Finding]) -> None:
+    """Who is said to have moved, once the verdicts are set: see `Shrunk`."""
+    for finding in found:
+        if isinstance(finding, Player) and finding.effect and finding.shrunk:
+            finding.shrunk.moved = _moved(finding, finding.effect, finding.shrunk)
 
 
-def _groups(kinds: list[str]) -> list[str]:
-    """Kinds with enough players stand by themselves; the others are one group together."""
-    counts = Counter(kinds)
-    large = {kind for kind, count in counts.items() if count >= LEAST_GROUP and kind != "unknown"}
-    return [kind if kind in large else "others" for kind in kinds]
-
-
-def _errors(whole: Pair, told: list[int]) -> Floats:
-    """Standard errors of the log changes: a player's own with enough matches, else the pooled."""
-    own = [log_ratio(sums).se[told] for sums in (whole.a, whole.b)]
-    pooled = [
-        _pooled(Sums(sums.y[:, told], sums.x[:, told], sums.here[:, told]), balls[:, told])
-        for sums, balls in ((whole.a, whole.ball_a), (whole.b, whole.ball_b))
-    ]
-    many = [sums.here.sum(0)[told] >= OWN_SPREAD for sums in (whole.a, whole.b)]
-    chosen = [np.where(m, o, p) for m, o, p in zip(many, own, pooled, strict=True)]
-    return np.hypot(*chosen)
-
-
-def _pooled(sums: Sums, balls: Floats) -> Floats:
-    """Errors of log ratios from one spread a ball, common to all the players of a window.
-
-    The squared residuals of every match over every player, by the balls they come from: a player
-    of a few matches has too little to tell her own spread by.
-    """
-    total = sums.y.sum(0)
-    relative = influence(sums) * total / ratio(sums)  # residuals in denominators
-    weight = balls / np.maximum(balls.sum(0), 1)
-    spread = (relative**2).sum() / (balls * (1 - weight)).sum()
-    errors: Floats = np.sqrt(spread * balls.sum(0)) / sums.x.sum(0)
-    return errors
-
-
-def _shrunk(drawn: Drawn, place: int, group: str, count: int) -> Shrunk:
-    half = stdtrit(drawn.df, 0.975) * drawn.se[place]
-    value = drawn.value[place]
-    return Shrunk(
-        change=float(np.expm1(value)),
-        low=float(np.expm1(value - half)),
-        high=float(np.expm1(value + half)),
-        apart=bool(drawn.apart[place]),
-        mean=float(np.expm1(drawn.mean)),
-        group=group,
-        of=count,
-    )
+def _moved(player: Player, effect: Effect, drawn: Shrunk) -> bool:
+    """Changed as it came out, and still so, the same way, with luck allowed for."""
+    rose = effect.difference.value > 0
+    return player.verdict == "changed" and (drawn.low > 0 if rose else drawn.high < 0)

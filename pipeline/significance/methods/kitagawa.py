@@ -22,7 +22,7 @@ from pipeline.significance.methods.ratio import (
     welch,
 )
 
-LEAST_SHARE = 0.05  # of the balls, for a group to bear on the Simpson flag
+ALIKE = 1e-9  # of a share: less is rounding
 Totals = tuple[Floats, Floats, Floats, Floats]  # y and x of a, then of b
 
 
@@ -77,6 +77,14 @@ def totals_of(a: Sums, b: Sums) -> Totals:
     return a.y.sum(0), a.x.sum(0), b.y.sum(0), b.x.sum(0)
 
 
+def same_mix(a: Sums, b: Sums) -> bool:
+    """Whether every group had the same share in every match of both windows."""
+    x = np.concatenate([a.x, b.x])
+    total = x.sum(1, keepdims=True)
+    shares = (x / np.where(total > 0, total, 1))[total[:, 0] > 0]
+    return bool(np.ptp(shares, axis=0).max() < ALIKE) if len(shares) else True
+
+
 def jackknifed(a: Sums, b: Sums, name: str) -> tuple[Ends, Estimate, Estimate]:
     """(a part's two ends, its change on the log scale, its change in units).
 
@@ -107,16 +115,3 @@ def _half(replicates: Floats, window: Sums) -> Estimate:
     here: Bools = np.any(window.here, axis=1)[:, None]
     variance = jackknife_variance(replicates[:, None], here)
     return Estimate(np.zeros(1), np.sqrt(variance), here.sum(0) - 1.0)
-
-
-def simpson(totals: Totals) -> bool:
-    """The whole moved another way than every group of some size, or the mix more than the whole."""
-    y_a, x_a, y_b, x_b = totals
-    mix, rates = Parts.of(totals)
-    change = mix + rates
-    with np.errstate(divide="ignore", invalid="ignore"):
-        moves = y_b / x_b - y_a / x_a
-    pooled = x_a + x_b
-    large = moves[(pooled >= LEAST_SHARE * pooled.sum()) & np.isfinite(moves)]
-    against = bool(len(large)) and bool((np.sign(large) == -np.sign(change)).all())
-    return bool(against or abs(mix) > abs(change))

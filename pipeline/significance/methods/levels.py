@@ -59,11 +59,12 @@ def printed(p: Floats, p_inside: Floats, change: Asked, inside: Asked, alpha: fl
 
     `p` is the smallest rate whose interval leaves no change out, `p_inside` the smallest whose
     interval lies inside the margin. One that would make a claim by itself and may not among so many
-    is widened until it makes none.
+    is widened until it makes none; so is that of a change which would lie inside the margin, where
+    that may not be said.
     """
-    lost = (np.minimum(p, p_inside) < alpha) & ~change.made & ~inside.made
     rate = np.full(len(p), alpha)
-    rate[lost] = np.minimum(change.rate, inside.rate)[lost]
     rate[inside.made] = inside.rate[inside.made]
     rate[change.made] = change.rate[change.made]
-    return Printed(rate, change.made, p_inside < rate)
+    lost = ~inside.made & ((p_inside < rate) | (p < rate) & ~change.made)
+    rate[lost] = np.minimum(change.rate, inside.rate)[lost]
+    return Printed(rate, change.made & (p < rate), p_inside < rate)

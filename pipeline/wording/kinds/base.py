@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 class KindWords:
     """The words of a kind whose findings are changes between the two windows."""
 
+    change_heading: ClassVar[str] = "Change"  # of the column of differences
     extra_heading: ClassVar[str] = "Could see"  # of the column beside the interval
     wide: ClassVar[bool] = False  # whether that column takes more room
     stood_still: ClassVar[str] = "held"  # what follows the subject of a title

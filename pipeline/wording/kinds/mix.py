@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import OF_BATTER
 from pipeline.contracts.finding import Change, Finding, Mix, Rates
+from pipeline.contracts.parts import Span
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases, shown_numbers, values
 from pipeline.wording.change import among_many, margin_said
+from pipeline.wording.confidence import one_of_looks
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, rose_or_fell
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
 
 BOWLERS = {"bowler_kind", "bowler_arm"}  # whose names are said as one: 'spin bowled it'
 BATTERS = {"batter_hand"}
+LITTLE = 0.25  # of the whole change: a part that is surely less is hardly any of it
 
 
 class MixWords(KindWords):
@@ -43,7 +46,7 @@ class MixWords(KindWords):
         event: NamedEvent | None,
     ) -> list[str]:
         if isinstance(finding, Mix):
-            return mix_said(finding, beat, measure)
+            return mix_said(finding, beat, measure, form)
         if isinstance(finding, Rates):
             return rates_said(finding, beat, measure, form)
         return super().said(finding, beat, measure, form, event)
@@ -81,6 +84,32 @@ class MixWords(KindWords):
             return f"{what} moved with the mix held still"
         return super().open(finding, beat, measure, form)
 
+    def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        """With the same mix: a part that held or moved is not the whole."""
+        what = subject(finding, beat, measure, form)
+        return f"{what} with the same mix" if isinstance(finding, Rates) else what
+
+    def title(
+        self,
+        mine: Sequence[Finding],
+        beat: AnyKind,
+        measure: Measure,
+        headlines: Sequence[str],
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """A part that leads is titled as a part."""
+        finding = self.lead(mine, headlines)
+        if not isinstance(finding, Mix | Rates) or finding.verdict != "can't tell":
+            return super().title(mine, beat, measure, headlines, form, event)
+        what = subject(finding, beat, measure, form)
+        same = isinstance(finding, Rates)
+        start = f"With the same mix, {what}" if same else f"What {who_did(beat)} did to {what}"
+        if finding.refused:
+            return f"{start}: too little to say"
+        among = one_of_looks(finding)
+        return f"{start}: {f'as {among}, ' if among else ''}the data can’t tell"
+
     def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         what = subject(finding, beat, measure, form)
         if isinstance(finding, Mix):
@@ -107,7 +136,7 @@ class MixWords(KindWords):
     def tempting(
         self, mine: Sequence[Finding], beat: AnyKind, form: Format
     ) -> Iterator[Temptation]:
-        if any(isinstance(finding, Mix) and finding.verdict == "changed" for finding in mine):
+        if any(isinstance(finding, Mix) and _took_it(finding) for finding in mine):
             line = "“They did it better.” Part of the change is who did it, not how."
             yield Temptation(Rank.PARTS, line)
 
@@ -135,22 +164,80 @@ def who_did(beat: AnyKind) -> str:
     return "who faced it" if set(beat.cuts) & OF_BATTER else "who bowled it"
 
 
-def mix_said(finding: Mix, beat: AnyKind, measure: Measure) -> list[str]:
-    """What the change of who did what was worth by itself."""
+def mix_said(finding: Mix, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
+    """What the change of who did what was worth, against the whole change where there is one."""
     who = who_did(beat)
     if finding.refused:
         return [refused_said(capitalised(who), finding)]
-    if finding.verdict == "held":
-        return [f"{capitalised(who)} hardly matters: by itself it is under {margin_said(finding)}."]
-    units = finding.told.difference
-    way = "up" if units.value > 0 else "down"
-    size = phrases.size(units.value, units.half, measure.decimals, measure.unit)
-    if finding.verdict == "changed":
-        return [f"A change in {who} took it {way} by itself: {size}."]
-    if finding.because == "lost_among_many":
-        return [f"A change in {who} took it {way}: {size}. {among_many(finding)}"]
-    reach = change_of(finding).reach()
-    return [f"Whether a change in {who} moved it can’t be called: anything {reach} fits."]
+    way = _way(finding.told.difference)
+    size = _size(finding.told.difference, measure)
+    if finding.verdict == "can't tell":
+        if finding.because == "lost_among_many":
+            return [f"A change in {who} took it {way}: {size}. {among_many(finding)}"]
+        reach = change_of(finding).reach()
+        return [f"Whether a change in {who} moved it can’t be called: anything {reach} fits."]
+    share, units = share_told(finding), finding.told.difference
+    if share is None or finding.of_whole is None:
+        if units.low <= 0 <= units.high:
+            return [f"By itself, a change in {who} is worth under {margin_said(finding)}."]
+        what = subject(finding, beat, measure, form)
+        return _by_itself(finding, f"A change in {who} took {what} {way} by itself", size)
+    whole, what = finding.of_whole.whole, capitalised(subject(finding, beat, measure, form))
+    moved = f"{what} went {_way(whole)} in all: {_size(whole, measure)}."
+    return [moved, _part_said(share, who, f"{way}: {size}")]
+
+
+def _by_itself(finding: Mix, took: str, size: str) -> list[str]:
+    """What it was worth where there is no change that it could be a part of."""
+    said = [f"{took}{', but by little' if finding.verdict == 'held' else ''}: {size}."]
+    if finding.of_whole:
+        said.append(
+            "The whole change can’t be told from none, so there is no saying what part that is."
+        )
+    return said
+
+
+def _part_said(share: Span, who: str, itself: str) -> str:
+    """What part of that a change in who did it is, no more surely than its interval has it."""
+    if share.high < 0:
+        return f"A change in {who} by itself took it the other way, {itself}."
+    if max(abs(share.low), abs(share.high)) < LITTLE:
+        return f"Hardly any of that is {who}: under a quarter of it."
+    low, high = (numbers.said(end * 100, 0) for end in (share.low, share.high))
+    if share.low <= 0:
+        most = "all of it" if share.high >= 1 else f"{high} per cent of it"
+        return f"How much of that is {who} can’t be called: anything from none to {most} fits."
+    if share.low >= 1:
+        return f"A change in {who} by itself would have made more than that, {itself}."
+    if share.high >= 1:
+        least = "Some" if low == "nought" else f"At least {low} per cent"
+        return f"{least} of that is {who}, and it may be all of it."
+    between = f"Up to {high}" if low == "nought" else f"Between {low} and {high}"
+    return f"{between} per cent of that is {who}."
+
+
+def share_told(part: Mix | Rates) -> Span | None:
+    """Its share of the whole change; none of a change whose printed interval holds none."""
+    of = part.of_whole
+    if of is None or of.verdict == "can't tell" or of.whole.low <= 0 <= of.whole.high:
+        return None
+    return of.share
+
+
+def _took_it(part: Mix) -> bool:
+    """Whether who did it made some of the change, as far as can be told."""
+    share = share_told(part)
+    if share is None or part.verdict == "can't tell":
+        return part.verdict == "changed"
+    return share.low > 0
+
+
+def _way(units: Span) -> str:
+    return "up" if units.value > 0 else "down"
+
+
+def _size(units: Span, measure: Measure) -> str:
+    return phrases.size(units.value, units.half, measure.decimals, measure.unit)
 
 
 def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) -> list[str]:

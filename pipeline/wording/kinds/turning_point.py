@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.contracts.parts import TurningDate
 from pipeline.text import capitalised
-from pipeline.wording import tested
+from pipeline.wording import numbers, tested
 from pipeline.wording.change import BREAK, among_many
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
+from pipeline.wording.scales import change_of
 from pipeline.wording.shown_numbers import Card
 from pipeline.wording.subject import subject
 from pipeline.wording.temptations import Temptation
@@ -27,6 +28,9 @@ if TYPE_CHECKING:
 class TurningPoint(KindWords):
     """One date a measure, and whether the event is inside its interval."""
 
+    change_heading = "Step"
+    extra_heading = "Trend"
+
     def said(
         self,
         finding: Finding,
@@ -39,12 +43,19 @@ class TurningPoint(KindWords):
         if finding.refused:
             return [refused_said(capitalised(what), finding)]
         turn = date_of(finding)
+        if finding.because == "lost_among_many":
+            lean = f"between {turn.last} and {turn.next}"
+            return [
+                f"Asked blind for a break in {what}, the data lean to one {lean}.",
+                among_many(finding, BREAK),
+            ]
         if finding.verdict != "changed":
-            none = f"Asked blind for a break in {what}, the data name no {turn.every}"
-            if finding.because == "lost_among_many":
-                return [f"{none} for sure.", among_many(finding, BREAK)]
-            return [f"{none}: one this large turns up often enough by luck."]
-        said = [_put(what, turn, event), _reach(turn), _event(turn, event)]
+            return [
+                f"Asked blind for a break in {what}, the data name no {turn.every}: one this large "
+                "turns up often enough by luck."
+            ]
+        step = f"The step there, beside the trend, is {change_of(finding).reach()}."
+        said = [_put(what, turn, event), _reach(turn), _event(turn, event), step]
         if turn.second:
             second = turn.second
             said.append(f"There is a second break, between {second.last} and {second.next}.")
@@ -72,10 +83,16 @@ class TurningPoint(KindWords):
         form: Format,
         event: NamedEvent | None,
     ) -> str:
-        """Its sides are of the break that was found, not of the event."""
+        """Its sides are of the break that was found, not of the event.
+
+        An edition of 0.8 has all of a side as its value, without a trend.
+        """
         what = self.measured(finding, beat, measure, form)
         if isinstance(finding, Turn) and finding.turn:
-            return f"{what} {('before', 'after')[at]} the break"
+            when = ("before", "after")[at]
+            if finding.turn.trend is None:
+                return f"{what} {when} the break"
+            return f"the fitted level of {what} just {when} the break"
         return f"{what} in the {finding.sides[at]} half"
 
     def tempting(
@@ -86,11 +103,19 @@ class TurningPoint(KindWords):
     def card(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> Card:
         """Its number is its date."""
         turn = date_of(finding)
-        detail = f"after {turn.low} to after {turn.high}"
+        detail = tested.dates_shown(turn)
         if turn.event:
             detail += f"; the event is {'inside' if turn.event.inside else 'outside'}"
         where = "where the data put the break, asked blind"
         return Card(f"{turn.last} to {turn.next}", "date", where, detail)
+
+    def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        return f"the step in {self.measured(finding, beat, measure, form)} at the break"
+
+    def extra(self, finding: Finding) -> str:
+        """What the trend beside the step adds from point to point."""
+        turn = date_of(finding)
+        return "" if turn.trend is None else f"{numbers.percent(turn.trend)} a {turn.every}"
 
     def tested(self, finding: Finding) -> str:
         return tested.date_tested(finding, date_of(finding))
@@ -132,8 +157,10 @@ def _put(what: str, turn: TurningDate, event: NamedEvent | None) -> str:
 def _reach(turn: TurningDate) -> str:
     """The interval of the date, as the seasons it may come after."""
     if turn.low == turn.high:
-        return f"They allow no other {turn.every}."
-    return f"It could be as early as after {turn.low}, or as late as after {turn.high}."
+        tried = capitalised(numbers.said(turn.dates, 0))
+        return f"{tried} dates were tried, and none of the others is left in the running."
+    early, late = (tested.after(label, turn) for label in (turn.low, turn.high))
+    return f"It could be as early as {early}, or as late as {late}."
 
 
 def _event(turn: TurningDate, event: NamedEvent | None) -> str | None:
@@ -142,7 +169,7 @@ def _event(turn: TurningDate, event: NamedEvent | None) -> str | None:
         return None
     name = capitalised(event.name)
     if not turn.event.inside:
-        return f"{name} is outside that: it came in {event.date.year}."
+        return f"{name} came outside that, in {event.date.year}."
     if turn.low == turn.high:
         return f"{name} came just then, which fits; it does not prove it."
     return f"{name} falls inside that, which fits; it does not prove it."

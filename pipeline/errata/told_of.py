@@ -1,0 +1,39 @@
+"""What of its finding a sentence tells: the drift, the control, or the number itself.
+
+Each has numbers of its own: the same words are another number there.
+"""
+
+from __future__ import annotations
+
+import re
+
+# The end of a sentence that names the number, in the answer: no number is in it.
+_TAIL = re.compile(
+    r", and (?:that is a step beyond its drift|beside its drift there is a step (?:up|down)"
+    r"|a step beside its drift is .*|whether it was already drifting .*)\.$"
+)
+# Sentences of today's; then those of 0.8 and 0.9, whose editions are read.
+_DRIFT = re.compile(
+    r"\bhad been (?:rising|falling|drifting)\b|\bdrift(?:ing)?\b|^Carried on\b"
+    r"|\ba step (?:up|down|beside|on top)\b|\bthere is a step\b"
+    r"|doesn’t stand up: it could be|^We can’t test that: "
+    r"|\bseason anyway\b|\bfrom season to season\b|^Whether it was heading there\b"
+)
+_CONTROL = re.compile(
+    r"\b[Mm]easured against .*(?:\bit is (?:up|down): |: it could be )"
+    r"|^Set against .*(?:, it is still a change: |, it could be none: )"
+)
+BEYOND_CONTROL = "beyond-control"
+BESIDE = {"drift": _DRIFT, "control": _CONTROL}
+PARTS = {"drift": "drift", "step": "drift", BEYOND_CONTROL: "control"}
+
+
+def told_of(sentence: str) -> str:
+    """'drift', 'control', or '' of the number itself."""
+    said = _TAIL.sub(".", sentence)
+    return next((what for what, words in BESIDE.items() if words.search(said)), "")
+
+
+def may_tell(sentence: str, part: str) -> bool:
+    """Whether a part of a finding may be what the sentence tells; '' is of no finding."""
+    return not part or PARTS.get(part, "") == told_of(sentence)

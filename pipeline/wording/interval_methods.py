@@ -1,0 +1,50 @@
+"""How the interval behind a number was made, in the words of the method."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pipeline.config.sums import of_matches
+from pipeline.contracts.facts import Fact
+from pipeline.contracts.finding import Finding, Mix, Rates, Turn
+
+if TYPE_CHECKING:
+    from pipeline.config.measure import Measure
+
+LEFT_OUT = "matches left out one at a time"
+SPLIT = "matches left out one at a time, the whole split anew each time"
+WILSON = "Wilson’s, of a share of matches"
+NEWCOMBE = "Newcombe’s, of the two shares’ Wilson intervals"
+LEAST_SQUARES = "weighted least squares over the seasons, t with seasons less three"
+DATES = "the dates that the likelihood ratio leaves in"
+SEARCHED = (
+    "a straight line with one step, the steps that the likelihood leaves in at some date, held "
+    "against simulated series"
+)
+FIELLER = "Fieller’s, of the part over the whole change"
+DRAWN_IN = "drawn in towards players of the kind, as far as each error asks"
+# Facts that have one method, whatever the finding is; by the end of their ids.
+BY_END = {
+    "date": DATES,
+    "drift": LEAST_SQUARES,
+    "step": LEAST_SQUARES,
+    "luck-allowed-for": DRAWN_IN,
+    "beyond-control": LEFT_OUT,
+    "of-change": FIELLER,
+}
+DIFFERENCES = ("difference", "change", "felt")
+
+
+def method_of(fact: Fact, finding: Finding | None, measure: Measure | None) -> str:
+    """The method of a fact that has an interval; of a point of a series there is no finding."""
+    end = fact.id.rpartition(".")[2]
+    if end in BY_END:
+        return BY_END[end]
+    whole_matches = measure is not None and of_matches(measure.numerator, measure.denominator)
+    if end not in DIFFERENCES:
+        return WILSON if whole_matches else LEFT_OUT
+    if isinstance(finding, Turn):
+        return SEARCHED
+    if isinstance(finding, Mix | Rates):
+        return SPLIT
+    return NEWCOMBE if whole_matches else LEFT_OUT

@@ -1,0 +1,177 @@
+"""A list of players in words: who moved, who stands clear, and what separates the others."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from pipeline.contracts.finding import Finding, Player
+from pipeline.contracts.findings import PlayersList
+from pipeline.contracts.notes import AtLeast
+from pipeline.contracts.parts import Heterogeneity, Shrunk
+from pipeline.text import capitalised, listed
+from pipeline.wording import numbers, phrases
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
+
+FEW = 3  # of a list: few enough to say
+LUCK = 0.05  # p of the spread between players: from here luck makes as much
+ALL = {"pace": "the quicks", "spin": "the spinners", "batters": "the batters"}
+NO_OTHERS = "One name, and nobody to hold it against"
+ARMS = {
+    "left pace": ("left-arm quick", "left-arm quicks"),
+    "right pace": ("right-arm quick", "right-arm quicks"),
+    "left spin": ("left-arm spinner", "left-arm spinners"),
+    "right spin": ("right-arm spinner", "right-arm spinners"),
+}
+HANDS = {"left": ("left-hander", "left-handers"), "right": ("right-hander", "right-handers")}
+
+
+def named(findings: Sequence[Finding]) -> list[Player]:
+    return [finding for finding in findings if isinstance(finding, Player)]
+
+
+def is_apart(player: Player) -> bool:
+    """Whether the player is told from the others' mean."""
+    return player.shrunk is not None and player.shrunk.apart
+
+
+def has_moved(player: Player) -> bool:
+    """Whether the player's own change is told from none, with luck allowed for."""
+    return player.shrunk is not None and player.shrunk.moved is True
+
+
+def claims(player: Player) -> list[str]:
+    """What may be said of a name, as words of a table."""
+    said = (("moved", has_moved(player)), ("apart", is_apart(player)))
+    return [word for word, holds in said if holds]
+
+
+def drawn_shown(drawn: Shrunk) -> str:
+    """'−17% (−29 to −4)': the change with luck allowed for; no end is rounded to none."""
+    low, high = drawn.low * 100, drawn.high * 100
+    most = max(numbers.first_digit(end) for end in (low, high))
+    return f"{numbers.percent(drawn.change, most)} ({numbers.between(low, high, most)})"
+
+
+def list_said(found: PlayersList, told: Sequence[Player], beat: AnyKind) -> list[str]:
+    """Who is in the list, how many of them moved, who stands clear, who hardly features."""
+    if not told:
+        least = _least(found.at_least)
+        return [f"Nobody had {least} in both windows, so there are no names here."]
+    said = [threshold_said(found, beat), moved_said(told), apart_said(told), _rare(found, beat)]
+    return [sentence for sentence in said if sentence]
+
+
+def threshold_said(found: PlayersList, beat: AnyKind) -> str:
+    kept, out = numbers.said(found.kept, 0), numbers.said(found.left_out, 0)
+    who = numbers.with_unit(kept, f"{beat.person}s")
+    have = "has" if found.kept == 1 else "have"
+    fewer = f"{out} more played in both, with fewer" if found.left_out else "nobody has fewer"
+    return f"{capitalised(who)} {have} {_least(found.at_least)} both before and after; {fewer}."
+
+
+def moved_said(told: Sequence[Player]) -> str:
+    """How many changed themselves, whatever the others did."""
+    if any(player.shrunk and player.shrunk.moved is None for player in told):
+        return ""  # an edition that did not ask
+    start, moved = "With luck allowed for,", [player for player in told if has_moved(player)]
+    if not moved:
+        none = "none of them is" if len(told) > 1 else "it is not"
+        return f"{start} {none} sure to have moved."
+    count, whole = numbers.said(len(moved), 0), numbers.said(len(told), 0)
+    of = f"{count} of {whole}" if len(moved) < len(told) else f"all {whole}"
+    of = "the one name here" if len(told) == 1 else of
+    names = f": {listed([_name(player) for player in moved])}" if _few(moved, told) else ""
+    return f"{start} {of} {_ways(moved)}{names}."
+
+
+def _ways(moved: Sequence[Player]) -> str:
+    """'moved, all up'; 'moved, six up and three down'."""
+    up = sum(player.told.difference.value > 0 for player in moved)
+    down = len(moved) - up
+    if up and down:
+        return f"moved, {numbers.said(up, 0)} up and {numbers.said(down, 0)} down"
+    return f"moved, {'all ' if len(moved) > 1 else ''}{'up' if up else 'down'}"
+
+
+def apart_said(told: Sequence[Player]) -> str:
+    """Who stands clear of the others' mean, else what separates them."""
+    apart = [player for player in told if is_apart(player)]
+    if len(told) == 1:
+        return f"{NO_OTHERS}."
+    if not apart:
+        return " ".join(["No one of them stands clear of the rest.", *spread_said(told)])
+    still = [player for player in apart if not has_moved(player)]
+    verb = "stands" if len(apart) == 1 else "stand"
+    line = f"{capitalised(numbers.said(len(apart), 0))} {verb} clear of the rest"
+    if not _few(apart, told):
+        return f"{line}."
+    line += f": {listed([_name(player) for player in apart])}"
+    if len(still) == len(apart):
+        number = "number" if len(apart) == 1 else "numbers"
+        line += f", whose own {number} can’t be told from no change"
+    return f"{line}."
+
+
+def spread_said(told: Sequence[Player]) -> list[str]:
+    """What separates those whom nothing tells apart: no more than luck, or how much more."""
+    known = among_groups(told)
+    beyond = {name: among for name, among in known.items() if not is_luck(among)}
+    if not known:
+        return []
+    if not beyond:
+        return ["What separates them is no more than luck would make."]
+    alone = len(known) == 1
+    return [_spread_of("them" if alone else all_of(name), beyond[name]) for name in beyond]
+
+
+def among_groups(told: Sequence[Player]) -> dict[str, Heterogeneity]:
+    """How far the players of each group differ; none of a group of one."""
+    drawn = [player.shrunk for player in told if player.shrunk]
+    return {each.group: each.among for each in drawn if each.among}
+
+
+def all_of(group: str) -> str:
+    """'the quicks': the players of a kind together."""
+    return ALL.get(group, "the others")
+
+
+def is_luck(among: Heterogeneity) -> bool:
+    """Whether luck makes as much: the test finds no more, and most of a deviation is drawn in."""
+    return among.p >= LUCK and among.kept < 0.5
+
+
+def _spread_of(whom: str, among: Heterogeneity) -> str:
+    if among.p >= LUCK:
+        return f"Whether more than luck separates {whom} can’t be called."
+    share = capitalised(phrases.estimated_share(among.kept))
+    who = "but which of them differ can’t be said"
+    return f"{share} of what separates {whom} is more than luck, {who}."
+
+
+def _few(chosen: Sequence[Player], told: Sequence[Player]) -> bool:
+    return len(chosen) <= FEW < len(told)
+
+
+def _name(player: Player) -> str:
+    return next(iter(player.values.values()))
+
+
+def _least(at_least: AtLeast) -> str:
+    return f"{numbers.said(at_least.count, 0)} {at_least.of}"
+
+
+def _rare(found: PlayersList, beat: AnyKind) -> str | None:
+    """The kind of bowler, or the hand, that hardly features in the list."""
+    counts, names = (found.arms, ARMS) if beat.person == "bowler" else (found.hands, HANDS)
+    held = {names[key]: counts.get(key, 0) for key in names}
+    rare = min(held, key=lambda name: (held[name], name))
+    if held[rare] > FEW or found.kept <= FEW:
+        return None
+    if not held[rare]:
+        return f"There is no {rare[0]} in this list."
+    if held[rare] == 1:
+        return f"Only one of them is a {rare[0]}."
+    return f"Only {numbers.said(held[rare], 0)} of them are {rare[1]}."

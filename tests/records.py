@@ -1,0 +1,63 @@
+"""Briefs as `correction` knows them: of an older version, and the same in today's words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from msgspec import structs
+
+from pipeline.brief.beats import lines_said
+from pipeline.contracts.finding import Finding
+from pipeline.editions.sides import ANSWER
+from pipeline.errata.number import OfFinding, number_of
+from pipeline.errata.records import Record, archived_records
+from pipeline.wording import of_kinds
+from pipeline.wording.answer import answer
+from pipeline.wording.labels import beat_title
+from tests.conftest import ROOT
+
+
+def old_record(archive: Path) -> Record:
+    """The edition that is kept in tests/, made by 0.8, alone in an archive."""
+    (archive / "spinners").mkdir()
+    (archive / "spinners" / "1").symlink_to(ROOT / "tests" / "old_edition")
+    (found,) = archived_records(archive, "spinners")
+    return found
+
+
+def in_todays_words(record: Record) -> Record:
+    """The same findings with the lines that today's brief makes of them."""
+    view, findings = record.view, record.findings
+    lines: dict[str, list[str]] = {ANSWER: _answer(record)}
+    for beat in view.beats:
+        told = lines.setdefault(beat_title(beat, view.measures), [])
+        for name in beat.measures:
+            own = [f for f in findings.findings if f.beat == beat.id and f.measure == name]
+            listed = findings.lists.get(f"{beat.id}.{name}")
+            told += of_kinds.opening(own, beat, view.format, listed)
+            told += lines_said(own, beat, view.measures[name], findings.headlines, view)
+    return replace(record, side=record.side._replace(lines=lines))
+
+
+def _answer(record: Record) -> list[str]:
+    view = record.view
+    beats = {beat.id: beat for beat in view.beats}
+    found = [finding for each in record.findings.headlines if (finding := record.finding(each))]
+    headlines = [(one, beats[one.beat], view.measures[one.measure]) for one in found]
+    return answer(headlines, view.format, view.event, view.expected)
+
+
+def with_findings(record: Record, *changed: Finding) -> Record:
+    """The record with some findings otherwise, and the lines that are made of them."""
+    by_id = {finding.id: finding for finding in changed}
+    now = [by_id.get(finding.id, finding) for finding in record.findings.findings]
+    findings = structs.replace(record.findings, findings=now)
+    return in_todays_words(replace(record, findings=findings))
+
+
+def finding_number(record: Record, name: str) -> OfFinding:
+    """A fact of a finding's, with all that it is of."""
+    number = number_of(record, name)
+    assert isinstance(number, OfFinding)
+    return number
