@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from pipeline.brief.facts import facts_of
+from pipeline.brief.table_rows import table_row
 from pipeline.contracts.parts import EventPlace
 from pipeline.errata.number import OfTopic
 from pipeline.errata.wordings import way
@@ -13,8 +14,9 @@ from pipeline.wording.expected import found_of
 from pipeline.wording.linked import linked
 from tests.brief_makers import brief_view, findings_of
 from tests.fact_makers import fact
-from tests.finding_makers import slope, span
+from tests.finding_makers import side, slope, span
 from tests.word_makers import (
+    BEAT,
     ECONOMY,
     EVENT,
     FORM,
@@ -24,6 +26,7 @@ from tests.word_makers import (
     beside,
     gap_between,
     groups_apart,
+    moved,
     said,
     turn,
 )
@@ -85,3 +88,15 @@ def test_a_correction_hears_which_of_two_groups_was_higher():
     """The word that says which way is none of the number that is looked for."""
     found = fact("b.economy.change", "−6.0%", spoken="about six per cent lower")
     assert way(OfTopic(found)) == "lower"
+
+
+def test_a_change_that_can_be_told_is_seen_in_its_values():
+    """Sixes an innings from 1.47 to 1.54 are one and a half twice, to the tenth that is shown."""
+    few = ECONOMY.model_copy(update={"decimals": 1})
+    found = msgspec.structs.replace(moved(0.05, 0.02, values={}), a=side(1.47), b=side(1.54))
+    assert "fell" not in said(found, measure=few)
+    assert "from one point four seven an over to one point five four" in said(found, measure=few)
+    row = table_row(found, BEAT, few, FORM)
+    assert (row.a, row.b) == ("1.47", "1.54")
+    held = msgspec.structs.replace(found, verdict="held", because="inside_margin")
+    assert "held: one and a half an over before and after" in said(held, measure=few)

@@ -11,6 +11,7 @@ from pipeline.text import slug
 from pipeline.wording import numbers
 from pipeline.wording.confidence import interval_heading
 from pipeline.wording.scales import change_of, own_change
+from pipeline.wording.values import decimals_of
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -39,7 +40,8 @@ def both_shown(finding: Finding, measure: Measure) -> tuple[str, str]:
     """Both values; of a gap, both groups' own changes."""
     if isinstance(finding, Gap):
         return _own(finding, finding.a), _own(finding, finding.b)
-    return _value(finding.a, measure.decimals), _value(finding.b, measure.decimals)
+    decimals = decimals_of(finding, measure)
+    return _value(finding.a, decimals), _value(finding.b, decimals)
 
 
 def _value(side: Side, decimals: int) -> str:

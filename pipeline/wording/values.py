@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from pipeline.config.measure import Measure
 
 
+MOST = 6  # digits after the point that any value is told with
+
+
 def unit_said(measure: Measure) -> str:
     """What follows the number: 'an over', 'per cent of balls'."""
     if measure.kind != "share" or measure.spoken.startswith("per cent"):
@@ -22,11 +25,12 @@ def unit_said(measure: Measure) -> str:
 def values_said(finding: Finding, measure: Measure) -> tuple[str, str]:
     """Both values in words, to what their intervals bear; they part where the shown ones do.
 
-    Values in points also subtract to their difference, to a whole point.
+    Values in points also subtract to their difference, to a whole point; those of a change that can
+    be told are never said alike.
     """
     if isinstance(finding, Gap):
         raise ValueError(f"{finding.id} is a gap: its sides are changes, not values")
-    sides, most = (finding.a, finding.b), measure.decimals
+    sides, most = (finding.a, finding.b), decimals_of(finding, measure)
     a, b = (_value(side) for side in sides)
     widths = [
         (side.high - side.low) / 2
@@ -36,6 +40,19 @@ def values_said(finding: Finding, measure: Measure) -> tuple[str, str]:
     decimals = max((numbers.bearable(width, most) for width in widths), default=most)
     share = finding.kind == "share" and not isinstance(finding, Turn)
     return both_said(a, b, decimals, most, share)
+
+
+def decimals_of(finding: Finding, measure: Measure) -> int:
+    """The digits of the measure; more where a change that can be told would not show in them."""
+    decimals, values = measure.decimals, (finding.a, finding.b)
+    if finding.verdict != "changed" or isinstance(finding, Gap):
+        return decimals
+    a, b = (side.value for side in values if isinstance(side, Side))
+    if a is None or b is None or a == b:
+        return decimals
+    while decimals < MOST and numbers.rounded(a, decimals) == numbers.rounded(b, decimals):
+        decimals += 1
+    return decimals
 
 
 def both_said(a: float, b: float, decimals: int, most: int, share: bool = True) -> tuple[str, str]:
