@@ -93,10 +93,7 @@ def beats() -> list[dict[str, Any]]:
         *({"kind": "before_after", "measure": MEASURES, "by": cut} for cut in DIVIDING),
         *({"kind": "before_after", "measure": SOME, "where": where} for where in FILTERS),
         *({"kind": "gap", "measure": MEASURES[:8:3], "between": two} for two in APART),
-        *(
-            {"kind": "groups", "measure": MEASURES[::3], "between": {c: v}}
-            for c, v in APART.items()
-        ),
+        *({"kind": "groups", "measure": MEASURES[::3], "between": two} for two in APART),
         *({"kind": "mix", "measure": "economy", "by": cut} for cut in DIVIDING),
         {"kind": "mix", "measure": "economy", "by": ["bowler_kind", "phase"]},
         {"kind": "mix", "measure": "run_rate", "by": "batter_hand", "where": {"phase": "middle"}},
