@@ -157,8 +157,8 @@ def sizes(finding: Finding) -> tuple[list[float], list[float]]:
         rest += leaves(drift)
         change += [100 * leaf for leaf in leaves(drift.test)]
     if control:
-        change += ends(control.relative, 100)
-        rest += ends(control.difference)
+        change += ends(control.effect.relative, 100)
+        rest += ends(control.effect.difference)
     if isinstance(finding, Change) and finding.shares:
         rest += [share * times for share in finding.shares for times in (1, 100)]
     if isinstance(finding, Player) and finding.shrunk:
