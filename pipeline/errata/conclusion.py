@@ -6,7 +6,7 @@ from pipeline.contracts.codes import ControlVerdict, DriftVerdict
 from pipeline.contracts.finding import Finding, control_of
 from pipeline.errata.number import Number, OfFinding
 from pipeline.wording import numbers
-from pipeline.wording.confidence import level_shown, one_of_looks_said
+from pipeline.wording.confidence import level_shown, lost, one_of_looks_said
 from pipeline.wording.second_verdict import asked
 from pipeline.wording.tested import JUDGED
 
@@ -30,13 +30,8 @@ def stands(old: Number, new: Number | None) -> list[str]:
 
 
 def _changed(was: Finding, now: Finding) -> bool:
-    then, today = ((one.verdict, _lost(one)) for one in (was, now))
+    then, today = ((one.verdict, lost(one)) for one in (was, now))
     return then != today or bool([*_drift(was, now), *_control(was, now)])
-
-
-def _lost(finding: Finding) -> bool:
-    """Whether it can't be told for the count of looks alone, which is said."""
-    return finding.because == "lost_among_many"
 
 
 def _verdict(was: Finding, now: Finding) -> list[str]:

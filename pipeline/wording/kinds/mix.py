@@ -11,7 +11,7 @@ from pipeline.contracts.parts import Span
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases, shown_numbers, values
 from pipeline.wording.change import among_many, margin_said
-from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.confidence import lost, one_of_looks
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, rose_or_fell
@@ -172,7 +172,7 @@ def mix_said(finding: Mix, beat: AnyKind, measure: Measure, form: Format) -> lis
     way = _way(finding.told.difference)
     size = _size(finding.told.difference, measure)
     if finding.verdict == "can't tell":
-        if finding.because == "lost_among_many":
+        if lost(finding):
             return [f"A change in {who} took it {way}: {size}. {among_many(finding)}"]
         reach = change_of(finding).reach()
         return [f"Whether a change in {who} moved it can’t be called: anything {reach} fits."]
@@ -254,7 +254,7 @@ def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) ->
         return [line, f"With luck allowed for, that part is {reach}."]
     if finding.verdict == "held":
         return [f"{start} {what} held: if the rates moved, it is under {margin_said(finding)}."]
-    if finding.because == "lost_among_many":
+    if lost(finding):
         return [f"{start} {what} went from {first} to {b}. {among_many(finding)}"]
     return [f"{start} {what} could have gone either way: anything {reach} fits."]
 

@@ -10,6 +10,7 @@ from pipeline.contracts.parts import TurningDate
 from pipeline.text import capitalised
 from pipeline.wording import numbers, tested
 from pipeline.wording.change import BREAK, among_many
+from pipeline.wording.confidence import lost
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of
@@ -43,7 +44,7 @@ class TurningPoint(KindWords):
         if finding.refused:
             return [refused_said(capitalised(what), finding)]
         turn = date_of(finding)
-        if finding.because == "lost_among_many":
+        if lost(finding):
             lean = f"between {turn.last} and {turn.next}"
             return [
                 f"Asked blind for a break in {what}, the data lean to one {lean}.",
