@@ -62,6 +62,18 @@ class KindWords:
         """What can't be told of it, after 'whether': 'spin’s economy moved'."""
         return f"{self.measured(finding, beat, measure, form)} moved"
 
+    def found_open(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """What was found where the data can't tell, in one line: both values."""
+        what = capitalised(self.measured(finding, beat, measure, form))
+        return f"{what}: {self.card(finding, beat, measure, form).sides}."
+
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """What its number is of."""
         return subject(finding, beat, measure, form)

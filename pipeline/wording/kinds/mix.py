@@ -11,7 +11,7 @@ from pipeline.contracts.parts import Span
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases, shown_numbers, values
 from pipeline.wording.change import among_many, margin_said
-from pipeline.wording.confidence import lost, one_of_looks
+from pipeline.wording.confidence import interval_heading, lost, one_of_looks
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, rose_or_fell
@@ -83,6 +83,22 @@ class MixWords(KindWords):
         if isinstance(finding, Rates):
             return f"{what} moved with the mix held still"
         return super().open(finding, beat, measure, form)
+
+    def found_open(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """The part alone: its ends are of no mix that was ever bowled at those rates."""
+        if not isinstance(finding, Mix):
+            return super().found_open(finding, beat, measure, form, event)
+        what, change = self.change_named(finding, beat, measure, form), change_of(finding)
+        unit = "points" if finding.kind == "share" else "per cent"
+        ends = f"{interval_heading(finding.told.level)} {change.interval()} {unit}"
+        return f"{capitalised(what)}: {change.shown()}, {ends}."
 
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """With the same mix: a part that held or moved is not the whole."""

@@ -72,6 +72,17 @@ class TurningPoint(KindWords):
     ) -> str:
         return _put(subject(finding, beat, measure, form), date_of(finding), event)
 
+    def found_open(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """It has no two values, and no date: what is said of it is all there is."""
+        return " ".join(self.said(finding, beat, measure, form, event))
+
     def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         return f"{self.measured(finding, beat, measure, form)} turned at any one {beat.point}"
 
