@@ -195,5 +195,5 @@ def test_of_many_cautions_the_worst_are_told():
         *(notes.OneMatchDominates(share=0.3), notes.UnknownLeftOut(share=0.03)),
     ]
     careful = page(TWO, economy(notes=many), fours()).careful
-    assert len(careful) == MOST_CAREFUL and careful[0].startswith("The whole and its parts")
+    assert len(careful) == MOST_CAREFUL and careful[0].startswith("The whole went one way")
     assert not [line for line in careful if "unknown kind" in line]

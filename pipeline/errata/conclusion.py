@@ -56,8 +56,11 @@ def _interval(was: Finding, now: Finding) -> list[str]:
     then, today = (level_shown(one.level) for one in (was.effect, now.effect))
     if then == today:
         return []
+    moved = f"Its interval is of {today} now and was of {then}"
+    if now.effect.level < was.effect.level:
+        return [f"{moved}, which is no change of the number."]
     allows = "it allows for how many numbers are tested together, which is no change of the number"
-    return [f"Its interval is of {today} now and was of {then}: {allows}."]
+    return [f"{moved}: {allows}."]
 
 
 def _drift(was: Finding, now: Finding) -> list[str]:

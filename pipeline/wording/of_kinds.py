@@ -65,10 +65,10 @@ def in_short(
 def breath(
     finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
 ) -> str:
-    """Both verdicts of any finding in one sentence, its subject named."""
+    """Both verdicts of any finding in one sentence, its subject named; or why there are none."""
     words = WORDS[beat.kind]
     if finding.refused:
-        return f"Of {words.measured(finding, beat, measure, form)} there is too little to say."
+        return " ".join(words.said(finding, beat, measure, form, event))
     tail = second_verdict.in_short(finding)
     if finding.verdict == "changed":
         return f"{words.in_short(finding, beat, measure, form, event).removesuffix('.')}{tail}."

@@ -10,6 +10,7 @@ from pipeline.text import capitalised, span
 from pipeline.wording import labels, shown_numbers, tested
 from pipeline.wording.change import change_said
 from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.refusals import refused_in_short
 from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.subject import subject
 from pipeline.wording.temptations import Temptation, rows_judged_apart
@@ -171,7 +172,7 @@ class KindWords:
             return beat.title or capitalised(measure.label)
         what = capitalised(subject(finding, beat, measure, form))
         if finding.refused:
-            return f"{what}: too little to say"
+            return f"{what}: {refused_in_short(finding)}"
         if finding.verdict == "changed":
             return self.in_short(finding, beat, measure, form, event).rstrip(".")
         if finding.verdict == "held":

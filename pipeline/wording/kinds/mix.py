@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import OF_BATTER
 from pipeline.contracts.finding import Change, Finding, Mix, Rates
-from pipeline.contracts.parts import Span
+from pipeline.contracts.parts import OfWhole, Span
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases, shown_numbers, values
 from pipeline.wording.change import among_many, margin_said
 from pipeline.wording.confidence import interval_heading, lost, one_of_looks
 from pipeline.wording.kinds.base import KindWords
-from pipeline.wording.refusals import refused_said
+from pipeline.wording.refusals import refused_in_short, refused_said
 from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.subject import balls_of, subject, where_said
 from pipeline.wording.temptations import Rank, Temptation
@@ -29,6 +29,9 @@ if TYPE_CHECKING:
 BOWLERS = {"bowler_kind", "bowler_arm"}  # whose names are said as one: 'spin bowled it'
 BATTERS = {"batter_hand"}
 LITTLE = 0.25  # of the whole change: a part that is surely less is hardly any of it
+
+NO_PART = "The whole change can’t be told from none, so there is no saying what part that is."
+NO_SHARE = "What part of the whole change that is, there is no saying."
 
 
 class MixWords(KindWords):
@@ -122,7 +125,7 @@ class MixWords(KindWords):
         same = isinstance(finding, Rates)
         start = f"With the same mix, {what}" if same else f"What {who_did(beat)} did to {what}"
         if finding.refused:
-            return f"{start}: too little to say"
+            return f"{start}: {refused_in_short(finding)}"
         among = one_of_looks(finding)
         return f"{start}: {f'as {among}, ' if among else ''}the data can’t tell"
 
@@ -207,10 +210,13 @@ def _by_itself(finding: Mix, took: str, size: str) -> list[str]:
     """What it was worth where there is no change that it could be a part of."""
     said = [f"{took}{', but by little' if finding.verdict == 'held' else ''}: {size}."]
     if finding.of_whole:
-        said.append(
-            "The whole change can’t be told from none, so there is no saying what part that is."
-        )
+        said.append(NO_PART if _is_open(finding.of_whole) else NO_SHARE)
     return said
+
+
+def _is_open(of: OfWhole) -> bool:
+    """Whether the whole change can't be told from none, by its verdict and as it is printed."""
+    return of.verdict != "changed" and of.whole.low <= 0 <= of.whole.high
 
 
 def _part_said(share: Span, who: str, itself: str) -> str:
