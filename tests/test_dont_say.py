@@ -188,3 +188,13 @@ def test_one_date_that_fits_is_enough_to_warn_of_it():
 @pytest.mark.parametrize("rows", [[moved(0.1, 0.03)], [moved(0.1, 0.03), moved(0.2, 0.03)]])
 def test_rows_of_one_verdict_tempt_to_no_comparison(rows):
     assert not [line for line in dont_say(BEAT, rows, EVENT, FORM) if "rows" in line]
+
+
+@pytest.mark.parametrize("verdict", ["held", "can't tell"])
+def test_only_what_changed_has_a_reason_that_may_not_be_given(verdict: str):
+    """An unchanged row in line with its drift says nothing of one that is beyond its own."""
+    beyond = moved(0.1, 0.03, drift=beside("beyond the drift"))
+    other = moved(0.01, 0.02, verdict, drift=beside("in line with the drift"))
+    first = dont_say(BEAT, [other, beyond], EVENT, FORM)[0]
+    assert first == dont_say(BEAT, [beyond], EVENT, FORM)[0]
+    assert "There is a step at the date" in first

@@ -28,6 +28,8 @@ BEATS = f"""
   - {{id: bands, kind: phases, measure: economy, bands: [1-10, 11-20, 21-50]}}
   - {{id: bands-held, kind: phases, measure: economy, bands: [1-10, 21-50], {SHINGLE}}}
   - {{id: early, kind: before_after, measure: economy, where: {{overs: 1-10}}}}
+  - {{id: bands-cut, kind: phases, measure: economy, bands: [1-10], where: {{overs: 3-20}}}}
+  - {{id: cut, kind: before_after, measure: economy, where: {{overs: 3-10}}}}
   - {{id: opening, kind: before_after, measure: economy, where: {{overs: 1-4}}}}
   - {{id: spin-bands, kind: phases, measure: economy, bands: [11-20], where: {{bowler_kind: spin}}}}
   - {{id: spin-mid, kind: trend, measure: economy, where: {{bowler_kind: spin, overs: 11-20}}}}
@@ -72,6 +74,7 @@ TOGETHER = [
     "apart-in.spin-2 each.spin-2",
     "bands.1-10 bands-held.1-10 early",
     "bands.21-50 bands-held.21-50",
+    "bands-cut.1-10 cut",
     "spin-bands.11-20 spin-mid",
     "innings.1 first",
     "share share-in",
@@ -82,6 +85,7 @@ APART = [
     ("plain", "mixed"),
     ("plain", "first"),
     ("early", "opening"),
+    ("bands.1-10", "bands-cut.1-10"),
     ("bands.11-20", "spin-mid"),
     ("kinds.pace", "kinds.spin"),
     ("spin", "each.spin-1"),

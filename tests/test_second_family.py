@@ -6,6 +6,7 @@ import copy
 from typing import Any
 
 import numpy as np
+import pytest
 import scipy.stats
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -127,3 +128,26 @@ def test_a_change_against_two_controls_has_a_verdict_beside_each():
         assert [each.control.verdict == "beyond the control" for each in made] == [
             told is beyond for told in order
         ]
+
+
+def test_a_lost_step_and_a_lost_control_are_no_wider_than_what_was_picked():
+    """Three of ten are picked at 5 %, so each is asked at 1.5 %, and the fourth is lost there."""
+    p = [0.001] * 3 + [0.03] + [0.9] * 6
+    steps = [
+        change(f"b.m.c{at}", drift=drift(test=step_test(p=each)), asks=question("m", at))
+        for at, each in enumerate(p)
+    ]
+    judge_drift(steps, [], 0.05)
+    assert steps[3].drift.because == "step_lost_among_many"
+    assert [each.drift.test.level for each in steps[:5]] == pytest.approx([0.985] * 4 + [0.95])
+    beside = [
+        change(
+            f"b.m.c{at}",
+            control=ControlCheck(name="another", effect=effect(p=each)),
+            asks=question("m", at),
+        )
+        for at, each in enumerate(p)
+    ]
+    judge_control(beside, [], 0.05)
+    assert beside[3].control.because == "lost_among_many"
+    assert [each.control.effect.level for each in beside[:5]] == pytest.approx([0.985] * 4 + [0.95])

@@ -53,8 +53,21 @@ class Comparison(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
 
 
 def balls_of(*filters: dict[str, list[str]]) -> Balls:
-    """Filters laid over each other as one; a later one narrows an earlier one of the same cut."""
+    """Filters laid over each other as one; a later one narrows an earlier one of the same cut.
+
+    A cell's value is among those of its filter, but its overs may reach beyond the filter's.
+    """
     laid: dict[str, Values] = {}
     for given in filters:
-        laid |= {cut: tuple(sorted(values)) for cut, values in given.items() if values}
+        for cut, values in given.items():
+            if values and cut == "overs" and cut in laid:
+                laid[cut] = (_in_both(*laid[cut], *values),)
+            elif values:
+                laid[cut] = tuple(sorted(values))
     return tuple(sorted(laid.items()))
+
+
+def _in_both(one: str, other: str) -> str:
+    """The overs of both ranges: 7-10 of 7-15 and 6-10; of ranges apart one that runs backwards."""
+    firsts, lasts = zip(*(map(int, overs.split("-")) for overs in (one, other)), strict=True)
+    return f"{max(firsts)}-{min(lasts)}"

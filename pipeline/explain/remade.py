@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from pipeline.asked_fact import touching
 from pipeline.brief.facts import facts_of
 from pipeline.config import views
+from pipeline.config.kinds import AnyBeat
 from pipeline.config.load import Config
 from pipeline.config.measure import Measure
 from pipeline.config.views import Scale
@@ -17,6 +18,7 @@ from pipeline.contracts.finding import Finding, control_of, drift_of
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
 from pipeline.in_memory import numbers_of
+from pipeline.significance.of_kinds import judged as judged_by_kind
 from pipeline.significance.printed import print_at_levels, widen, widen_step
 
 
@@ -53,20 +55,26 @@ def made_again(config: Config, topic: str, fact: Fact, findings: Findings, data:
     )
     if fact.id.startswith("family."):
         found.family = findings.family  # counted over all beats, not over one
-    _judge_as(findings, found, significance.measures)
+    _judge_as(findings, found, significance.measures, beats)
     made = {each.id: each for each in facts_of(brief, found)}
     measure = brief.measures.get(fact.measure or "")
     return Again(made.get(fact.id), touching(fact.finding, findings, rows), measure)
 
 
-def _judge_as(findings: Findings, found: Findings, scales: Mapping[str, Scale]) -> None:
-    """Verdicts and levels are the topic's: alone, a beat would be a smaller family."""
+def _judge_as(
+    findings: Findings, found: Findings, scales: Mapping[str, Scale], beats: Iterable[AnyBeat]
+) -> None:
+    """Verdicts and levels are the topic's: alone, a beat would be a smaller family.
+
+    So is what a kind makes of its verdicts: who moved, of which whole a part is told.
+    """
     told = {finding.id: finding for finding in findings.findings}
     for finding in found.findings:
         if judged := told.get(finding.id):
             finding.verdict, finding.asked_at = judged.verdict, judged.asked_at
             _at_the_levels_of(judged, finding)
     print_at_levels(found.findings, scales)
+    judged_by_kind(found.findings, beats)
 
 
 def _at_the_levels_of(judged: Finding, finding: Finding) -> None:

@@ -35,7 +35,8 @@ def compare(pair: Pair, scale: Scale, statistics: Statistics) -> list[Compared[S
         if scale.by_match:
             numbers |= _of_matches(pair, scale)
     found = [
-        compared(cell, a, b, numbers, scale) for cell, (a, b) in enumerate(zip(*sides, strict=True))
+        compared(cell, a, b, numbers, scale, "newcombe" if scale.by_match else "t")
+        for cell, (a, b) in enumerate(zip(*sides, strict=True))
     ]
     return [
         Compared(one.a, one.b, one.refused, one.effect, notes_on(one, scale, statistics))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Generic, TypeVar
 
 import numpy as np
 
-from pipeline.contracts.codes import Refusal
+from pipeline.contracts.codes import IntervalMethod, Refusal
 from pipeline.contracts.notes import AnyNote
 from pipeline.contracts.parts import CONFIDENCE, Effect, GroupChange, Side, Span
 from pipeline.significance.methods import inference
@@ -116,17 +116,28 @@ def equivalence(logs: Estimate, units: Estimate, scale: Scale) -> Floats:
 
 
 def compared(
-    cell: int, a: AnySide, b: AnySide, numbers: Numbers, scale: Scale
+    cell: int,
+    a: AnySide,
+    b: AnySide,
+    numbers: Numbers,
+    scale: Scale,
+    interval: IntervalMethod = "t",
 ) -> Compared[AnySide]:
-    """One cell's comparison; every number or none, and never half of them."""
+    """One cell's comparison; every number or none, and never half of them.
+
+    `interval` is how the numbers' ends were found.
+    """
     refused = a.refused or b.refused
     if refused:
         return Compared(a, b, refused, None)
-    effect = _effect({name: number(value[cell]) for name, value in numbers.items()}, scale.by_match)
+    told = {name: number(value[cell]) for name, value in numbers.items()}
+    effect = _effect(told, scale.by_match, interval)
     return Compared(a, b, None if effect else "no_spread", effect)
 
 
-def _effect(told: dict[str, float | None], by_match: bool) -> Effect | None:
+def _effect(
+    told: dict[str, float | None], by_match: bool, interval: IntervalMethod
+) -> Effect | None:
     """The numbers of one cell; none when one that is needed is missing."""
     known = {name: value for name, value in told.items() if value is not None}
     lacking = told.keys() - known.keys()
@@ -146,7 +157,7 @@ def _effect(told: dict[str, float | None], by_match: bool) -> Effect | None:
         p_permutation=known["p_permutation"],
         detectable_change=told["detectable_change"],
         detectable_difference=known["detectable_difference"],
-        interval="newcombe" if by_match else "t",
+        interval=interval,
     )
 
 

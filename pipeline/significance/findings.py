@@ -13,7 +13,7 @@ from pipeline.contracts.selection import Selection
 from pipeline.significance import notes
 from pipeline.significance.arrays import by_season
 from pipeline.significance.effects import describe
-from pipeline.significance.of_kinds import JUDGED, LISTS, findings_of
+from pipeline.significance.of_kinds import LISTS, findings_of, judged
 from pipeline.significance.points import period
 from pipeline.significance.printed import print_at_levels
 from pipeline.significance.question import Question
@@ -56,9 +56,7 @@ def find(
     print_at_levels(findings, view.measures)
     judge_drift(findings, view.headlines, alpha)
     judge_control(findings, view.headlines, alpha)
-    for beat in view.beats:
-        if beat.kind in JUDGED:
-            JUDGED[beat.kind]([finding for finding in findings if finding.beat == beat.id])
+    judged(findings, view.beats)
     for finding in findings:
         finding.notes += [*notes.on_the_scales(finding), *notes.on_the_drift(finding)]
     return Findings(

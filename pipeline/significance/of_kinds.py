@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import PlayersList
@@ -21,6 +22,9 @@ from pipeline.significance.kinds import (
 )
 from pipeline.significance.question import Question
 
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+
 FINDINGS: dict[str, Callable[[Question], list[Finding]]] = {
     "before_after": before_after.findings,
     "gap": gap.findings,
@@ -38,6 +42,15 @@ JUDGED: dict[str, Callable[[Sequence[Finding]], None]] = {
     "mix": mix.judged,
     "players": players.judged,
 }
+
+
+def judged(findings: Sequence[Finding], beats: Iterable[AnyBeat]) -> None:
+    """What kinds add to their findings, beat by beat, as judged and printed."""
+    for beat in beats:
+        if beat.kind in JUDGED:
+            JUDGED[beat.kind]([finding for finding in findings if finding.beat == beat.id])
+
+
 LISTS: dict[str, Callable[[Question], PlayersList]] = {"players": players.listed}
 
 

@@ -18,12 +18,31 @@ def finding_of_format_1(finding: Plain) -> Plain:
     """One finding's effect, its drift and what it was held against."""
     made = dict(finding)
     if effect := made["effect"]:
-        made["effect"] = {**effect, **_error(effect["difference"], effect["df"])}
+        interval = "newcombe" if _of_matches(finding) else "t"
+        error = _error(effect["difference"], effect["df"])
+        made["effect"] = {**effect, **error, "interval": interval}
     if (drift := made.get("drift")) and drift["test"]:
         made["drift"] = {**drift, "test": _test(drift["test"])}
     if control := made.get("control"):
         made["control"] = _control(control)
     return made
+
+
+def _of_matches(finding: Plain) -> bool:
+    """Whether its ends are Newcombe's: those of two shares of matches, which were not marked."""
+    a, b = finding["a"], finding["b"]
+    if finding["kind"] != "share" or any(side.get("denominator") is None for side in (a, b)):
+        return False
+    if any(side["denominator"] != side["matches"] for side in (a, b)):
+        return False
+    from pipeline.significance.methods.inference import newcombe  # which takes scipy's time
+
+    counts = [side[of] for side in (b, a) for of in ("numerator", "denominator")]
+    ends, told = newcombe(*counts), finding["effect"]["difference"]
+    return all(
+        math.isclose(float(end) * 100, told[at], rel_tol=1e-6, abs_tol=1e-9)
+        for end, at in zip(ends, ("low", "high"), strict=True)
+    )
 
 
 def _error(difference: Plain, df: float | None) -> Plain:
