@@ -15,7 +15,6 @@ from pipeline.significance.arrays import Pair
 from pipeline.significance.change import compare
 from pipeline.significance.effects import Compared
 from pipeline.significance.methods.kitagawa import (
-    Parts,
     jackknifed,
     standardised,
     totals_of,
@@ -26,6 +25,7 @@ from pipeline.significance.notes import on_the_scales
 from pipeline.significance.printed import widen
 from pipeline.wording.notes import caution
 from tests import finding_makers
+from tests.mix_parts import Parts
 from tests.view_makers import STATISTICS, scale
 
 seeds = st.integers(0, 10_000)

@@ -42,3 +42,11 @@ def test_the_map_names_modules_and_no_command_lines(tmp_path: Path):
     for name in ("one.py", *PASSED_OVER):
         (room / name).write_text('"""What it is."""\n', "utf-8")
     assert rooms(tmp_path) == {"room": [room / "one.py"]}
+
+
+def test_every_module_that_the_page_names_is_there():
+    """So that what was renamed or taken away is not explained any more."""
+    folders = (CODE, CODE.parent / "tests")
+    there = {module.name for folder in folders for module in folder.rglob("*.py")}
+    named = set(re.findall(r"`(?:[\w/]+/)?(\w+\.py)`", PAGE.read_text("utf-8")))
+    assert len(named) > 40 and named <= there

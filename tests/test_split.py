@@ -14,12 +14,13 @@ from pipeline.contracts.notes import MixMoved
 from pipeline.contracts.parts import OfWhole
 from pipeline.significance.arrays import Pair
 from pipeline.significance.kinds import mix
-from pipeline.significance.methods.kitagawa import Parts, totals_of
+from pipeline.significance.methods.kitagawa import totals_of
 from pipeline.significance.methods.ratio import Floats, Sums
 from pipeline.significance.methods.split import Split, Weighed, split
 from pipeline.wording import of_kinds
 from pipeline.wording.notes import caution
 from tests.finding_makers import side, span
+from tests.mix_parts import Parts
 from tests.view_makers import scale
 from tests.word_makers import ECONOMY, FORM, MIX, moved, part, said
 

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from pipeline.config.project import Statistics
     from pipeline.config.views import Scale
 
-OWN_SPREAD = 15  # matches in both windows, for a player's own spread to be used
+OWN_SPREAD = 15  # matches in a window, for a player's own spread to be used in it
 LEAST_GROUP = 5  # players of a kind, for the kind to have its own mean
 
 
@@ -105,7 +105,7 @@ def _among(drawn: Drawn, estimate: Floats, variance: Floats, known_on: Floats) -
 
 
 def _errors(whole: Pair, told: list[int]) -> Estimate:
-    """Of the log changes: a player's own error with enough matches, else from the pooled spread."""
+    """Of the log changes: in each window a player's own error with enough matches, else pooled."""
     sides = [_side_errors(whole.a, whole.ball_a, told), _side_errors(whole.b, whole.ball_b, told)]
     return welch(*sides)
 

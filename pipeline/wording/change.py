@@ -8,7 +8,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import FewMatches
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases
-from pipeline.wording.confidence import lost
+from pipeline.wording.confidence import alone_said, lost
 from pipeline.wording.control import control_said
 from pipeline.wording.on_the_field import felt_said
 from pipeline.wording.refusals import refused_said
@@ -100,10 +100,7 @@ def among_many(finding: Finding, called: Called = CHANGE) -> str:
     if finding.because == "held_lost_among_many":
         alone = called.alone
     family = numbers.said(finding.family_size, 0)
-    return (
-        f"Tested alone, we’d call {alone}. We tested {family} numbers, and among that many "
-        "it doesn’t stand up."
-    )
+    return f"{alone_said(alone, f'{family} numbers')}."
 
 
 def _open(finding: Finding, called: Called) -> str:

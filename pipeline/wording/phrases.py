@@ -110,11 +110,17 @@ def value_said(value: float, decimals: int) -> str:
     return f"{'minus ' if value < 0 else ''}{numbers.said(whole, 0)} and {name}"
 
 
-def interval_said(low: float, high: float, unit: str, most: int = 1) -> str:
-    """'between five and ten per cent down', 'from two points down to one up'."""
+def _decimals(low: float, high: float, most: int) -> int:
+    """As the interval bears; rounding must not hide that no change fits, nor make it fit."""
     decimals = numbers.bearable((high - low) / 2, most)
     while decimals < FINEST and _sides(low, high) != _sides(*_rounded(low, high, decimals)):
-        decimals += 1  # rounding must not hide that no change fits, nor make it fit
+        decimals += 1
+    return decimals
+
+
+def interval_said(low: float, high: float, unit: str, most: int = 1) -> str:
+    """'between five and ten per cent down', 'from two points down to one up'."""
+    decimals = _decimals(low, high, most)
     ends = _rounded(low, high, decimals)
     near, far = sorted(range(2), key=lambda at: abs(ends[at]))
     if ends[0] < 0 < ends[1]:
@@ -142,9 +148,7 @@ def range_said(
     `ways` are the words of the two directions; without them a range that leaves none out has none,
     for its noun says it: 'the rise is anywhere from five to ten per cent'.
     """
-    decimals = numbers.bearable((high - low) / 2, most)
-    while decimals < FINEST and _sides(low, high) != _sides(*_rounded(low, high, decimals)):
-        decimals += 1  # rounding must not hide that no change fits, nor make it fit
+    decimals = _decimals(low, high, most)
     ends = _rounded(low, high, decimals)
     down, up = ways or ("", "")
     if ends[0] < 0 < ends[1]:

@@ -13,7 +13,7 @@ from pipeline.contracts.finding import Change, Finding, Gap, drift_of
 from pipeline.contracts.notes import DriftNotTestable
 from pipeline.contracts.parts import Drift, Slope, StepTest
 from pipeline.wording import numbers, phrases
-from pipeline.wording.confidence import interval_heading
+from pipeline.wording.confidence import alone_said, interval_heading
 from pipeline.wording.scales import sign_of
 
 BEYOND: DriftVerdict = "beyond the drift"
@@ -123,10 +123,7 @@ def _no_step(drift: Drift, test: StepTest, share: bool, told: bool = True) -> st
     if drift.because == "step_lost_among_many":
         tested = numbers.said(drift.family_size, 0)
         beside = "beside that" if told else "beside its drift, which we can’t show"
-        said = (
-            f"Tested alone, we’d call a step {beside}. We tested {tested}, and among that many "
-            "it doesn’t stand up"
-        )
+        said = alone_said(f"a step {beside}", tested)
     elif told:
         said = "We can’t show a step beside that, or rule one out"
     else:

@@ -33,18 +33,6 @@ class Ends(NamedTuple):
     after: Floats
 
 
-class Parts(NamedTuple):
-    """The two parts of a change, in the units of the ratio; together they are the change."""
-
-    mix: Floats
-    rates: Floats
-
-    @classmethod
-    def of(cls, totals: Totals) -> Parts:
-        mix, rates = (ends(totals, name) for name in ("mix", "rates"))
-        return cls(mix.after - mix.before, rates.after - rates.before)
-
-
 def ends(totals: Totals, name: str) -> Ends:
     """For 'mix', both windows' mixes at the mean rates; for 'rates', both windows' rates at the
     mean mix (the same-mix numbers: direct standardisation to the mean of the two mixes).
@@ -56,14 +44,18 @@ def ends(totals: Totals, name: str) -> Ends:
     with np.errstate(divide="ignore", invalid="ignore"):
         rate_a, rate_b = y_a / x_a, y_b / x_b
         share_a, share_b = (x / x.sum(-1, keepdims=True) for x in (x_a, x_b))
-    rate_a, rate_b = np.where(x_a > 0, rate_a, rate_b), np.where(x_b > 0, rate_b, rate_a)
-    met = x_a + x_b > 0
-    rate_a, rate_b = np.where(met, rate_a, 0.0), np.where(met, rate_b, 0.0)
+    rate_a, rate_b = given(rate_a, x_a, rate_b), given(rate_b, x_b, rate_a)
     if name == "mix":
         rates = (rate_a + rate_b) / 2
         return Ends(standardised(rates, share_a), standardised(rates, share_b))
     shares = (share_a + share_b) / 2
     return Ends(standardised(rate_a, shares), standardised(rate_b, shares))
+
+
+def given(own: Floats, weight: Floats, other: Floats) -> Floats:
+    """A group's rates: its own, else those of the other window; nought of neither."""
+    rates = np.where(weight > 0, own, other)
+    return np.where(np.isfinite(rates), rates, 0.0)
 
 
 def standardised(rates: Floats, weights: Floats) -> Floats:
@@ -96,18 +88,21 @@ def jackknifed(a: Sums, b: Sums, name: str) -> tuple[Ends, Estimate, Estimate]:
     without_b = ends((*totals[:2], totals[2] - b.y, totals[3] - b.x), name)
     scales = []
     for scale in (np.log, np.asarray):
-        whole = _moved(found, scale)
         halves = [
-            _half(_moved(without, scale), window)
-            for without, window in ((without_a, a), (without_b, b))
+            (_moved(without, scale), window) for without, window in ((without_a, a), (without_b, b))
         ]
-        spread = welch(*halves)
-        scales.append(Estimate(np.atleast_1d(whole), spread.se, spread.df))
+        scales.append(left_out(_moved(found, scale), halves))
     return found, scales[0], scales[1]
 
 
 def _moved(found: Ends, scale: Callable[[Floats], Floats]) -> Floats:
     return scale(found.after) - scale(found.before)
+
+
+def left_out(value: Floats, halves: list[tuple[Floats, Sums]]) -> Estimate:
+    """A part's value, with what leaving out the matches of each window makes of it."""
+    spread = welch(*(_half(replicates, window) for replicates, window in halves))
+    return Estimate(np.atleast_1d(value), spread.se, spread.df)
 
 
 def _half(replicates: Floats, window: Sums) -> Estimate:

@@ -17,14 +17,8 @@ import numpy as np
 from scipy.special import stdtrit
 
 from pipeline.significance.methods.fieller import Shared, share_of
-from pipeline.significance.methods.ratio import (
-    Bools,
-    Estimate,
-    Floats,
-    Sums,
-    jackknife_variance,
-    welch,
-)
+from pipeline.significance.methods.kitagawa import given, left_out
+from pipeline.significance.methods.ratio import Estimate, Floats, Sums
 
 ROUNDING = 1e-9  # of the ratio: a part or an error below it is none
 
@@ -78,27 +72,12 @@ def split(a: Weighed, b: Weighed) -> Split:
         rows = (window.sums.y, window.sums.x, window.weight)
         without = tuple(total - row for total, row in zip(totals[at], rows, strict=True))
         sides = [without, totals[1]] if at == 0 else [totals[0], without]
-        here = np.any(window.sums.here, axis=1)[:, None]
-        halves.append((_parts(*sides), here))
+        halves.append((_parts(*sides), window.sums))
     whole, mix, rates = (
-        _estimate(value, [(replicates[at], here) for replicates, here in halves])
+        left_out(value, [(replicates[at], sums) for replicates, sums in halves])
         for at, value in enumerate(found)
     )
     return Split(whole, mix, rates, level=float(abs(totals[0][0].sum() / totals[0][1].sum())))
-
-
-def _estimate(value: Floats, halves: list[tuple[Floats, Bools]]) -> Estimate:
-    """A part's value, with what leaving out the matches of each window makes of it."""
-    sides = [
-        Estimate(
-            np.zeros(1),
-            np.sqrt(jackknife_variance(replicates[:, None], here)),
-            here.sum(0) - 1.0,
-        )
-        for replicates, here in halves
-    ]
-    spread = welch(*sides)
-    return Estimate(np.atleast_1d(value), spread.se, spread.df)
 
 
 def _parts(a: tuple[Floats, ...], b: tuple[Floats, ...]) -> tuple[Floats, Floats, Floats]:
@@ -107,19 +86,13 @@ def _parts(a: tuple[Floats, ...], b: tuple[Floats, ...]) -> tuple[Floats, Floats
     with np.errstate(divide="ignore", invalid="ignore"):
         share_a, share_b = (w / w.sum(-1, keepdims=True) for w in (w_a, w_b))
         each_a, each_b = (y_a / w_a, x_a / w_a), (y_b / w_b, x_b / w_b)
-        n_a, d_a = (_given(one, w_a, other) for one, other in zip(each_a, each_b, strict=True))
-        n_b, d_b = (_given(one, w_b, other) for one, other in zip(each_b, each_a, strict=True))
+        n_a, d_a = (given(one, w_a, other) for one, other in zip(each_a, each_b, strict=True))
+        n_b, d_b = (given(one, w_b, other) for one, other in zip(each_b, each_a, strict=True))
         first, last = _ratio(share_a, n_a, d_a), _ratio(share_b, n_b, d_b)
         moved, bettered = _ratio(share_b, n_a, d_a), _ratio(share_a, n_b, d_b)
     whole = last - first
     mix = (moved - first + last - bettered) / 2
     return whole, mix, whole - mix
-
-
-def _given(own: Floats, weight: Floats, other: Floats) -> Floats:
-    """A group's rates: its own, else those of the other window; nought of neither."""
-    rates = np.where(weight > 0, own, other)
-    return np.where(np.isfinite(rates), rates, 0.0)
 
 
 def _ratio(shares: Floats, n: Floats, d: Floats) -> Floats:
