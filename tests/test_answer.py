@@ -179,3 +179,11 @@ def test_a_move_inside_the_margin_is_said_as_that():
     inside = moved(0.02, 0.01, "held", because="moved_within_margin")
     assert found_of("rises", inside) == expected.INSIDE
     assert found_of("falls", inside) == expected.DISAGREE
+
+
+def test_no_count_of_matches_settles_a_date_that_is_searched_for():
+    """Its sides are wherever the break is; and what could be seen is of a date that is known."""
+    blind = turn("can't tell", because="interval_too_wide")
+    blind.told.detectable_change = 0.1
+    assert more_matches(blind) is None
+    assert not any("more matches" in line for line in answer(told(blind, of=TURN), FORM))

@@ -144,6 +144,23 @@ def test_what_is_compared_and_what_is_behind_the_trend_are_counted_apart(project
     assert facts["data.counted-matches"] == held.counted.matches
 
 
+@pytest.mark.parametrize("series", [False, True])
+def test_behind_the_trend_are_its_seasons_alone(project: Path, series: bool):
+    """Not those before its first, nor the event's own; but a series beside it has every season."""
+    when = "date: 2021-06-05, before: 3 seasons, after: 2 seasons, trend_from: '2018'"
+    head = HEAD.replace("date: 2020-01-01, before: 3 seasons, after: 3 seasons", when)
+    trend = ["{id: t, kind: trend, measure: run_rate, where: {innings: '1'}}"] if series else []
+    found = asked(project, RATE, *trend, head=head)
+    seasons = [season.label for season in found.findings.seasons]
+    assert found.findings.windows.transition == "2021"
+    kept = set(seasons[seasons.index("2018") :]) - {"2021"}
+    told = ", ".join(f"'{label}'" for label in sorted(kept))
+    wanted = f"(m.season IN ({told})" + (" OR d.innings = '1')" if series else ")")
+    held = found.findings.data.counted
+    assert (held.matches, held.balls) == balls(project, wanted)
+    assert kept < set(seasons) and held.balls < found.findings.data.balls
+
+
 def test_groups_beside_windows_have_dates_of_their_own(project: Path):
     groups = "{id: g, kind: groups, measure: run_rate, between: {innings: ['1', '2']}}"
     found = asked(project, RATE, groups)

@@ -13,7 +13,7 @@ from pipeline.contracts.codes import Means
 from pipeline.errors import UserError
 from tests.asking import HEAD
 from tests.league import league, scored
-from tests.word_makers import BEAT, GROUPS, MIX, TURN
+from tests.word_makers import BEAT, GAP, GROUPS, MIX, PLAYERS, TURN
 
 BEATS = """beats:
   - {id: sides, kind: groups, measure: run_rate, between: {innings: ['1', '2']}}
@@ -34,6 +34,10 @@ def test_every_meaning_can_be_asked_of_some_finding():
         (MIX, "mix", OF_A_MIX, OF_A_STEP),
         (MIX, "rates", IN_TIME, OF_A_MIX),
         (MIX, "all", OF_A_STEP, OF_A_MIX),
+        (MIX, "spin", IN_TIME, OF_A_STEP),
+        (TURN, "all", IN_TIME, OF_A_STEP),
+        (PLAYERS, "a-quibble", IN_TIME, OF_A_STEP),
+        (GAP, "all", OF_A_STEP, OF_GROUPS),
     ],
 )
 def test_what_a_row_can_answer(beat, row, may, may_not):

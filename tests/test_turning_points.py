@@ -13,6 +13,7 @@ from pipeline.contracts.finding import Turn
 from pipeline.significance.kinds.turning_point import findings
 from pipeline.significance.searched import at_level
 from pipeline.wording.tested import date_tested
+from tests.seasons import event
 from tests.view_makers import question
 from tests.word_makers import beat
 
@@ -123,3 +124,21 @@ def test_its_interval_and_its_p_say_one_thing(seed: int):
     assert (effect.change.low > 0 or effect.change.high < 0) == (effect.p < 0.05)
     assert np.sign(effect.change.low) == np.sign(effect.difference.low)
     assert np.sign(effect.change.high) == np.sign(effect.difference.high)
+
+
+@pytest.mark.parametrize(
+    ("day", "inside"),
+    [
+        ("2017-03-01", True),  # between the last match before the break and the first after it
+        ("2017-06-05", True),  # within the season after it, so between the two or not
+        ("2016-06-05", True),
+        ("2017-10-01", False),  # when that season was over, the break had been
+        ("2016-03-01", False),
+    ],
+)
+def test_an_event_fits_a_break_that_it_may_have_come_between(day: str, inside: bool):
+    asked = question(SERIES, rows(STEPPED))
+    asked.view = asked.view.model_copy(update={"event": event(day)})
+    (turn,) = findings(asked)
+    assert (turn.turn.low, turn.turn.last, turn.turn.high) == ("2016", "2016", "2016")
+    assert turn.turn.event.inside is inside

@@ -24,4 +24,7 @@ def means_of(beat: AnyKind, row: str) -> tuple[Means, ...]:
         return (*OF_GROUPS, *IN_TIME)
     if row in beat.made_rows:
         return (*IN_TIME, *OF_A_MIX) if row == "mix" else IN_TIME
+    drifts = beat.traits.drifts
+    if drifts == "none" or (drifts == "whole" and row != "all"):
+        return IN_TIME
     return (*IN_TIME, *OF_A_STEP)

@@ -77,7 +77,7 @@ def tally(view: MetricsView, tables: Tables, corrections: list[Fix]) -> tuple[pa
         parts += made
         beats[beat.id] = about
     tallies = pa.concat_tables(parts).cast(TALLIES)
-    compared, counted = compared_and_counted(view, windows)
+    compared, counted = compared_and_counted(view, seasons, windows)
     held = describe(db, deliveries, chosen, leant_on(view.beats), compared, counted)
     held = msgspec.structs.replace(held, sources=sources_of(db, tallies, matches))
     selection = Selection(

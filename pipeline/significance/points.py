@@ -14,12 +14,13 @@ from pipeline.significance.methods.structural_break import Series
 
 
 class Points(NamedTuple):
-    """Labels, counts, what they are counted against, each point's first day."""
+    """Labels, counts, what they are counted against, each point's first day and its last."""
 
     labels: list[str]
     y: Floats
     x: Floats
     first: list[date]
+    last: list[date]
 
     @property
     def used(self) -> Bools:
@@ -44,6 +45,7 @@ class Points(NamedTuple):
             self.y[places],
             self.x[places],
             [self.first[at] for at in places],
+            [self.last[at] for at in places],
         )
 
 
@@ -59,16 +61,17 @@ def points_of(rows: pd.DataFrame, every: str) -> Points:
     """Every point that a match fell in, those without a count among them."""
     grouped = rows.groupby(period(rows, every))
     totals = grouped[["y", "x"]].sum()
-    first = grouped["date"].min()
+    first, last = grouped["date"].min(), grouped["date"].max()
     order = first.sort_values(kind="stable").index
     y, x = (totals.loc[order, name].to_numpy(float) for name in ("y", "x"))
-    return Points([str(label) for label in order], y, x, [_day(day) for day in first.loc[order]])
+    days = [[_day(day) for day in ends.loc[order]] for ends in (first, last)]
+    return Points([str(label) for label in order], y, x, *days)
 
 
 def series_of(turn: TurningDate) -> Series:
     """The series that a date was found in, from what the finding keeps of it."""
     y, x = (np.array([each[at] for each in turn.counts], float) for at in (1, 2))
-    return Points([each[0] for each in turn.counts], y, x, []).series()
+    return Points([each[0] for each in turn.counts], y, x, [], []).series()
 
 
 def _day(value: date | str) -> date:

@@ -97,10 +97,11 @@ def more_matches(finding: Finding) -> int | None:
     """Matches to add on each side until a change as large as the margin would be seen.
 
     The smallest change that can be seen shrinks with the root of the matches. The change that
-    happened to be seen has no part in it: it is the largest that luck would show, too.
+    happened to be seen has no part in it: it is the largest that luck would show, too. A date that
+    is searched for has no sides to add matches to.
     """
     effect = finding.effect
-    if effect is None:
+    if effect is None or isinstance(finding, Turn):
         return None
     if finding.margin.unit == "points":
         seen, size = effect.detectable_difference, finding.margin.size

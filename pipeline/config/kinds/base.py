@@ -21,6 +21,7 @@ from pipeline.config.selection import (
 )
 
 Compares = Literal["windows", "groups", "series"]
+Drifts = Literal["rows", "whole", "none"]
 
 
 @dataclass(frozen=True)
@@ -31,7 +32,8 @@ class Traits:
     of all balls is told beside the others; `takes_matches` that its methods hold for a proportion
     of whole matches; `per_ball` that its measures must be counted against balls; `within` that only
     balls of the two windows are read, not the seasons outside them; `marginals` that a row of
-    one of its two cuts alone can be asked for.
+    one of its two cuts alone can be asked for; `drifts` which of its rows are asked for a step
+    beside their drift.
     """
 
     compares: Compares
@@ -40,6 +42,7 @@ class Traits:
     per_ball: bool = False
     within: bool = False
     marginals: bool = False
+    drifts: Drifts = "rows"
 
     @property
     def timed(self) -> bool:

@@ -14,7 +14,7 @@ from pipeline.config.selection import CutNames
 class Groups(TwoGroups):
     """Two groups compared, with no event: the second against the first."""
 
-    traits: ClassVar[Traits] = Traits("groups", takes_matches=True, marginals=True)
+    traits: ClassVar[Traits] = Traits("groups", takes_matches=True, marginals=True, drifts="none")
 
     kind: Literal["groups"] = Field(description="the kind of beat")
     by: CutNames = Field([], description="up to two cuts to divide by")

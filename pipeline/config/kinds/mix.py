@@ -13,7 +13,7 @@ from pipeline.config.selection import CutNames
 class Mix(Beat):
     """How much of a change is who did what, and how much is the rates themselves?"""
 
-    traits: ClassVar[Traits] = Traits("windows", per_ball=True)
+    traits: ClassVar[Traits] = Traits("windows", per_ball=True, drifts="whole")
 
     kind: Literal["mix"] = Field(description="the kind of beat")
     by: Annotated[CutNames, Field(min_length=1)] = Field(description="the groups of the mix")

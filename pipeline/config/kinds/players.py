@@ -13,7 +13,7 @@ from pipeline.config.kinds.base import Beat, Traits
 class Players(Beat):
     """Named players with enough in both windows: who moved, and who stands clear."""
 
-    traits: ClassVar[Traits] = Traits("windows", within=True)
+    traits: ClassVar[Traits] = Traits("windows", within=True, drifts="none")
 
     kind: Literal["players"] = Field(description="the kind of beat")
     role: Literal["bowler", "batter"] = Field(description="whose numbers they are")

@@ -12,7 +12,7 @@ from pipeline.config.kinds.base import Beat, Traits
 class TurningPoint(Beat):
     """When did it really change, without being told?"""
 
-    traits: ClassVar[Traits] = Traits("series")
+    traits: ClassVar[Traits] = Traits("series", drifts="none")
 
     kind: Literal["turning_point"] = Field(description="the kind of beat")
     every: Literal["season", "quarter"] = Field("season", description="a point of the series")

@@ -153,7 +153,9 @@ def _event_place(
     before = sum(first < day for first in points.first)  # points begun before the event
     if not 0 < before < len(points.first):
         return None
-    places = {before - 1, before - 2}  # the point it fell inside may be on either side
+    places = {before - 1}
+    if day <= points.last[before - 1]:  # the point it fell inside may be on either side
+        places.add(before - 2)
     inside = any(found.low <= place <= found.high for place in places)
     at = np.flatnonzero(series.dates == before)
     rank = int((found.f > found.f[at[0]] * (1 + 1e-12)).sum()) + 1 if len(at) else None
