@@ -6,7 +6,7 @@ import msgspec
 
 from pipeline.brief.facts import facts_of
 from pipeline.brief.table_rows import table_row
-from pipeline.contracts.parts import EventPlace
+from pipeline.contracts.finding import Mix
 from pipeline.errata.number import OfTopic
 from pipeline.errata.wordings import way
 from pipeline.wording import of_kinds
@@ -22,13 +22,13 @@ from tests.word_makers import (
     FORM,
     GAP,
     GROUPS,
-    TURN,
+    MIX,
     beside,
     gap_between,
     groups_apart,
     moved,
+    part,
     said,
-    turn,
 )
 
 DOWN_FROM_MORE = span(0.4, 0.2)  # runs: from another level, the smaller change is the larger one
@@ -58,17 +58,14 @@ def test_a_gap_that_fell_against_its_drift_ended_lower():
     assert "yet the later number is lower" in text
 
 
-def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():
-    lost = msgspec.structs.replace(turn("can't tell"), because="lost_among_many", family_size=40)
-    assert said(lost, TURN) == (
-        "Asked blind for a break in economy, the data name no season for sure. Tested alone, we’d "
-        "call that a break. We tested forty numbers, and among that many it doesn’t stand up."
-    )
-
-
-def test_a_break_of_one_season_is_no_more_sure_than_its_interval():
-    text = said(turn(low="2016", high="2016", event=EventPlace(inside=False, rank=3)), TURN)
-    assert "They allow no other season. The long rope is outside that: it came in 2017." in text
+def test_a_part_of_a_mix_is_held_and_changed_on_the_scale_of_its_verdict():
+    """Its interval in units may hold none where that in per cent does not."""
+    changed = part(Mix, 0.06, 0.02)
+    wide = msgspec.structs.replace(changed.told, difference=span(0.3, 0.4))
+    text = said(msgspec.structs.replace(changed, effect=wide), MIX)
+    assert "up by itself: about" in text and "under" not in text
+    lost = part(Mix, -0.06, 0.07, "can't tell", because="lost_among_many")
+    assert "took" not in said(lost, MIX)
 
 
 def test_of_two_groups_nothing_goes_up_or_moves():
