@@ -83,13 +83,17 @@ class Told(NamedTuple):
         yield from (*self.lines, *self.cautions)
 
 
+# Sides that won and lost are not held against each other: winning is scoring more.
+APART = [{cut: values} for cut, values in TWO.items() if cut != "result"]
+
+
 def beats() -> list[dict[str, Any]]:
     """Every kind by every cut, and every filter."""
     every: list[dict[str, Any]] = [
         *({"kind": "before_after", "measure": MEASURES, "by": cut} for cut in DIVIDING),
         *({"kind": "before_after", "measure": SOME, "where": where} for where in FILTERS),
-        *({"kind": "gap", "measure": MEASURES[:8:3], "between": {c: v}} for c, v in TWO.items()),
-        *({"kind": "groups", "measure": MEASURES[::3], "between": {c: v}} for c, v in TWO.items()),
+        *({"kind": "gap", "measure": MEASURES[:8:3], "between": two} for two in APART),
+        *({"kind": "groups", "measure": MEASURES[::3], "between": two} for two in APART),
         *({"kind": "mix", "measure": "economy", "by": cut} for cut in DIVIDING),
         {"kind": "mix", "measure": "economy", "by": ["bowler_kind", "phase"]},
         {"kind": "mix", "measure": "run_rate", "by": "batter_hand", "where": {"phase": "middle"}},

@@ -27,6 +27,7 @@ from tests.word_makers import (
     STREAKS,
     TREND,
     TURN,
+    alone,
     beside,
     gap_between,
     groups_apart,
@@ -58,6 +59,7 @@ class Outcome(NamedTuple):
 
 CANT_TELL, HELD = "can't tell", "held"
 LOST = {"verdict": CANT_TELL, "because": "lost_among_many"}
+HELD_LOST = {"verdict": CANT_TELL, "because": "held_lost_among_many"}
 TOO_FEW = {"refused": "few_matches", "a": side(5.0, matches=3)}
 EARLY_OVERS = "the early overs"
 SPELL = felt(-5.0, 1.4, per="spell", times=10, of="overs")
@@ -111,6 +113,7 @@ OUTCOMES = [
         "can't tell, few matches", moved(0.02, 0.10, CANT_TELL, notes=[FewMatches(matches=16)])
     ),
     Outcome("lost among many", moved(0.06, 0.07, **LOST)),
+    Outcome("held, but lost among many", moved(0.01, 0.05, **HELD_LOST)),
     Outcome("refused", moved(0.1, 0.1, CANT_TELL, refused="none_counted")),
     Outcome("refused, three matches", moved(0.1, 0.1, CANT_TELL, **TOO_FEW)),
     Outcome(
@@ -143,6 +146,7 @@ OUTCOMES = [
     Outcome("groups nearly alike", groups_apart(0.02, 0.02, HELD), GROUPS),
     Outcome("groups, can't tell", groups_apart(0.02, 0.1, CANT_TELL), GROUPS),
     Outcome("groups, lost among many", groups_apart(0.06, 0.07, **LOST), GROUPS),
+    Outcome("groups level, but lost among many", groups_apart(0.01, 0.05, **HELD_LOST), GROUPS),
     Outcome("groups, refused", groups_apart(0.1, 0.1, CANT_TELL, refused="no_balls"), GROUPS),
     Outcome(
         "a gap, beyond the drift",
@@ -154,6 +158,7 @@ OUTCOMES = [
     Outcome("no gap", gap_between(0.03, 0.09, 0.06, 0.12, CANT_TELL), GAP),
     Outcome("moved together", gap_between(0.05, 0.06, 0.01, 0.02, HELD), GAP),
     Outcome("a gap, lost among many", gap_between(0.03, 0.09, 0.06, 0.07, **LOST), GAP),
+    Outcome("no gap, but lost among many", gap_between(0.03, 0.04, 0.01, 0.05, **HELD_LOST), GAP),
     Outcome(
         "a gap, refused",
         gap_between(
@@ -169,11 +174,13 @@ OUTCOMES = [
     Outcome("a mix of no change", part(Mix, -0.01, 0.004, HELD, of_whole=NO_CHANGE), MIX),
     Outcome("a mix that can't be called", part(Mix, -0.03, 0.05, CANT_TELL), MIX),
     Outcome("a mix, lost among many", part(Mix, -0.06, 0.07, **LOST), MIX),
+    Outcome("a mix that held, but lost among many", part(Mix, -0.01, 0.05, **HELD_LOST), MIX),
     Outcome("a mix, refused", part(Mix, 0.0, 0.0, CANT_TELL, refused="mix_alike"), MIX),
     Outcome("rates that moved", part(Rates, 0.10, 0.03), MIX),
     Outcome("rates that held", part(Rates, 0.01, 0.02, HELD), MIX),
     Outcome("rates that can't be called", part(Rates, 0.02, 0.1, CANT_TELL), MIX),
     Outcome("rates, lost among many", part(Rates, 0.06, 0.07, **LOST), MIX),
+    Outcome("rates that held, but lost among many", part(Rates, 0.01, 0.05, **HELD_LOST), MIX),
     Outcome("rates, refused", part(Rates, 0.0, 0.0, CANT_TELL, **TOO_FEW), MIX),
     Outcome("a turn that fits", turn(), TURN),
     Outcome("a turn to the season", turn(low="2016", high="2016"), TURN),
@@ -198,6 +205,8 @@ OUTCOMES = [
     Outcome("a player who moved", player(False), PLAYERS),
     Outcome("a player told apart", player(True, moved_too=False), PLAYERS),
     Outcome("a player not told apart", player(False, moved_too=False), PLAYERS),
+    Outcome("a player alone in the kind who moved", alone(player(False)), PLAYERS),
+    Outcome("a player alone in the kind", alone(player(False, moved_too=False)), PLAYERS),
     Outcome("a player, refused", player(False, verdict=CANT_TELL, refused="no_spread"), PLAYERS),
     Outcome("streaks that came more", moved(0.10, 0.03, values={}), STREAKS, IN_A_ROW),
     Outcome("streaks beyond their rate", moved(0.10, 0.03, values={}), STREAKS, AGAINST_RATE),

@@ -36,7 +36,7 @@ def in_todays_words(record: Record) -> Record:
             own = [f for f in findings.findings if f.beat == beat.id and f.measure == name]
             listed = findings.lists.get(f"{beat.id}.{name}")
             told += of_kinds.opening(own, beat, view.format, listed)
-            told += lines_said(own, beat, view.measures[name], findings.headlines, view)
+            told += lines_said(own, beat, view.measures[name], findings, view)
     return replace(record, side=record.side._replace(lines=lines))
 
 

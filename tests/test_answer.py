@@ -11,7 +11,7 @@ from pipeline.config.kinds import AnyBeat
 from pipeline.config.topic import Expectation
 from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.parts import Drift
-from pipeline.wording import expected
+from pipeline.wording import expected, of_kinds
 from pipeline.wording.answer import answer, more_matches
 from pipeline.wording.expected import found_of
 from tests.finding_makers import slope
@@ -159,7 +159,12 @@ def test_why_nobody_can_say_is_told():
     lost = moved(0.06, 0.07, "can't tell", because="lost_among_many")
     assert found_of("rises", lost) == "The data can’t say: it is one of forty numbers we tested"
     refused = moved(0.1, 0.1, "can't tell", refused="no_balls")
-    assert found_of("rises", refused) == "The data can’t say: there is too little of it"
+    assert found_of("rises", refused) == "The data can’t say: there is not a ball of it"
+    alike = part(Mix, 0.0, 0.0, "can't tell", refused="mix_alike")
+    never = "the mix never changes, so there is nothing to measure"
+    assert found_of("matters", alike) == f"The data can’t say: {never}"
+    said_of = of_kinds.breath(alike, MIX, ECONOMY, FORM, None)
+    assert said_of == f"Economy in the middle overs, and who bowled it: {never}, so no figure."
     for drift, why in ((IN_LINE, "told from none"), (untested(), "tested"), (None, "tested")):
         found = found_of("steps up", moved(0.1, 0.05, "changed", drift=drift))
         assert found == f"The data can’t say: a step can’t be {why}"

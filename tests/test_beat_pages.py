@@ -7,10 +7,10 @@ from typing import Any
 from pipeline.brief.beats import MOST_CAREFUL, MOST_SAID, BeatPage, beat_page, lines_said
 from pipeline.config.kinds import KINDS, AnyBeat
 from pipeline.contracts import notes
-from pipeline.contracts.finding import Finding, Groups
+from pipeline.contracts.finding import Change, Finding, Groups
 from tests.brief_makers import brief_view, chart_made, findings_of, topic
 from tests.chart_makers import ECONOMY
-from tests.finding_makers import answer, change, effect
+from tests.finding_makers import answer, change, drift, effect
 
 BEAT: AnyBeat = KINDS["before_after"].model_validate(
     {"id": "b", "kind": "before_after", "measure": "economy", "by": "ground"}
@@ -27,7 +27,8 @@ def row(ground: str, size: float, p: float = 0.001, **more) -> Finding:
 
 
 def lines(*rows: Finding, headlines: tuple[str, ...] = ()) -> list[str]:
-    return lines_said(rows, BEAT, ECONOMY, headlines, brief_view([BEAT]))
+    findings = findings_of(*rows, headlines=list(headlines))
+    return lines_said(rows, BEAT, ECONOMY, findings, brief_view([BEAT]))
 
 
 def grounds(said: list[str]) -> list[str]:
@@ -59,6 +60,42 @@ def test_what_changed_is_said_first_and_what_is_refused_last():
     assert grounds(lines(*rows)) == ["Birch", "Cedar", "Elder"]
     more = [row(name, 0.1, 0.04) for name in GROUNDS]
     assert grounds(lines(held, *more[2:], more[0])) == ["Cedar", "Elder", "Alder"]
+
+
+AGAIN: AnyBeat = KINDS["mix"].model_validate(
+    {"id": "again", "kind": "mix", "measure": "economy", "by": ["ground"]}
+)
+
+
+def again_line(p: float) -> str:
+    """What is said of a mix's group that repeats the fourth row of another beat."""
+    drifting = {"drift": drift("beyond the drift")}
+    first = [row(name, 0.1, 0.02) for name in GROUNDS[:3]] + [row("Elder", 0.1, p, **drifting)]
+    repeats = answer(
+        Change,
+        "again.economy.elder",
+        **{"values": {"ground": "Elder"}, "effect": effect(0.1, 0.45)},
+        **{"again": "b.economy.elder", "shares": (0.2, 0.3)},
+    )
+    view = brief_view([BEAT, AGAIN])
+    (line,) = lines_said([repeats], AGAIN, ECONOMY, findings_of(*first, repeats), view)
+    return line
+
+
+def test_what_an_earlier_page_puts_into_words_is_told_shortly_with_its_second_verdict():
+    line = again_line(p=0.001)
+    assert line.startswith("As in “Economy”: ") and line.endswith(
+        "ten per cent, and beside its drift there is a step down."
+    )
+
+
+def test_a_row_that_the_earlier_page_leaves_to_its_table_is_told_in_full():
+    line = again_line(p=0.04)
+    assert (
+        not line.startswith("As in")
+        and " rose from four and a half an over to four point nine five. " in line
+    )
+    assert "Allow for luck" in line and "It had been rising by " in line and "a step down" in line
 
 
 TWO: AnyBeat = KINDS["before_after"].model_validate(
@@ -158,5 +195,5 @@ def test_of_many_cautions_the_worst_are_told():
         *(notes.OneMatchDominates(share=0.3), notes.UnknownLeftOut(share=0.03)),
     ]
     careful = page(TWO, economy(notes=many), fours()).careful
-    assert len(careful) == MOST_CAREFUL and careful[0].startswith("The whole and its parts")
+    assert len(careful) == MOST_CAREFUL and careful[0].startswith("The whole went one way")
     assert not [line for line in careful if "unknown kind" in line]

@@ -27,10 +27,6 @@ WRONG = [
         "between: 'run_rate' decides who wins, so between sides that won and",
     ),
     (
-        "{id: b, kind: gap, measure: dot_share, between: {result: [lost, won]}, by: phase}",
-        "between: 'dot_share' decides who wins, so between sides",
-    ),
-    (
         "{id: b, kind: groups, measure: innings_total, between: {result: [won, tied]}}",
         "between: 'innings_total' decides who wins, so between sides that won",
     ),
@@ -65,6 +61,7 @@ def test_winners_against_losers_in_what_decides_it_are_refused(project: Path, be
         "{id: b, kind: mix, measure: economy, by: result}",
         "{id: b, kind: share, of: {bowler_kind: spin}, by: [innings, result]}",
         "{id: b, kind: gap, measure: run_rate, between: {innings: ['1', '2']}, by: result}",
+        "{id: b, kind: gap, measure: run_rate, between: {result: [lost, won]}, by: innings}",
     ],
 )
 def test_what_winners_did_over_time_is_said_for_what_it_is(project: Path, beat: str):

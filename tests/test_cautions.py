@@ -43,6 +43,7 @@ def test_the_numbers_of_a_note_are_in_its_words():
     assert "the new ball and the drinks break" in said[codes.RivalEvent]
     assert "two seasons after it" in said[codes.DriftNotTestable]
     assert said[codes.SurvivorsOnly].startswith("49 players of 60 fell short of 300 balls")
+    assert said[codes.Simpson].startswith("The whole went one way, and with the same mix it went")
     assert said[codes.MixMoved].startswith("Who did what, not how well, is worth −0.05 by itself")
     balls = notes.caution(codes.FewCounted(count=1_012, wickets=False))
     assert balls.startswith("Only 1,012 in the count it is divided by")

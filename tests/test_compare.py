@@ -76,7 +76,7 @@ def test_a_wider_interval_is_no_change_of_the_number():
         [f"1 number is as it was, with a wider {allows}"],
     )
     (narrower,) = moves(wider, old)[2]
-    assert narrower == f"1 number is as it was, with a narrower {allows}"
+    assert narrower == "1 number is as it was, with an interval at a lower confidence."
     assert moves(old, interval("+5.0 to +10.0", 0.95)) == ([], [], [])
     both = [structs.replace(wider, id=f"{at}.change") for at in "ab"]
     then = [structs.replace(old, id=f"{at}.change") for at in "ab"]

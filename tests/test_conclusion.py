@@ -81,6 +81,10 @@ def test_an_interval_of_another_confidence_is_no_other_number():
         "Its interval is of 98.75% now and was of 95%: it allows for how many numbers are tested "
         "together, which is no change of the number.",
     ]
+    assert told(now, was) == [
+        SAME,
+        "Its interval is of 95% now and was of 98.75%, which is no change of the number.",
+    ]
     assert not moved(number(was), number(now))
 
 

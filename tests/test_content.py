@@ -75,7 +75,7 @@ def test_background_without_a_source_is_the_first_caution():
     told = made(found, words=words, headlines=["one.economy"]).cautions
     assert len(told) == MOST_CAUTIONS
     assert told[0] == "1 background statement needs a source before it is said on air."
-    assert told[1].startswith("The whole and its parts")
+    assert told[1].startswith("The whole went one way")
     assert told[2] == "1 comparison of 1234 can’t be called either way."
 
 
@@ -135,7 +135,7 @@ def test_corrections_are_told_in_plain_words():
 def test_sections_are_in_the_order_of_the_pages():
     content = made()
     assert sections(content) == ["top", "run-sheet", "beat-one", "beat-two", "method", "facts"]
-    since = SincePage("What changed", [], [], "", [], "")
+    since = SincePage("What changed", [], [], "", [], [], "")
     assert sections(replace(content, since=since))[-3:] == ["since", "method", "facts"]
 
 

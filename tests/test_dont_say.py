@@ -111,6 +111,17 @@ def test_what_not_to_say(of: AnyBeat, found: list[Finding], temptation: str):
     assert temptation in dont_say(of, found, EVENT, FORM)
 
 
+def test_only_what_changed_decides_why_the_event_is_no_cause():
+    """A row that stood, or can't be told, has a second verdict too, and a date that may fit."""
+    step = moved(0.1, 0.03, drift=beside("beyond the drift"))
+    still = moved(0.01, 0.02, "held", drift=beside("in line with the drift"))
+    (line, *_) = dont_say(BEAT, [still, step, still], EVENT, FORM)
+    assert line.endswith("There is a step at the date; what made it is not in the data.")
+    elsewhere = turn(event=EventPlace(inside=False, rank=6))
+    (line, *_) = dont_say(TURN, [turn("can't tell"), elsewhere], EVENT, FORM)
+    assert line.endswith("This compares two windows; it does not say why.")
+
+
 @pytest.mark.parametrize(
     ("of", "found"),
     [

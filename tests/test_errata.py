@@ -92,6 +92,18 @@ def test_a_number_may_have_been_said_in_several_ways(record: Record, fact: str):
     assert not refused or not {"rounded", "interval"} & set(found), "nothing the interval bears"
 
 
+def test_groups_that_are_higher_were_up_and_have_not_turned(record: Record):
+    """An edition of 0.8 said of two groups what is said of time."""
+    was = number_of(record, "home.run_rate.change")
+    assert was and was.fact.spoken == "less than one per cent up"
+    size = "less than one per cent"
+    now = replace(was, fact=structs.replace(was.fact, spoken=f"{size} higher"))
+    told = {one.old: one for one in wordings(was, now)}
+    assert told[size].right and told[size].new == size
+    other = replace(was, fact=structs.replace(was.fact, spoken=f"{size} lower"))
+    assert {one.old: one.new for one in wordings(was, other)}[size] == f"{size} lower"
+
+
 def test_every_number_has_a_name_and_what_to_look_for(record: Record):
     kinds = set()
     for fact in record.side.facts:

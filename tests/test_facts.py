@@ -302,7 +302,7 @@ def test_a_part_of_a_mix_has_its_share_of_the_change_only_where_there_is_one():
         assert ("b.economy.mix.of-change" in made) is there
         if there:
             fact = made["b.economy.mix.of-change"]
-            assert (fact.display, fact.interval) == ("50%", "40 to 60")
+            assert (fact.display, fact.interval, fact.level) == ("50%", "40 to 60", 0.95)
             assert fact.spoken == "fifty per cent of the change"
 
 

@@ -7,6 +7,7 @@ import msgspec
 from pipeline.brief.facts import facts_of
 from pipeline.brief.table_rows import table_row
 from pipeline.contracts.finding import Mix
+from pipeline.contracts.parts import EventPlace
 from pipeline.errata.number import OfTopic
 from pipeline.errata.wordings import way
 from pipeline.wording import of_kinds
@@ -23,12 +24,14 @@ from tests.word_makers import (
     GAP,
     GROUPS,
     MIX,
+    TURN,
     beside,
     gap_between,
     groups_apart,
     moved,
     part,
     said,
+    turn,
 )
 
 DOWN_FROM_MORE = span(0.4, 0.2)  # runs: from another level, the smaller change is the larger one
@@ -66,6 +69,20 @@ def test_a_part_of_a_mix_is_held_and_changed_on_the_scale_of_its_verdict():
     assert "up by itself: about" in text and "under" not in text
     lost = part(Mix, -0.06, 0.07, "can't tell", because="lost_among_many")
     assert "took" not in said(lost, MIX)
+
+
+def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():
+    lost = msgspec.structs.replace(turn("can't tell"), because="lost_among_many", family_size=40)
+    assert said(lost, TURN) == (
+        "Asked blind for a break in economy, the data lean to one between 2016 and 2017. Tested "
+        "alone, we’d call that a break. We tested forty numbers, and among that many it doesn’t "
+        "stand up."
+    )
+
+
+def test_a_break_of_one_season_is_no_more_sure_than_its_interval():
+    text = said(turn(low="2016", high="2016", event=EventPlace(inside=False, rank=3)), TURN)
+    assert "none of the others is left in the running. The long rope came outside that, in" in text
 
 
 def test_of_two_groups_nothing_goes_up_or_moves():

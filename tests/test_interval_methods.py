@@ -23,6 +23,8 @@ from pipeline.wording import interval_methods
 from pipeline.wording.interval_methods import method_of
 from pipeline.wording.provenance_lines import behind
 from tests.asking import ask
+from tests.fact_makers import fact as made
+from tests.finding_makers import answer
 from tests.untidy import HEAD, untidy
 
 TWO = {"between": {"bowler_kind": ["pace", "spin"]}}
@@ -142,3 +144,10 @@ def test_points_of_a_series_have_their_own_interval(told):
     """They have no finding, and are called after seasons, whatever a season is called."""
     methods = {method_of(fact, finding, measure) for fact, finding, measure in told if not finding}
     assert methods == {interval_methods.LEFT_OUT}
+
+
+def test_a_number_that_no_method_is_known_for_takes_no_other_s():
+    part, odd = (made(f"b.economy.mix.of-{name}", "50%") for name in ("change", "something"))
+    assert method_of(part, answer(Mix, "b.economy.mix"), None) == interval_methods.FIELLER
+    with pytest.raises(ValueError, match="of-something ends in nothing that has a method"):
+        method_of(odd, answer(Mix, "b.economy.mix"), None)

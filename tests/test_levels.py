@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 from statsmodels.stats.multitest import multipletests
 
 from pipeline.contracts.finding import Change
+from pipeline.contracts.parts import Span
 from pipeline.significance.methods import inference
-from pipeline.significance.methods.levels import holm_steps, picked_share, printed
+from pipeline.significance.methods.levels import holm_steps, of_change, picked_share, printed
 from pipeline.significance.printed import widen
 from tests.look_makers import (
     LOOKS,
@@ -44,8 +45,14 @@ def test_no_verdict_contradicts_the_interval_beside_it(looks, alpha: float, rate
         assert each.told.level >= 1 - alpha
         assert leaves_none_out(told) or each.because != "moved_within_margin"
         if verdict == "can't tell":
-            lost = leaves_none_out(at_level(each, each.told, 1 - alpha))
-            assert each.because == ("lost_among_many" if lost else "interval_too_wide")
+            assert each.because == reason_why_not(at_level(each, each.told, 1 - alpha), margin)
+
+
+def reason_why_not(alone: Span, margin: float) -> str:
+    """Of one that carries no claim: the claim that its plain interval would carry alone."""
+    if -margin < alone.low and alone.high < margin:
+        return "held_lost_among_many"
+    return "lost_among_many" if leaves_none_out(alone) else "interval_too_wide"
 
 
 @given(looks=LOOKS, alpha=RATE, rate=RATE)
@@ -145,12 +152,14 @@ def called_by(by: str, p: np.ndarray, alpha: float, rate: float) -> list[bool]:
     return list(found_of)
 
 
-PICKED = [0.0001, 0.004, 0.01, 0.02, 0.04, 0.06, 0.5, 1.0]
+PICKED = [0.0001, 0.004, 0.01, 0.02, 0.03, 0.04, 0.06, 0.5, 1.0]
 
 
 @given(pairs=st.lists(st.tuples(*[st.sampled_from(PICKED)] * 2), max_size=9))
 @example(pairs=[(0.0001, 1.0), (0.0001, 1.0), (0.04, 0.04)])  # the last may be called, not held
 @example(pairs=[(0.0001, 1.0), (0.0001, 1.0), (0.004, 0.04)])
+@example(pairs=[(0.001, 1.0), (0.03, 0.04)])  # changed, between the two
+@example(pairs=[(0.001, 1.0), (0.04, 0.03)])  # as it widens it holds none before it leaves
 @settings(max_examples=200, deadline=None)
 def test_a_printed_interval_carries_the_claims_that_are_made_and_no_others(pairs):
     """`p` is where it stops leaving none out, `p_inside` where it stops lying inside the margin."""
@@ -165,7 +174,25 @@ def test_a_printed_interval_carries_the_claims_that_are_made_and_no_others(pairs
         assert not (bare & (p < told.rate)).any() and not (bare & inside.made).any()
         lost = change.made & ~told.moved
         assert not (lost & (p_inside >= change.rate)).any() and not (lost & inside.made).any()
-        assert (told.rate <= 0.05).all()
+        assert not (lost & (p < p_inside)).any()
+        plain = ~change.made & ~inside.made & (p_inside >= change.rate)
+        asked = np.where(p < 0.05, change.rate, np.minimum(inside.rate, 0.05))
+        wide = np.where((p < 0.05) | (p_inside < 0.05), asked, 0.05)
+        assert list(told.rate[plain]) == list(wide[plain])
+        assert (told.rate <= np.where(change.made, change.rate, 0.05)).all()
+
+
+@given(p=st.lists(st.sampled_from(PICKED), max_size=9))
+@settings(max_examples=60, deadline=None)
+def test_where_no_margin_is_asked_of_only_the_change_sets_the_level(p: list[float]):
+    """Lost, it is as wide as those that were picked, and no wider."""
+    values = np.array(p)
+    for asked in (holm_steps(values, 0.05), picked_share(values, 0.1, 0.05)):
+        rate = of_change(values, asked, 0.05)
+        assert list(values < rate) == list(asked.made)
+        assert list(rate) == [
+            own if one < 0.05 else 0.05 for one, own in zip(values, asked.rate, strict=True)
+        ]
 
 
 @given(p=st.lists(st.sampled_from(PICKED), max_size=9))

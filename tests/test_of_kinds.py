@@ -204,6 +204,9 @@ def test_what_a_subtitle_adds(of, added: str):
         (BEAT, moved(0.01, 0.02, "held", values={}), "Economy held"),
         (BEAT, moved(0.02, 0.1, "can't tell", values={}), "Economy: the data can’t tell"),
         (BEAT, moved(0, 0, "can't tell", refused="no_balls"), "too little to say"),
+        (BEAT, moved(0, 0, "can't tell", refused="no_spread"), "overs: no figure"),
+        (TURN, turn("can't tell", refused="no_scatter"), "Economy: no figure"),
+        (MIX, part(Mix, 0, 0, "can't tell", refused="mix_alike"), "overs: no figure"),
         (GROUPS, groups_apart(0.06, 0.02), "Economy is about six per cent higher at coast grounds"),
         (GROUPS, groups_apart(0.01, 0.02, "held"), "Economy is much the same in both"),
         (GAP, GAP_FOUND, "Set against pace’s, spin’s economy went down about ten per cent"),
@@ -437,3 +440,26 @@ def test_only_players_who_are_told_apart_are_named():
     found = [everyone, player(True, id="b.economy.q"), player(False, id="b.economy.p")]
     assert named(PLAYERS, found) == ["b.economy.all", "b.economy.q"]
     assert named(PLAYERS, found, "b.economy.p") == [finding.id for finding in found]
+
+
+@pytest.mark.parametrize(
+    ("of", "open_one", "line"),
+    [
+        (BEAT, moved(0.02, 0.1, "can't tell"), "before 5.00, after 5.10 runs an over."),
+        (
+            TURN,
+            turn("can't tell"),
+            "Asked blind for a break in economy, the data name no season: one this large turns up "
+            "often enough by luck.",
+        ),
+        (
+            MIX,
+            part(Mix, -0.03, 0.05, "can't tell"),
+            "What a change in who bowled it did to economy in the middle overs: −3.0%, 95% "
+            "interval −8.0 to +2.0 per cent.",
+        ),
+    ],
+)
+def test_what_is_open_is_told_by_what_its_kind_found(of: AnyBeat, open_one: Finding, line: str):
+    """A break has no two values, and the ends of a mix's part were never bowled."""
+    assert of_kinds.found(open_one, of, ECONOMY, FORM, EVENT).endswith(line)

@@ -47,7 +47,7 @@ RUN = {
     r"\.venv/bin/python -m pipeline explain \S+": Run(r"the same to the last digit"),
 }
 ELSEWHERE = {
-    r"\.venv/bin/python -m pipeline correction \S+": "test_correction.py moves a number",
+    r"\.venv/bin/python -m pipeline correction \S+": "test_errata_command.py moves a number",
     r"\.venv/bin/python -m pipeline preview \S+": "never ends; test_preview.py stops it",
     r"make report": "test_picture.py makes the report",
     r"make test": "runs this file; continuous integration runs it in a fresh clone",

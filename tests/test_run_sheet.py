@@ -14,6 +14,7 @@ def part(chart: str, *lines: str) -> Part:
             "unit": "runs an over",
             "named": "economy",
             "under": [],
+            "change": "Change",
             "interval": "95% interval",
             "levels": [],
             "share": False,

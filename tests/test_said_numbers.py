@@ -61,10 +61,11 @@ from tests.word_makers import (
 # Numbers of a phrase, not of the finding: overs asked about, the count in a name, a pronoun.
 ASIDE = re.compile(
     r"in overs? \d+(?: to \d+)?|numbers? \d+(?: to \d+)?|those \w+(?:-\w+)? overs|"
-    r"spell of \w+ overs|one (?:side|moved|match|of (?:them|its))|"
+    r"spell of \w+ overs|one (?:side|moved?|match|of (?:them|its))|"
     r"than one\b|(?:19|20)\d\d(?:/\d\d)?|"
     r"eight are needed|three are needed|first|second|(?:[\w-]+ )+or more [\w ]+ in a row|more luck|"
-    r"one of [\w ]+? looks|only one",
+    r"one of [\w ]+? looks|only one|tested [\w-]+(?: numbers)?,|rule one out|"
+    r"ask for (?:eight|three)",
     re.IGNORECASE,
 )
 
@@ -156,8 +157,8 @@ def sizes(finding: Finding) -> tuple[list[float], list[float]]:
         rest += leaves(drift)
         change += [100 * leaf for leaf in leaves(drift.test)]
     if control:
-        change += ends(control.relative, 100)
-        rest += ends(control.difference)
+        change += ends(control.effect.relative, 100)
+        rest += ends(control.effect.difference)
     if isinstance(finding, Change) and finding.shares:
         rest += [share * times for share in finding.shares for times in (1, 100)]
     if isinstance(finding, Player) and finding.shrunk:

@@ -46,7 +46,7 @@ def cases(seed: int, count: int = EACH) -> list[Case]:
 
 
 def said(case: Case) -> str:
-    return of_kinds.line(*case, FORM, EVENT)
+    return " ".join(of_kinds.said(*case, FORM, EVENT))
 
 
 @given(SEEDS)
@@ -156,7 +156,7 @@ def test_a_line_that_goes_on_from_another_turns_only_where_the_numbers_do(seed: 
     """'Now the other way': after a change, of a change that goes the other way."""
     rows = list(alike(Random(seed)))
     findings = [case.finding for case in rows]
-    lines = lines_said(findings, *rows[0][1:], [], VIEW)
+    lines = lines_said(findings, *rows[0][1:], findings_of(*findings), VIEW)
     before: Finding | None = None
     for line in lines:
         own = next(case for case in rows if line.lower().endswith(said(case).lower()))

@@ -117,6 +117,8 @@ def test_a_mix_that_moved_is_warned_of_with_its_error():
     (note,) = mix.mix_moved(pair, whole(pair), scale("rate", per=6))
     assert isinstance(note, MixMoved) and note.low < note.mix < note.high < 0
     assert not note.simpson
+    assert note.change == whole(pair).told.difference.value  # with the balls of unknown kind
+    assert "a change of +0.50 in all" in caution(note)
 
 
 def test_constant_data_point_nowhere():
@@ -164,9 +166,11 @@ def test_groups_that_do_not_divide_the_whole_are_no_mix():
     assert not mix.mix_moved(pair, half, scale("rate"))
 
 
-def of(share: tuple[float, float, float] | None, verdict: Any = "changed") -> OfWhole:
+def of(
+    share: tuple[float, float, float] | None, verdict: Any = "changed", half: float = 0.1
+) -> OfWhole:
     return OfWhole(
-        whole=span(-0.5, 0.1),
+        whole=span(-0.5, half),
         share=span(share[0], (share[2] - share[1]) / 2) if share else None,
         verdict=verdict,
     )
@@ -191,7 +195,8 @@ def test_a_mix_is_told_against_the_change_that_it_is_part_of(share, words: str, 
 
 
 def test_a_part_of_no_change_is_told_by_itself():
-    sure = said(part(Mix, -0.01, 0.005, "held", of_whole=of(None, "held")), MIX)
+    open_ = of(None, "held", half=0.6)
+    sure = said(part(Mix, -0.01, 0.005, "held", of_whole=open_), MIX)
     assert "down by itself, but by little: " in sure and "The whole change can’t be told" in sure
     lost = said(part(Mix, -0.06, 0.01, of_whole=of((0.5, 0.4, 0.6), "can't tell")), MIX)
     assert "of that is" not in lost
@@ -219,3 +224,11 @@ def test_a_caution_never_says_that_more_of_a_change_is_mix_than_it_is(mix_: floa
     note = MixMoved(mix=mix_, change=change, simpson=False, low=mix_ - 0.05, high=mix_ + 0.05)
     assert caution(note).startswith(f"Who did what, not how well, is worth +{mix_:.2f} (+0.")
     assert " by itself, beside a change of " in caution(note) and "Of a" not in caution(note)
+
+
+@pytest.mark.parametrize(("verdict", "half"), [("changed", 0.6), ("changed", 0.1), ("held", 0.1)])
+def test_a_whole_that_is_told_from_none_is_not_called_open(verdict: str, half: float):
+    """By its verdict, which is of another scale than the units, or by its own interval."""
+    told = said(part(Mix, -0.06, 0.01, of_whole=of(None, verdict, half)), MIX)
+    assert "can’t be told from none" not in told
+    assert told.endswith("What part of the whole change that is, there is no saying.")

@@ -96,3 +96,21 @@ def test_a_level_is_between_none_and_all():
         step_interval(series, turning_point(series), 1.0)
     low, high = step_interval(series, turning_point(series), 0.99999)  # more than the draws can say
     assert low <= 0 <= high
+
+
+SPARSE = [
+    ([14, 13, 24, 8, 24, 4], [128, 215, 185, 167, 195, 28]),
+    ([3, 1, 4, 0, 2, 5], [90, 30, 120, 60, 45, 200]),
+    ([2, 5, 1, 0, 0, 3, 4, 6], [40, 160, 25, 30, 50, 44, 90, 75]),
+]
+
+
+@pytest.mark.parametrize("level", [0.95, 0.99, 0.995, 0.999])
+@pytest.mark.parametrize(("counts", "against"), SPARSE)
+def test_a_sparse_series_has_ends_at_every_level(counts, against, level: float):
+    """Steps that some date, or no date, can bear are tried on the way; they are outside."""
+    series = Series(np.array(counts, float), np.array(against, float))
+    found = turning_point(series)
+    low, high = step_interval(series, found, level)
+    assert low <= found.step <= high and math.isfinite(high - low)
+    assert (low > 0 or high < 0) == (found.p < 1 - level)

@@ -142,14 +142,40 @@ def test_what_two_beats_show_is_one_look_and_a_headline_if_one_of_them_is():
         assert one.adjusted_by == "holm"
     assert found[2].again is None and found[2].adjusted_by == "bh"
     own, again = family.looks
-    assert (own.looks, own.again, own.headlines, own.changed) == (3, 0, 1, 3)
-    assert (again.looks, again.again, again.headlines, again.changed) == (0, 2, 1, 0)
+    assert (own.looks, own.again, own.headlines, own.changed) == (3, 0, 2, 3)
+    assert (again.looks, again.again, again.headlines, again.changed) == (0, 2, 0, 0)
+
+
+def test_two_ids_of_one_headline_are_one_headline_in_every_count():
+    found = [looked("a", 0.01), looked("a", 0.01, beat="other"), looked("b", 0.5)]
+    family = judge(found, ["b.economy.a", "other.economy.a"], STATISTICS, "topic.yaml")
+    assert (family.headlines, [look.headlines for look in family.looks]) == (1, [1, 0])
+
+
+def test_one_that_held_says_that_it_moved_only_where_its_family_leaves_the_change():
+    """Its interval leaves none out, inside the margin; its change is lost among two headlines."""
+    for p, because in ((0.03, "inside_margin"), (0.004, "moved_within_margin")):
+        found = looked("x", p, 0.01)
+        assert judged([found, looked("y", 0.2, 0.001)], "x", "y")["x"] == ("held", because)
+        assert found.effect.p < 1 - found.effect.level
+
+
+def test_a_lost_change_is_no_wider_than_what_was_picked():
+    """Well outside the margin, or inside it only at 95 %: the level is that of its own claim."""
+    picked = [looked(name, 0.0001) for name in "abc"]
+    for p_equal in (0.5, 0.02):
+        found = looked("x", 0.04, p_equal)
+        rest = [looked(f"r{at}", 0.9) for at in range(6)]
+        assert judged([*picked, found, *rest])["x"][0] == "can't tell"
+        assert found.effect.level == pytest.approx(0.97)
 
 
 @pytest.mark.parametrize(
     ("p", "p_equal", "verdict", "because", "level"),
     [
-        (0.04, 0.02, "can't tell", "lost_among_many", 1 - 0.05 / 3),
+        (0.04, 0.02, "can't tell", "held_lost_among_many", 1 - 0.05 / 3),
+        (0.5, 0.02, "can't tell", "held_lost_among_many", 1 - 0.05 / 3),
+        (0.03, 0.02, "changed", "beyond_chance", 1 - (0.03 * 0.04) ** 0.5),
         (0.004, 0.02, "changed", "beyond_chance", 1 - 0.05 / 3),
         (0.004, 0.006, "held", "moved_within_margin", 0.95),
     ],
@@ -157,7 +183,10 @@ def test_what_two_beats_show_is_one_look_and_a_headline_if_one_of_them_is():
 def test_a_change_inside_the_margin_is_held_only_as_one_of_so_many(
     p, p_equal, verdict, because, level
 ):
-    """The last of three headlines that may be called; to be held it is the first of three."""
+    """The last of three headlines that may be called; to be held it is the first of three.
+
+    One that may be called changed is widened only until its interval leaves the margin.
+    """
     found = looked("x", p, p_equal)
     told = judged([looked("a", 1e-4), looked("b", 1e-5), found], "a", "b", "x")
     assert told["x"] == (verdict, because)

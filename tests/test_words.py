@@ -21,12 +21,15 @@ from tests.word_makers import (
     ECONOMY,
     FORM,
     GAP,
+    PLAYERS,
     SHARE,
     SHARE_BEAT,
+    alone,
     beat,
     gap_between,
     moved,
     part,
+    player,
     said,
     share_moved,
 )
@@ -142,6 +145,14 @@ def test_lines_that_turn_say_so():
     assert linked(up, down) == linked(down, up) == "Now the other way. "
     others = [(up, up), (up, held), (held, up), (up, part(Mix, -0.1, 0.03)), (up, level)]
     assert [linked(*pair) for pair in others] == [""] * 5
+
+
+def test_who_is_alone_in_the_kind_is_not_held_against_her_own_change():
+    """A headline may name one; the mean of one is no mean of others."""
+    for moved_too, own in ((True, "it moved by more than luck"), (False, "no change")):
+        told = said(alone(player(False, moved_too=moved_too)), PLAYERS)
+        assert told.endswith(f"{own}, and there is nobody of the kind to hold that against.")
+        assert "mean" not in told and "apart" not in told
 
 
 def test_twice_is_said_where_it_is_twice():

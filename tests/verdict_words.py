@@ -20,8 +20,9 @@ SECOND = re.compile(
 )
 FIRST = {
     "held": re.compile(
-        r"(?<!say it )\bheld\b(?! still| against)|much the same|nearly the same|where they were|"
-        r"hardly matters|about as far as each other|did little|moved with (?:\w+’s|pace\b)|"
+        r"(?<!say it )(?<!call that )\bheld\b(?! still| against)|much the same|nearly the same|"
+        r"where they were|hardly matters|about as far as each other|did little|"
+        r"moved with (?:\w+’s|pace\b)|"
         r"\bis (?:worth )?under\b|by itself, but by little"
     ),
     "changed": re.compile(
@@ -71,9 +72,12 @@ def wrong_words(text: str, finding: Finding, looks: bool = True) -> Iterator[str
     """
     first = SECOND.sub(" ", AND_SECOND.sub("", text))
     yield from _first(first, finding)
-    lost = finding.because == "lost_among_many"
+    lost = "lost_among_many" in finding.because
     if (looks or not lost) and lost != bool(LOST.search(first)) and not _of_player(text, finding):
         yield f"{'no' if lost else 'a'} word of many looks"
+    alone = re.search(r"Tested alone, we’d call (that held|them level)?", first)
+    if alone and bool(alone[1]) != (finding.because == "held_lost_among_many"):
+        yield f"{alone[0]}: {finding.because}"
     if found := CAUSE.search(text):
         yield f"a cause: {found[0]}"
     groups = isinstance(finding, Groups)

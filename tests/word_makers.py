@@ -170,6 +170,12 @@ def player(apart: bool, name: str = "A Quibble", moved_too: bool = True, **more:
     return moved(-0.2, 0.1, kind=Player, **{"values": {"bowler": name}, "shrunk": drawn, **more})
 
 
+def alone(found: Player) -> Player:
+    """The same with nobody else of the kind: the mean of the kind is the player's own change."""
+    drawn = msgspec.structs.replace(found.shrunk, of=1, mean=found.shrunk.change)
+    return msgspec.structs.replace(found, shrunk=drawn)
+
+
 def players_list(kept: int, **more: Any) -> PlayersList:
     """So many bowlers with enough in both windows; nine had too little."""
     arms = {"right pace": kept - 2, "left pace": 1, "right spin": 5, "left spin": 4}

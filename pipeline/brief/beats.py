@@ -11,7 +11,7 @@ from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.text import capitalised
-from pipeline.wording import challenged, notes, numbers, of_kinds
+from pipeline.wording import challenged, notes, numbers, of_kinds, second_verdict
 from pipeline.wording.confidence import heading_of, levels_note
 from pipeline.wording.dont_say import dont_say
 from pipeline.wording.labels import beat_title, measured_in
@@ -131,7 +131,7 @@ def _part(
         levels=levels_note(own),
         lines=[
             *of_kinds.opening(own, beat, view.format, findings.lists.get(f"{beat.id}.{name}")),
-            *lines_said(own, beat, measure, findings.headlines, view),
+            *lines_said(own, beat, measure, findings, view),
         ],
         rows=[table_row(finding, beat, measure, view.format) for finding in own],
     )
@@ -141,25 +141,59 @@ def lines_said(
     own: Sequence[Finding],
     beat: AnyBeat,
     measure: Measure,
-    headlines: Sequence[str],
+    findings: Findings,
     view: BriefView,
 ) -> list[str]:
     """A line for each finding worth saying; one that goes the other way says so."""
     lines: list[str] = []
     before: Finding | None = None
-    for finding in of_kinds.worth_saying(own, beat, headlines, MOST_SAID):
-        line = of_kinds.line(finding, beat, measure, view.format, view.event)
-        if finding.again and not finding.refused:
-            line = f"As in “{_title_of(finding.again, view)}”: {line}"
+    for finding in of_kinds.worth_saying(own, beat, findings.headlines, MOST_SAID):
+        line = line_of(finding, beat, measure, findings, view)
         lines.append(f"{linked(before, finding)}{line}" if before else line)
         before = finding
     return [capitalised(line) for line in lines]
 
 
-def _title_of(finding: str, view: BriefView) -> str:
-    """The title of the beat that a finding is of."""
-    beat = next(beat for beat in view.beats if beat.id == finding.split(".")[0])
-    return beat_title(beat, view.measures)
+def line_of(
+    finding: Finding, beat: AnyBeat, measure: Measure, findings: Findings, view: BriefView
+) -> str:
+    """All its sentences; of one that an earlier page puts into words, what it came to, and where.
+
+    The row that it repeats may not be among those: then it is told in full, with that row's drift
+    where it has none of its own.
+    """
+    first = None if finding.refused else _first(finding, findings)
+    told = _as_told(finding, findings)
+    if first is None or not _is_said(first, findings, view):
+        return " ".join(of_kinds.said(told, beat, measure, view.format, view.event))
+    title = beat_title(_beat_of(first, view), view.measures)
+    short = of_kinds.breath(told, beat, measure, view.format, view.event)
+    return f"As in “{title}”: {short}"
+
+
+def _as_told(finding: Finding, findings: Findings) -> Finding:
+    return second_verdict.with_drift_of(finding, _first(finding, findings))
+
+
+def _first(finding: Finding, findings: Findings) -> Finding | None:
+    """The first finding that answers its question, where that is not itself."""
+    return next((each for each in findings.findings if each.id == finding.again), None)
+
+
+def _is_said(finding: Finding, findings: Findings, view: BriefView) -> bool:
+    """Whether its own beat's page puts it into words."""
+    own = [
+        each
+        for each in findings.findings
+        if (each.beat, each.measure) == (finding.beat, finding.measure)
+    ]
+    beat = _beat_of(finding, view)
+    said = of_kinds.worth_saying(own, beat, findings.headlines, MOST_SAID)
+    return finding.id in {each.id for each in said}
+
+
+def _beat_of(finding: Finding, view: BriefView) -> AnyBeat:
+    return next(beat for beat in view.beats if beat.id == finding.beat)
 
 
 def _challenged(
@@ -174,7 +208,8 @@ def _challenged(
         worth = of_kinds.worth_saying(own, beat, findings.headlines, MOST_SAID)
         lines += [challenged.test_line(finding, beat, form) for finding in worth[:1]]
         more = (challenged.drift_line, challenged.control_line)
-        lines += [line(finding, beat, form) for finding in worth for line in more]
+        told = [_as_told(finding, findings) for finding in worth]
+        lines += [line(finding, beat, form) for finding in told for line in more]
     return [line for line in dict.fromkeys(lines) if line]
 
 

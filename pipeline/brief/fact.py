@@ -173,6 +173,7 @@ def part_fact(identity: str, share: Span, origin: Origin) -> Fact:
         value=share.value * 100,
         low=share.low * 100,
         high=share.high * 100,
+        level=CONFIDENCE,
         unit="per cent of the change",
         display=numbers.percent(share.value, 0, signed=False),
         spoken=f"{numbers.said(share.value * 100, 0)} per cent of the change",

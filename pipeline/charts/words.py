@@ -11,6 +11,7 @@ from pipeline.text import capitalised
 from pipeline.wording import numbers
 from pipeline.wording.labels import measured_in
 from pipeline.wording.of_kinds import compared
+from pipeline.wording.refusals import refused_in_short
 from pipeline.wording.subject import cell_subject
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ def effect(finding: Finding) -> tuple[str, str]:
     percentage would take the chart's whole width.
     """
     if finding.refused:
-        return "", "too little to say"
+        return "", refused_in_short(finding)
     if finding.kind == "share":
         points = finding.told.difference
         return numbers.points(points.value), numbers.between(points.low, points.high, 1)

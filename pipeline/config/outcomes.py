@@ -36,7 +36,7 @@ def _wrong(beat: AnyBeat, counts: dict[str, set[str]]) -> Iterator[tuple[Place, 
                 "that won has won; take another cut"
             )
             yield ("measure",), message
-        elif beat.groups and beat.groups[0] == RESULT and not columns <= BALLS:
+        elif _between_results(beat) and not columns <= BALLS:
             message = (
                 f"'{name}' decides who wins, so between sides that won and lost it says only that "
                 "winning is scoring more; compare other groups, or ask what winners did over time "
@@ -48,6 +48,12 @@ def _wrong(beat: AnyBeat, counts: dict[str, set[str]]) -> Iterator[tuple[Place, 
 def by_result(beat: AnyBeat) -> bool:
     """Whether a beat divides, compares or filters by the result."""
     return RESULT in beat.touched() or bool(beat.groups and beat.groups[0] == RESULT)
+
+
+def _between_results(beat: AnyBeat) -> bool:
+    """Whether it holds one result's numbers against another's; a gap is of changes over time."""
+    groups = beat.groups if beat.traits.compares == "groups" else None
+    return bool(groups and groups[0] == RESULT)
 
 
 def _columns(measure: Measure) -> set[str]:

@@ -11,6 +11,7 @@ Because = Literal[
     "moved_within_margin",
     "inside_margin",
     "lost_among_many",
+    "held_lost_among_many",
     "interval_too_wide",
     "refused",
 ]

@@ -75,7 +75,7 @@ class DriftNotTestable(Note, tag="drift_not_testable", kw_only=True):
 
 
 class Simpson(Note, tag="simpson", kw_only=True):
-    """The whole and its parts point different ways, both told from none."""
+    """The whole and its rates, the mix held still, point different ways, both told from none."""
 
 
 class MixMoved(Note, tag="mix_moved", kw_only=True):

@@ -89,8 +89,9 @@ def _what_of_it(fact: FactMoved) -> str:
         return "with an interval that it had not" if now else "without the interval that it had"
     if level_shown(then) == level_shown(now):
         return "with another interval at the same confidence"
-    wider = "wider" if now > then else "narrower"
-    return f"with a {wider} interval, which allows for how many numbers are tested together"
+    if now < then:
+        return "with an interval at a lower confidence"
+    return "with a wider interval, which allows for how many numbers are tested together"
 
 
 def _intervals(what: str, alike: list[FactMoved]) -> str:

@@ -6,7 +6,7 @@ from pipeline.contracts.codes import ControlVerdict, DriftVerdict
 from pipeline.contracts.finding import Finding, control_of
 from pipeline.errata.number import Number, OfFinding
 from pipeline.wording import numbers
-from pipeline.wording.confidence import level_shown, one_of_looks_said
+from pipeline.wording.confidence import level_shown, lost, one_of_looks_said
 from pipeline.wording.second_verdict import asked
 from pipeline.wording.tested import JUDGED
 
@@ -30,13 +30,8 @@ def stands(old: Number, new: Number | None) -> list[str]:
 
 
 def _changed(was: Finding, now: Finding) -> bool:
-    then, today = ((one.verdict, _lost(one)) for one in (was, now))
+    then, today = ((one.verdict, lost(one)) for one in (was, now))
     return then != today or bool([*_drift(was, now), *_control(was, now)])
-
-
-def _lost(finding: Finding) -> bool:
-    """Whether it can't be told for the count of looks alone, which is said."""
-    return finding.because == "lost_among_many"
 
 
 def _verdict(was: Finding, now: Finding) -> list[str]:
@@ -61,8 +56,11 @@ def _interval(was: Finding, now: Finding) -> list[str]:
     then, today = (level_shown(one.level) for one in (was.effect, now.effect))
     if then == today:
         return []
+    moved = f"Its interval is of {today} now and was of {then}"
+    if now.effect.level < was.effect.level:
+        return [f"{moved}, which is no change of the number."]
     allows = "it allows for how many numbers are tested together, which is no change of the number"
-    return [f"Its interval is of {today} now and was of {then}: {allows}."]
+    return [f"{moved}: {allows}."]
 
 
 def _drift(was: Finding, now: Finding) -> list[str]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from typing import NamedTuple
 
+from pipeline.brief import beats
 from pipeline.contracts.finding import Finding
 from pipeline.errata.records import Record
 from pipeline.wording import of_kinds
@@ -51,7 +52,7 @@ def line_of(record: Record, finding: Finding) -> Is:
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     measure = view.measures[finding.measure]
-    made = of_kinds.line(finding, beat, measure, view.format, view.event)
+    made = beats.line_of(finding, beat, measure, record.findings, view)
     return lambda line: _ends_with(line, made)
 
 

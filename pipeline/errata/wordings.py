@@ -17,7 +17,8 @@ from pipeline.wording import numbers, phrases
 from pipeline.wording.scales import Scaled, beyond, change_of, scaled
 from pipeline.wording.values import unit_said, values_said
 
-WAYS = ("up", "down", "more", "fewer", "higher", "lower")
+# The words that end a spoken form: of time, of groups, on the field.
+WAYS = {"up": 1, "higher": 1, "more": 1, "down": -1, "lower": -1, "fewer": -1}
 Kinds = Iterator[tuple[str, str]]
 _NEARLY = re.compile(r"^(?:about|nearly|just over) ")
 
@@ -25,7 +26,7 @@ _NEARLY = re.compile(r"^(?:about|nearly|just over) ")
 def wordings(old: Number, new: Number | None) -> list[Wording]:
     """Those of a number as it was, with those of the same kind as it is."""
     was, now = by_kind(old), by_kind(new) if new else {}
-    turn = way(new) if new and way(old) != way(new) else None
+    turn = way(new) if new and _sign(old) != _sign(new) else None
     found: dict[tuple[str, ...], Wording] = {}
     for kind, words in was.items():
         instead = now.get("said" if kind == "core" else kind) or now.get("said")
@@ -46,6 +47,11 @@ def way(number: Number) -> str:
     """The word that ends the spoken form and says which way it went, if one does."""
     last = number.fact.spoken.rpartition(" ")[2]
     return last if last in WAYS else ""
+
+
+def _sign(number: Number) -> int:
+    """Groups are lower now where they were down in an older edition: that is no turn."""
+    return WAYS.get(way(number), 0)
 
 
 def by_kind(number: Number) -> dict[str, str]:

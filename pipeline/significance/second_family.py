@@ -11,7 +11,7 @@ from pipeline.contracts.codes import ControlBecause, DriftBecause
 from pipeline.contracts.finding import Finding, control_of, drift_of
 from pipeline.contracts.parts import Effect, StepTest
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
-from pipeline.significance.methods.levels import Asked, holm_steps, picked_share, printed
+from pipeline.significance.methods.levels import Asked, holm_steps, of_change, picked_share
 from pipeline.significance.methods.ratio import Floats
 from pipeline.significance.printed import widen, widen_step
 from pipeline.significance.verdicts import divided
@@ -94,8 +94,7 @@ def _judged(
     for looks, (method, steps) in zip(families, ways, strict=True):
         p = np.array([test.p for look in looks if (test := test_of(look[0]))])
         adjusted, change = method(p), steps(p, alpha)
-        never = np.ones(len(p))  # no margin is asked of
-        told = printed(p, never, change, steps(never, alpha), alpha)
+        rate = of_change(p, change, alpha)
         for at, look in enumerate(looks):
             made = bool(change.made[at])
             lost = not made and p[at] < alpha
@@ -103,7 +102,7 @@ def _judged(
             one = Judged(
                 float(adjusted[at]),
                 made,
-                float(told.rate[at]),
+                float(rate[at]),
                 "beyond_chance" if made else because,
                 len(p),
             )

@@ -6,11 +6,15 @@ and what its family leaves of both. No other module decides any of this again.
 | interval at its level | verdict | because |
 | --- | --- | --- |
 | leaves no change out, and leaves the margin | changed | beyond_chance |
-| leaves no change out, inside the margin | held | moved_within_margin |
-| holds no change, inside the margin | held | inside_margin |
-| holds no change, and would not have at 95 % | can't tell | lost_among_many |
-| holds no change, and leaves the margin | can't tell | interval_too_wide |
+| inside the margin, and its change stands among so many | held | moved_within_margin |
+| inside the margin otherwise | held | inside_margin |
+| neither, and at 95 % it would lie inside the margin | can't tell | held_lost_among_many |
+| neither, and at 95 % it would leave no change out, and the margin | can't tell | lost_among_many |
+| neither, nor at 95 % | can't tell | interval_too_wide |
 | there is none | can't tell | refused |
+
+A change stands that its family leaves, and that the interval leaves none out of. An interval inside
+the margin may leave none out though its change is lost: it held, and that it moved is not said.
 """
 
 from __future__ import annotations
@@ -23,6 +27,7 @@ import numpy as np
 from pipeline.contracts.codes import Adjustment, Because, Verdict
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Family, Look
+from pipeline.contracts.parts import Effect
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
 from pipeline.significance.methods.levels import Asked, Printed, holm_steps, picked_share, printed
@@ -63,7 +68,7 @@ def judge(
         changed=_count(first, "changed"),
         held=_count(first, "held"),
         cant_tell=_count(first, "can't tell"),
-        looks=_looks(findings, headlines),
+        looks=_looks(findings),
     )
 
 
@@ -85,22 +90,22 @@ def _count(findings: list[Finding], verdict: Verdict) -> int:
     return sum(finding.verdict == verdict for finding in findings)
 
 
-def _looks(findings: list[Finding], headlines: list[str]) -> list[Look]:
+def _looks(findings: list[Finding]) -> list[Look]:
     """The family written out: of every beat and measure, how many looks and what they came to."""
     groups: dict[tuple[str, str], list[Finding]] = {}
     for finding in findings:
         groups.setdefault((finding.beat, finding.measure), []).append(finding)
-    return [_look(beat, measure, mine, headlines) for (beat, measure), mine in groups.items()]
+    return [_look(beat, measure, mine) for (beat, measure), mine in groups.items()]
 
 
-def _look(beat: str, measure: str, mine: list[Finding], headlines: list[str]) -> Look:
+def _look(beat: str, measure: str, mine: list[Finding]) -> Look:
     new = [finding for finding in mine if finding.again is None]
     return Look(
         beat=beat,
         measure=measure,
         looks=len(new),
         again=len(mine) - len(new),
-        headlines=sum(finding.id in headlines for finding in mine),
+        headlines=sum(finding.adjusted_by == "holm" for finding in new),
         changed=_count(new, "changed"),
         held=_count(new, "held"),
         cant_tell=_count(new, "can't tell"),
@@ -131,7 +136,7 @@ def _judge(
     """Both claims of every look in its family, and the level that its interval is printed at."""
     effects = [look[0].effect for look in looks]
     p = np.array([effect.p if effect else 1.0 for effect in effects])
-    inside = np.array([min(2 * effect.p_equal, 1.0) if effect else 1.0 for effect in effects])
+    inside = np.array([_p_inside(effect) if effect else 1.0 for effect in effects])
     change, equal = asked(p), asked(inside)
     told = printed(p, inside, change, equal, alpha)
     for at, (look, adjusted) in enumerate(zip(looks, method(p), strict=True)):
@@ -152,5 +157,12 @@ def verdict(finding: Finding, told: Printed, at: int, alpha: float) -> tuple[Ver
         return "held", "moved_within_margin" if told.moved[at] else "inside_margin"
     if told.moved[at]:
         return "changed", "beyond_chance"
+    if _p_inside(finding.effect) < alpha:
+        return "can't tell", "held_lost_among_many"
     lost = finding.effect.p < alpha
     return "can't tell", "lost_among_many" if lost else "interval_too_wide"
+
+
+def _p_inside(effect: Effect) -> float:
+    """The smallest error rate whose interval lies inside the margin."""
+    return min(2 * effect.p_equal, 1.0)

@@ -8,6 +8,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import FewMatches
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases
+from pipeline.wording.confidence import lost
 from pipeline.wording.control import control_said
 from pipeline.wording.on_the_field import felt_said
 from pipeline.wording.refusals import refused_said
@@ -30,11 +31,12 @@ class Called(NamedTuple):
     down: str
     ways: tuple[str, str]
     held: str  # what can't be said either, where no difference can
+    alone: str  # what one that held would be called if it were tested alone
 
 
-CHANGE = Called("change", "rise", "fall", phrases.TIME, "it held")
-GROUPS = Called("gap", "gap", "gap", phrases.APART, "they are level")
-BREAK = Called("break", "break", "break", phrases.TIME, "there is none")
+CHANGE = Called("change", "rise", "fall", phrases.TIME, "it held", "that held")
+GROUPS = Called("gap", "gap", "gap", phrases.APART, "they are level", "them level")
+BREAK = Called("break", "break", "break", phrases.TIME, "there is none", "that none")
 
 
 def change_said(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
@@ -87,17 +89,19 @@ def sureness(finding: Finding, called: Called, where: str = "") -> list[str]:
         noun = called.up if sign_of(finding) > 0 else called.down
         return [f"Allow for luck, and the {noun} is {change.could_be(None)}."]
     reach = f"It could be {change.could_be(called.ways)}{where}."
-    if finding.because == "lost_among_many":
+    if lost(finding):
         return [among_many(finding, called), reach]
     return [_open(finding, called), reach]
 
 
 def among_many(finding: Finding, called: Called = CHANGE) -> str:
-    """Why a difference that would pass alone does not."""
-    noun = called.up if sign_of(finding) > 0 else called.down
+    """Why a difference, or that there is none, would pass alone and does not."""
+    alone = f"that a {called.up if sign_of(finding) > 0 else called.down}"
+    if finding.because == "held_lost_among_many":
+        alone = called.alone
     family = numbers.said(finding.family_size, 0)
     return (
-        f"Tested alone, we’d call that a {noun}. We tested {family} numbers, and among that many "
+        f"Tested alone, we’d call {alone}. We tested {family} numbers, and among that many "
         "it doesn’t stand up."
     )
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from pipeline.contracts.codes import Because
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.parts import CONFIDENCE
 from pipeline.wording import numbers
 
 CLOSE = 1e-9
+MANY: tuple[Because, ...] = ("lost_among_many", "held_lost_among_many")
 LOST = "*"  # behind the interval of a row that its family's looks leave undecided
 
 
@@ -31,23 +33,28 @@ def widened(finding: Finding) -> bool:
     return finding.effect is not None and finding.effect.level > CONFIDENCE + CLOSE
 
 
+def lost(finding: Finding) -> bool:
+    """Whether it can't be told for the count of looks alone."""
+    return finding.because in MANY
+
+
 def one_of_looks(finding: Finding) -> str:
     """'one of 64 looks', where their count is why it can't be told; else nothing."""
-    if finding.because != "lost_among_many":
+    if not lost(finding):
         return ""
     return f"one of {numbers.shown(finding.family_size, 0)} looks"
 
 
 def one_of_looks_said(finding: Finding) -> str:
     """The same in words: 'one of sixty-four numbers we tested'."""
-    if finding.because != "lost_among_many":
+    if not lost(finding):
         return ""
     return f"one of {numbers.said(finding.family_size, 0)} numbers we tested"
 
 
 def looks_note(findings: Iterable[Finding]) -> str:
     """'* one of 64 looks', of the rows that are marked so; else nothing."""
-    sizes = {one.family_size for one in findings if one.because == "lost_among_many"}
+    sizes = {one.family_size for one in findings if lost(one)}
     if not sizes:
         return ""
     return f"{LOST} one of {' or '.join(numbers.shown(size, 0) for size in sorted(sizes))} looks"

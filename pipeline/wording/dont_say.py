@@ -28,8 +28,9 @@ def _of_any_kind(
     beat: AnyBeat, mine: Sequence[Finding], event: NamedEvent | None
 ) -> Iterator[Temptation]:
     verdicts = {finding.verdict for finding in mine}
-    if event and beat.traits.compares != "groups" and "changed" in verdicts:
-        yield Temptation(Rank.CAUSE, f"“Because of {event.name}.” {_not_because(mine)}")
+    changed = [finding for finding in mine if finding.verdict == "changed"]
+    if event and beat.traits.compares != "groups" and changed:
+        yield Temptation(Rank.CAUSE, f"“Because of {event.name}.” {_not_because(changed)}")
     yield from list(_per_cent_of_a_share(mine))[:1]
     if "can't tell" in verdicts:
         line = "“No difference.” The data can’t tell, which is not the same."
@@ -39,11 +40,12 @@ def _of_any_kind(
         yield Temptation(Rank.VERDICT, line)
 
 
-def _not_because(mine: Sequence[Finding]) -> str:
-    seconds = {second_verdict.second(finding) for finding in mine}
-    if any(_date_fits(finding) for finding in mine):
+def _not_because(changed: Sequence[Finding]) -> str:
+    """Why it is no cause of what changed; a row that did not change has no part in that."""
+    seconds = {second_verdict.second(finding) for finding in changed}
+    if any(_date_fits(finding) for finding in changed):
         return "A date that fits is not a cause."
-    if any(second_verdict.was_on_its_way(finding) for finding in mine):
+    if any(second_verdict.was_on_its_way(finding) for finding in changed):
         return "Some of it was on its way there anyway, and a step is not a cause."
     if second_verdict.IN_LINE in seconds:
         return "A step beside the drift can’t be told from none, and a step is not a cause."

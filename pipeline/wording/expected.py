@@ -5,6 +5,7 @@ from __future__ import annotations
 from pipeline.contracts.codes import Means
 from pipeline.contracts.finding import Finding, Groups
 from pipeline.wording.confidence import one_of_looks_said
+from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import sign_of
 from pipeline.wording.second_verdict import BEYOND, IN_LINE, asked, second
 
@@ -28,7 +29,7 @@ WANTED = {
 def found_of(means: Means, finding: Finding) -> str:
     """What the data say to it, without the number."""
     if finding.refused:
-        return f"{CANT_SAY}: there is too little of it"
+        return f"{CANT_SAY}: {refusal_said(finding)}"
     if means in ("steps up", "steps down", "no step"):
         return _of_the_step(means, finding)
     if means in ("drifts up", "drifts down"):

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pipeline.config.sums import of_matches
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Mix, Rates, Turn
+from pipeline.text import slug
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -40,6 +41,8 @@ def method_of(fact: Fact, finding: Finding | None, measure: Measure | None) -> s
     end = fact.id.rpartition(".")[2]
     if end in BY_END:
         return BY_END[end]
+    if finding and end not in {*DIFFERENCES, *map(slug, finding.sides)}:
+        raise ValueError(f"{fact.id} ends in nothing that has a method")
     whole_matches = measure is not None and of_matches(measure.numerator, measure.denominator)
     if end not in DIFFERENCES:
         return WILSON if whole_matches else LEFT_OUT

@@ -91,8 +91,8 @@ OVERTURNING = (
     _caution(
         notes.Simpson,
         lambda note: (
-            "The whole and its parts point different ways: say each group’s own number, not the "
-            "whole."
+            "The whole went one way, and with the same mix it went the other way: say the "
+            "same-mix number beside it, or each group’s own."
         ),
     ),
     _caution(notes.MixMoved, _mix_moved),

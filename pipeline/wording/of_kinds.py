@@ -62,22 +62,13 @@ def in_short(
     return WORDS[beat.kind].in_short(finding, beat, measure, form, event)
 
 
-def line(
-    finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
-) -> str:
-    """All its sentences; of one that an earlier beat has told in full, what it came to."""
-    if finding.again is None or finding.refused:
-        return " ".join(said(finding, beat, measure, form, event))
-    return breath(finding, beat, measure, form, event)
-
-
 def breath(
     finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
 ) -> str:
-    """Both verdicts of any finding in one sentence, its subject named."""
+    """Both verdicts of any finding in one sentence, its subject named; or why there are none."""
     words = WORDS[beat.kind]
     if finding.refused:
-        return f"Of {words.measured(finding, beat, measure, form)} there is too little to say."
+        return " ".join(words.said(finding, beat, measure, form, event))
     tail = second_verdict.in_short(finding)
     if finding.verdict == "changed":
         return f"{words.in_short(finding, beat, measure, form, event).removesuffix('.')}{tail}."
@@ -94,9 +85,7 @@ def found(
     """What stands beside what people say: both verdicts, or of what is open both values."""
     if finding.refused or finding.verdict != "can't tell":
         return breath(finding, beat, measure, form, event)
-    words = WORDS[beat.kind]
-    what = capitalised(words.measured(finding, beat, measure, form))
-    return f"{what}: {words.card(finding, beat, measure, form).sides}."
+    return WORDS[beat.kind].found_open(finding, beat, measure, form, event)
 
 
 def open_question(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:

@@ -20,11 +20,17 @@ REFUSALS: dict[Refusal, str] = {
     "none_at_an_end": "one end of the series has none of it, and a step to none has no size",
 }
 OF_A_SIDE = ("no_balls", "few_matches", "none_counted", "one_match_holds_all", "few_effective")
+TOO_LITTLE = (*OF_A_SIDE, "few_points", "none_at_an_end")
 
 
 def refused_said(what: str, finding: Finding, sides: tuple[str, str] | None = None) -> str:
     """Why there is no number of it, and on which of its `sides`, as they end a clause."""
     return f"{what}: {refusal_said(finding, sides)}, so no figure."
+
+
+def refused_in_short(finding: Finding) -> str:
+    """As a title or a drawing has room for: 'too little to say', where it is for too little."""
+    return "too little to say" if finding.refused in TOO_LITTLE else "no figure"
 
 
 def refusal_said(finding: Finding, sides: tuple[str, str] | None = None) -> str:

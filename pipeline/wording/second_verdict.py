@@ -6,8 +6,10 @@ number drifted is said only where the drift's own interval leaves none out.
 
 from __future__ import annotations
 
+from msgspec import structs
+
 from pipeline.contracts.codes import DriftBecause, DriftVerdict
-from pipeline.contracts.finding import Finding, drift_of
+from pipeline.contracts.finding import Change, Finding, Gap, drift_of
 from pipeline.contracts.notes import DriftNotTestable
 from pipeline.contracts.parts import Drift, Slope, StepTest
 from pipeline.wording import numbers, phrases
@@ -34,6 +36,16 @@ def second(finding: Finding) -> DriftVerdict | None:
 def asked(finding: Finding) -> Drift | None:
     """The second question's answer, where there is a first one."""
     return None if finding.refused else drift_of(finding)
+
+
+def with_drift_of(finding: Finding, first: Finding | None) -> Finding:
+    """The finding with the drift of the `first` that answers its question, where it has none.
+
+    The groups of a mix and the whole of a list of players are asked for no drift.
+    """
+    if first is None or drift_of(finding) or not isinstance(finding, Change | Gap):
+        return finding
+    return structs.replace(finding, drift=drift_of(first))
 
 
 def drift_said(finding: Finding, what: str = "It") -> str | None:

@@ -15,6 +15,7 @@ JUDGED: dict[Because, str] = {
     "moved_within_margin": "moved within margin",
     "inside_margin": "inside margin",
     "lost_among_many": "lost among many",
+    "held_lost_among_many": "held, but lost among many",
     "interval_too_wide": "interval too wide",
     "refused": "refused",
 }

@@ -21,7 +21,7 @@ from tests.mutants.copies import Copies, demo
 from tests.mutants.mutate import SEED, mutants, sample
 from tests.mutants.rooms import NothingMatches, files_of_tests, modules
 
-MOST, CORES = 25, 2
+MOST, CORES = 10, 2
 PIPELINE = ROOT / "pipeline"
 
 

@@ -16,6 +16,7 @@ from pipeline.charts.rows import rows_of
 from pipeline.charts.series import TALL
 from pipeline.contracts.finding import Change, Finding, Mix, Rates
 from pipeline.wording import numbers
+from pipeline.wording.refusals import refused_in_short
 
 if TYPE_CHECKING:
     from pipeline.config.project import Format
@@ -142,7 +143,8 @@ def _draw_part(
 ) -> None:
     theme, sizes = canvas.theme, canvas.sizes
     if part.refused:
-        _write(canvas, axes, at, start, "too little", theme.muted)
+        why = refused_in_short(part).removesuffix(" to say")
+        _write(canvas, axes, at, start, why, theme.muted)
         return
     size = part.told.difference.value
     moved = part.verdict == "changed"

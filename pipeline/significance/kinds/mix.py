@@ -125,7 +125,8 @@ def mix_moved(groups: Pair, whole: Finding, scale: Scale) -> list[AnyNote]:
 
     The mix must be told from none at 99 %, since every divided beat is asked. Who did what is a
     share of the innings where those are counted, else of the balls: of runs a wicket it would
-    otherwise be who took how many.
+    otherwise be who took how many. It is told beside the whole's own change, as its row has it:
+    that of the split is of the balls of known groups.
     """
     if whole.effect is None or not _divided(groups, whole):
         return []
@@ -137,7 +138,7 @@ def mix_moved(groups: Pair, whole: Finding, scale: Scale) -> list[AnyNote]:
     return [
         MixMoved(
             mix=mix * scale.per,
-            change=change * scale.per,
+            change=whole.effect.difference.value,
             simpson=found.opposed,
             low=low,
             high=high,

@@ -54,17 +54,26 @@ def picked_share(p: Floats, rate: float, alpha: float) -> Asked:
     return Asked(np.full(count, at), p < at)
 
 
+def of_change(p: Floats, change: Asked, alpha: float) -> Floats:
+    """The error rate of each interval where no margin is asked of.
+
+    That of its change's claim, whether it is made or lost among so many; else alpha. `p` is the
+    smallest rate whose interval leaves no change out.
+    """
+    return np.where(change.made | (p < alpha), change.rate, alpha)
+
+
 def printed(p: Floats, p_inside: Floats, change: Asked, inside: Asked, alpha: float) -> Printed:
     """The interval of each look: its claim's own, or the plain one of 1 - alpha.
 
-    `p` is the smallest rate whose interval leaves no change out, `p_inside` the smallest whose
-    interval lies inside the margin. One that would make a claim by itself and may not among so many
-    is widened until it makes none; so is that of a change which would lie inside the margin, where
-    that may not be said.
+    `p_inside` is the smallest rate whose interval lies inside the margin. Where that may not be
+    said and the interval would, it is widened to the rate of that claim; that of a change which may
+    be told only as far as it still leaves none out, if it can leave the margin so.
     """
-    rate = np.full(len(p), alpha)
-    rate[inside.made] = inside.rate[inside.made]
-    rate[change.made] = change.rate[change.made]
-    lost = ~inside.made & ((p_inside < rate) | (p < rate) & ~change.made)
-    rate[lost] = np.minimum(change.rate, inside.rate)[lost]
+    held = inside.made & ~change.made
+    rate = np.where(held, inside.rate, of_change(p, change, alpha))
+    lost = ~inside.made & (p_inside < rate)
+    rate[lost] = np.minimum(rate, inside.rate)[lost]
+    told = lost & change.made & (p < p_inside)
+    rate[told] = np.maximum(rate, np.sqrt(p * p_inside))[told]
     return Printed(rate, change.made & (p < rate), p_inside < rate)

@@ -13,10 +13,11 @@ counted in.
 from __future__ import annotations
 
 import math
+from contextlib import suppress
 
 import numpy as np
 
-from pipeline.significance.methods.log_linear import deviance, fit
+from pipeline.significance.methods.log_linear import NoFit, deviance, fit
 from pipeline.significance.methods.ratio import Floats
 from pipeline.significance.methods.structural_break import DRAWS, Break, Noise, Series
 
@@ -47,7 +48,7 @@ class _Asked:
         if step == 0:
             return self.none
         lack, date, spread = self.lack(step)
-        if lack > self.widest:
+        if lack > self.widest:  # where no date bears the step, it lacks without end
             return False
         size = step * self.series.noise.length[date] / spread
         return lack <= self._largest(date, float(size))
@@ -55,11 +56,21 @@ class _Asked:
     def lack(self, step: float) -> tuple[float, int, float]:
         """(how much worse the series fits with this step, as an F; at which date; its spread)."""
         series = self.series
-        known = series.x * np.exp(step * series.after)
-        left = deviance(series.y, fit(series.y, known, series.columns[None])[1])
+        left = self._left(series.x * np.exp(step * series.after))
         worse = float(left.min()) - self.least
         spread = math.sqrt((self.least + worse) / (series.df + 1))
         return worse / (self.least / series.df), int(left.argmin()), spread
+
+    def _left(self, known: Floats) -> Floats:
+        """The deviance at every date, without end where the known step leaves no fit."""
+        y, columns = self.series.y, self.series.columns[None]
+        with suppress(NoFit):
+            return deviance(y, fit(y, known, columns)[1])
+        left = np.full(len(known), math.inf)  # some date has none: each by itself
+        for at, exposure in enumerate(known):
+            with suppress(NoFit):
+                left[at] = deviance(y, fit(y, exposure, columns)[1])[0]
+        return left
 
     def _largest(self, date: int, size: float) -> float:
         """What as few as the level allows exceed, of series with a step of `size` at the date."""

@@ -10,6 +10,7 @@ from pipeline.text import capitalised, span
 from pipeline.wording import labels, shown_numbers, tested
 from pipeline.wording.change import change_said
 from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.refusals import refused_in_short
 from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.subject import subject
 from pipeline.wording.temptations import Temptation, rows_judged_apart
@@ -61,6 +62,18 @@ class KindWords:
     def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """What can't be told of it, after 'whether': 'spin’s economy moved'."""
         return f"{self.measured(finding, beat, measure, form)} moved"
+
+    def found_open(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """What was found where the data can't tell, in one line: both values."""
+        what = capitalised(self.measured(finding, beat, measure, form))
+        return f"{what}: {self.card(finding, beat, measure, form).sides}."
 
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """What its number is of."""
@@ -159,7 +172,7 @@ class KindWords:
             return beat.title or capitalised(measure.label)
         what = capitalised(subject(finding, beat, measure, form))
         if finding.refused:
-            return f"{what}: too little to say"
+            return f"{what}: {refused_in_short(finding)}"
         if finding.verdict == "changed":
             return self.in_short(finding, beat, measure, form, event).rstrip(".")
         if finding.verdict == "held":

@@ -10,6 +10,7 @@ from pipeline.contracts.parts import GroupChange
 from pipeline.text import capitalised, possessive
 from pipeline.wording import phrases
 from pipeline.wording.change import GROUPS, among_many, margin_said
+from pipeline.wording.confidence import lost
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import value_label
 from pipeline.wording.refusals import refused_said
@@ -149,7 +150,7 @@ def _sure(finding: Gap, first: str, second: str) -> list[str]:
     if finding.verdict == "changed":
         return [f"Allow for luck, and {second} ended {reach} against {first}."]
     could = f"Against {first}, {second} could have ended {reach}."
-    if finding.because == "lost_among_many":
+    if lost(finding):
         return [among_many(finding, GROUPS), could]
     return ["Did one move more? We can’t call it.", could]
 

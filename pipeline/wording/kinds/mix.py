@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import OF_BATTER
 from pipeline.contracts.finding import Change, Finding, Mix, Rates
-from pipeline.contracts.parts import Span
+from pipeline.contracts.parts import OfWhole, Span
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases, shown_numbers, values
 from pipeline.wording.change import among_many, margin_said
-from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.confidence import interval_heading, lost, one_of_looks
 from pipeline.wording.kinds.base import KindWords
-from pipeline.wording.refusals import refused_said
+from pipeline.wording.refusals import refused_in_short, refused_said
 from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.subject import balls_of, subject, where_said
 from pipeline.wording.temptations import Rank, Temptation
@@ -29,6 +29,9 @@ if TYPE_CHECKING:
 BOWLERS = {"bowler_kind", "bowler_arm"}  # whose names are said as one: 'spin bowled it'
 BATTERS = {"batter_hand"}
 LITTLE = 0.25  # of the whole change: a part that is surely less is hardly any of it
+
+NO_PART = "The whole change can’t be told from none, so there is no saying what part that is."
+NO_SHARE = "What part of the whole change that is, there is no saying."
 
 
 class MixWords(KindWords):
@@ -84,6 +87,22 @@ class MixWords(KindWords):
             return f"{what} moved with the mix held still"
         return super().open(finding, beat, measure, form)
 
+    def found_open(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """The part alone: its ends are of no mix that was ever bowled at those rates."""
+        if not isinstance(finding, Mix):
+            return super().found_open(finding, beat, measure, form, event)
+        what, change = self.change_named(finding, beat, measure, form), change_of(finding)
+        unit = "points" if finding.kind == "share" else "per cent"
+        ends = f"{interval_heading(finding.told.level)} {change.interval()} {unit}"
+        return f"{capitalised(what)}: {change.shown()}, {ends}."
+
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """With the same mix: a part that held or moved is not the whole."""
         what = subject(finding, beat, measure, form)
@@ -106,7 +125,7 @@ class MixWords(KindWords):
         same = isinstance(finding, Rates)
         start = f"With the same mix, {what}" if same else f"What {who_did(beat)} did to {what}"
         if finding.refused:
-            return f"{start}: too little to say"
+            return f"{start}: {refused_in_short(finding)}"
         among = one_of_looks(finding)
         return f"{start}: {f'as {among}, ' if among else ''}the data can’t tell"
 
@@ -168,11 +187,12 @@ def mix_said(finding: Mix, beat: AnyKind, measure: Measure, form: Format) -> lis
     """What the change of who did what was worth, against the whole change where there is one."""
     who = who_did(beat)
     if finding.refused:
-        return [refused_said(capitalised(who), finding)]
+        what = capitalised(subject(finding, beat, measure, form))
+        return [refused_said(f"{what}, and {who}", finding)]
     way = _way(finding.told.difference)
     size = _size(finding.told.difference, measure)
     if finding.verdict == "can't tell":
-        if finding.because == "lost_among_many":
+        if lost(finding):
             return [f"By itself, a change in {who} comes to {size} {way}. {among_many(finding)}"]
         reach = change_of(finding).reach()
         return [f"Whether a change in {who} moved it can’t be called: anything {reach} fits."]
@@ -192,10 +212,13 @@ def _by_itself(finding: Mix, took: str, size: str) -> list[str]:
     """What it was worth where there is no change that it could be a part of."""
     said = [f"{took}{', but by little' if finding.verdict == 'held' else ''}: {size}."]
     if finding.of_whole:
-        said.append(
-            "The whole change can’t be told from none, so there is no saying what part that is."
-        )
+        said.append(NO_PART if _is_open(finding.of_whole) else NO_SHARE)
     return said
+
+
+def _is_open(of: OfWhole) -> bool:
+    """Whether the whole change can't be told from none, by its verdict and as it is printed."""
+    return of.verdict != "changed" and of.whole.low <= 0 <= of.whole.high
 
 
 def _part_said(share: Span, who: str, itself: str) -> str:
@@ -255,7 +278,7 @@ def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) ->
         return [line, f"With luck allowed for, that part is {reach}."]
     if finding.verdict == "held":
         return [f"{start} {what} held: if the rates moved, it is under {margin_said(finding)}."]
-    if finding.because == "lost_among_many":
+    if lost(finding):
         return [f"{start} {what} went from {first} to {b}. {among_many(finding)}"]
     return [f"{start} {what} could have gone either way: anything {reach} fits."]
 

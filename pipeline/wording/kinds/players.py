@@ -35,6 +35,8 @@ if TYPE_CHECKING:
 
 MEANS = {"pace": "the quicks’ mean", "spin": "the spinners’ mean", "batters": "the batters’ mean"}
 
+MOVED, NOT_MOVED = "it moved by more than luck", "alone it can’t be told from no change"
+
 
 class Players(KindWords):
     """Everyone's change, then each player's; only who stands clear has a line."""
@@ -129,8 +131,18 @@ def player_said(finding: Player, beat: AnyKind, measure: Measure, form: Format) 
     reach = phrases.interval_said(drawn.low * 100, drawn.high * 100, "per cent")
     return [
         f"{what} went from {first} to {b}.",
-        f"With luck allowed for, that is {reach}: {_claims_said(drawn)} {_mean_said(drawn)}.",
+        f"With luck allowed for, that is {reach}: {_held_against(drawn)}.",
     ]
+
+
+def _held_against(drawn: Shrunk) -> str:
+    """Both claims; of one who is alone in the group there is no second one."""
+    if drawn.of > 1:
+        return f"{_claims_said(drawn)} {_mean_said(drawn)}"
+    nobody = "there is nobody of the kind to hold that against"
+    if drawn.moved is None:
+        return nobody
+    return f"{MOVED if drawn.moved else NOT_MOVED}, and {nobody}"
 
 
 def _claims_said(drawn: Shrunk) -> str:
@@ -139,8 +151,7 @@ def _claims_said(drawn: Shrunk) -> str:
     if drawn.moved is None:
         return apart
     both = "and" if drawn.moved == drawn.apart else "but"
-    alone = "it moved by more than luck" if drawn.moved else "alone it can’t be told from no change"
-    return f"{alone}, {both} it is {apart}"
+    return f"{MOVED if drawn.moved else NOT_MOVED}, {both} it is {apart}"
 
 
 def _mean_said(drawn: Shrunk) -> str:

@@ -10,6 +10,7 @@ from pipeline.contracts.parts import TurningDate
 from pipeline.text import capitalised
 from pipeline.wording import numbers, tested
 from pipeline.wording.change import BREAK, among_many
+from pipeline.wording.confidence import lost
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of
@@ -43,7 +44,7 @@ class TurningPoint(KindWords):
         if finding.refused:
             return [refused_said(capitalised(what), finding)]
         turn = date_of(finding)
-        if finding.because == "lost_among_many":
+        if lost(finding):
             lean = f"between {turn.last} and {turn.next}"
             return [
                 f"Asked blind for a break in {what}, the data lean to one {lean}.",
@@ -70,6 +71,17 @@ class TurningPoint(KindWords):
         event: NamedEvent | None,
     ) -> str:
         return _put(subject(finding, beat, measure, form), date_of(finding), event)
+
+    def found_open(
+        self,
+        finding: Finding,
+        beat: AnyKind,
+        measure: Measure,
+        form: Format,
+        event: NamedEvent | None,
+    ) -> str:
+        """It has no two values, and no date: what is said of it is all there is."""
+        return " ".join(self.said(finding, beat, measure, form, event))
 
     def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         return f"{self.measured(finding, beat, measure, form)} turned at any one {beat.point}"
