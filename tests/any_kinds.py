@@ -41,7 +41,7 @@ WHY: tuple[Any, ...] = (
 )
 WHY_OF: dict[type, tuple[Any, ...]] = {
     Mix: ("mix_alike", "few_matches", "none_counted"),
-    Turn: ("few_points", "no_scatter"),
+    Turn: ("few_points", "no_scatter", "nothing_to_divide_by", "none_at_an_end"),
 }
 
 
@@ -131,6 +131,7 @@ def any_player(rng: Random) -> Case:
         **{"change": value, "low": low, "high": high, "mean": math.expm1(mean)},
         **{"apart": abs(log - mean) > half, "group": "spin", "of": 9},
     )
+    shrunk.moved = made.told["verdict"] == "changed" and (low > 0 or high < 0)
     values = {"bowler": "A Quibble"}
     finding = Player(**common(name, "player", values), **made.sides, shrunk=shrunk)
     return Case(finding, asked("players", name, {}), MEASURES[name])

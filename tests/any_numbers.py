@@ -4,20 +4,28 @@ from __future__ import annotations
 
 import math
 from random import Random
-from typing import Any, Literal, NamedTuple
+from typing import Any, Literal, NamedTuple, get_args
 
 from pipeline.contracts.parts import ControlCheck, Drift, Effect, Margin, Slope, Span, StepTest
 
-Outcome = Literal["changed", "moved within", "inside", "lost", "open"]
-OUTCOMES: tuple[Outcome, ...] = ("changed", "moved within", "inside", "lost", "open")
+Outcome = Literal["changed", "moved within", "inside", "lost", "held lost", "open"]
+OUTCOMES: tuple[Outcome, ...] = get_args(Outcome)
 VERDICTS: dict[Outcome, tuple[Any, Any]] = {
     "changed": ("changed", "beyond_chance"),
     "moved within": ("held", "moved_within_margin"),
     "inside": ("held", "inside_margin"),
     "lost": ("can't tell", "lost_among_many"),
+    "held lost": ("can't tell", "held_lost_among_many"),
     "open": ("can't tell", "interval_too_wide"),
 }
-P = {"changed": 1e-5, "moved within": 1e-5, "inside": 0.4, "lost": 0.02, "open": 0.3}
+P = {
+    "changed": 1e-5,
+    "moved within": 1e-5,
+    "inside": 0.4,
+    "lost": 0.02,
+    "held lost": 0.4,
+    "open": 0.3,
+}
 FARTHEST = 2.2  # of the log of a change: nine times as much, below thousands of per cent
 SPACE = 1.01  # how far beyond an edge the nearest is that is tried
 
@@ -59,11 +67,13 @@ def ends(
     rng: Random, outcome: Outcome, margin: float, scale: float = 1.0, most: float = FARTHEST
 ) -> Ends:
     """An interval that this outcome follows from; `scale` is what counts as much of it."""
-    level = rng.choice((0.99, 0.999) if outcome == "lost" else (0.95, 0.95, 0.98, 0.999))
+    level = rng.choice((0.99, 0.999) if "lost" in outcome else (0.95, 0.95, 0.98, 0.999))
     beyond = margin * SPACE
     if outcome == "moved within":
         low = margin * rng.uniform(0.01, 0.9)
         high = rng.uniform(low, margin)
+    elif outcome == "held lost":  # inside at 95 %
+        low, high = -margin * rng.uniform(0.7, 1.1), beyond
     elif outcome == "inside":
         low, high = -margin * rng.uniform(0.01, 0.99), margin * rng.uniform(0.01, 0.99)
     elif outcome == "changed":

@@ -12,7 +12,10 @@ from tests.listening import Heard, heard
 
 WAY = "(?: (?P<way>up|down|higher|lower))"
 NAMED = re.compile(r"overs \d+ to \d+|(?<=one )six(?= more| fewer)")
-IDIOMS = ("one this large", "rule one out", "Did one move", "any one season", "a hundredth")
+IDIOMS = (  # 'one' that counts nothing
+    *("one this large", "rule one out", "Did one move", "any one season", "lean to one"),
+    *("one point of the series", "one end of the series"),
+)
 
 
 SHAPES: tuple[tuple[str, Check], ...] = (
@@ -28,7 +31,7 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (rf"(?:step|it is) (?P<way>up|down): about (?P<size>#) {UNIT}", claims.as_one),
     (rf"(?:that is|part is|ended) about (?P<size>#) {UNIT}{WAY}", claims.as_one),
     (rf"within (?P<most>#) {UNIT} of none", claims.near_none),
-    (rf"\bis under (?P<most>#) {UNIT}", claims.under),
+    (rf"\bis (?:worth )?under (?P<most>#) {UNIT}", claims.under),
     (
         rf"(?:(?P<way>rose|fell) by|against .* went (?P<way_>up|down)) {ABOUT}(?P<size>#) {UNIT}",
         claims.sized,
@@ -63,12 +66,18 @@ SHAPES: tuple[tuple[str, Check], ...] = (
         beside.seasons,
     ),
     (r"(?P<count>#) (?:season has none|match holds all) of it", beside.true),
-    (r"(?:a|the) break\b.*between (?P<last>#) and (?P<next>#)", beside.date),
+    (r"(?:a|the) break\b.* between (?P<last>#) and (?P<next>#)", beside.date),
     (r"second break, between (?P<again>#) and (?P<again_next>#)", beside.date),
-    (r"as early as after (?P<low>#), or as late as after (?P<high>#)", beside.date),
+    (r"early as after (?:the )?(?P<low>#).* late as after (?:the )?(?P<high>#)", beside.date),
     (r"(?P<one>#) name,|(?P<moved>#) of (?P<of>#) moved", beside.names),
-    (r"it came in (?P<year>#)", beside.year),
-    (rf"took it (?P<way>up|down)(?: by itself)?: {ABOUT}(?P<size>#)", beside.part),
+    (r"outside that, in (?P<year>#)", beside.year),
+    (r"^(?P<dates>#) dates were tried", beside.dates),
+    (
+        rf"took .* (?P<way>up|down)(?: by itself)?(?:, but by little)?: {ABOUT}(?P<size>#)",
+        beside.part,
+    ),
+    (rf"bowled it comes to {ABOUT}(?P<size>#) .*(?P<way>up|down)", beside.part),
+    (rf"apart from .* mean, {ABOUT}(?P<size>#) per cent (?P<way>up|down)", beside.mean),
     (r"about (?P<times>twice|three times|four times|half|a third of) what it was", beside.twice),
 )
 COMPILED = tuple((re.compile(shape), check) for shape, check in SHAPES)
@@ -94,7 +103,7 @@ def subject_of(sentence: str, before: str) -> str:
         return before
     if "easured against" in sentence:
         return "control"
-    if re.search(r"\bstep\b|drift", sentence):
+    if re.search(r"\bstep (?:up|down|beside|beyond|or)|drift", sentence):
         return "step"
     return "luck" if re.search(r"luck allowed for, that is ", sentence) else "change"
 

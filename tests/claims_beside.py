@@ -84,6 +84,15 @@ def names(claim: Claim) -> Iterator[str]:
             yield f"{number.value} names, of {known[name]}"
 
 
+def mean(claim: Claim) -> Iterator[str]:
+    """The mean of the players that one is held against."""
+    shrunk = claim.finding.shrunk if isinstance(claim.finding, Player) else None
+    value = shrunk.mean * 100 if shrunk else 0.0
+    if way(claim.words["way"]) * value <= 0:
+        yield f"a mean {claim.words['way']}, of {value}"
+    yield from size(claim.numbers["size"], claim.words.get("about"), abs(value))
+
+
 def part(claim: Claim) -> Iterator[str]:
     """What a mix did in the measure's own units."""
     value = claim.finding.told.difference.value
@@ -105,6 +114,12 @@ def overs(claim: Claim) -> Iterator[str]:
     said = claim.numbers["overs"].value * 6 + (balls.value if balls else 0)
     if felt is None or abs(abs(felt.value) - said) > (0.5 if balls else 3):
         yield f"{said} balls, of {felt}"
+
+
+def dates(claim: Claim) -> Iterator[str]:
+    turn = claim.finding.turn if isinstance(claim.finding, Turn) else None
+    if turn is None or claim.numbers["dates"].value != turn.dates:
+        yield f"{claim.numbers['dates'].value} dates, of {turn}"
 
 
 def year(claim: Claim) -> Iterator[str]:

@@ -136,7 +136,7 @@ def _facts(finding: Finding, facts: dict[str, Fact]) -> Iterator[str]:
 
 
 def _among(among: str, finding: Finding) -> Iterator[str]:
-    lost = f"one of {finding.family_size} looks" if finding.because == "lost_among_many" else ""
+    lost = f"one of {finding.family_size} looks" if "lost_among" in finding.because else ""
     if among != lost:
         yield f"among {among!r}, of {finding.because} in {finding.family_size}"
 

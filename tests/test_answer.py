@@ -163,9 +163,8 @@ def test_why_nobody_can_say_is_told():
     alike = part(Mix, 0.0, 0.0, "can't tell", refused="mix_alike")
     never = "the mix never changes, so there is nothing to measure"
     assert found_of("matters", alike) == f"The data can’t say: {never}"
-    assert (
-        of_kinds.breath(alike, MIX, ECONOMY, FORM, None) == f"Who bowled it: {never}, so no figure."
-    )
+    said_of = of_kinds.breath(alike, MIX, ECONOMY, FORM, None)
+    assert said_of == f"Economy in the middle overs, and who bowled it: {never}, so no figure."
     for drift, why in ((IN_LINE, "told from none"), (untested(), "tested"), (None, "tested")):
         found = found_of("steps up", moved(0.1, 0.05, "changed", drift=drift))
         assert found == f"The data can’t say: a step can’t be {why}"

@@ -6,6 +6,7 @@ import msgspec
 
 from pipeline.brief.facts import facts_of
 from pipeline.brief.table_rows import table_row
+from pipeline.contracts.finding import Mix
 from pipeline.contracts.parts import EventPlace
 from pipeline.errata.number import OfTopic
 from pipeline.errata.wordings import way
@@ -22,11 +23,13 @@ from tests.word_makers import (
     FORM,
     GAP,
     GROUPS,
+    MIX,
     TURN,
     beside,
     gap_between,
     groups_apart,
     moved,
+    part,
     said,
     turn,
 )
@@ -56,6 +59,16 @@ def test_a_gap_that_fell_against_its_drift_ended_lower():
     drift = beside("in line with the drift", step=0.01, per_season=slope(0.01))
     text = said(msgspec.structs.replace(found, drift=drift), GAP)
     assert "yet the later number is lower" in text
+
+
+def test_a_part_of_a_mix_is_held_and_changed_on_the_scale_of_its_verdict():
+    """Its interval in units may hold none where that in per cent does not."""
+    changed = part(Mix, 0.06, 0.02)
+    wide = msgspec.structs.replace(changed.told, difference=span(0.3, 0.4))
+    text = said(msgspec.structs.replace(changed, effect=wide), MIX)
+    assert "up by itself: about" in text and "under" not in text
+    lost = part(Mix, -0.06, 0.07, "can't tell", because="lost_among_many")
+    assert "took" not in said(lost, MIX)
 
 
 def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():

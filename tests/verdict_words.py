@@ -20,14 +20,15 @@ SECOND = re.compile(
 )
 FIRST = {
     "held": re.compile(
-        r"(?<!say it )\bheld\b(?! still| against)|much the same|nearly the same|where they were|"
-        r"hardly matters|about as far as each other|did little|moved with (?:\w+’s|pace\b)|"
-        r"\bis under\b"
+        r"(?<!say it )(?<!call that )\bheld\b(?! still| against)|much the same|nearly the same|"
+        r"where they were|hardly matters|about as far as each other|did little|"
+        r"moved with (?:\w+’s|pace\b)|"
+        r"\bis (?:worth )?under\b|by itself, but by little"
     ),
     "changed": re.compile(
         r"\b(?:rose|fell) (?:from|by)\b|the (?:rise|fall) is anywhere|gather (?:more|less)|"
         r"(?<!have )ended\b|part is (?:between|about|with)|Set against .* went|"
-        r"by itself: (?:about|nearly|just|less)|\btook .* (?:up|down) by\b|"
+        r"by itself: (?:about|nearly|just|less)|\btook .* (?:up|down) by (?!itself)|"
         r"\bis (?:anywhere|about|nearly|just over|less than)[^.]* (?:higher|lower) at\b|"
         r"put (?:a|the) break"
     ),
@@ -71,9 +72,12 @@ def wrong_words(text: str, finding: Finding, looks: bool = True) -> Iterator[str
     """
     first = SECOND.sub(" ", AND_SECOND.sub("", text))
     yield from _first(first, finding)
-    lost = finding.because == "lost_among_many"
+    lost = "lost_among_many" in finding.because
     if (looks or not lost) and lost != bool(LOST.search(first)) and not _of_player(text, finding):
         yield f"{'no' if lost else 'a'} word of many looks"
+    alone = re.search(r"Tested alone, we’d call (that held|them level)?", first)
+    if alone and bool(alone[1]) != (finding.because == "held_lost_among_many"):
+        yield f"{alone[0]}: {finding.because}"
     if found := CAUSE.search(text):
         yield f"a cause: {found[0]}"
     groups = isinstance(finding, Groups)
@@ -84,21 +88,22 @@ def wrong_words(text: str, finding: Finding, looks: bool = True) -> Iterator[str
     place = finding.turn.event if isinstance(finding, Turn) and finding.turn else None
     if re.search(r"fits; it does not", text) and not (place and place.inside):
         yield "an event that fits, and is outside"
-    if re.search(r"\bit came in\b", text) and (place is None or place.inside):
+    if "came outside that" in text and (place is None or place.inside):
         yield "an event outside, and it is not"
 
 
 def _of_player(text: str, finding: Finding) -> bool:
     """A player's own line tells him apart from the others, and no verdict."""
-    return isinstance(finding, Player) and "told apart" in text
+    return isinstance(finding, Player) and "apart from" in text
 
 
 def _first(text: str, finding: Finding) -> Iterator[str]:
     heard = {name for name, words in FIRST.items() if words.search(text)}
     if _of_player(text, finding) and isinstance(finding, Player):
         apart = bool(finding.shrunk and finding.shrunk.apart)
-        if heard or ("not told apart" in text) == apart:
-            yield f"heard {sorted(heard)} of a player, apart: {apart}"
+        moved = bool(finding.shrunk and finding.shrunk.moved)
+        if heard or ("not told apart" in text) == apart or ("than luck" in text) != moved:
+            yield f"heard {sorted(heard)} of a player, apart: {apart}, moved: {moved}"
     elif heard != {finding.verdict}:
         yield f"heard {sorted(heard)} of one that is {finding.verdict}"
 

@@ -187,17 +187,19 @@ def mix_said(finding: Mix, beat: AnyKind, measure: Measure, form: Format) -> lis
     """What the change of who did what was worth, against the whole change where there is one."""
     who = who_did(beat)
     if finding.refused:
-        return [refused_said(capitalised(who), finding)]
+        what = capitalised(subject(finding, beat, measure, form))
+        return [refused_said(f"{what}, and {who}", finding)]
     way = _way(finding.told.difference)
     size = _size(finding.told.difference, measure)
     if finding.verdict == "can't tell":
         if lost(finding):
-            return [f"A change in {who} took it {way}: {size}. {among_many(finding)}"]
+            return [f"By itself, a change in {who} comes to {size} {way}. {among_many(finding)}"]
         reach = change_of(finding).reach()
         return [f"Whether a change in {who} moved it can’t be called: anything {reach} fits."]
-    share, units = share_told(finding), finding.told.difference
+    share = share_told(finding)
     if share is None or finding.of_whole is None:
-        if units.low <= 0 <= units.high:
+        told = change_of(finding).span
+        if told.low <= 0 <= told.high:
             return [f"By itself, a change in {who} is worth under {margin_said(finding)}."]
         what = subject(finding, beat, measure, form)
         return _by_itself(finding, f"A change in {who} took {what} {way} by itself", size)
