@@ -5,22 +5,26 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+import msgspec
 from scipy.special import stdtrit
 
-from pipeline.contracts.finding import Gap, Turn, felt_of
-from pipeline.contracts.parts import Effect, Felt, Side, Span, StepTest
+from pipeline.contracts.finding import Change, Gap, Turn, felt_of
+from pipeline.contracts.parts import Effect, Felt, GroupChange, Side, Span, StepTest
 from pipeline.significance.methods.inference import detectable, newcombe
 from pipeline.significance.searched import at_level
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Mapping, Sequence
 
     from pipeline.config.views import Scale
     from pipeline.contracts.finding import Finding
 
 
-def print_at_levels(findings: Iterable[Finding], scales: Mapping[str, Scale]) -> None:
-    """Ends of every interval at its level, and what could have been seen where it was asked."""
+def print_at_levels(findings: Sequence[Finding], scales: Mapping[str, Scale]) -> None:
+    """Ends of every interval at its level, and what could have been seen where it was asked.
+
+    A gap's sides are its groups' own changes, as their rows print them.
+    """
     for finding in findings:
         if finding.effect is None:
             continue
@@ -33,6 +37,29 @@ def print_at_levels(findings: Iterable[Finding], scales: Mapping[str, Scale]) ->
         _seen(finding.effect, finding.asked_at)
         if felt := felt_of(finding):
             _on_the_field(felt, finding.effect.difference)
+
+    for finding in findings:
+        if isinstance(finding, Gap):
+            finding.a, finding.b = (
+                _as_its_row(finding, name, side, findings)
+                for name, side in zip(finding.sides, (finding.a, finding.b), strict=True)
+            )
+
+
+def _as_its_row(gap: Gap, name: str, side: GroupChange, findings: Sequence[Finding]) -> GroupChange:
+    """A side of a gap with the ends that the row of the same change has."""
+    own = set(gap.values.items())
+    for row in findings:
+        if not isinstance(row, Change) or (row.beat, row.measure) != (gap.beat, gap.measure):
+            continue
+        more = set(row.values.items()) - own
+        if own <= set(row.values.items()) and [value for _, value in more] == [name]:
+            if row.effect is None or side.difference is None:
+                return side
+            return msgspec.structs.replace(
+                side, difference=row.effect.difference, change=row.effect.relative
+            )
+    return side
 
 
 def _widen_searched(finding: Turn, effect: Effect) -> None:
