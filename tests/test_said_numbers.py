@@ -143,6 +143,7 @@ def sizes(finding: Finding) -> tuple[list[float], list[float]]:
     if finding.effect:
         rest += ends(finding.effect.difference)
         change += ends(finding.effect.relative, 100)
+        rest += [1 + end for end in ends(finding.effect.relative)]  # so many times what it was
     for of in (finding.a, finding.b):
         rest.append(of.matches)
         if isinstance(finding, Gap):

@@ -51,7 +51,8 @@ def subtracts(first: float, second: float, difference: float, places: tuple[int,
     """
     of_values, of_difference = places
     taken = rounded(second, of_values) - rounded(first, of_values)
-    return taken == rounded(difference, of_difference)
+    told = rounded(difference, of_difference)
+    return told in (taken, rounded(float(taken), of_difference))
 
 
 def p_shown(p: float) -> str:

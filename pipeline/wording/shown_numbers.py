@@ -72,7 +72,7 @@ def unrounded(finding: Finding, measure: Measure) -> str:
     difference, share = finding.told.difference.value, finding.kind == "share"
     if not math.isclose(ends[1] - ends[0], difference, rel_tol=1e-6, abs_tol=1e-9):
         return ""
-    of_values = POINTS if isinstance(finding, Gap) else measure.decimals
+    of_values = POINTS if isinstance(finding, Gap) else decimals_of(finding, measure)
     places = (of_values, POINTS if share else measure.decimals)
     return "" if numbers.subtracts(*ends, difference, places) else UNROUNDED
 
