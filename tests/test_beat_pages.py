@@ -62,23 +62,29 @@ def test_what_changed_is_said_first_and_what_is_refused_last():
     assert grounds(lines(held, *more[2:], more[0])) == ["Cedar", "Elder", "Alder"]
 
 
+JUDGED: dict[str, Any] = {"p_adjusted": 0.002, "adjusted_by": "bh", "family_size": 12}
 AGAIN: AnyBeat = KINDS["mix"].model_validate(
     {"id": "again", "kind": "mix", "measure": "economy", "by": ["ground"]}
 )
 
 
-def again_line(p: float) -> str:
-    """What is said of a mix's group that repeats the fourth row of another beat."""
+def again_page(p: float) -> BeatPage:
+    """The page of a mix's group that repeats the fourth row of another beat."""
     drifting = {"drift": drift("beyond the drift")}
     first = [row(name, 0.1, 0.02) for name in GROUNDS[:3]] + [row("Elder", 0.1, p, **drifting)]
     repeats = answer(
         Change,
         "again.economy.elder",
         **{"values": {"ground": "Elder"}, "effect": effect(0.1, 0.45)},
-        **{"again": "b.economy.elder", "shares": (0.2, 0.3)},
+        **{"again": "b.economy.elder", "shares": (0.2, 0.3), **JUDGED},
     )
-    view = brief_view([BEAT, AGAIN])
-    (line,) = lines_said([repeats], AGAIN, ECONOMY, findings_of(*first, repeats), view)
+    view, found = brief_view([BEAT, AGAIN]), findings_of(*first, repeats)
+    return beat_page(2, AGAIN, view, found, [chart_made("again.economy")])
+
+
+def again_line(p: float) -> str:
+    """Under the page's line on how much of it the group had."""
+    _, line = again_page(p).lines
     return line
 
 
@@ -98,6 +104,14 @@ def test_a_row_that_the_earlier_page_leaves_to_its_table_is_told_in_full():
     assert "Allow for luck" in line and "It had been rising by " in line and "a step down" in line
 
 
+def test_a_page_has_the_drift_of_the_row_that_it_repeats_in_its_care_too():
+    made = again_page(p=0.04)
+    assert made.dont_say[0].endswith(
+        "There is a step at the date; what made it is not in the data."
+    )
+    assert [line for line in made.challenged if line.startswith("Elder: drift +2.0% a season")]
+
+
 TWO: AnyBeat = KINDS["before_after"].model_validate(
     {"id": "b", "kind": "before_after", "measure": ["economy", "fours"]}
 )
@@ -111,9 +125,6 @@ def page(beat: AnyBeat, *found: Finding, **more: Any) -> BeatPage:
     """The second of two pages, with the other beat's findings among them."""
     view = brief_view([TWO, INNINGS], **more)
     return beat_page(2, beat, view, findings_of(*found), CHARTS)
-
-
-JUDGED: dict[str, Any] = {"p_adjusted": 0.002, "adjusted_by": "bh", "family_size": 12}
 
 
 def economy(**more: Any) -> Finding:

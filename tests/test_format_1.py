@@ -12,7 +12,6 @@ from pipeline.contracts.finding import Finding, control_of, drift_of
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.upgrades.format_1 import finding_of_format_1
 from pipeline.errors import UserError
-from pipeline.significance.methods.inference import newcombe
 from pipeline.significance.printed import about, of_log
 from tests.conftest import ROOT
 
@@ -74,16 +73,13 @@ def test_a_damaged_file_of_that_format_says_so(tmp_path):
         read_json(path, Findings)
 
 
-def test_shares_of_matches_are_known_by_newcombe_s_ends_and_keep_them(then):
-    """They were not marked; other shares, and rates, have t's."""
+def test_shares_of_matches_have_newcombe_s_ends_and_all_else_has_t_s(then):
+    """They were not marked; only they are counted against as many as there are matches."""
     assert {finding_of_format_1(each)["effect"]["interval"] for each in then if each["effect"]} == {
         "t"
     }
-    share = next(each for each in then if each["effect"] and each["kind"] == "share")
-    sides = [{**share["a"], "numerator": won, "denominator": 40, "matches": 40} for won in (18, 30)]
-    low, high = (100 * float(end) for end in newcombe(30, 40, 18, 40))
-    for ends, interval in (((low, high), "newcombe"), ((low - 1, high), "t")):
-        told = {"value": 30.0, "low": ends[0], "high": ends[1]}
-        effect = {**share["effect"], "difference": told}
-        wins = {**share, "a": sides[0], "b": sides[1], "effect": effect}
-        assert finding_of_format_1(wins)["effect"]["interval"] == interval
+    shares = (each for each in then if each["effect"] and each["kind"] == "share")
+    share = next(each for each in shares if each["about"] == "change")
+    for matches, interval in ((40, "newcombe"), (39, "t")):
+        sides = {side: {**share[side], "denominator": 40, "matches": matches} for side in "ab"}
+        assert finding_of_format_1({**share, **sides})["effect"]["interval"] == interval

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import Any
+from unittest.mock import patch
 
 import msgspec
 import numpy as np
@@ -10,11 +11,13 @@ import pandas as pd
 import pytest
 
 from pipeline.contracts.finding import Turn
+from pipeline.significance import searched
 from pipeline.significance.kinds.turning_point import findings
+from pipeline.significance.printed import print_at_levels
 from pipeline.significance.searched import at_level
 from pipeline.wording.tested import date_tested
 from tests.seasons import event
-from tests.view_makers import question
+from tests.view_makers import question, scale
 from tests.word_makers import beat
 
 SERIES = beat("turning_point", measure="economy")
@@ -142,3 +145,16 @@ def test_an_event_fits_a_break_that_it_may_have_come_between(day: str, inside: b
     (turn,) = findings(asked)
     assert (turn.turn.low, turn.turn.last, turn.turn.high) == ("2016", "2016", "2016")
     assert turn.turn.event.inside is inside
+
+
+def test_ends_that_are_printed_at_the_level_they_were_made_at_are_made_once():
+    """Each level costs a search over steps and dates."""
+    counts = [*STEPPED[:-1], 107]  # a series of no other test
+    with patch.object(searched, "step_interval", wraps=searched.step_interval) as made:
+        turn = found(counts)
+        first = turn.told.relative
+        print_at_levels([turn], {"economy": scale()})
+        assert (turn.told.relative, made.call_count) == (first, 1)
+        turn.told.level = 0.99
+        print_at_levels([turn], {"economy": scale()})
+        assert turn.told.relative.low < first.low and made.call_count == 2

@@ -87,6 +87,7 @@ def beat_page(
 ) -> BeatPage:
     """A beat: for each measure its chart, lines to say and table, then three columns of care."""
     mine = [finding for finding in findings.findings if finding.beat == beat.id]
+    told = [_as_told(finding, findings) for finding in mine]
     words = next(topic for topic in view.words.beats if topic.id == beat.id)
     return BeatPage(
         id=beat.id,
@@ -97,7 +98,7 @@ def beat_page(
         parts=[_part(name, beat, mine, view, findings, charts) for name in beat.measures],
         challenged=_challenged(beat, mine, view, findings),
         careful=_careful(mine),
-        dont_say=dont_say(beat, mine, view.event, view.format)[:MOST_WARNED],
+        dont_say=dont_say(beat, told, view.event, view.format)[:MOST_WARNED],
     )
 
 

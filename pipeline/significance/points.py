@@ -8,9 +8,10 @@ from typing import NamedTuple
 import numpy as np
 import pandas as pd
 
-from pipeline.contracts.parts import TurningDate
 from pipeline.significance.methods.ratio import Bools, Floats
 from pipeline.significance.methods.structural_break import Series
+
+Counts = tuple[tuple[str, float, float], ...]  # of each point: its label, its count, against what
 
 
 class Points(NamedTuple):
@@ -68,10 +69,10 @@ def points_of(rows: pd.DataFrame, every: str) -> Points:
     return Points([str(label) for label in order], y, x, *days)
 
 
-def series_of(turn: TurningDate) -> Series:
-    """The series that a date was found in, from what the finding keeps of it."""
-    y, x = (np.array([each[at] for each in turn.counts], float) for at in (1, 2))
-    return Points([each[0] for each in turn.counts], y, x, [], []).series()
+def series_of(counts: Counts) -> Series:
+    """The series that a date was found in, from what its finding keeps of it."""
+    y, x = (np.array([each[at] for each in counts], float) for at in (1, 2))
+    return Points([label for label, _, _ in counts], y, x, [], []).series()
 
 
 def _day(value: date | str) -> date:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from pipeline.contracts.finding import Turn
 from pipeline.contracts.parts import Span, TurningDate
 from pipeline.significance.methods.step_interval import step_interval
 from pipeline.significance.methods.structural_break import turning_point
-from pipeline.significance.points import series_of
+from pipeline.significance.points import Counts, series_of
 
 
 def at_level(finding: Turn, level: float) -> tuple[Span, Span]:
@@ -24,11 +25,16 @@ def at_level(finding: Turn, level: float) -> tuple[Span, Span]:
 
 def step_at(turn: TurningDate, before: float, level: float) -> tuple[Span, Span]:
     """(in units, as a fraction) of the level `before` the date."""
-    series = series_of(turn)
-    found = turning_point(series)
-    ends = (found.step, *step_interval(series, found, level))
-    value, low, high = (math.expm1(end) for end in ends)
+    value, low, high = (math.expm1(end) for end in _ends(tuple(turn.counts), level))
     return (
         Span(value=before * value, low=before * low, high=before * high),
         Span(value=value, low=low, high=high),
     )
+
+
+@lru_cache(maxsize=64)
+def _ends(counts: Counts, level: float) -> tuple[float, float, float]:
+    """The step with its ends on the log scale; once for each series and level, since it is slow."""
+    series = series_of(counts)
+    found = turning_point(series)
+    return found.step, *step_interval(series, found, level)

@@ -29,19 +29,15 @@ def finding_of_format_1(finding: Plain) -> Plain:
 
 
 def _of_matches(finding: Plain) -> bool:
-    """Whether its ends are Newcombe's: those of two shares of matches, which were not marked."""
-    a, b = finding["a"], finding["b"]
-    if finding["kind"] != "share" or any(side.get("denominator") is None for side in (a, b)):
-        return False
-    if any(side["denominator"] != side["matches"] for side in (a, b)):
-        return False
-    from pipeline.significance.methods.inference import newcombe  # which takes scipy's time
+    """Whether its ends are Newcombe's, which was not marked: those of two shares of matches.
 
-    counts = [side[of] for side in (b, a) for of in ("numerator", "denominator")]
-    ends, told = newcombe(*counts), finding["effect"]["difference"]
-    return all(
-        math.isclose(float(end) * 100, told[at], rel_tol=1e-6, abs_tol=1e-9)
-        for end, at in zip(ends, ("low", "high"), strict=True)
+    Only such a share is counted against as many as there are matches.
+    """
+    sides = finding["a"], finding["b"]
+    return (
+        finding["kind"] == "share"
+        and finding["about"] in ("change", "groups")
+        and all(side["denominator"] == side["matches"] for side in sides)
     )
 
 
