@@ -31,6 +31,7 @@ class TurningPoint(KindWords):
 
     change_heading = "Step"
     extra_heading = "Trend"
+    wide = True
 
     def said(
         self,
