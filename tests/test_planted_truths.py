@@ -83,7 +83,8 @@ MYTHS = {
     "Left-handers cash in",
     "The last ten overs exploded",
 }
-LITTLE = {"It was the captains who bowled more spin"}  # they did; it moved the rate by a per cent
+# More spin was bowled; by itself that moved the rate by a per cent.
+LITTLE = {"It was the captains, not the bowling"}
 
 
 class Sheet(NamedTuple):
