@@ -74,8 +74,8 @@ def test_a_control_takes_off_what_it_shares(built: Path, tmp_path: Path, paid: F
     )
     found = by_id(ask(built, tmp_path, beats, "[a]"))
     spin, pace = (found[f"a.economy.{kind}"].control for kind in ("spin", "pace"))
-    assert spin.relative.low < STEP - 1 < spin.relative.high
-    assert pace.relative.low < 0 < pace.relative.high
+    assert spin.effect.relative.low < STEP - 1 < spin.effect.relative.high
+    assert pace.effect.relative.low < 0 < pace.effect.relative.high
     assert pace.verdict == "in line with the control"
     fours = by_id(paid)["fours.boundary_share.spin"].control
     assert fours.verdict == "beyond the control" and fours.name == "pace in the same overs"

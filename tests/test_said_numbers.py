@@ -266,7 +266,7 @@ def two_values(draw: st.DrawFn) -> tuple[Finding, Any]:
     return made, (of, ECONOMY.model_copy(update={"decimals": decimals}))
 
 
-@settings(max_examples=300)
+@settings(max_examples=100)
 @given(two_values())
 def test_all_that_is_said_of_a_change(drawn: tuple[Finding, Any]):
     finding, (beat, measure) = drawn
@@ -275,7 +275,7 @@ def test_all_that_is_said_of_a_change(drawn: tuple[Finding, Any]):
     check_row(finding, measure)
 
 
-@settings(max_examples=200)
+@settings(max_examples=80)
 @given(a=st.floats(0.5, 95), points=st.floats(-30, 30), half=st.floats(0.05, 12), verdict=UNTESTED)
 def test_all_that_is_said_of_a_share(a: float, points: float, half: float, verdict: Any):
     b = min(99.5, max(0.2, a + points))
@@ -291,7 +291,7 @@ def test_all_that_is_said_of_a_share(a: float, points: float, half: float, verdi
         assert abs(apart - (b - a)) <= 2 * values[0].half
 
 
-@settings(max_examples=200)
+@settings(max_examples=80)
 @given(one=SIZE, other=SIZE, change=SIZE, half=st.floats(0.005, 0.8), verdict=UNTESTED)
 def test_all_that_is_said_of_a_gap(
     one: float, other: float, change: float, half: float, verdict: Any
@@ -301,7 +301,7 @@ def test_all_that_is_said_of_a_gap(
     check_card(finding, of_kinds.card(finding, GAP, ECONOMY, FORM))
 
 
-@settings(max_examples=300)
+@settings(max_examples=100)
 @given(two_values())
 def test_every_fact_of_a_change(drawn: tuple[Finding, Any]):
     finding, (_, measure) = drawn
