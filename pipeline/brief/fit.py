@@ -10,7 +10,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 Places = dict[str, tuple[int, float]]  # anchor: page, how far down (0 to 1)
-TIGHT, FOLLOWS = "tight", "follows"
+TIGHT, TIGHTEST, FOLLOWS = "tight", "tightest", "follows"
 LITTLE = 0.5  # a page filled less than this by the rest of a section is nearly empty
 SQUEEZED = 0.24  # a rest that ends above this may go away by setting the section tighter
 FOOT, GAP = 0.92, 0.06  # where the text ends on a page, and the air before a section that follows
@@ -35,7 +35,7 @@ def tighter(places: Places, sections: list[str], fit: dict[str, str]) -> dict[st
             _add(better, following, FOLLOWS)
     last = sections[-1]  # nothing can follow it; a few lines on a page of their own may go away
     if _spills(places, last) and places[end_of(last)][1] < SQUEEZED:
-        _add(better, last, TIGHT)
+        _add(better, last, TIGHTEST if TIGHT in fit.get(last, "") else TIGHT)
     return better
 
 
