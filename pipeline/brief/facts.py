@@ -37,7 +37,7 @@ from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 from pipeline.text import slug
 from pipeline.wording import tested
-from pipeline.wording.kinds.mix import share_told
+from pipeline.wording.mix_parts import share_told
 from pipeline.wording.names import all_of, among_groups, has_moved, is_apart, named
 from pipeline.wording.phrases import APART, TIME
 from pipeline.wording.shown_numbers import taken_unrounded

@@ -72,6 +72,13 @@ class Windows(Contract, kw_only=True):
     transition: str | None
 
 
+def of_the_trend(seasons: list[Season], windows: Windows, first: str | None) -> list[Season]:
+    """The seasons that a drift is taken from: from the `first` wanted on, without the event's."""
+    labels = [season.label for season in seasons]
+    begin = labels.index(first) if first in labels else 0
+    return [season for season in seasons[begin:] if season.label != windows.transition]
+
+
 class Newcomers(Contract, kw_only=True):
     """Matches of the window after, and how many are of a side not met before."""
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.selection import Season, Windows
+from pipeline.contracts.selection import Season, Windows, of_the_trend
 from pipeline.metrics.query import balls_of
-from pipeline.metrics.windows import trend_seasons, window_sql
+from pipeline.metrics.windows import window_sql
 from pipeline.sql import quoted_list
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ def _of_the_trend(view: MetricsView, seasons: list[Season], windows: Windows | N
     """The condition of the seasons behind a drift: beats of windows read others, to no end."""
     if view.event is None or windows is None:
         return "true"
-    kept = trend_seasons(seasons, windows, view.event.trend_from)
+    kept = [each.label for each in of_the_trend(seasons, windows, view.event.trend_from)]
     return f"m.season IN ({quoted_list(kept)})"
 
 

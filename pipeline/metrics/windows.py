@@ -23,13 +23,6 @@ def window_sql(windows: Windows) -> str:
     )
 
 
-def trend_seasons(seasons: list[Season], windows: Windows, first: str | None) -> list[str]:
-    """The seasons that a drift is taken from: from the `first` wanted on, without the event's."""
-    labels = [season.label for season in seasons]
-    begin = labels.index(first) if first in labels else 0
-    return [label for label in labels[begin:] if label != windows.transition]
-
-
 def choose_windows(seasons: list[Season], event: EventDates, file: str) -> Windows:
     """The seasons of each window; asking for more than the data hold is an error that says so."""
     day = event.date

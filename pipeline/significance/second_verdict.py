@@ -11,7 +11,7 @@ import pandas as pd
 
 from pipeline.contracts.codes import DriftBecause
 from pipeline.contracts.parts import CONFIDENCE, Drift, Slope, StepTest
-from pipeline.contracts.selection import Season, Selection, Windows
+from pipeline.contracts.selection import Season, Selection, Windows, of_the_trend
 from pipeline.significance.methods.drift import (
     LEAST_AFTER,
     LEAST_BEFORE,
@@ -55,7 +55,7 @@ def drift_checks(
     """
     if selection.windows is None:
         raise ValueError("there is no drift without windows")
-    asked = _asked(selection.seasons, selection.windows.transition, event)
+    asked = _asked(selection.seasons, selection.windows, event)
     few = _too_few(asked)
     if few:
         return [_untested(few, asked) for _ in cells]
@@ -135,11 +135,9 @@ def _too_few(asked: Asked) -> DriftBecause | None:
     return "few_seasons_after" if asked.after.sum() < LEAST_AFTER else None
 
 
-def _asked(seasons: list[Season], transition: str | None, event: EventDates) -> Asked:
-    """Seasons from the first wanted on, without the one that the event fell inside."""
-    labels = [season.label for season in seasons]
-    begin = labels.index(event.trend_from) if event.trend_from in labels else 0
-    kept = [season for season in seasons[begin:] if season.label != transition]
+def _asked(seasons: list[Season], windows: Windows, event: EventDates) -> Asked:
+    """When each season of the trend was, and whether it came after the event."""
+    kept = of_the_trend(seasons, windows, event.trend_from)
     middle = [(day.first.toordinal() + day.last.toordinal()) / 2 / YEAR for day in kept]
     after = [season.first >= event.date for season in kept]
     return Asked([season.label for season in kept], np.array(middle), np.array(after, bool))
