@@ -6,12 +6,18 @@ BIN := $(VENV)/bin
 DEBIAN := libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
 
 # golden: keep what the demo says and draws now; git diff shows what moved. outcomes: the same of sentences.
-.PHONY: brief archive report test lint bench calibrate golden outcomes topic doctor schema picture map tour demo lock clean
+.PHONY: brief unlock archive report test lint bench calibrate golden outcomes topic doctor schema picture map tour demo lock clean
+
+CORES ?= all
+BUILD := $(BIN)/python -m pipeline build --cores $(CORES)
 
 brief: $(VENV)/ready
-	@$(BIN)/snakemake --quiet all --until metrics
-	@$(BIN)/snakemake --quiet all
+	@$(BUILD)
 	@ls output/*/brief.pdf
+
+# unlock: after a build that was killed.
+unlock: $(VENV)/ready
+	@$(BUILD) --unlock
 
 report: brief
 	@$(BIN)/snakemake --quiet all --report output/report.html
@@ -32,8 +38,8 @@ bench: $(VENV)/ready
 archive: $(VENV)/ready
 	@test -f "config/topics/$(TOPIC).yaml" || { echo "Which topic? make archive TOPIC=NAME; there are:"; \
 	  ls config/topics | sed 's/\.yaml$$//'; exit 1; }
-	@$(BIN)/snakemake "archive_$(TOPIC)" --quiet all
-	@$(BIN)/snakemake --quiet all
+	@$(BUILD) "archive_$(TOPIC)"
+	@$(BUILD)
 
 golden: brief
 	@$(BIN)/python -m tests.golden
@@ -45,6 +51,11 @@ outcomes: $(VENV)/ready
 .PHONY: mutants
 mutants: $(VENV)/ready
 	@$(BIN)/python -m tests.mutants
+
+# faults: odd, damaged and hostile inputs by the thousand, and kills; FULL=1 tries all of them.
+.PHONY: faults
+faults: $(VENV)/ready
+	@$(BIN)/python -m tests.faults
 
 topic: $(VENV)/ready
 	@$(BIN)/python -m pipeline topic "$(NAME)"

@@ -1,18 +1,25 @@
 """Good Length: match files and a topic in, a brief out. Stages and hand-overs: DEVELOPERS.md."""
 
+import re
 import sys
 from pathlib import Path
 
 sys.path.insert(0, workflow.basedir)
 
-from pipeline.config import views
-from pipeline.config.frame_files import SHEET, chart_files
+from snakemake.logging import logger
+from snakemake.settings.types import ExecMode, Quietness
+
+from pipeline.build.told import Told
+from pipeline.config.frame_files import SHEET
 from pipeline.config.load import load
-from pipeline.errors import UserError
-from pipeline.hashes import content_hash, value_hash
-from pipeline.provenance import code_hash, stage_hash
-from pipeline.tables import PLAYED
-from pipeline.topic_files import BRIEF, LISTS, PAGES, written_by
+from pipeline.errors import UserError, tell
+from pipeline.records.files import QUALITY, Files
+from pipeline.records.state import forget
+from pipeline.records.steps import Steps
+from pipeline.topic_files import LISTS, PAGES
+
+if Quietness.ALL in workflow.output_settings.quiet:
+    logger.addHandler(Told())
 
 CONFIG = config.get("folder", "config")
 OUT = config.get("output", "output")
@@ -21,63 +28,57 @@ DATA = f"{OUT}/data"
 try:
     PROJECT = load(CONFIG)
 except UserError as error:
-    print(error, file=sys.stderr)
+    tell(error)
     sys.exit(1)
 
 SOURCES = list(PROJECT.sources)
 TOPICS = list(PROJECT.topics)
-RAW = ["deliveries", "dismissals", "matches", "innings", "people"]
-THEME = PROJECT.theme
-BRAND = [*THEME.fonts.model_dump().values(), *([THEME.logo] if THEME.logo else [])]
-CLEAN = [
-    *[f"{name}.parquet" for name in (*PLAYED, "innings")],
-    *["players-to-fill.csv", "grounds-to-fill.csv"],
-    *["corrections.json", "quality.json"],
-]
+FILES = Files(PROJECT, Path(OUT))
+STEPS = {(step.stage, step.name): step for step in Steps(PROJECT, OUT).all()}
 # In pipeline/, not templates/: what a report says of a PDF must not make the PDF again.
 CAPTIONS = "pipeline/captions"
 
+# What was changed by hand, cut short or made of something else is made again, whatever the
+# workflow remembers. A job that was sent elsewhere leaves that to the run that sent it.
+if workflow.exec_mode == ExecMode.DEFAULT:
+    forget(STEPS.values(), OUT)
+
+# Each stage leaves a record of what it read and wrote when it ends well. It is an output like any
+# other: taken away before the job begins, and asked for by every target.
+MADE = " --seen {params.seen} --outputs {OUT:q} --record {output.record:q} --writes {output:q}"
+READ = " --reads {input:q}"
+
 
 wildcard_constraints:
-    source="|".join(SOURCES),
-    topic="|".join(TOPICS),
+    source="|".join(map(re.escape, SOURCES)),
+    topic="|".join(map(re.escape, TOPICS)),
 
 
-def charts_of(topic):
-    asked = PROJECT.topics[topic]
-    made = []
-    for beat in asked.beats:
-        for measure in beat.measures:
-            chart = f"{beat.id}.{measure}"
-            made += chart_files(chart, list(asked.frames), beat.hides_when)
-    return made
-
-
-def archived(name, topics):
-    """A file of every archived edition of these topics; editions are never written again."""
-    folder = Path(OUT) / "archive"
+def records(*topics):
+    """Records of the data's steps and of these topics': all that an up-to-date brief rests on."""
     return [
-        str(path) for topic in topics for path in sorted(folder.glob(f"{topic}/[0-9]*/data/{name}"))
+        step.record
+        for step in STEPS.values()
+        if step.stage in ("ingest", "clean") or (step.name in topics)
     ]
 
 
-def earlier(topic):
-    """What a brief takes from the archive: its own editions, and those that it cites."""
-    cited = {item.fact.partition("/")[0] for item in PROJECT.topics[topic].see_also}
-    return archived("edition.json", sorted({topic, *cited}))
+def named(paths, *names):
+    return [path for path in paths if Path(path).name in names]
 
 
-def seen(stage, view, *files):
-    """What a stage was made from: its code, its view of the configuration, raw inputs' content."""
-    return value_hash([stage_hash(stage), view, [content_hash(file) for file in files]])
+def others(paths, *names):
+    return [path for path in paths if Path(path).name not in names]
+
+
+def seen(stage):
+    return lambda w: STEPS[stage, "".join(w)].seen
 
 
 rule all:
     input:
-        f"{OUT}/index.html",
-        expand(f"{OUT}/{{topic}}/{{name}}", topic=TOPICS, name=BRIEF),
-        [f"{OUT}/{topic}/charts/{name}" for topic in TOPICS for name in charts_of(topic)],
-        expand(f"{OUT}/{{topic}}/charts/{SHEET}", topic=TOPICS),
+        STEPS["shelf", ""].record,
+        records(*TOPICS),
 
 
 for topic in TOPICS:
@@ -86,71 +87,59 @@ for topic in TOPICS:
         name:
             topic
         input:
-            expand(f"{OUT}/{topic}/{{name}}", name=BRIEF),
+            records(topic),
 
 
 rule ingest:
     input:
         lambda w: ancient(PROJECT.sources[w.source].path),
     output:
-        update(expand(f"{DATA}/{{{{source}}}}/{{name}}.parquet", name=RAW)),
-        report=update(f"{DATA}/{{source}}/report.json"),
+        update(FILES.written_by("ingest", "{source}")),
+        record=FILES.record("ingest", "{source}"),
     params:
-        seen=lambda w: seen(
-            "ingest",
-            views.ingest(PROJECT, w.source),
-            PROJECT.sources[w.source].path,
-        ),
+        seen=seen("ingest"),
     shell:
-        "{sys.executable} -m pipeline.ingest --config {CONFIG} --source {wildcards.source}"
-        " --out {DATA}/{wildcards.source}"
+        "{sys.executable:q} -m pipeline.ingest --config {CONFIG:q} --source {wildcards.source}"
+        " --out {DATA:q}/{wildcards.source}" + MADE
 
 
 rule clean:
     input:
-        expand(f"{DATA}/{{source}}/{{name}}.parquet", source=SOURCES, name=RAW),
-        expand(f"{DATA}/{{source}}/report.json", source=SOURCES),
+        FILES.read_by("clean", ""),
     output:
-        update(expand(f"{DATA}/{{name}}", name=CLEAN)),
-        update(report(f"{DATA}/quality.html", caption=f"{CAPTIONS}/quality.rst", category="data")),
+        update(others(FILES.written_by("clean", ""), QUALITY)),
+        update(report(f"{DATA}/{QUALITY}", caption=f"{CAPTIONS}/quality.rst", category="data")),
+        record=FILES.record("clean", ""),
     params:
-        seen=seen(
-            "clean",
-            views.clean(PROJECT),
-            PROJECT.project.players,
-            PROJECT.project.grounds,
-            PROJECT.project.people,
-            PROJECT.project.corrections,
-            "templates/quality.html.jinja",
-            "templates/quality.css",
-        ),
+        seen=seen("clean"),
     shell:
-        "{sys.executable} -m pipeline.clean --config {CONFIG} --data {DATA}"
+        "{sys.executable:q} -m pipeline.clean --config {CONFIG:q} --data {DATA:q}" + MADE + READ
 
 
 rule metrics:
     input:
-        expand(f"{DATA}/{{name}}.parquet", name=PLAYED),
-        f"{DATA}/corrections.json",
+        FILES.read_by("metrics", "{topic}"),
     output:
-        update(expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=written_by("metrics"))),
+        update(FILES.written_by("metrics", "{topic}")),
+        record=FILES.record("metrics", "{topic}"),
     params:
-        seen=lambda w: seen("metrics", views.metrics(PROJECT, w.topic)),
+        seen=seen("metrics"),
     shell:
-        "{sys.executable} -m pipeline.metrics --config {CONFIG} --topic {wildcards.topic}"
-        " --data {DATA} --out {OUT}/{wildcards.topic}"
+        "{sys.executable:q} -m pipeline.metrics --config {CONFIG:q} --topic {wildcards.topic}"
+        " --data {DATA:q} --out {OUT:q}/{wildcards.topic}" + MADE + READ
 
 
 rule significance:
     input:
-        expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=written_by("metrics")),
+        FILES.read_by("significance", "{topic}"),
     output:
-        update(expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=written_by("significance"))),
+        update(FILES.written_by("significance", "{topic}")),
+        record=FILES.record("significance", "{topic}"),
     params:
-        seen=lambda w: seen("significance", views.significance(PROJECT, w.topic)),
+        seen=seen("significance"),
     shell:
-        "{sys.executable} -m pipeline.significance --config {CONFIG} --topic {wildcards.topic}"
-        " --out {OUT}/{wildcards.topic}"
+        "{sys.executable:q} -m pipeline.significance --config {CONFIG:q} --topic {wildcards.topic}"
+        " --out {OUT:q}/{wildcards.topic}" + MADE + READ
 
 
 # One rule a topic, since the charts a topic makes are known only from its beats.
@@ -160,10 +149,9 @@ for topic in TOPICS:
         name:
             f"charts_{topic}"
         input:
-            expand(f"{OUT}/{topic}/{{name}}", name=written_by("significance")),
+            FILES.read_by("charts", topic),
         output:
-            update(expand(f"{OUT}/{topic}/charts/{{name}}", name=charts_of(topic))),
-            update(f"{OUT}/{topic}/charts/charts.json"),
+            update(others(FILES.written_by("charts", topic), SHEET)),
             update(
                 report(
                     f"{OUT}/{topic}/charts/{SHEET}",
@@ -171,37 +159,33 @@ for topic in TOPICS:
                     category=topic,
                 )
             ),
+            record=FILES.record("charts", topic),
         params:
-            seen=seen("charts", views.charts(PROJECT, topic), *BRAND),
+            seen=STEPS["charts", topic].seen,
             topic=topic,
         shell:
-            "{sys.executable} -m pipeline.charts --config {CONFIG} --topic {params.topic}"
-            " --out {OUT}/{params.topic}"
+            "{sys.executable:q} -m pipeline.charts --config {CONFIG:q} --topic {params.topic}"
+            " --out {OUT:q}/{params.topic}" + MADE + READ
 
 
 rule brief:
     input:
-        expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=written_by("significance")),
-        f"{OUT}/{{topic}}/charts/charts.json",
+        FILES.read_by("brief", "{topic}"),
     output:
         update(
             report(
-                expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=PAGES),
+                named(FILES.written_by("brief", "{topic}"), *PAGES),
                 caption=f"{CAPTIONS}/brief.rst",
                 category="{topic}",
             )
         ),
-        update(expand(f"{OUT}/{{{{topic}}}}/{{name}}", name=LISTS)),
+        update(named(FILES.written_by("brief", "{topic}"), *LISTS)),
+        record=FILES.record("brief", "{topic}"),
     params:
-        seen=lambda w: seen(
-            "brief",
-            [views.brief(PROJECT, w.topic), code_hash() if earlier(w.topic) else None],
-            "templates",
-            *earlier(w.topic),
-        ),
+        seen=seen("brief"),
     shell:
-        "{sys.executable} -m pipeline.brief --config {CONFIG} --topic {wildcards.topic}"
-        " --out {OUT}/{wildcards.topic}"
+        "{sys.executable:q} -m pipeline.brief --config {CONFIG:q} --topic {wildcards.topic}"
+        " --out {OUT:q}/{wildcards.topic}" + MADE + READ
 
 
 # One rule a topic, to be asked for by name: it makes the next edition, whose number nobody knows.
@@ -211,28 +195,26 @@ for topic in TOPICS:
         name:
             f"archive_{topic}"
         input:
-            expand(f"{OUT}/{topic}/{{name}}", name=BRIEF),
-            expand(f"{OUT}/{topic}/charts/{{name}}", name=charts_of(topic)),
-            f"{OUT}/{topic}/charts/{SHEET}",
+            records(topic),
         params:
             topic=topic,
         shell:
-            "{sys.executable} -m pipeline.archive --config {CONFIG} --topic {params.topic}"
-            " --out {OUT}/{params.topic} --data {DATA}"
+            "{sys.executable:q} -m pipeline.archive --config {CONFIG:q} --topic {params.topic}"
+            " --out {OUT:q}/{params.topic} --data {DATA:q}"
 
 
 rule shelf:
     input:
-        expand(f"{OUT}/{{topic}}/summary.json", topic=TOPICS),
+        FILES.read_by("shelf", ""),
     output:
-        update(f"{OUT}/index.html"),
+        update(FILES.written_by("shelf", "")),
+        record=FILES.record("shelf", ""),
     params:
-        seen=seen(
-            "shelf",
-            {"topics": TOPICS, "title": PROJECT.project.title},
-            "templates/shelf.html.jinja",
-            "templates/shelf.css",
-            *archived("summary.json", ["*"]),
-        ),
+        seen=seen("shelf"),
     shell:
-        "{sys.executable} -m pipeline.shelf --config {CONFIG} --out {OUT}"
+        "{sys.executable:q} -m pipeline.shelf --config {CONFIG:q} --out {OUT:q}" + MADE + READ
+
+
+onerror:
+    # The shelf of what there is now; its record is gone, so that the next run makes it anew.
+    shell("{sys.executable:q} -m pipeline.shelf --config {CONFIG:q} --out {OUT:q} --stale")

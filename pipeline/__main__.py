@@ -1,5 +1,6 @@
 """python -m pipeline COMMAND: what is done by hand, beside the workflow.
 
+build          the workflow: what is not up to date is made (make brief does this)
 topic NAME     a commented topic file that runs as it is
 preview NAME   a topic's page, made anew at every save
 doctor         is everything there that a brief needs, and what to do about what is not

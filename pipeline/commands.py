@@ -8,6 +8,7 @@ from pipeline.config.placed import placed
 from pipeline.errors import Problem, UserError, did_you_mean
 
 COMMANDS = {
+    "build": "pipeline.build.command",
     "topic": "pipeline.new_topic.command",
     "preview": "pipeline.preview.command",
     "doctor": "pipeline.doctor.command",

@@ -76,13 +76,18 @@ def run_stage(main: Callable[[], None]) -> None:
     try:
         main()
     except UserError as error:
-        for problem in error.problems:
-            print(problem, file=sys.stderr)
+        tell(error)
         raise SystemExit(1) from None
     except OSError as error:
         place = error.filename or "output"
         print(f"{place}: {error.strerror}: check the path and the free space", file=sys.stderr)
         raise SystemExit(1) from None
+
+
+def tell(error: UserError) -> None:
+    """Each problem in a line on the terminal."""
+    for problem in error.problems:
+        print(problem, file=sys.stderr)
 
 
 @contextmanager

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Generic, NamedTuple, TypeVar
 
 from pipeline.config.load import DEFAULT, Config, load
+from pipeline.config.placed import placed
+from pipeline.records.recording import record_options, recording
 
 View = TypeVar("View")
 
@@ -20,13 +23,21 @@ class Call(NamedTuple, Generic[View]):
     data: Path
 
 
-def topic_call(stage: str, about: str | None, view_of: Callable[[Config, str], View]) -> Call[View]:
-    """Read `--topic NAME --out FOLDER` (and --config, --data) and the stage's view."""
+@contextmanager
+def topic_call(
+    stage: str, about: str | None, view_of: Callable[[Config, str], View]
+) -> Iterator[Call[View]]:
+    """Read `--topic NAME --out FOLDER` (and --config, --data) and the stage's view.
+
+    Problems that name a part of the topic get its line; when all went well a record is left.
+    """
     parser = argparse.ArgumentParser(prog=f"python -m pipeline.{stage}", description=about)
     parser.add_argument("--config", type=Path, default=DEFAULT)
     parser.add_argument("--topic", required=True)
     parser.add_argument("--out", type=Path, required=True, help="the topic's folder")
     parser.add_argument("--data", type=Path, default=Path("output/data"), help="clean tables")
+    record_options(parser)
     options = parser.parse_args()
-    config = load(options.config, only=options.topic)
-    return Call(view_of(config, options.topic), options.out, options.data)
+    with recording(stage, options), placed():
+        config = load(options.config, only=options.topic)
+        yield Call(view_of(config, options.topic), options.out, options.data)

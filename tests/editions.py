@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import shutil
+from argparse import Namespace
 from pathlib import Path
 
 from pipeline.archive.contents import Asked
 from pipeline.archive.stage import archived
 from pipeline.config.load import load
 from pipeline.rebuild.make import DATA, OUT
+from pipeline.records.recording import recording
+from pipeline.records.steps import Step, Steps
 from pipeline.run import make_topic
 from tests.conftest import ROOT
 
@@ -36,9 +39,25 @@ def archive(topic: str = TOPIC) -> str:
     return archived(asked(topic))
 
 
-def remake() -> None:
+def remake(*, paper: bool = True) -> None:
     """The stages of the topic again, in the working directory; the clean tables stay."""
-    make_topic(load(Path("config"), only=TOPIC), TOPIC, OUT / TOPIC, DATA)
+    make_topic(load(Path("config"), only=TOPIC), TOPIC, OUT / TOPIC, DATA, paper=paper)
+    record()
+
+
+def record() -> None:
+    """Records of the topic's files as they are now, as its stages would leave them."""
+    for step in Steps(load(Path("config"), only=TOPIC), OUT).topic(TOPIC):
+        recorded(step, OUT)
+
+
+def recorded(step: Step, out: Path) -> None:
+    """The record of a step whose work was done otherwise."""
+    reads, writes = [Path(path) for path in step.reads], [Path(path) for path in step.writes]
+    place = Path(step.record)
+    options = Namespace(record=place, seen=step.seen, outputs=out, reads=reads, writes=writes)
+    with recording(step.stage, options):
+        pass
 
 
 def change(file: str, old: str, new: str) -> None:

@@ -43,10 +43,11 @@ RUN = {
     r"\.venv/bin/python -m pipeline verify \S+": Run("whole: .* edition 1", first=SEALED),
     r"\.venv/bin/python -m pipeline compare \S+": Run("they say the same", first=SEALED),
     r"\.venv/bin/python -m pipeline rebuild \S+": Run("byte-identical", first=SEALED),
-    r"\.venv/bin/snakemake --unlock": Run("Unlocked working directory"),
+    r"make unlock": Run("unlocked; type make brief again"),
     r"\.venv/bin/python -m pipeline explain \S+": Run(r"the same to the last digit"),
 }
 ELSEWHERE = {
+    r"make brief CORES=1": "make brief with fewer stages at once",
     r"\.venv/bin/python -m pipeline correction \S+": "test_errata_command.py moves a number",
     r"\.venv/bin/python -m pipeline preview \S+": "never ends; test_preview.py stops it",
     r"make report": "test_picture.py makes the report",

@@ -27,6 +27,7 @@ from pipeline.editions.alike import alike
 from pipeline.editions.reading import MAKE, read_charts, read_facts
 from pipeline.errors import Problem, UserError
 from pipeline.in_memory import numbers_of
+from pipeline.records.whole import check_whole
 from pipeline.significance.stage import fingerprint
 from pipeline.tables import PLAYED
 from pipeline.topic_files import NUMBERS
@@ -38,6 +39,7 @@ def check(asked: Asked) -> None:
     """Raise UserError naming each output that is missing, or the first that is too old."""
     if not asked.built.is_dir():
         raise UserError(Problem(str(asked.built), f"no built topic here; {MAKE}"))
+    check_whole(asked.config, asked.topic, asked.built.parent, asked.data)
     _check_there([asked.built / name for name in BUILT])
     _check_there([asked.data / f"{name}.parquet" for name in PLAYED])
     _check_there([asked.data / name for name in ("corrections.json", "quality.json")])

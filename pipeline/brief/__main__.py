@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from pipeline.brief.stage import write_brief
 from pipeline.config import views
-from pipeline.config.placed import placed
 from pipeline.errors import run_stage
 from pipeline.topic_command import topic_call
 
 
 def main() -> None:
-    call = topic_call("brief", __doc__, views.brief)
-    with placed():
+    with topic_call("brief", __doc__, views.brief) as call:
         write_brief(call.view, call.out)
 
 

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from pipeline.charts.stage import write_charts
 from pipeline.config import views
-from pipeline.config.placed import placed
 from pipeline.errors import run_stage
 from pipeline.topic_command import topic_call
 
 
 def main() -> None:
-    call = topic_call("charts", __doc__, views.charts)
-    with placed():
+    with topic_call("charts", __doc__, views.charts) as call:
         write_charts(call.view, call.out)
 
 

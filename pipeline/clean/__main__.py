@@ -10,14 +10,17 @@ from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import DEFAULT, load_project
 from pipeline.errors import run_stage
+from pipeline.records.recording import record_options, recording
 
 
 def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m pipeline.clean", description=__doc__)
     parser.add_argument("--config", type=Path, default=DEFAULT)
     parser.add_argument("--data", type=Path, required=True, help="folder with a folder a source")
+    record_options(parser)
     options = parser.parse_args()
-    print(table(clean(views.clean(load_project(options.config)), options.data)))
+    with recording("clean", options):
+        print(table(clean(views.clean(load_project(options.config)), options.data)))
 
 
 if __name__ == "__main__":

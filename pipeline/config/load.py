@@ -13,12 +13,12 @@ from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
 from pipeline.config.topic_checks import check_measures, check_topic, names_for
 from pipeline.config.topic_ids import check_means, check_rows
+from pipeline.config.topic_names import topic_names, wrong_files, wrong_name
 from pipeline.config.yaml_files import Document, Model, read_yaml, validate
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.topic_places import dotted
 
 DEFAULT = Path("config")
-RESERVED = {"archive", "data", "preview"}  # folders of output/ beside the topics'
 
 
 @dataclass(frozen=True)
@@ -127,18 +127,16 @@ def _parsed(path: Path, problems: list[Problem]) -> Document | None:
 
 def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> list[str]:
     folder = config.folder / "topics"
-    there = sorted(path.stem for path in folder.glob("*.yaml"))
+    there = topic_names(folder)
     listed = there if config.project.topics == "all" else config.project.topics
     chosen = [only] if only else list(listed)
     for name in chosen:
         if name not in there:
             problems.append(Problem(str(folder), f"no topic '{name}'{did_you_mean(name, there)}"))
-    for name in sorted(RESERVED.intersection(there)):
-        message = "a folder of output/ has this name; call the topic something else"
-        problems.append(Problem(str(folder / f"{name}.yaml"), message))
+    problems += wrong_files(folder)
     if not there:
         problems.append(Problem(str(folder), "no topic file (*.yaml) here; write one"))
-    return [name for name in chosen if name in there]
+    return [name for name in chosen if name in there and not wrong_name(name)]
 
 
 def _check_theme(folder: Path, theme: Theme) -> list[Problem]:

@@ -16,8 +16,11 @@ from packaging.markers import Marker
 
 from pipeline.brief.paper import SYSTEM_LIBRARIES
 from pipeline.config.load import load
+from pipeline.config.topic_names import passed_over
 from pipeline.errors import UserError
 from pipeline.provenance import LOCK
+from pipeline.records.state import damaged, of_topic, stale
+from pipeline.records.steps import Steps
 
 OLDEST = (3, 11)
 LEAST_SPACE = 1.0  # gigabytes
@@ -81,7 +84,9 @@ def configuration(config: Path, output: Path) -> Iterator[Finding]:
             yield Finding("configuration", False, str(problem), "mend that line")
         return
     topics = ", ".join(found.topics)
-    yield Finding("configuration", True, f"{len(found.topics)} topics ({topics})")
+    over = passed_over(config / "topics")
+    others = f"; passed over: {', '.join(over)}" if over else ""
+    yield Finding("configuration", True, f"{len(found.topics)} topics ({topics}){others}")
     for name, source in found.sources.items():
         yield Finding(f"source {name}", True, source.path)
 
@@ -101,8 +106,26 @@ def data(config: Path, output: Path) -> Iterator[Finding]:
     """Whether the data were read; that they were not is no fault."""
     built = (output / "data" / "deliveries.parquet").exists()
     yield Finding("data", True, "read" if built else "not read yet; make brief reads them")
+    yield from _outputs(config, output)
     briefs = sorted(path.parent.name for path in output.glob("*/brief.pdf"))
     yield Finding("briefs", True, ", ".join(briefs) or "none yet; make brief makes them")
+
+
+def _outputs(config: Path, output: Path) -> Iterator[Finding]:
+    """Topics whose files were changed by hand, cut short or not made to the end; those to make."""
+    try:
+        found = load(config)
+    except UserError:
+        return  # told above
+    steps = Steps(found, output)
+    broken, old = damaged(steps.all(), output), stale(steps.all(), output)
+    for topic in found.topics:
+        bad, late = of_topic(broken, topic), of_topic(old, topic)
+        if bad and (bad.file or bad.failed):
+            yield Finding(topic, False, bad.because, "run make brief, which makes it again")
+        else:
+            what = f"to be made: {late.because}" if late else "up to date"
+            yield Finding(topic, True, what)
 
 
 CHECKS = (python, libraries, configuration, room, data)

@@ -14,6 +14,7 @@ from pipeline.editions.reading import MAKE, read_facts
 from pipeline.errors import Problem, UserError
 from pipeline.explain.printed import explained
 from pipeline.explain.remade import Again, made_again
+from pipeline.records.whole import check_whole
 
 
 def explain(words: list[str]) -> None:
@@ -29,6 +30,7 @@ def explain(words: list[str]) -> None:
     topic, fact = find_fact(options.fact, options.topic, options.output)
     config = load(options.config, only=topic)
     folder = options.output / topic
+    check_whole(config, topic, options.output)
     findings = read_json(folder / "findings.json", Findings)
     again = made_again(config, topic, fact, findings, options.output / "data")
     print("\n".join(explained(fact, topic, findings, again)))

@@ -8,6 +8,7 @@ from pathlib import Path
 from pipeline.config.load import DEFAULT, load_sources
 from pipeline.errors import Problem, UserError, did_you_mean, run_stage
 from pipeline.ingest.stage import ingest
+from pipeline.records.recording import record_options, recording
 
 
 def main() -> None:
@@ -15,13 +16,15 @@ def main() -> None:
     parser.add_argument("--config", type=Path, default=DEFAULT)
     parser.add_argument("--source", required=True)
     parser.add_argument("--out", type=Path, required=True)
+    record_options(parser)
     options = parser.parse_args()
-    sources = load_sources(options.config)
-    if options.source not in sources:
-        hint = did_you_mean(options.source, sources)
-        file = str(options.config / "sources.yaml")
-        raise UserError(Problem(file, f"no source '{options.source}'{hint}"))
-    ingest(sources[options.source], options.out)
+    with recording("ingest", options):
+        sources = load_sources(options.config)
+        if options.source not in sources:
+            hint = did_you_mean(options.source, sources)
+            file = str(options.config / "sources.yaml")
+            raise UserError(Problem(file, f"no source '{options.source}'{hint}"))
+        ingest(sources[options.source], options.out)
 
 
 if __name__ == "__main__":

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from pipeline.config import views
-from pipeline.config.placed import placed
 from pipeline.errors import run_stage
 from pipeline.metrics.stage import write_tallies
 from pipeline.topic_command import topic_call
 
 
 def main() -> None:
-    call = topic_call("metrics", __doc__, views.metrics)
-    with placed():
+    with topic_call("metrics", __doc__, views.metrics) as call:
         write_tallies(call.view, call.out, call.data)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -14,6 +13,7 @@ import duckdb
 
 from pipeline.config.load import DEFAULT, load_project
 from pipeline.config.project import Format
+from pipeline.config.topic_names import wrong_name
 from pipeline.errors import Problem, UserError, write_atomically
 from pipeline.sql import quoted
 from pipeline.templating import environment
@@ -50,9 +50,8 @@ def topic(words: list[str]) -> None:
     parser.add_argument("--output", type=Path, default=Path("output"))
     options = parser.parse_args(words)
     path = options.config / "topics" / f"{options.name}.yaml"
-    if not re.fullmatch(r"[a-z][a-z0-9_-]{0,59}", options.name):
-        message = "a topic's name has small letters, digits, - and _, and begins with a letter"
-        raise UserError(Problem(options.name, message))
+    if wrong := wrong_name(options.name):
+        raise UserError(Problem(options.name, wrong))
     if path.exists():
         raise UserError(Problem(str(path), "it is there already; choose another name"))
     write_atomically(path, topic_text(options.name, options.config, options.output))

@@ -10,11 +10,12 @@ import argparse
 import time
 from pathlib import Path
 
-from pipeline.config.load import DEFAULT, load
+from pipeline.config.load import DEFAULT, load, load_project
 from pipeline.config.placed import placed
 from pipeline.errors import Problem, UserError
 from pipeline.preview.remake import Remake, saved
 from pipeline.preview.serve import Site
+from pipeline.records.whole import check_data
 from pipeline.tables import played
 
 LOOK = 0.1  # seconds between two looks at the configuration's files
@@ -34,7 +35,7 @@ def preview(words: list[str]) -> None:
     parser.add_argument("--once", action="store_true", help="make the page and stop")
     options = parser.parse_args(words)
     data = options.output / "data"
-    _check(options.topic, data)
+    _check(options.config, options.topic, data)
     out = options.output / "preview" / options.topic
     remake = Remake(options.topic, out, data, options.output / "archive")
     page = out / "brief.html"
@@ -50,11 +51,12 @@ def preview(words: list[str]) -> None:
         site.close()
 
 
-def _check(topic: str, data: Path) -> None:
+def _check(config: Path, topic: str, data: Path) -> None:
     missing = [str(path) for path in map(Path, played(data).values()) if not path.is_file()]
     if missing:
         message = f"not there yet; run make brief once, then preview {topic}"
         raise UserError(Problem(path, message) for path in missing)
+    check_data(load_project(config), data.parent)
 
 
 def _site(page: Path, port: int) -> Site:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 from typing import NamedTuple
@@ -14,36 +15,47 @@ from pipeline.templating import environment, style
 
 
 class Entry(NamedTuple):
-    """A brief on the shelf, with the folder its files are in; of an edition its number and date."""
+    """A brief on the shelf, with the folder its files are in; of an edition its number and date.
+
+    `why` says why the brief is not up to date.
+    """
 
     summary: Summary
     link: str
     edition: int | None = None
     date: date | None = None
+    why: str | None = None
 
 
-def write_shelf(out: Path, topics: list[str], publisher: str) -> None:
-    """index.html of these topics, in the folder of all outputs."""
-    write_atomically(out / "index.html", shelf(out, topics, publisher))
+def write_shelf(
+    out: Path, topics: list[str], publisher: str, why: Mapping[str, str] | None = None
+) -> None:
+    """index.html of these topics, in the folder of all outputs.
+
+    `why` are those that are not up to date; they may have no brief yet.
+    """
+    write_atomically(out / "index.html", shelf(out, topics, publisher, why or {}))
 
 
-def shelf(out: Path, topics: list[str], publisher: str) -> str:
+def shelf(out: Path, topics: list[str], publisher: str, why: Mapping[str, str]) -> str:
     """The page, with links relative to the folder; editions newest first."""
+    unbuilt = [topic for topic in why if not (out / topic / "summary.json").is_file()]
     content = {
         "publisher": publisher,
-        "topics": [_built(out, topic) for topic in topics],
+        "topics": [_built(out, topic, why.get(topic)) for topic in topics if topic not in unbuilt],
+        "unbuilt": {topic: why[topic] for topic in unbuilt},
         "editions": _archived(out / "archive"),
     }
     page = environment().get_template("shelf.html.jinja")
     return page.render(css=style("shelf.css"), **content)
 
 
-def _built(out: Path, topic: str) -> Entry:
+def _built(out: Path, topic: str, why: str | None) -> Entry:
     """What a brief says of itself. Raises UserError when it was not built."""
     if not (out / topic / "summary.json").is_file():
         path = out / topic / "summary.json"
         raise UserError(Problem(str(path), f"no such brief; {MAKE}"))
-    return Entry(read_summary(out / topic, MAKE), f"{topic}/")
+    return Entry(read_summary(out / topic, MAKE), f"{topic}/", why=why)
 
 
 def _archived(archive: Path) -> list[Entry]:

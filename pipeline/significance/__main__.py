@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from pipeline.config import views
-from pipeline.config.placed import placed
 from pipeline.errors import run_stage
 from pipeline.significance.stage import write_findings
 from pipeline.topic_command import topic_call
 
 
 def main() -> None:
-    call = topic_call("significance", __doc__, views.significance)
-    with placed():
+    with topic_call("significance", __doc__, views.significance) as call:
         write_findings(call.view, call.out)
 
 

@@ -1,0 +1,86 @@
+"""python -m pipeline build [TARGET ...]: run the workflow; a second build waits for the first."""
+
+from __future__ import annotations
+
+import argparse
+import fcntl
+import os
+import subprocess
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+from pipeline.errors import Problem, UserError
+
+MEMORY = Path(".snakemake")
+OUTPUT = Path("output")
+HELD = "building"
+
+
+def build(words: Sequence[str]) -> None:
+    """Make the targets (everything, if none is named) that are not up to date.
+
+    Data first, so that topics whose sums stay the same stop there.
+    """
+    parser = argparse.ArgumentParser(prog="python -m pipeline build", description=__doc__)
+    parser.add_argument("targets", nargs="*", help="a topic, archive_TOPIC, ...; default: all")
+    parser.add_argument("--cores", default="all", help="how many stages may run at once")
+    parser.add_argument("--unlock", action="store_true", help="forget a build that was killed")
+    options = parser.parse_args(words)
+    with alone(wait=not options.unlock):
+        if options.unlock:
+            _run("--unlock")
+            print("unlocked; type make brief again")
+            return
+        for part in (["--until", "metrics"], []):
+            _run("--cores", options.cores, *part, "--", *options.targets)
+
+
+@contextmanager
+def alone(wait: bool = True) -> Iterator[None]:
+    """Hold the project for one build; the hold ends with the last process of it, however it ends.
+
+    Raises UserError where folders can't be written, or somebody else builds and `wait` is false.
+    """
+    for folder in (MEMORY, OUTPUT):
+        _check_writable(folder)
+    handle = os.open(MEMORY / HELD, os.O_RDWR | os.O_CREAT, 0o644)
+    os.set_inheritable(handle, True)
+    try:
+        _hold(handle, wait)
+        yield
+    finally:
+        os.close(handle)
+
+
+def _hold(handle: int, wait: bool) -> None:
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        return
+    except BlockingIOError:
+        if not wait:
+            message = "a build is running here; wait for it, or end it first"
+            raise UserError(Problem("make unlock", message)) from None
+    print("another build is running here: waiting for it to end", file=sys.stderr, flush=True)
+    fcntl.flock(handle, fcntl.LOCK_EX)
+
+
+def _check_writable(folder: Path) -> None:
+    """Raises UserError naming the folder, where nothing can be written in it."""
+    probe = folder / f".probe.{os.getpid()}"
+    try:
+        folder.mkdir(exist_ok=True)
+        probe.write_bytes(b"?")
+        probe.unlink()
+    except OSError as error:
+        message = f"can't be written ({error.strerror}); nothing was made. Mend its owner, its"
+        raise UserError(Problem(str(folder), f"{message} permissions or the free space")) from None
+
+
+def _run(*words: str) -> None:
+    """The engine, quiet but for what stages print; ends with its exit status when that is not 0."""
+    command = [sys.executable, "-m", "snakemake", "--quiet", "all", *words]
+    status = subprocess.run(command, check=False, close_fds=False).returncode
+    if status:
+        raise SystemExit(1)

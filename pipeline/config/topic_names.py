@@ -1,0 +1,54 @@
+"""Names of topics: of their files, and so of folders, rules and words of a command line."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+from pipeline.errors import Problem
+
+SUFFIX = ".yaml"
+_NAME = re.compile(r"[a-z][a-z0-9_-]{0,59}")
+FOLDERS = {"archive", "data", "preview"}  # of output/, beside the topics'
+RULES = {"all", "ingest", "clean", "metrics", "significance", "charts", "brief", "shelf"}
+BEGINNINGS = ("archive_", "charts_")  # of rules that are named after topics
+PLAIN = "a topic's name has small letters, digits, - and _, begins with a letter and ends by 60"
+
+
+def wrong_name(name: str) -> str | None:
+    """What is wrong with a topic's name, or None."""
+    if not _NAME.fullmatch(name):
+        return PLAIN
+    if name in FOLDERS:
+        return "a folder of output/ has this name; call the topic something else"
+    if name in RULES or name.startswith(BEGINNINGS):
+        return "a step of the workflow has this name; call the topic something else"
+    return None
+
+
+def topic_names(folder: Path) -> list[str]:
+    """The topics that have a file, whatever they are called."""
+    return sorted(path.stem for path in folder.glob(f"*{SUFFIX}") if not path.name.startswith("."))
+
+
+def wrong_files(folder: Path) -> Iterator[Problem]:
+    """Topics whose names can't be used, and files that were meant as topics."""
+    for path in sorted(folder.iterdir()) if folder.is_dir() else []:
+        if path.name.startswith("."):
+            continue
+        if path.suffix == SUFFIX:
+            wrong = None if path.is_file() else "not a file; a topic is one"
+            wrong = wrong or wrong_name(path.stem)
+        elif path.suffix.lower() in (".yml", SUFFIX):
+            wrong = f"a topic's file ends in {SUFFIX}; rename it"
+        else:
+            continue
+        if wrong:
+            yield Problem(str(path), wrong)
+
+
+def passed_over(folder: Path) -> list[str]:
+    """Other files among the topics, which nothing reads."""
+    there = sorted(folder.iterdir()) if folder.is_dir() else []
+    return [p.name for p in there if p.suffix.lower() not in (".yml", SUFFIX)]

@@ -1,0 +1,1 @@
+"""Records: what every output was made from and what was written, kept beside the outputs."""

@@ -1,0 +1,95 @@
+"""Which outputs each stage reads and writes, and where its record stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from pipeline.config.frame_files import SHEET, chart_files
+from pipeline.config.load import Config
+from pipeline.records.places import record_of
+from pipeline.tables import PLAYED
+from pipeline.topic_files import written_by
+
+RAW = [
+    *[f"{name}.parquet" for name in ("deliveries", "dismissals", "matches", "innings", "people")],
+    "report.json",
+]
+QUALITY = "quality.html"
+CLEAN = [
+    *[f"{name}.parquet" for name in (*PLAYED, "innings")],
+    *["players-to-fill.csv", "grounds-to-fill.csv"],
+    *["corrections.json", "quality.json", QUALITY],
+]
+
+
+class Files:
+    """Names of outputs as paths from where the workflow runs; `name` is a source or a topic."""
+
+    def __init__(self, config: Config, out: Path, data: Path | None = None):
+        self.config, self.out, self.data = config, out, data or out / "data"
+
+    def written_by(self, stage: str, name: str) -> list[str]:
+        match stage:
+            case "ingest":
+                return _in(self.data / name, RAW)
+            case "clean":
+                return _in(self.data, CLEAN)
+            case "charts":
+                return _in(self.out / name / "charts", self._charts(name))
+            case "shelf":
+                return [str(self.out / "index.html")]
+        return _in(self.out / name, written_by(stage))
+
+    def read_by(self, stage: str, name: str) -> list[str]:
+        """Outputs of earlier stages that this one reads."""
+        match stage:
+            case "ingest":
+                return []
+            case "clean":
+                folders = [self.data / source for source in self.config.sources]
+                return [path for folder in folders for path in _in(folder, RAW)]
+            case "metrics":
+                tables = [f"{table}.parquet" for table in PLAYED]
+                return _in(self.data, [*tables, "corrections.json"])
+            case "significance":
+                return self.written_by("metrics", name)
+            case "charts":
+                return self.written_by("significance", name)
+            case "brief":
+                charts = str(self.out / name / "charts" / "charts.json")
+                return [*self.written_by("significance", name), charts]
+        return [str(self.out / topic / "summary.json") for topic in self.config.topics]
+
+    def record(self, stage: str, name: str) -> str:
+        of_data = {"ingest": self.data / name, "clean": self.data, "shelf": self.out}
+        return str(record_of(stage, of_data.get(stage, self.out / name)))
+
+    def _charts(self, topic: str) -> list[str]:
+        """Charts of a topic are known only from its beats."""
+        asked = self.config.topics[topic]
+        made = [
+            name
+            for beat in asked.beats
+            for measure in beat.measures
+            for name in chart_files(f"{beat.id}.{measure}", list(asked.frames), beat.hides_when)
+        ]
+        return [*made, "charts.json", SHEET]
+
+    def archived(self, name: str, topics: Iterable[str]) -> list[str]:
+        """A file of every archived edition of these topics; editions are never written again."""
+        folder = self.out / "archive"
+        return [
+            str(path)
+            for topic in topics
+            for path in sorted(folder.glob(f"{topic}/[0-9]*/data/{name}"))
+        ]
+
+    def earlier(self, topic: str) -> list[str]:
+        """What a brief takes from the archive: its own editions, and those that it cites."""
+        cited = {item.fact.partition("/")[0] for item in self.config.topics[topic].see_also}
+        return self.archived("edition.json", sorted({topic, *cited}))
+
+
+def _in(folder: Path, names: Iterable[str]) -> list[str]:
+    return [str(folder / name) for name in names]

@@ -1,0 +1,94 @@
+"""The steps of the workflow: what each is made from, what it reads and what it writes.
+
+The workflow's rules, the check of what is up to date, and the archive take them from here alike.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import NamedTuple
+
+from pipeline.config import views
+from pipeline.config.load import Config
+from pipeline.hashes import content_hash, value_hash
+from pipeline.provenance import code_hash, stage_hash
+from pipeline.records.files import Files
+
+Input = Path | str | None
+
+
+class Step(NamedTuple):
+    """A job of the workflow; `name` is its source or topic, empty where there is but one.
+
+    `seen` is a hash of code, settings and raw inputs; `reads` and `writes` are outputs of ours.
+    """
+
+    stage: str
+    name: str
+    seen: str
+    reads: list[str]
+    writes: list[str]
+    record: str
+
+    @property
+    def title(self) -> str:
+        """'charts of sea-air', or 'clean'."""
+        return f"{self.stage} of {self.name}" if self.name else self.stage
+
+
+class Steps:
+    """Every step of a configuration whose outputs are in the folder `out`."""
+
+    def __init__(self, config: Config, out: Path | str, data: Path | None = None):
+        self.config = config
+        self.files = Files(config, Path(out), data)
+
+    def all(self) -> list[Step]:
+        """Each after those whose outputs it reads; the shelf is the last."""
+        topics = [step for name in self.config.topics for step in self.topic(name)]
+        return [*self.data(), *topics, self.shelf()]
+
+    def data(self) -> list[Step]:
+        """What every topic rests on."""
+        return [*(self.ingest(source) for source in self.config.sources), self.clean()]
+
+    def topic(self, name: str) -> list[Step]:
+        """Of one topic, beside those of the data."""
+        return [self.metrics(name), self.significance(name), self.charts(name), self.brief(name)]
+
+    def ingest(self, source: str) -> Step:
+        view = views.ingest(self.config, source)
+        return self._step("ingest", source, view, self.config.sources[source].path)
+
+    def clean(self) -> Step:
+        project = self.config.project
+        sheets = (project.players, project.grounds, project.people, project.corrections)
+        page = ("templates/quality.html.jinja", "templates/quality.css")
+        return self._step("clean", "", views.clean(self.config), *sheets, *page)
+
+    def metrics(self, name: str) -> Step:
+        return self._step("metrics", name, views.metrics(self.config, name))
+
+    def significance(self, name: str) -> Step:
+        return self._step("significance", name, views.significance(self.config, name))
+
+    def charts(self, name: str) -> Step:
+        theme = self.config.theme
+        brand = [*theme.fonts.model_dump().values(), theme.logo] if theme else []
+        return self._step("charts", name, views.charts(self.config, name), *brand)
+
+    def brief(self, name: str) -> Step:
+        earlier = self.files.earlier(name)
+        view = [views.brief(self.config, name), code_hash() if earlier else None]
+        return self._step("brief", name, view, "templates", *earlier)
+
+    def shelf(self) -> Step:
+        view = {"topics": list(self.config.topics), "title": self.config.project.title}
+        pages = ("templates/shelf.html.jinja", "templates/shelf.css")
+        return self._step("shelf", "", view, *pages, *self.files.archived("summary.json", ["*"]))
+
+    def _step(self, stage: str, name: str, view: object, *inputs: Input) -> Step:
+        seen = value_hash([stage_hash(stage), view, [content_hash(file) for file in inputs]])
+        files = self.files
+        reads, writes = files.read_by(stage, name), files.written_by(stage, name)
+        return Step(stage, name, seen, reads, writes, files.record(stage, name))

@@ -1,0 +1,111 @@
+"""python -m tests.faults: try damaged, odd and hostile inputs, and kills; write results.csv.
+
+With FULL=1 a hundred thousand inputs and two hundred kills. What comes out is the same at every
+run of the same code: each input is made from the seed, its area and its number.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import signal
+import sys
+import time
+import warnings
+from collections import Counter
+from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
+from multiprocessing import get_context
+from pathlib import Path
+from random import Random
+from tempfile import TemporaryDirectory
+
+from tests.faults.areas import AREAS, Area
+from tests.faults.results import OTHER, Result, result, write
+
+SEED, CORES, LONGEST, SHOWN = 1, 2, 120, 20
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(prog="python -m tests.faults", description=__doc__)
+    parser.add_argument("--only", metavar="AREA", help="tells what it finds, and keeps nothing")
+    parser.add_argument("--inputs", type=int, help="of each area; tells, and keeps nothing")
+    parser.add_argument("--seed", type=int, default=SEED)
+    options = parser.parse_args()
+    full = bool(os.environ.get("FULL"))
+    chosen = [area for area in AREAS if options.only in (None, area.name)]
+    if not chosen:
+        sys.exit(f"no such area; there are: {', '.join(area.name for area in AREAS)}")
+    found = []
+    with TemporaryDirectory(prefix="faults-") as folder:
+        for area in chosen:
+            count = options.inputs or (area.full if full else area.inputs)
+            found.append(_campaign(area, count, options.seed, Path(folder)))
+    if not (options.only or options.inputs or options.seed != SEED):
+        write(found)
+    bad = sum(each.other for each in found)
+    print(f"{sum(each.inputs for each in found)} inputs, {bad} that end in neither way")
+    sys.exit(1 if bad else 0)
+
+
+def _campaign(area: Area, count: int, seed: int, folder: Path) -> Result:
+    """All inputs of an area, shared out to processes, each of which has a folder of its own."""
+    begun = time.monotonic()
+    outcomes: Counter[str] = Counter()
+    first: dict[str, int] = {}
+    at = AREAS.index(area)
+    work = [(at, seed, part, count, CORES, folder / f"{at}.{part}") for part in range(CORES)]
+    with ProcessPoolExecutor(CORES, mp_context=get_context("spawn")) as pool:
+        for found in pool.map(_share, work):
+            for number, told in found:
+                outcomes[told] += 1
+                first.setdefault(told, number)
+    one = result(area.name, outcomes)
+    seconds = time.monotonic() - begun
+    print(
+        f"{area.name}: {one.inputs} inputs, {one.ok} ok, {one.refused} refused, {one.other} other",
+        end="",
+    )
+    print(f" ({seconds:.0f} s)", flush=True)
+    for cause in [each for each in outcomes if each.startswith(OTHER)][:SHOWN]:
+        print(f"  {outcomes[cause]} x {cause} (first: number {first[cause]})", flush=True)
+    return one
+
+
+def _share(work: tuple[int, int, int, int, int, Path]) -> list[tuple[int, str]]:
+    at, seed, part, count, parts, folder = work
+    return [
+        (number, try_number(AREAS[at], seed, number, folder))
+        for number in range(part, count, parts)
+    ]
+
+
+def try_number(area: Area, seed: int, number: int, folder: Path) -> str:
+    """The outcome of one input; whatever is raised, warned or takes too long is one too."""
+    folder.mkdir(parents=True, exist_ok=True)
+    rng = Random(f"{seed} {area.name} {number}")
+    try:
+        with _no_longer_than(LONGEST), warnings.catch_warnings():
+            warnings.simplefilter("error")
+            return area.trial(rng, folder)
+    except Exception as error:
+        return f"other: {type(error).__name__} out of the trial: {str(error)[:200]}"
+
+
+@contextmanager
+def _no_longer_than(seconds: int) -> Iterator[None]:
+    def late(*_: object) -> None:
+        raise TimeoutError(f"not done in {seconds} s")
+
+    before = signal.signal(signal.SIGALRM, late)
+    signal.alarm(seconds)
+    try:
+        yield
+    finally:
+        signal.alarm(0)
+        signal.signal(signal.SIGALRM, before)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,57 @@
+"""The areas of the campaign: how one input of each is tried, and how many are."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from random import Random
+from typing import NamedTuple
+
+from tests.faults import bags, configuration, readers
+from tests.faults.kills import Kills
+
+Trial = Callable[[Random, Path], str]
+
+
+class Area(NamedTuple):
+    """`inputs` in about ten minutes on two cores; `full` when there is more time."""
+
+    name: str
+    trial: Trial
+    inputs: int
+    full: int
+
+
+def reading(area: str) -> Trial:
+    return lambda rng, folder: readers.try_one(area, rng, folder)
+
+
+@cache
+def kills(folder: Path) -> Kills:
+    """A project of this process's own, built once."""
+    return Kills(folder / "project")
+
+
+def topics(rng: Random, folder: Path) -> str:
+    from tests.any_topics import any_topic, outcome, project_of
+
+    return outcome(project_of(folder), any_topic(rng), rng.random() < PAGES)
+
+
+PAGES = 0.05  # of the topics go on to words, charts and pages
+AREAS = (
+    Area("match-json", reading("match-json"), 4_000, 20_000),
+    Area("delivery-csv", reading("delivery-csv"), 2_000, 10_000),
+    Area("table", reading("table"), 2_000, 10_000),
+    Area("zip", reading("zip"), 1_000, 5_000),
+    Area("sheets and corrections", reading("sheets and corrections"), 1_000, 5_000),
+    Area("captions and scripts", reading("captions and scripts"), 4_000, 25_000),
+    Area("configuration", configuration.try_one, 2_000, 10_000),
+    Area("bags", bags.try_one, 2_000, 12_000),
+    Area("topics", topics, 400, 3_000),
+    Area("kills of a build", lambda rng, folder: kills(folder).workflow(rng), 4, 80),
+    Area("kills of a stage", lambda rng, folder: kills(folder).stage(rng), 4, 70),
+    Area("kills of an archiving", lambda rng, folder: kills(folder).archive(rng), 4, 30),
+    Area("kills of a preview", lambda rng, folder: kills(folder).preview(rng), 4, 20),
+)
