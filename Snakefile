@@ -13,12 +13,12 @@ from pipeline.build.told import Told
 from pipeline.config.frame_files import SHEET
 from pipeline.config.load import load
 from pipeline.errors import UserError, tell
-from pipeline.records.files import QUALITY, Files
+from pipeline.records.outputs import QUALITY, Files
 from pipeline.records.state import forget
 from pipeline.records.steps import Steps
 from pipeline.topic_files import LISTS, PAGES
 
-if Quietness.ALL in workflow.output_settings.quiet:
+if Quietness.ALL in (workflow.output_settings.quiet or ()):
     logger.addHandler(Told())
 
 CONFIG = config.get("folder", "config")

@@ -45,9 +45,10 @@ def remake(*, paper: bool = True) -> None:
     record()
 
 
-def record() -> None:
-    """Records of the topic's files as they are now, as its stages would leave them."""
-    for step in Steps(load(Path("config"), only=TOPIC), OUT).topic(TOPIC):
+def record(topic: str = TOPIC) -> None:
+    """Records of the data's and the topic's files as they are now, as their stages leave them."""
+    steps = Steps(load(Path("config"), only=topic), OUT)
+    for step in (*steps.data(), *steps.topic(topic)):
         recorded(step, OUT)
 
 

@@ -11,7 +11,7 @@ import pytest
 from pipeline.archive.current import check
 from pipeline.archive.edition import edition_of
 from pipeline.errors import UserError
-from tests.editions import TOPIC, asked, project_of
+from tests.editions import TOPIC, asked, project_of, record
 
 pytestmark = pytest.mark.slow
 RETRIEVED = "2026-11-25"  # the demo's source
@@ -46,6 +46,7 @@ def _named(found: Any, name: str) -> Any:
 def test_words_of_a_chart_that_are_not_made_now_are_refused(folder: Path, name: str):
     check(asked())
     changed(folder / "charts" / "charts.json", name, "Another word")
+    record()
     with pytest.raises(UserError, match=r"charts\.json: not what the .* make now; run make brief"):
         check(asked())
 

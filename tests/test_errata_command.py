@@ -28,7 +28,7 @@ from pipeline.errors import UserError
 from pipeline.run import make_topic
 from pipeline.topic_files import BRIEF
 from tests.asking import rows
-from tests.editions import archive, change, project_of
+from tests.editions import archive, change, project_of, record
 
 pytestmark = pytest.mark.slow
 View = dict[str, Any]
@@ -60,6 +60,7 @@ def remade() -> None:
     """The topic built again in this process, without its PDF."""
     config, out = load("config", only=TOPIC), Path("output") / TOPIC
     make_topic(config, TOPIC, out, Path("output/data"), paper=False)
+    record(TOPIC)
 
 
 @pytest.fixture(scope="module")

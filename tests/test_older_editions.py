@@ -41,7 +41,7 @@ from pipeline.run import make_topic
 from pipeline.shelf.stage import shelf
 from pipeline.verify.command import verify
 from tests.conftest import ROOT
-from tests.editions import change, project_of
+from tests.editions import change, project_of, record
 from tests.test_output_schemas import check
 
 OLD = ROOT / "tests" / "old_edition"
@@ -210,6 +210,7 @@ def home(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
         patch.delenv("SOURCE_DATE_EPOCH", raising=False)
         change(f"topics/{TOPIC}.yaml", "  before: 5 seasons", "  before: 4 seasons")
         make_topic(load(Path("config"), only=TOPIC), TOPIC, OUT / TOPIC, DATA, paper=False)
+        record(TOPIC)
     return folder
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from pipeline.contracts.files import read_json
-from pipeline.contracts.records import Failure, Record
+from pipeline.contracts.made import Failure, Record
 from pipeline.errors import Problem, UserError
 from pipeline.hashes import file_hash
 from pipeline.records.places import failure_of, record_of

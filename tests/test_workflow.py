@@ -5,12 +5,7 @@ from __future__ import annotations
 import os
 import re
 import shutil
-import signal
-import subprocess
-import sys
-import time
 import zipfile
-from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -18,6 +13,7 @@ from pypdf import PdfReader
 
 from tests.conftest import jobs, snakemake
 from tests.fact_makers import facts_of
+from tests.small_project import edit
 
 pytestmark = pytest.mark.slow
 TOPICS = ("long-grass", "sea-air")
@@ -32,19 +28,6 @@ def project(built: Path, tmp_path: Path) -> Path:
     (folder / "config" / "topics" / "who-paid.yaml").unlink()
     shutil.rmtree(folder / "output" / "who-paid")
     return folder
-
-
-def only_one_topic(folder: Path) -> None:
-    """Leave the topic that cuts by hand, for a test that runs every stage many times."""
-    (folder / "config" / "topics" / "long-grass.yaml").unlink()
-    shutil.rmtree(folder / "output" / "long-grass")
-    assert snakemake(folder).returncode == 0
-
-
-def edit(path: Path, old: str, new: str) -> None:
-    text = path.read_text("utf-8")
-    assert old in text
-    path.write_text(text.replace(old, new, 1), "utf-8")
 
 
 def outputs(folder: Path) -> dict[str, bytes]:
@@ -176,54 +159,6 @@ def test_a_fix_that_no_longer_applies_stops_with_its_line(project: Path):
     assert done.returncode == 1 and "Traceback" not in done.stderr
     assert "config/corrections.csv:2:1: match ts-2018-05, innings 1" in done.stderr
     assert outputs(project) == before
-
-
-def test_killing_any_stage_leaves_old_or_new_and_the_next_run_completes(project: Path):
-    only_one_topic(project)
-    old = outputs(project)
-    edit(project / "demo_data/players.csv", "44112753,K Mirnulisk,,", "44112753,K Mirnulisk,left,")
-    edit(project / "config/sources.yaml", "on_error: stop", "on_error: quarantine")
-    other = project.parent / "other"
-    shutil.copytree(project, other, symlinks=True)
-    assert snakemake(other).returncode == 0
-    new = outputs(other)
-    for stage in ("ingest", "clean", "metrics", "significance", "charts", "brief"):
-        for delay in (0.05, 0.6):
-            killed_in(project, stage, delay)
-            now = outputs(project)
-            assert set(old) <= set(now)
-            torn = [n for n in old if now[n] not in (old[n], new[n])]
-            assert torn == [], (stage, delay)
-    assert snakemake(project).returncode == 0
-    assert outputs(project) == new
-
-
-def killed_in(folder: Path, stage: str, delay: float) -> None:
-    """Run the workflow and kill the first process of a stage some time after it began."""
-    command = [sys.executable, "-m", "snakemake", "--cores", "2", "--quiet", "all"]
-    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
-    with subprocess.Popen(command, cwd=folder, **quiet) as run:
-        while run.poll() is None:
-            if found := stage_processes(folder, stage):
-                time.sleep(delay)
-                for process in found:
-                    with suppress(ProcessLookupError):
-                        os.kill(process, signal.SIGKILL)
-                break
-            time.sleep(0.02)
-        run.wait()
-
-
-def stage_processes(folder: Path, stage: str) -> list[int]:
-    """Processes of a stage that work in this folder."""
-    found = []
-    for process in Path("/proc").glob("[0-9]*"):
-        with suppress(OSError):
-            words = (process / "cmdline").read_bytes().split(b"\0")
-            here = os.readlink(process / "cwd") == str(folder)
-            if here and f"pipeline.{stage}".encode() in words:
-                found.append(int(process.name))
-    return found
 
 
 def test_five_mistakes_five_lines_and_earlier_outputs_stay(project: Path):

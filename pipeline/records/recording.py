@@ -13,7 +13,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from pipeline.contracts.files import as_json
-from pipeline.contracts.records import Failure, Record
+from pipeline.contracts.made import Failure, Record
 from pipeline.errors import UserError, write_atomically
 from pipeline.hashes import file_hash
 from pipeline.records.places import failure_of

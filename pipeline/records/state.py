@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from pipeline.contracts.files import read_json
-from pipeline.contracts.records import Failure, Record
+from pipeline.contracts.made import Failure, Record
 from pipeline.errors import UserError
 from pipeline.hashes import file_hash
 from pipeline.records.places import failure_of

@@ -12,7 +12,7 @@ from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.hashes import content_hash, value_hash
 from pipeline.provenance import code_hash, stage_hash
-from pipeline.records.files import Files
+from pipeline.records.outputs import Files
 
 Input = Path | str | None
 

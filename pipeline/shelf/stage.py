@@ -34,11 +34,14 @@ def write_shelf(
 
     `why` are those that are not up to date; they may have no brief yet.
     """
-    write_atomically(out / "index.html", shelf(out, topics, publisher, why or {}))
+    write_atomically(out / "index.html", shelf(out, topics, publisher, why))
 
 
-def shelf(out: Path, topics: list[str], publisher: str, why: Mapping[str, str]) -> str:
+def shelf(
+    out: Path, topics: list[str], publisher: str, why: Mapping[str, str] | None = None
+) -> str:
     """The page, with links relative to the folder; editions newest first."""
+    why = why or {}
     unbuilt = [topic for topic in why if not (out / topic / "summary.json").is_file()]
     content = {
         "publisher": publisher,

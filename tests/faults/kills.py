@@ -14,14 +14,20 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 from random import Random
+from typing import Any
 
 from tests.small_project import TOPIC, TOPIC_FILE, command, edit, outputs, small_project
 
-QUIET = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+Run = subprocess.Popen[bytes]
+Victims = Callable[[Run], list[int]]
+QUIET: dict[str, Any] = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+TEXT: dict[str, Any] = {"capture_output": True, "text": True, "check": False}
+TRIES, NOTHING = 20, "other: nothing could be killed"
+STAGING, ARCHIVING, PREVIEWING = 0.7, 2.5, 2.0  # seconds within which a kill falls
 STAGES = ("ingest", "clean", "metrics", "significance", "charts", "brief", "shelf")
 BUILD = ("-m", "pipeline", "build")
 # Everything that a stage can be made again by: raw files, sheets, settings and words.
@@ -45,11 +51,11 @@ class Kills:
             _well(command(self.folder, "build"))
             self.seconds = time.monotonic() - begun
             self.made.append(outputs(self.folder))
-            self._turn()
+            self.turn()
         _well(command(self.folder, "build"))
         assert outputs(self.folder) == self.made[0] != self.made[1]
 
-    def _turn(self) -> None:
+    def turn(self) -> None:
         self.turned = not self.turned
         for file, old, new in STATES:
             edit(self.folder / file, *((old, new) if self.turned else (new, old)))
@@ -62,27 +68,20 @@ class Kills:
     def stage(self, rng: Random) -> str:
         """One stage, while it works."""
         name = rng.choice(STAGES)
-        return self._killed(rng, lambda _: list(processes(self.folder, name)), most=0.7)
+        return self._killed(rng, lambda _: list(processes(self.folder, name)), most=STAGING)
 
-    def _killed(self, rng: Random, victims, most: float | None = None) -> str:
-        self._turn()
-        old, new = self.made[not self.turned], self.made[self.turned]
-        for _ in range(20):
-            run = subprocess.Popen(
-                [sys.executable, *BUILD], cwd=self.folder, start_new_session=True, **QUIET
-            )
-            killed = _kill_once(run, rng, victims, most or self.seconds)
-            _end(run)
-            if killed:
+    def _killed(self, rng: Random, victims: Victims, most: float | None = None) -> str:
+        for _ in range(TRIES):
+            self.turn()
+            if killed(self.folder, BUILD, rng, victims, most or self.seconds):
                 break
             _well(command(self.folder, "build"))
-            self._turn()
-            old, new = new, old
         else:
-            return "other: nothing could be killed"
-        return torn(outputs(self.folder), old, new) or self._goes_on(new)
+            return NOTHING
+        old, new = self.made[not self.turned], self.made[self.turned]
+        return torn(outputs(self.folder), old, new) or self.goes_on(new)
 
-    def _goes_on(self, new: dict[str, bytes]) -> str:
+    def goes_on(self, new: dict[str, bytes]) -> str:
         """'refused' where the next build asks for make unlock first, and then goes on."""
         again, told = command(self.folder, "build"), "ok"
         if again.returncode and "make unlock" in again.stderr:
@@ -94,51 +93,40 @@ class Kills:
 
     def archive(self, rng: Random) -> str:
         """The sealing of an edition: it is there whole, or not at all, and the next one is made."""
-        out, editions = self.folder / "output", self.folder / "output" / "archive" / TOPIC
-        words = ["-m", "pipeline.archive", "--topic", TOPIC, "--out", f"output/{TOPIC}"]
-        for _ in range(20):
-            run = subprocess.Popen(
-                [sys.executable, *words], cwd=self.folder, start_new_session=True, **QUIET
-            )
-            killed = _kill_once(run, rng, lambda made: [made.pid], 2.5)
-            _end(run)
-            if killed:
-                break
-            _remove(editions)
-        else:
-            return "other: nothing could be killed"
+        editions = self.folder / "output" / "archive" / TOPIC
+        seal = ("-m", "pipeline.archive", "--topic", TOPIC, "--out", f"output/{TOPIC}")
         before = outputs(self.folder)
-        again = subprocess.run(
-            [sys.executable, *words], cwd=self.folder, capture_output=True, text=True, check=False
-        )
+        for _ in range(TRIES):
+            _remove(editions)
+            if killed(self.folder, seal, rng, first, ARCHIVING):
+                break
+        else:
+            return NOTHING
+        again = subprocess.run([sys.executable, *seal], cwd=self.folder, **TEXT)
         there = sorted(path.name for path in editions.iterdir()) if editions.is_dir() else []
         whole = command(self.folder, "verify", str(editions))
         _remove(editions)
         if again.returncode or there != ["1"] or whole.returncode:
             return f"other: archive: {again.stderr[-200:]} {there} {whole.stdout[-200:]}"
-        return "ok" if outputs(self.folder) == before and out.is_dir() else "other: outputs changed"
+        return "ok" if outputs(self.folder) == before else "other: outputs have changed"
 
     def preview(self, rng: Random) -> str:
-        """A preview at work on a save: what was built stays, and the next preview is whole."""
-        before, page = outputs(self.folder), self.folder / "output" / "preview" / TOPIC
-        words = ["-m", "pipeline", "preview", TOPIC, "--once"]
-        for _ in range(20):
-            shutil.rmtree(page.parent, ignore_errors=True)
-            run = subprocess.Popen(
-                [sys.executable, *words], cwd=self.folder, start_new_session=True, **QUIET
-            )
-            killed = _kill_once(run, rng, lambda made: [made.pid], 2.0)
-            _end(run)
-            if killed:
+        """A preview at work on its page: what was built stays, and the next preview is whole."""
+        before, made = outputs(self.folder), self.folder / "output" / "preview"
+        look = ("-m", "pipeline", "preview", TOPIC, "--once")
+        for _ in range(TRIES):
+            shutil.rmtree(made, ignore_errors=True)
+            if killed(self.folder, look, rng, first, PREVIEWING):
                 break
         else:
-            return "other: nothing could be killed"
+            return NOTHING
         again = command(self.folder, "preview", TOPIC, "--once")
-        made = (page / "brief.html").read_bytes() if (page / "brief.html").is_file() else b""
-        shutil.rmtree(page.parent, ignore_errors=True)
+        page = made / TOPIC / "brief.html"
+        shown = page.read_bytes() if page.is_file() else b""
+        shutil.rmtree(made, ignore_errors=True)
         if again.returncode or outputs(self.folder) != before:
             return f"other: preview: {again.stderr[-300:]}"
-        return "ok" if made == before[f"{TOPIC}/brief.html"] else "other: another page"
+        return "ok" if shown == before[f"{TOPIC}/brief.html"] else "other: another page"
 
 
 def torn(now: dict[str, bytes], old: dict[str, bytes], new: dict[str, bytes]) -> str | None:
@@ -164,7 +152,7 @@ def processes(folder: Path, stage: str) -> Iterator[int]:
                 yield int(process.name)
 
 
-def _victims(run: subprocess.Popen[bytes], which: str) -> list[int]:
+def _victims(run: Run, which: str) -> list[int]:
     group = list(_group(run.pid))
     if which == "first":
         return [run.pid]
@@ -187,28 +175,36 @@ def _words(process: int) -> list[bytes]:
     return []
 
 
-def _kill_once(run: subprocess.Popen[bytes], rng: Random, victims, most: float) -> bool:
-    """Wait for a victim, then for up to so many seconds, and kill; was one alive to be killed?"""
+def first(run: Run) -> list[int]:
+    return [run.pid]
+
+
+def killed(folder: Path, words: Sequence[str], rng: Random, victims: Victims, most: float) -> bool:
+    """Run Python with these words, wait for a victim, then for up to `most` seconds, and kill it.
+
+    Was one alive to be killed? Ends when all that was begun has ended: what survives its first
+    process works on.
+    """
+    run = subprocess.Popen([sys.executable, *words], cwd=folder, start_new_session=True, **QUIET)
+    hit = _kill(run, rng, victims, most)
+    run.wait()
+    while list(_group(run.pid)):
+        time.sleep(0.02)
+    return hit
+
+
+def _kill(run: Run, rng: Random, victims: Victims, most: float) -> bool:
     while not victims(run):
         if run.poll() is not None:
             return False
         time.sleep(0.005)
     time.sleep(rng.uniform(0, most))
-    if run.poll() is not None:
-        return False
     hit = False
-    for process in victims(run):
+    for process in victims(run) if run.poll() is None else []:
         with suppress(ProcessLookupError):
             os.kill(process, signal.SIGKILL)
             hit = True
     return hit
-
-
-def _end(run: subprocess.Popen[bytes]) -> None:
-    """Wait for all that the run began, since what survives its first process works on."""
-    run.wait()
-    while list(_group(run.pid)):
-        time.sleep(0.02)
 
 
 def _well(done: subprocess.CompletedProcess[str]) -> None:

@@ -1,0 +1,31 @@
+"""A stage that is killed leaves every output old or new, and the next build completes the work."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from tests.faults.kills import BUILD, STAGES, STAGING, Kills, killed, processes, torn
+from tests.small_project import outputs
+
+pytestmark = pytest.mark.slow
+
+
+def test_every_stage_is_killed_and_nothing_is_lost(tmp_path: Path):
+    """One after the other, each where the build that follows the last kill has come to it."""
+    project = Kills(tmp_path / "project")
+    project.turn()
+    old, new = project.made
+    for stage in STAGES:
+        hit = killed(
+            project.folder,
+            BUILD,
+            Random(stage),
+            lambda _, stage=stage: list(processes(project.folder, stage)),
+            STAGING / 2,
+        )
+        assert hit, f"{stage} was not killed while it worked"
+        assert torn(outputs(project.folder), old, new) is None, stage
+    assert project.goes_on(new) in ("ok", "refused")
