@@ -22,7 +22,7 @@ NAMES = ["Ann Moor", "id-joy", "Sue Holm", "Zoe Fold", "Dot Moor"]
 # What each cut that is open has in the league; the others have their own values.
 OPEN: dict[str, list[str]] = {
     "phase": ["powerplay", "middle", "death"],
-    "bowler_style": ["fast", "medium", "wrist spin", "off spin", "unknown"],
+    "bowler_style": ["fast", "medium", "wrist spin", "finger spin", "unknown"],
     **{cut: list(SIDES) for cut in ("batting_team", "bowling_team", "team")},
     "season": [season for season, *_ in SEASONS],
     "ground": ["Moor Top", "Fen Side", "Holm Point", "Nobody's Field", "Far Paddock"],
@@ -116,7 +116,11 @@ def _between(rng: Random, most: int) -> Tree:
 
 def _shares(rng: Random) -> Tree:
     cut = rng.choice(SHARED_OUT)
-    return {"of": {cut: _chosen(rng, cut)}, "by": _by(rng, list(DIVIDING))}
+    named = [value for value in values_of(cut) if value != "unknown"]
+    return {
+        "of": {cut: rng.sample(named, rng.randint(1, len(named)))},
+        "by": _by(rng, list(DIVIDING)),
+    }
 
 
 def _streaks(rng: Random) -> Tree:

@@ -73,6 +73,17 @@ REFUSED: dict[str, tuple[Beat, str]] = {
         {"kind": "before_after", "where": {"overs": "45", "phase": "powerplay"}},
         "its filters leave no balls",
     ),
+    "a gap of unknown balls alone": (
+        {
+            **{"kind": "gap", "between": {"region": ["coast", "unknown"]}},
+            "where": {"region": "unknown"},
+        },
+        "none of its balls is in any of its rows",
+    ),
+    "a share of what is not known": (
+        {"kind": "share", "of": {"bowler_kind": ["spin", "unknown"]}},
+        "'unknown' has none",
+    ),
     "a mix of what is counted by wickets": (
         {"kind": "mix", "by": "batting_order", "measure": "bowling_strike_rate"},
         "is not per ball",
@@ -81,7 +92,8 @@ REFUSED: dict[str, tuple[Beat, str]] = {
 
 
 def topic(beat: Beat, head: str = HEAD) -> str:
-    return f"{head}beats:\n  - {json.dumps({'id': 'a', 'measure': 'run_rate', **beat})}\n"
+    measure = {} if beat["kind"] == "share" else {"measure": "run_rate"}
+    return f"{head}beats:\n  - {json.dumps({'id': 'a', **measure, **beat})}\n"
 
 
 @pytest.mark.parametrize("asked", SHOWN)
