@@ -2,12 +2,30 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.builders import cleaned, delivery, match, quality_of
+from pipeline.clean.stage import clean
+from pipeline.config import views
+from pipeline.config.load import Config, load
+from pipeline.config.project import Project
+from pipeline.errors import UserError
+from pipeline.ingest.stage import ingest
+from pipeline.metrics.stage import tallies_of
+from tests.builders import (
+    FORMATS,
+    cleaned,
+    delivery,
+    match,
+    quality_of,
+    rows_of,
+    source,
+    write_zip,
+)
+from tests.conftest import ROOT
 
 
 def played(target: dict[str, Any], **outcome: Any) -> dict[str, Any]:
@@ -35,3 +53,29 @@ def test_a_tie_decided_otherwise_is_not_held_against_the_balls(tmp_path: Path):
     report = quality_of(cleaned(tmp_path, only={"m1.json": found}))
     assert report["checked"] == {"winners": 0, "targets": 1, "winners_not_checked": 1}
     assert report["odd"]["winners_that_disagree"]["count"] == 0
+
+
+@pytest.mark.filterwarnings("error")
+@pytest.mark.parametrize("empty", ["every file set aside", "a table of a header alone"])
+def test_data_without_a_match_are_reported_as_none(tmp_path: Path, empty: str):
+    """Clean tables with nothing in them; what asks of them is told so."""
+    if empty == "every file set aside":
+        given = source(write_zip(tmp_path / "m.zip", {"m1.json": "{"}), on_error="quarantine")
+    else:
+        path = tmp_path / "m.csv"
+        path.write_text(",".join(rows_of(match([delivery()]))[0]) + "\n", "utf-8")
+        given = source(path, "delivery-csv")
+    data = tmp_path / "data"
+    ingest(given, data / given.id)
+    config = Config(tmp_path, Project(title="test"), {given.id: given}, {}, FORMATS)
+    report = clean(views.clean(config), data)
+    assert not any(report.counts.values()) and not any(report.checked.values())
+    assert set(report.coverage.values()) == {None}
+    asked = "title: A question\nquestion: What?\ndata: {format: one-day}\nbeats:\n"
+    shutil.copytree(ROOT / "config", tmp_path / "config")
+    (tmp_path / "config" / "topics" / "asked.yaml").write_text(
+        f"{asked}  - {{id: a, kind: trend, measure: economy}}\n", "utf-8"
+    )
+    view = views.metrics(load(tmp_path / "config", only="asked"), "asked")
+    with pytest.raises(UserError, match="there is no match in the data"):
+        tallies_of(view, data)

@@ -33,17 +33,26 @@ def _known(what: str, file: str) -> AfterValidator:
 
 def check_values(cut: str, values: list[str], info: ValidationInfo) -> list[str]:
     """Values of a closed cut must be in its set; open cuts are checked against the data later."""
-    context = info.context or {}
-    valid = context.get("phases", ()) if cut == "phase" else CUTS[cut].values
+    valid = _phases(info) if cut == "phase" else CUTS[cut].values
     for value in values:
         if valid and value not in valid:
             raise ValueError(f"'{value}' is no value of '{cut}'{did_you_mean(value, valid)}")
     return values
 
 
-def _check_cut(name: str) -> str:
+def _phases(info: ValidationInfo) -> tuple[str, ...]:
+    """The phases of the topic's format, which has some; none where the format isn't known."""
+    phases: tuple[str, ...] | None = (info.context or {}).get("phases")
+    if phases == ():
+        raise ValueError("the format has no phases; declare them in formats.yaml, or use 'overs'")
+    return phases or ()
+
+
+def _check_cut(name: str, info: ValidationInfo) -> str:
     if name not in DIVIDING:
         raise ValueError(f"no cut '{name}'{did_you_mean(name, DIVIDING)}")
+    if name == "phase":
+        _phases(info)
     return name
 
 

@@ -25,7 +25,7 @@ def names_for(
 ) -> dict[str, Any]:
     """The names a topic may use, as the validation context of its model."""
     form = _format(document.tree, formats)
-    phases = tuple(form.phases) if form else ()
+    phases = tuple(form.phases) if form else None
     return {"measure": measures, "format": formats, "source": sources, "phases": phases}
 
 

@@ -17,12 +17,18 @@ if TYPE_CHECKING:
     from pipeline.config.views import EventDates
 
 Overs = tuple[int, int]
+BOTH_SIDES = {"team"}  # a match of one side is its opponent's too, so two values have it in common
 
 
 def control_beat(beat: AnyKind, control: Control) -> AnyKind:
-    """The beat as it is asked of its control: its filters laid over, without the cuts they fix."""
+    """The beat as it is asked of its control: its filters laid over, without the cuts they fix.
+
+    Another competition takes the place of the beat's own, filtered or divided by.
+    """
     given = control.where
     laid = {name: value for name in type(given).model_fields if (value := getattr(given, name))}
+    if control.competition:
+        laid.setdefault("competition", None)
     update: dict[str, Any] = {"where": beat.where.model_copy(update=laid), "control": None}
     if "by" in type(beat).model_fields:
         update["by"] = [cut for cut in beat.cuts if cut not in laid]
@@ -57,24 +63,31 @@ def control_data(data: Data, control: Control) -> Data:
 
 
 def matched(
-    beat: AnyKind, control: Control, cells: list[Cell], there: list[Cell], file: str, where: str
+    beat: AnyKind,
+    control: Control,
+    data: Data,
+    cells: list[Cell],
+    there: list[Cell],
+    file: str,
+    where: str,
 ) -> dict[str, str]:
     """Each cell's cell of the control, by id; cells that the control overlaps have none.
 
-    A cell is apart from the control when they are of two competitions, or when some filter of the
-    control is fixed in the cell too, at other values. A control of the beat's own that is apart
-    from no cell at all raises UserError, at `where`; the event's may overlap a whole beat, which
-    has none then.
+    A cell is apart from the control when they have no competition in common, or when some filter of
+    the control is fixed in the cell too, at other values. `data` are the topic's own. A control of
+    the beat's own that is apart from no cell at all raises UserError, at `where`; the event's may
+    overlap a whole beat, which has none then.
     """
     given = control.where.chosen()
-    shared = set(beat.cuts) - set(given)
+    shared = set(beat.cuts) - set(given) - ({"competition"} if control.competition else set())
+    telling = set(given) - BOTH_SIDES
     ids = {_key(cell.values, shared): cell.id for cell in there}
     found = {}
     for cell in cells:
         fixed = {**beat.where.chosen(), **{cut: [value] for cut, value in cell.values.items()}}
         apart = (
-            bool(control.competition)
-            or any(cut in fixed and not set(fixed[cut]) & set(given[cut]) for cut in given)
+            _of_another(control, fixed.get("competition") or data.competition)
+            or any(cut in fixed and not set(fixed[cut]) & set(given[cut]) for cut in telling)
             or _never_meet(beat.where.overs, control.where.overs)
         )
         twin = ids.get(_key(cell.values, shared))
@@ -87,6 +100,11 @@ def matched(
         )
         raise UserError(Problem(file, message, where=where))
     return found
+
+
+def _of_another(control: Control, own: list[str] | None) -> bool:
+    """Whether it is of competitions that a cell has no match of; a cell of none named has all."""
+    return bool(control.competition and own and not set(control.competition) & set(own))
 
 
 def _key(values: dict[str, str], shared: set[str]) -> tuple[tuple[str, str], ...]:

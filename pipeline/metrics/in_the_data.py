@@ -33,6 +33,9 @@ def chosen_matches(
     chosen = f"(SELECT * FROM {source} WHERE {' AND '.join(conditions)})"
     if db.execute(f"SELECT count(*) FROM {chosen}").fetchall()[0][0]:
         return chosen
+    if not db.execute(f"SELECT count(*) FROM {source}").fetchall()[0][0]:
+        message = "there is no match in the data; quality.html says which files were left out"
+        raise UserError(Problem(view.file, message, where="data"))
     for key in ("competition", "gender", "team_type", "source"):
         asked = getattr(view.data, key)
         there = _distinct(db, f"m.{key}", source)

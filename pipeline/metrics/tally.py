@@ -154,7 +154,7 @@ def _controlled(
     made, there = _named(wide, query, asked, inner, [])
     if beat.traits.compares == "series":
         made = [_in_windows(table, windows) for table in made]
-    pairs = matched(beat, control, cells, there, view.file, place)
+    pairs = matched(beat, control, view.data, cells, there, view.file, place)
     made = [_renamed(table) for table in made]
     return made, ControlSelection(name=control.name, query=query.text, pairs=pairs)
 

@@ -10,6 +10,7 @@ from pipeline.config.cuts import CUTS
 from pipeline.config.fields import Margin
 from pipeline.config.kinds.base import AnyKind, Control, Traits, known_values
 from pipeline.config.measure import Measure
+from pipeline.config.row_ids import UNKNOWN
 from pipeline.config.selection import CutName, CutNames, Values, as_list
 from pipeline.text import slug
 
@@ -54,6 +55,10 @@ class Share(AnyKind):
     ) -> dict[str, list[str]]:
         if len(of) != 1 or next(iter(of)) not in SHARED_OUT:
             raise ValueError(f"'of' names one of {', '.join(SHARED_OUT)}: {{bowler_arm: left}}")
+        ((cut, values),) = of.items()
+        if UNKNOWN in values:
+            message = f"a share is of the balls whose {CUTS[cut].name} is known; 'unknown' has none"
+            raise ValueError(message)
         return known_values(of, info)
 
 
