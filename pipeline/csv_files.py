@@ -48,16 +48,7 @@ def read_sheet(
     if path is None:
         return []
     file = str(path)
-    try:
-        text = Path(path).read_text("utf-8-sig")
-    except FileNotFoundError:
-        message = "no such file; it is named in project.yaml"
-        raise UserError(Problem(file, message)) from None
-    except UnicodeDecodeError as error:
-        message = f"not UTF-8 text (byte {error.start}); save it as UTF-8"
-        raise UserError(Problem(file, message)) from None
-    if "\0" in text:
-        raise UserError(Problem(file, "not a text file (a NUL byte in it)"))
+    text = _text_of(Path(path))
     reader = csv.reader(io.StringIO(text, newline=""))
     try:
         header = [name.strip() for name in next(reader, [])]
@@ -71,6 +62,25 @@ def read_sheet(
         (line, {**blank, **dict(zip(header, (plain(c.strip()) for c in cells), strict=False))})
         for line, cells in rows
     ]
+
+
+def _text_of(path: Path) -> str:
+    """A sheet's text; what is no file is not opened, since a pipe or a device might never end."""
+    try:
+        if path.exists() and not path.is_file():
+            raise UserError(Problem(str(path), "not a file; it is named in project.yaml"))
+        text = path.read_text("utf-8-sig")
+    except FileNotFoundError:
+        message = "no such file; it is named in project.yaml"
+        raise UserError(Problem(str(path), message)) from None
+    except UnicodeDecodeError as error:
+        message = f"not UTF-8 text (byte {error.start}); save it as UTF-8"
+        raise UserError(Problem(str(path), message)) from None
+    except OSError as error:
+        raise UserError(Problem(str(path), f"can't be read: {error.strerror}")) from None
+    if "\0" in text:
+        raise UserError(Problem(str(path), "not a text file (a NUL byte in it)"))
+    return text
 
 
 def _check_header(
@@ -88,13 +98,13 @@ def _check_header(
 
 
 def _check_lengths(file: str, header: list[str], rows: list[tuple[int, list[str]]]) -> None:
-    wrong = [
-        Problem(file, f"{len(cells)} cells under {len(header)} columns; quote commas", line, 1)
-        for line, cells in rows
-        if len(cells) > len(header)
-    ]
+    """Rows may be short, but nothing stands beyond the last column; a last comma is nothing."""
+    wrong = [(line, cells) for line, cells in rows if any(cells[len(header) :])]
     if wrong:
-        raise UserError(wrong)
+        line, cells = wrong[0]
+        alike = f" (and {len(wrong) - 1:,} more rows like it)" if len(wrong) > 1 else ""
+        message = f"{len(cells)} cells under {len(header)} columns{alike}; quote commas"
+        raise UserError(Problem(file, message, line, 1))
 
 
 def check_unique(file: str, rows: list[tuple[int, Row]], *keys: str) -> None:

@@ -10,6 +10,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from pipeline.text import one_line, visible
+
 
 @dataclass(frozen=True)
 class Problem:
@@ -31,11 +33,11 @@ class Problem:
         return (self.file, self.line or 0, self.column or 0, self.message)
 
     def __str__(self) -> str:
-        place = [self.file]
+        place = [visible(self.file)]
         if self.line is not None:
             place += [str(self.line), str(self.column or 1)]
-        parts = [":".join(place), *([self.where] if self.where else []), self.message]
-        return ": ".join(parts)
+        said = [one_line(text) for text in (self.where, self.message) if text]
+        return ": ".join([":".join(place), *said])
 
 
 class UserError(Exception):
@@ -81,8 +83,19 @@ def run_stage(main: Callable[[], None]) -> None:
         raise SystemExit(1) from None
     except OSError as error:
         place = error.filename or "output"
-        print(f"{place}: {error.strerror}: check the path and the free space", file=sys.stderr)
+        told = one_line(f"{place}: {error.strerror or error}: check the path and the free space")
+        print(told, file=sys.stderr)
         raise SystemExit(1) from None
+
+
+@contextmanager
+def named(path: Path | str) -> Iterator[None]:
+    """An error of the system that names no file (a full disk does not) names this one."""
+    try:
+        yield
+    except OSError as error:
+        error.filename = error.filename or str(path)
+        raise
 
 
 @contextmanager
@@ -98,7 +111,8 @@ def replacing(path: Path | str) -> Iterator[Path]:
             left.unlink(missing_ok=True)
     temporary = target.with_name(f".{target.name}.{os.getpid()}")
     try:
-        yield temporary
+        with named(target):
+            yield temporary
         os.replace(temporary, target)
     finally:
         temporary.unlink(missing_ok=True)

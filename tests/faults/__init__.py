@@ -1,0 +1,1 @@
+"""Faults: what goes wrong around the pipeline, made on purpose."""
