@@ -80,7 +80,8 @@ def numbered(frame: pd.DataFrame, bad: Bad) -> pd.DataFrame:
 def _check_dates(frame: pd.DataFrame, bad: Bad) -> None:
     text = frame["date"].astype(str)
     dates = pd.to_datetime(text, format="%Y-%m-%d", errors="coerce")
-    wrong = dates.isna() | ~text.str.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+    shaped = text.str.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}") & ~text.str.startswith("0000")
+    wrong = dates.isna() | ~shaped
     bad.rows(frame, wrong, "'{date}' is no date; expected YYYY-MM-DD")
 
 
