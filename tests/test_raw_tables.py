@@ -51,7 +51,13 @@ def test_a_table_that_was_cut_or_overwritten(project: tuple[dict[str, Any], Path
     view, data = project
     path = data / "pebbles" / f"{name}.parquet"
     whole = path.read_bytes()
-    for damaged in (whole[: len(whole) // 2], b"", b"x" * 99, whole[:4] + bytes(40) + whole[44:]):
+    part = len(whole) // 4
+    for damaged in (
+        whole[: 2 * part],
+        b"",
+        b"x" * 99,
+        whole[:part] + bytes(2 * part) + whole[3 * part :],
+    ):
         path.write_bytes(damaged)
         assert said(view, data).startswith(f"{path}: ")
     path.unlink()

@@ -22,7 +22,7 @@ SELECT (SELECT count(*) FROM raw_matches) AS matches_read,
     coalesce(sum(wickets), 0)::BIGINT AS wickets,
     (SELECT coalesce(sum(penalty), 0)::BIGINT FROM innings) AS penalty_runs_of_innings,
     (SELECT coalesce(sum(super_overs), 0)::BIGINT FROM kept) AS super_overs_set_aside,
-    (SELECT count_if(forfeited) FROM innings) AS innings_forfeited,
+    (SELECT coalesce(count_if(forfeited), 0) FROM innings) AS innings_forfeited,
     (SELECT count(*) FROM matches WHERE reduced) AS targets_reduced
 FROM deliveries
 """

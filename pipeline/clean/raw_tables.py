@@ -43,7 +43,8 @@ def reading(folders: dict[str, Path], data: Path) -> Iterator[None]:
     except duckdb.Error as error:
         raise_if_damaged(folders)
         if isinstance(error, duckdb.IOException):
-            message = f"{error}: check the free space, then {MEND}; earlier files are as they were"
+            todo = f"check the free space, then {MEND}; earlier files are as they were"
+            message = f"{str(error).strip()}: {todo}"
             raise UserError(Problem(str(data), message)) from None
         raise
 

@@ -14,6 +14,7 @@ from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 from random import Random
+from typing import Any
 
 from pipeline.clean.corrections import read_corrections
 from pipeline.clean.sheets import (
@@ -26,7 +27,7 @@ from pipeline.clean.sheets import (
 from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import Config
-from pipeline.config.project import Project, Source
+from pipeline.config.project import Project
 from pipeline.contracts.errata import Wording
 from pipeline.errata.captions import in_captions
 from pipeline.errors import Problem, UserError
@@ -68,15 +69,15 @@ def _innermost(error: Exception) -> str:
     return f"{frames[-1].filename.rpartition('/pipeline/')[2]}:{frames[-1].name}"
 
 
-def _source(given: Source, rng: Random, folder: Path) -> Read:
+def _source(path: Path, rng: Random, folder: Path, layout: str, **more: Any) -> Read:
     """Read it, hash it as the workflow does, and now and then clean what it gave."""
     cleaned = rng.randrange(CLEANED) == 0
+    given = source(path, layout, on_error="quarantine", **more)
 
     def read() -> list[Problem]:
         content_hash(given.path)
         if not cleaned:
             return read_all(given)[1]
-        given.on_error = "quarantine"
         ingest(given, folder / "data" / given.id)
         config = Config(folder, Project(title="test"), {given.id: given}, {}, FORMATS)
         clean(views.clean(config), folder / "data")
@@ -88,23 +89,23 @@ def _source(given: Source, rng: Random, folder: Path) -> Read:
 def _match_json(rng: Random, folder: Path) -> Read:
     path = folder / "m1.json"
     path.write_bytes(made.match_json(rng))
-    return _source(source(path), rng, folder)
+    return _source(path, rng, folder, "match-json")
 
 
 def _delivery_csv(rng: Random, folder: Path) -> Read:
     path = made.delivery_csv(rng, folder)
-    return _source(source(path, "delivery-csv"), rng, folder)
+    return _source(path, rng, folder, "delivery-csv")
 
 
 def _table(rng: Random, folder: Path) -> Read:
     path = made.table(rng, folder)
     more = made.columns(rng, COLUMNS)
-    return _source(source(path, "table", columns=more), rng, folder)
+    return _source(path, rng, folder, "table", columns=more)
 
 
 def _zip(rng: Random, folder: Path) -> Read:
     path = made.container(rng, folder)
-    return _source(source(path, rng.choice(("match-json", "delivery-csv"))), rng, folder)
+    return _source(path, rng, folder, rng.choice(("match-json", "delivery-csv")))
 
 
 def _sheets(rng: Random, folder: Path) -> Read:
