@@ -10,7 +10,21 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from pipeline.text import one_line, visible
+MOST_SHOWN = 2_000  # characters of a line that is printed
+
+
+def visible(text: str) -> str:
+    """The text with what can't be seen written out ('\\x1b'), and no longer than can be read."""
+    if len(text) > MOST_SHOWN:
+        text = f"{text[:MOST_SHOWN]}…"
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
+
+
+def one_line(text: str) -> str:
+    """The same of a message, whose lines are put one after another."""
+    return visible(" ".join(line.strip() for line in text.strip().splitlines()))
 
 
 @dataclass(frozen=True)

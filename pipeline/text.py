@@ -1,25 +1,9 @@
-"""Forms of a text that all stages share: one line, capitals, lists, spans, parts of an id."""
+"""Forms of a text that all stages share: capitals, lists, spans, parts of an id; no words."""
 
 from __future__ import annotations
 
 import re
 import unicodedata
-
-MOST_SHOWN = 2_000  # characters of a line that is printed
-
-
-def visible(text: str) -> str:
-    """The text with what can't be seen written out ('\\x1b'), and no longer than can be read."""
-    if len(text) > MOST_SHOWN:
-        text = f"{text[:MOST_SHOWN]}…"
-    if text.isprintable():
-        return text
-    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
-
-
-def one_line(text: str) -> str:
-    """The same of a message, whose lines are put one after another."""
-    return visible(re.sub(r"\s*[\r\n]\s*", " ", text.strip()))
 
 
 def capitalised(text: str) -> str:
