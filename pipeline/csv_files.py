@@ -6,6 +6,7 @@ import csv
 import io
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,7 @@ from pipeline.errors import Problem, UserError, did_you_mean
 _RUN = re.compile(r"^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]")
 _NUMBER = re.compile(r"^[+-]?\d[\d,]*(\.\d+)?([eE][+-]?\d+)?%?$")
 Row = dict[str, str]
+FEW = 3  # lines with the same mistake that are each told
 
 
 def neutral(value: Any) -> Any:
@@ -83,6 +85,25 @@ def _text_of(path: Path) -> str:
     return text
 
 
+def once_each(problems: Iterable[Problem]) -> list[Problem]:
+    """The same mistake on many lines of a file as one problem: the first, and where the others are.
+
+    A mistake on two or three lines is told on each of them.
+    """
+    found: dict[tuple[str, str], list[Problem]] = {}
+    for problem in problems:
+        found.setdefault((problem.file, problem.message), []).append(problem)
+    return sorted(told for alike in found.values() for told in _told_once(alike))
+
+
+def _told_once(alike: list[Problem]) -> list[Problem]:
+    if len(alike) <= FEW:
+        return alike
+    first = min(alike)
+    message = f"{first.message} (and so on {len(alike) - 1:,} more lines)"
+    return [replace(first, message=message)]
+
+
 def _check_header(
     file: str, header: list[str], needed: Sequence[str], optional: Sequence[str]
 ) -> None:
@@ -99,12 +120,10 @@ def _check_header(
 
 def _check_lengths(file: str, header: list[str], rows: list[tuple[int, list[str]]]) -> None:
     """Rows may be short, but nothing stands beyond the last column; a last comma is nothing."""
-    wrong = [(line, cells) for line, cells in rows if any(cells[len(header) :])]
+    wrong = [line for line, cells in rows if any(cells[len(header) :])]
     if wrong:
-        line, cells = wrong[0]
-        alike = f" (and {len(wrong) - 1:,} more rows like it)" if len(wrong) > 1 else ""
-        message = f"{len(cells)} cells under {len(header)} columns{alike}; quote commas"
-        raise UserError(Problem(file, message, line, 1))
+        message = f"more cells than the {len(header)} columns; quote commas"
+        raise UserError(once_each(Problem(file, message, line, 1) for line in wrong))
 
 
 def check_unique(file: str, rows: list[tuple[int, Row]], *keys: str) -> None:
@@ -119,6 +138,6 @@ def check_unique(file: str, rows: list[tuple[int, Row]], *keys: str) -> None:
             )
             message = f"{named} stands on line {seen[key]} too; keep one of them"
             problems.append(Problem(file, message, line, 1))
-        seen[key] = line
+        seen.setdefault(key, line)
     if problems:
-        raise UserError(problems)
+        raise UserError(once_each(problems))

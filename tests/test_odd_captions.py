@@ -30,7 +30,7 @@ def refusal(path: Path) -> str:
 
 
 @pytest.mark.parametrize(
-    "number", ["1" * 29, "9" * 5000, "0." + "3" * 40, "1," * 20 + "000", "٣" * 30]
+    "number", ["1" * 29, "9" * 4400, "0." + "3" * 40, "1," * 20 + "000", "٣" * 30]
 )
 @pytest.mark.parametrize("name", ["c.srt", "c.vtt", "c.txt"])
 def test_numbers_of_any_length_are_heard(tmp_path: Path, number: str, name: str):
@@ -50,7 +50,7 @@ def test_a_number_too_long_to_be_said_is_read_digit_by_digit():
 
 
 @given(text=st.text(max_size=80))
-@example("&#" + "9" * 5000 + ";")
+@example("&#" + "9" * 4400 + ";")
 @settings(max_examples=300, deadline=None, suppress_health_check=list(HealthCheck))
 def test_any_text_is_heard_or_refused(tmp_path: Path, text: str):
     for name, layout in (("c.srt", SRT), ("c.vtt", VTT), ("c.txt", "{}")):

@@ -155,15 +155,19 @@ def test_commas_at_the_end_of_a_sheets_lines_are_nothing(tmp_path: Path, ending:
     assert read_sheet(str(path), ("a", "b")) == [(2, {"a": "1", "b": "2"})]
 
 
-def test_rows_that_are_too_long_are_one_problem_of_a_sheet(tmp_path: Path):
+def test_the_same_mistake_on_many_lines_of_a_sheet_is_one_problem(tmp_path: Path):
     path = tmp_path / "sheet.csv"
     path.write_text("a,b\n" + "1,2,3\n" * 900, "utf-8")
     with pytest.raises(UserError) as caught:
         read_sheet(str(path), ("a", "b"))
-    (line,) = map(str, caught.value.problems)
-    assert line.endswith(
-        "sheet.csv:2:1: 3 cells under 2 columns (and 899 more rows like it); quote commas"
-    )
+    more = "more cells than the 2 columns; quote commas"
+    assert str(caught.value) == f"{path}:2:1: {more} (and so on 899 more lines)"
+    path.write_text("a,b\n" + "1,2,3\n" * 3, "utf-8")
+    with pytest.raises(UserError) as caught:
+        read_sheet(str(path), ("a", "b"))
+    assert [str(each) for each in caught.value.problems] == [
+        f"{path}:{line}:1: {more}" for line in (2, 3, 4)
+    ]
 
 
 def test_a_problem_is_one_line_of_what_can_be_seen():

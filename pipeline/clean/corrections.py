@@ -12,7 +12,7 @@ from datetime import date
 from typing import Any
 
 from pipeline.contracts.selection import Fix
-from pipeline.csv_files import Row, read_sheet
+from pipeline.csv_files import Row, once_each, read_sheet
 from pipeline.errors import Problem, UserError, did_you_mean
 
 PLACES = ("match", "innings", "over", "delivery", "player", "venue")
@@ -105,7 +105,7 @@ def read_corrections(path: str | None) -> list[Correction]:
         if made:
             found.append(made)
     if problems:
-        raise UserError(problems)
+        raise UserError(once_each(problems))
     return found
 
 

@@ -13,8 +13,8 @@ from pipeline.errata.hearing import Word, heard
 from pipeline.errors import Problem, UserError
 from pipeline.wording import script
 
-LARGEST = 4 * 1024 * 1024  # bytes; the captions of an hour are about a tenth of one megabyte
-LONGEST = 20_000  # characters of one caption: to look for marks in more could take hours
+LARGEST = 2 * 1024 * 1024  # bytes; an hour of captions that roll is about half of one megabyte
+LONGEST = 5_000  # characters of one caption: to look for marks in more could take hours
 SCRIPTS = (".txt", ".md")  # plain words without times
 
 
