@@ -43,7 +43,7 @@ def reading(folders: dict[str, Path], data: Path) -> Iterator[None]:
     except duckdb.Error as error:
         raise_if_damaged(folders)
         if isinstance(error, duckdb.IOException):
-            todo = f"check the free space, then {MEND}; earlier files are as they were"
+            todo = f"check the free space, then {MEND}; no file is half written"
             message = f"{str(error).strip()}: {todo}"
             raise UserError(Problem(str(data), message)) from None
         raise

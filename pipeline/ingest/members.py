@@ -120,6 +120,11 @@ def _too_large(size: int) -> str:
     return f"{size:,} bytes when unpacked; the most a match file may have is {LARGEST_MEMBER:,}"
 
 
+def file_of(path: Path, name: str) -> str:
+    """A member as it is named to people; a source that is one file is its own only member."""
+    return str(path) if path.name == name and not path.is_dir() else f"{path}/{name}"
+
+
 def open_zip(path: Path) -> zipfile.ZipFile:
     """Open an archive, or say what is wrong with it."""
     try:

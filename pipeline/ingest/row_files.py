@@ -10,7 +10,7 @@ import pandas as pd
 
 from pipeline.errors import Problem, UserError
 from pipeline.ingest.info_csv import InfoFile, parse_info
-from pipeline.ingest.members import check_there, list_members, read_members
+from pipeline.ingest.members import check_there, file_of, list_members, read_members
 from pipeline.ingest.row_checks import Bad
 from pipeline.ingest.row_csv import read_csv
 from pipeline.ingest.row_names import check_constants, picked
@@ -41,7 +41,7 @@ def load_rows(source: Source) -> Rows:
     names, refused = list_members(path, ".csv")
     bad = Bad(refused)
     for name, data in read_members(path, names):
-        file = f"{path}/{name}" if path.name != name else str(path)
+        file = file_of(path, name)
         match = Path(name).stem.removesuffix("_info")
         try:
             if isinstance(data, str):
