@@ -184,6 +184,7 @@ def test_a_person_under_two_ids_is_one(tmp_path: Path):
         ("a,a,why,\n", "'a' leads back to itself"),
         ("a,b,,\n", "reason is blank"),
         ("a,b,x,\na,c,y,\n", "people.csv:3:1: id 'a' stands on line 2 too"),
+        ("a,,x,\n", "people.csv:2:1: same_as is blank; name the id to keep"),
     ],
 )
 def test_merges_that_cannot_be(tmp_path: Path, text: str, said: str):

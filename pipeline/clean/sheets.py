@@ -91,6 +91,8 @@ def read_merges(path: str | None) -> Rows:
     target = {row["id"]: row["same_as"] for _, row in rows}
     problems = []
     for line, row in rows:
+        if not row["same_as"]:
+            problems.append(Problem(str(path), "same_as is blank; name the id to keep", line, 1))
         seen, at = {row["id"]}, row["same_as"]
         while at in target and at not in seen:
             seen.add(at)

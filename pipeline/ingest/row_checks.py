@@ -25,6 +25,8 @@ class Bad:
 
     def rows(self, frame: pd.DataFrame, wrong: pd.Series, message: str) -> None:
         """One problem a file for the rows that are wrong; braces stand for the first's cells."""
+        if not wrong.any():
+            return
         found = frame[wrong]
         self.matches |= set(found["match_id"])
         for file, alike in found.groupby("file", sort=False):
@@ -40,7 +42,8 @@ def _short(value: object) -> str:
 
 def _like_it(alike: pd.DataFrame) -> str:
     """'; 3 more rows like it, in matches a and b'."""
-    more, names = len(alike) - 1, [_short(name) for name in alike["match_id"].unique()]
+    more = len(alike) - 1
+    names = [_short(name) for name in alike["match_id"].unique() if name.strip()]
     if not more:
         return ""
     others = [f"{len(names) - TOLD:,} more"] if len(names) > TOLD else []
