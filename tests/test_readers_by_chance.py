@@ -7,6 +7,7 @@ from random import Random
 
 import pytest
 
+from pipeline.errors import Problem, UserError
 from tests.faults.readers import AREAS, try_one
 
 CASES = 20
@@ -15,8 +16,24 @@ CASES = 20
 @pytest.mark.parametrize("area", AREAS)
 def test_what_is_damaged_by_chance_is_read_or_refused(tmp_path: Path, area: str):
     found = [try_one(area, Random(f"{area} {n}"), tmp_path / str(n)) for n in range(CASES)]
-    assert {said for said in found if said not in ("ok", "refused")} == set()
-    assert {"ok", "refused"} <= set(found)
+    assert set(found) <= {"ok", "refused"}
+
+
+@pytest.mark.parametrize(
+    ("raised", "told"),
+    [
+        (ValueError("x"), "other: ValueError at nowhere in the pipeline"),
+        (UserError(Problem("elsewhere.csv", "x")), "other: unclear line 'elsewhere.csv: x'"),
+    ],
+)
+def test_a_fault_and_a_refusal_that_names_no_file_are_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, raised: Exception, told: str
+):
+    def read() -> list[Problem]:
+        raise raised
+
+    monkeypatch.setitem(AREAS, "zip", lambda rng, folder: read)
+    assert try_one("zip", Random(1), tmp_path) == told
 
 
 def test_a_case_is_the_same_every_time(tmp_path: Path):
