@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from pipeline.csv_files import csv_text, neutral, plain, read_sheet
 from pipeline.errors import Problem, UserError, replacing, run_stage, write_atomically
 from pipeline.hashes import content_hash
+from pipeline.ingest import members
 from pipeline.ingest.members import LARGEST_MEMBER
 from pipeline.ingest.stage import ingest
 from tests.builders import (
@@ -74,6 +75,14 @@ def test_gigabytes_from_kilobytes(tmp_path: Path):
     path = archive(tmp_path / "m.zip", members)
     assert path.stat().st_size < 200_000
     refused(path, "bytes when unpacked; the most a match file may have is")
+
+
+def test_days_of_unpacking_from_kilobytes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(members, "SUSPECT", 1_000_000)
+    packed = [(f"m{n}.json", b" " * 500_000) for n in range(4)]
+    with pytest.raises(UserError, match=r"m\.zip: 2,000,000 bytes when unpacked, from") as caught:
+        read_all(source(archive(tmp_path / "m.zip", packed)))
+    assert len(caught.value.problems) == 1
 
 
 def test_an_archive_that_lies_about_a_members_size(tmp_path: Path):

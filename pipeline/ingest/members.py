@@ -19,6 +19,8 @@ from pathlib import Path, PurePosixPath
 from pipeline.errors import Problem, UserError
 
 LARGEST_MEMBER = 64 * 1024 * 1024  # bytes; a match of five days is under one megabyte
+# An archive of match files unpacks to some thirty times its size, never to hundreds.
+MOST_TIMES, SUSPECT = 200, 1024**3
 
 # What the library raises for an archive whose bytes are not as they were written.
 DAMAGED = (
@@ -89,6 +91,7 @@ def _members_of_zip(path: Path, suffix: str, problems: list[Problem]) -> list[st
     names: list[str] = []
     seen: set[str] = set()
     with open_zip(path) as archive:
+        _check_sizes(path, archive.infolist())
         for item in archive.infolist():
             if item.is_dir() or not item.filename.endswith(suffix):
                 continue
@@ -100,6 +103,14 @@ def _members_of_zip(path: Path, suffix: str, problems: list[Problem]) -> list[st
                 names.append(item.filename)
     twice = {p.file.removeprefix(f"{path}/") for p in problems}
     return [name for name in names if name not in twice]
+
+
+def _check_sizes(path: Path, items: list[zipfile.ZipInfo]) -> None:
+    """Members that share their bytes would unpack for days, each no larger than it may be."""
+    unpacked, packed = sum(item.file_size for item in items), path.stat().st_size
+    if unpacked > max(SUSPECT, MOST_TIMES * packed):
+        message = f"{unpacked:,} bytes when unpacked, from {packed:,}; no archive of match files"
+        raise UserError(Problem(str(path), message))
 
 
 def _refusal(item: zipfile.ZipInfo, seen: set[str]) -> str | None:
