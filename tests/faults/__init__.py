@@ -1,1 +1,1 @@
-"""Faults: what goes wrong around the pipeline, made on purpose."""
+"""The campaign of faults: inputs that are damaged, odd or hostile, and kills, by the thousand."""
