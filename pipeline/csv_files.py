@@ -6,6 +6,7 @@ import csv
 import io
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,7 @@ from pipeline.errors import Problem, UserError, did_you_mean
 _RUN = re.compile(r"^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]")
 _NUMBER = re.compile(r"^[+-]?\d[\d,]*(\.\d+)?([eE][+-]?\d+)?%?$")
 Row = dict[str, str]
+FEW = 3  # lines with the same mistake that are each told
 
 
 def neutral(value: Any) -> Any:
@@ -48,16 +50,7 @@ def read_sheet(
     if path is None:
         return []
     file = str(path)
-    try:
-        text = Path(path).read_text("utf-8-sig")
-    except FileNotFoundError:
-        message = "no such file; it is named in project.yaml"
-        raise UserError(Problem(file, message)) from None
-    except UnicodeDecodeError as error:
-        message = f"not UTF-8 text (byte {error.start}); save it as UTF-8"
-        raise UserError(Problem(file, message)) from None
-    if "\0" in text:
-        raise UserError(Problem(file, "not a text file (a NUL byte in it)"))
+    text = _text_of(Path(path))
     reader = csv.reader(io.StringIO(text, newline=""))
     try:
         header = [name.strip() for name in next(reader, [])]
@@ -71,6 +64,44 @@ def read_sheet(
         (line, {**blank, **dict(zip(header, (plain(c.strip()) for c in cells), strict=False))})
         for line, cells in rows
     ]
+
+
+def _text_of(path: Path) -> str:
+    """A sheet's text; what is no file is not opened, since a pipe or a device might never end."""
+    try:
+        if path.exists() and not path.is_file():
+            raise UserError(Problem(str(path), "not a file; it is named in project.yaml"))
+        text = path.read_text("utf-8-sig")
+    except FileNotFoundError:
+        message = "no such file; it is named in project.yaml"
+        raise UserError(Problem(str(path), message)) from None
+    except UnicodeDecodeError as error:
+        message = f"not UTF-8 text (byte {error.start}); save it as UTF-8"
+        raise UserError(Problem(str(path), message)) from None
+    except OSError as error:
+        raise UserError(Problem(str(path), f"can't be read: {error.strerror}")) from None
+    if "\0" in text:
+        raise UserError(Problem(str(path), "not a text file (a NUL byte in it)"))
+    return text
+
+
+def once_each(problems: Iterable[Problem]) -> list[Problem]:
+    """The same mistake on many lines of a file as one problem: the first, and where the others are.
+
+    A mistake on two or three lines is told on each of them.
+    """
+    found: dict[tuple[str, str], list[Problem]] = {}
+    for problem in problems:
+        found.setdefault((problem.file, problem.message), []).append(problem)
+    return sorted(told for alike in found.values() for told in _told_once(alike))
+
+
+def _told_once(alike: list[Problem]) -> list[Problem]:
+    if len(alike) <= FEW:
+        return alike
+    first = min(alike)
+    message = f"{first.message} (and so on {len(alike) - 1:,} more lines)"
+    return [replace(first, message=message)]
 
 
 def _check_header(
@@ -88,13 +119,11 @@ def _check_header(
 
 
 def _check_lengths(file: str, header: list[str], rows: list[tuple[int, list[str]]]) -> None:
-    wrong = [
-        Problem(file, f"{len(cells)} cells under {len(header)} columns; quote commas", line, 1)
-        for line, cells in rows
-        if len(cells) > len(header)
-    ]
+    """Rows may be short, but nothing stands beyond the last column; a last comma is nothing."""
+    wrong = [line for line, cells in rows if any(cells[len(header) :])]
     if wrong:
-        raise UserError(wrong)
+        message = f"more cells than the {len(header)} columns; quote commas"
+        raise UserError(once_each(Problem(file, message, line, 1) for line in wrong))
 
 
 def check_unique(file: str, rows: list[tuple[int, Row]], *keys: str) -> None:
@@ -109,6 +138,6 @@ def check_unique(file: str, rows: list[tuple[int, Row]], *keys: str) -> None:
             )
             message = f"{named} stands on line {seen[key]} too; keep one of them"
             problems.append(Problem(file, message, line, 1))
-        seen[key] = line
+        seen.setdefault(key, line)
     if problems:
-        raise UserError(problems)
+        raise UserError(once_each(problems))

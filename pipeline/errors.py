@@ -10,6 +10,22 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+MOST_SHOWN = 2_000  # characters of a line that is printed
+
+
+def visible(text: str) -> str:
+    """The text with what can't be seen written out ('\\x1b'), and no longer than can be read."""
+    if len(text) > MOST_SHOWN:
+        text = f"{text[:MOST_SHOWN]}…"
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
+
+
+def one_line(text: str) -> str:
+    """The same of a message, whose lines are put one after another."""
+    return visible(" ".join(line.strip() for line in text.strip().splitlines()))
+
 
 @dataclass(frozen=True)
 class Problem:
@@ -31,11 +47,11 @@ class Problem:
         return (self.file, self.line or 0, self.column or 0, self.message)
 
     def __str__(self) -> str:
-        place = [self.file]
+        place = [visible(self.file)]
         if self.line is not None:
             place += [str(self.line), str(self.column or 1)]
-        parts = [":".join(place), *([self.where] if self.where else []), self.message]
-        return ": ".join(parts)
+        said = [one_line(text) for text in (self.where, self.message) if text]
+        return ": ".join([":".join(place), *said])
 
 
 class UserError(Exception):
@@ -80,7 +96,8 @@ def run_stage(main: Callable[[], None]) -> None:
         raise SystemExit(1) from None
     except OSError as error:
         place = error.filename or "output"
-        print(f"{place}: {error.strerror}: check the path and the free space", file=sys.stderr)
+        told = one_line(f"{place}: {error.strerror or error}: check the path and the free space")
+        print(told, file=sys.stderr)
         raise SystemExit(1) from None
 
 
@@ -88,6 +105,16 @@ def tell(error: UserError) -> None:
     """Each problem in a line on the terminal."""
     for problem in error.problems:
         print(problem, file=sys.stderr)
+
+
+@contextmanager
+def named(path: Path | str) -> Iterator[None]:
+    """An error of the system that names no file (a full disk does not) names this one."""
+    try:
+        yield
+    except OSError as error:
+        error.filename = error.filename or str(path)
+        raise
 
 
 @contextmanager
@@ -103,7 +130,8 @@ def replacing(path: Path | str) -> Iterator[Path]:
             left.unlink(missing_ok=True)
     temporary = target.with_name(f".{target.name}.{os.getpid()}")
     try:
-        yield temporary
+        with named(target):
+            yield temporary
         os.replace(temporary, target)
     finally:
         temporary.unlink(missing_ok=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 from pathlib import Path
 from typing import Any
 
@@ -15,16 +16,29 @@ def file_hash(path: Path | str) -> str:
 
 
 def content_hash(path: Path | str | None) -> str:
-    """sha256 of a file, or of a folder's names and contents; 'none' when nothing is there."""
+    """sha256 of a file, or of a folder's names and contents; 'none' when nothing is there.
+
+    What is no file that can be read (a pipe, a device, a link that leads nowhere) is never opened;
+    its name counts.
+    """
     if path is None or not Path(path).exists():
         return "none"
     path = Path(path)
     if path.is_file():
         return file_hash(path)
     digest = hashlib.sha256()
-    for inner in sorted(p for p in path.rglob("*") if p.is_file()):
-        digest.update(f"{inner.relative_to(path)} {file_hash(inner)}\n".encode())
+    for inner in sorted(path.rglob("*")):
+        if inner.is_symlink() or not inner.is_dir():
+            name = os.fsencode(inner.relative_to(path)).decode("utf-8", "backslashreplace")
+            digest.update(f"{name} {_hash_if_file(inner)}\n".encode())
     return digest.hexdigest()
+
+
+def _hash_if_file(path: Path) -> str:
+    try:
+        return file_hash(path) if path.is_file() else "none"
+    except OSError:
+        return "unread"
 
 
 def value_hash(value: Any) -> str:

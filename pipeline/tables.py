@@ -161,7 +161,7 @@ def read_table(path: Path | str, schema: pa.Schema) -> pa.Table:
         table = pq.read_table(path)
     except FileNotFoundError:
         raise UserError(Problem(str(path), "no such table; run the stage that writes it")) from None
-    except pa.ArrowInvalid as error:
+    except (pa.ArrowException, OSError, ValueError) as error:
         raise UserError(Problem(str(path), f"not a Parquet table: {error}")) from None
     missing = [name for name in schema.names if name not in table.column_names]
     if missing:

@@ -120,3 +120,9 @@ def test_a_venue_given_twice_is_placed_though_spaces_differ(tmp_path: Path):
 def test_a_missing_sheet_is_named(tmp_path: Path):
     with pytest.raises(UserError, match=r"no such file; it is named in project\.yaml"):
         read_grounds(str(tmp_path / "grounds.csv"))
+
+
+def test_a_match_in_which_nothing_was_played_leaves_empty_tables(tmp_path: Path):
+    data = cleaned(tmp_path, only={"m1.json": {**match([]), "innings": []}})
+    counts = quality_of(data)["counts"]
+    assert (counts["matches"], counts["innings"], counts["innings_forfeited"]) == (1, 0, 0)

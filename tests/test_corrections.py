@@ -184,6 +184,7 @@ def test_a_person_under_two_ids_is_one(tmp_path: Path):
         ("a,a,why,\n", "'a' leads back to itself"),
         ("a,b,,\n", "reason is blank"),
         ("a,b,x,\na,c,y,\n", "people.csv:3:1: id 'a' stands on line 2 too"),
+        ("a,,x,\n", "people.csv:2:1: same_as is blank; name the id to keep"),
     ],
 )
 def test_merges_that_cannot_be(tmp_path: Path, text: str, said: str):
@@ -207,3 +208,36 @@ def test_a_header_that_is_wrong_is_placed(tmp_path: Path):
             only=FOUND,
         )
     assert PLAYERS.startswith("id,")
+
+
+@pytest.mark.parametrize("number", ["9999999999999999999", "9" * 5000, "١", "-1", "1.5"])
+def test_numbers_of_any_size_in_any_place_are_named(tmp_path: Path, number: str):
+    places = (f"m1,{number},,,,", f"m1,1,{number},1,,", f"m1,1,1,{number},,")
+    for place in places:
+        field = "target_runs" if place.endswith(",,,,") else "wides"
+        (said,) = message(tmp_path, line(place, field, "0", "1"))
+        assert said.startswith("corrections.csv:2:1: ") and "is no number" in said
+        assert len(said) < 200
+    for place, field in (
+        ("m1,1,1,1,,", "wides"),
+        ("m1,,,,,", "overs_limit"),
+        ("m1,,,,,", "target"),
+    ):
+        (said,) = message(tmp_path, line(place, field, "0", number))
+        assert "is no count for" in said and len(said) < 200
+
+
+@pytest.mark.parametrize(
+    ("place", "field", "new", "said"),
+    [
+        ("m1,1,1,1,,", "wides", "100", "new '100' is no count for wides; expected 0 to 99"),
+        ("m1,1,1,1,,", "delivered", "7", "new '7' is no count for delivered; expected 0 to 1"),
+        ("m1,,,,,", "balls_per_over", "0", "no match is without its balls_per_over"),
+        ("m1,,,,,", "season", "", "no match is without its season"),
+    ],
+)
+def test_what_our_tables_have_no_room_for_is_named(
+    tmp_path: Path, place: str, field: str, new: str, said: str
+):
+    (found,) = message(tmp_path, line(place, field, "1", new))
+    assert said in found

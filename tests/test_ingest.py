@@ -96,6 +96,12 @@ def test_truncated_json_in_a_zip_is_named(tmp_path: Path):
     assert found.startswith(f"{path}/a/m1.json: not readable JSON")
 
 
+def test_a_source_that_is_one_file_is_named_as_it_is(tmp_path: Path):
+    path = tmp_path / "m1.json"
+    path.write_text("{", "utf-8")
+    assert reasons(path)[0].startswith(f"{path}: not readable JSON")
+
+
 def test_a_damaged_member_is_named_and_the_others_read(tmp_path: Path):
     path = write_zip(tmp_path / "m.zip", {"m1.json": match(GOOD), "m2.json": match(GOOD)})
     path.write_bytes(path.read_bytes().replace(b"Pebble Cup", b"Rubble Cup", 1))

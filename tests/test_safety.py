@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import stat
@@ -13,7 +14,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pipeline.csv_files import csv_text, neutral, plain, read_sheet
-from pipeline.errors import UserError, replacing, write_atomically
+from pipeline.errors import Problem, UserError, replacing, run_stage, write_atomically
+from pipeline.hashes import content_hash
+from pipeline.ingest import members
 from pipeline.ingest.members import LARGEST_MEMBER
 from pipeline.ingest.stage import ingest
 from tests.builders import (
@@ -74,12 +77,123 @@ def test_gigabytes_from_kilobytes(tmp_path: Path):
     refused(path, "bytes when unpacked; the most a match file may have is")
 
 
+def test_days_of_unpacking_from_kilobytes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(members, "SUSPECT", 1_000_000)
+    packed = [(f"m{n}.json", b" " * 500_000) for n in range(4)]
+    with pytest.raises(UserError, match=r"m\.zip: 2,000,000 bytes when unpacked, from") as caught:
+        read_all(source(archive(tmp_path / "m.zip", packed)))
+    assert len(caught.value.problems) == 1
+
+
 def test_an_archive_that_lies_about_a_members_size(tmp_path: Path):
     """The list says one byte; what is unpacked is bounded and found damaged."""
     path = archive(tmp_path / "m.zip", [("m1.json", GOOD), ("m2.json", b" " * 5_000_000)])
     size = (5_000_000).to_bytes(4, "little")
     path.write_bytes(path.read_bytes().replace(size, (1).to_bytes(4, "little")))
     refused(path, "m2.json: damaged in the archive")
+
+
+def folder_with(tmp_path: Path) -> Path:
+    """A folder of one good match, to which something odd is added."""
+    folder = tmp_path / "matches"
+    folder.mkdir()
+    (folder / "m1.json").write_text(GOOD, "utf-8")
+    return folder
+
+
+@pytest.mark.parametrize("target", ["elsewhere.json", "nowhere", "/dev/zero", "m2.json"])
+def test_a_link_in_a_folder(tmp_path: Path, target: str):
+    folder = folder_with(tmp_path)
+    (tmp_path / "elsewhere.json").write_text(GOOD, "utf-8")
+    (folder / "m2.json").symlink_to(target if target != "elsewhere.json" else tmp_path / target)
+    refused(folder, "m2.json: a link, not a file")
+    assert len(content_hash(folder)) == 64
+
+
+def test_a_link_to_a_folder_in_a_folder(tmp_path: Path):
+    folder, other = folder_with(tmp_path), tmp_path / "other"
+    other.mkdir()
+    (other / "m2.json").write_text(GOOD, "utf-8")
+    (folder / "more").symlink_to(other)
+    refused(folder, "more: a link, not a file")
+
+
+def test_a_pipe_in_a_folder_is_not_waited_for(tmp_path: Path):
+    folder = folder_with(tmp_path)
+    before = content_hash(folder)
+    os.mkfifo(folder / "m2.json")
+    refused(folder, "m2.json: a pipe or a device, not a file")
+    assert content_hash(folder) != before
+
+
+def test_a_name_that_is_no_text(tmp_path: Path):
+    folder = folder_with(tmp_path)
+    (folder / os.fsdecode(b"m\xff.json")).write_text(GOOD, "utf-8")
+    refused_there = str(read_all(source(folder))[1][0])
+    assert refused_there.endswith("m\\udcff.json: its name is not UTF-8 text; give it another")
+    assert len(content_hash(folder)) == 64
+    ingest(source(folder, on_error="quarantine"), tmp_path / "out")
+    report = json.loads((tmp_path / "out" / "report.json").read_text("utf-8"))
+    assert report["matches"] == 1 and report["quarantined"] == [refused_there]
+
+
+@pytest.mark.parametrize("layout", ["match-json", "delivery-csv"])
+@pytest.mark.parametrize("name", ["m.json", "m.csv", "m.parquet", "m.zip"])
+def test_a_source_that_is_a_pipe_or_a_device_or_nothing(tmp_path: Path, layout: str, name: str):
+    pipe, link, gone = (tmp_path / kind / name for kind in ("pipe", "link", "gone"))
+    for path in (pipe, link, gone):
+        path.parent.mkdir()
+    os.mkfifo(pipe)
+    link.symlink_to("/dev/zero")
+    for path in (pipe, link, gone):
+        with pytest.raises(UserError, match=f"{name}: (not a file|no such file) or") as caught:
+            read_all(source(path, layout))
+        assert len(caught.value.problems) == 1 and len(content_hash(path)) in (4, 64)
+
+
+def test_a_pipe_is_no_sheet(tmp_path: Path):
+    os.mkfifo(tmp_path / "sheet.csv")
+    with pytest.raises(UserError, match=r"sheet\.csv: not a file"):
+        read_sheet(str(tmp_path / "sheet.csv"), ("a",))
+
+
+@pytest.mark.parametrize("ending", [",", ",,"])
+def test_commas_at_the_end_of_a_sheets_lines_are_nothing(tmp_path: Path, ending: str):
+    path = tmp_path / "sheet.csv"
+    path.write_text(f"a,b\n1,2{ending}\n", "utf-8")
+    assert read_sheet(str(path), ("a", "b")) == [(2, {"a": "1", "b": "2"})]
+
+
+def test_the_same_mistake_on_many_lines_of_a_sheet_is_one_problem(tmp_path: Path):
+    path = tmp_path / "sheet.csv"
+    path.write_text("a,b\n" + "1,2,3\n" * 900, "utf-8")
+    with pytest.raises(UserError) as caught:
+        read_sheet(str(path), ("a", "b"))
+    more = "more cells than the 2 columns; quote commas"
+    assert str(caught.value) == f"{path}:2:1: {more} (and so on 899 more lines)"
+    path.write_text("a,b\n" + "1,2,3\n" * 3, "utf-8")
+    with pytest.raises(UserError) as caught:
+        read_sheet(str(path), ("a", "b"))
+    assert [str(each) for each in caught.value.problems] == [
+        f"{path}:{line}:1: {more}" for line in (2, 3, 4)
+    ]
+
+
+def test_a_problem_is_one_line_of_what_can_be_seen():
+    odd = Problem("a\nb\udcff.csv", "Expected 23 fields,\n  saw 24\n", 3, 1, "x\x1b[2J")
+    assert str(odd) == r"a\nb\udcff.csv:3:1: x\x1b[2J: Expected 23 fields, saw 24"
+    assert len(str(Problem("a.csv", "x" * 1_000_000))) < 3_000
+
+
+def test_a_full_disk_is_told_with_the_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    def full() -> None:
+        with replacing(tmp_path / "file.json"):
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    with pytest.raises(SystemExit):
+        run_stage(full)
+    said = capsys.readouterr().err
+    assert said.startswith(f"{tmp_path / 'file.json'}: No space left on device: ")
 
 
 @pytest.mark.parametrize("opening", ["[", '{"a":', '{"meta":{"created":['])

@@ -12,7 +12,7 @@ from datetime import date
 from typing import Any
 
 from pipeline.contracts.selection import Fix
-from pipeline.csv_files import Row, read_sheet
+from pipeline.csv_files import Row, once_each, read_sheet
 from pipeline.errors import Problem, UserError, did_you_mean
 
 PLACES = ("match", "innings", "over", "delivery", "player", "venue")
@@ -48,6 +48,14 @@ FIELDS = {
 WHOLE = {*COUNTS, *FLAGS, "target_runs", "penalty_pre", "penalty_post"} | {
     *("overs_limit", "balls_per_over", "target")
 }
+# The most that a count may be, as in the layouts of match files; of others, three digits.
+MOST = {
+    **dict.fromkeys(FLAGS, 1),
+    **dict.fromkeys(COUNTS, 99),
+    **{"target": 9999, "target_runs": 9999, "balls_per_over": 99},
+}
+NOT_BLANK = ("season", "match_type", "balls_per_over")
+DIGITS = 4  # of a number that places a line: no innings, over or delivery has more
 
 
 @dataclass(frozen=True)
@@ -97,7 +105,7 @@ def read_corrections(path: str | None) -> list[Correction]:
         if made:
             found.append(made)
     if problems:
-        raise UserError(problems)
+        raise UserError(once_each(problems))
     return found
 
 
@@ -110,14 +118,17 @@ def _correction(file: str, line: int, row: Row) -> tuple[Correction | None, list
         return None, [f"the place is unclear ({filled}): {message}player; or venue"]
     wrong = []
     for name in ("innings", "over", "delivery"):
-        if name in place and not place[name].isdecimal():
-            wrong.append(f"{name} '{place[name]}' is no number (the first is 1)")
+        if name in place and not _is_count(place[name], 10**DIGITS - 1):
+            wrong.append(f"{name} '{_short(place[name])}' is no number (the first is 1)")
     if row["field"] not in FIELDS[level]:
         wrong.append(
             f"no {level} field '{row['field']}'{did_you_mean(row['field'], FIELDS[level])}"
         )
-    elif row["field"] in WHOLE and row["new"] and not row["new"].isdecimal():
-        wrong.append(f"new '{row['new']}' is no count for {row['field']}")
+    elif row["field"] in WHOLE and row["new"] and not _is_count(row["new"], _most(row["field"])):
+        most = f"expected 0 to {_most(row['field'])}"
+        wrong.append(f"new '{_short(row['new'])}' is no count for {row['field']}; {most}")
+    elif row["field"] in NOT_BLANK and row["new"] in ("", "0"):
+        wrong.append(f"new '{row['new']}': no match is without its {row['field']}")
     if row["old"] == row["new"]:
         wrong.append("old and new are the same; drop the line")
     wrong += [f"{name} is blank" for name in ("reason", "source", "by") if not row[name]]
@@ -130,6 +141,18 @@ def _correction(file: str, line: int, row: Row) -> tuple[Correction | None, list
         return None, wrong
     rest = {name: row[name] for name in ("field", "old", "new", "reason", "source", "by", "date")}
     return Correction(file, line, level, place, **rest), []
+
+
+def _is_count(text: str, most: int) -> bool:
+    return text.isascii() and text.isdecimal() and len(text) <= DIGITS and int(text) <= most
+
+
+def _most(field: str) -> int:
+    return MOST.get(field, 999)
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 20 else f"{text[:20]}…"
 
 
 def apply(

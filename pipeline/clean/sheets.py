@@ -8,7 +8,7 @@ import pyarrow as pa
 
 from pipeline.clean.regions import area_of
 from pipeline.clean.styles import parse_style
-from pipeline.csv_files import Row, check_unique, read_sheet
+from pipeline.csv_files import Row, check_unique, once_each, read_sheet
 from pipeline.errors import Problem, UserError, did_you_mean
 
 PLAYER_COLUMNS = ("id", "name", "batting_hand", "bowling_style", "tags")
@@ -29,7 +29,7 @@ def read_players(path: str | None) -> Rows:
             message = f"batting_hand '{hand}'{did_you_mean(hand, ['left', 'right'])}"
             problems.append(Problem(str(path), message, line, 1))
     if problems:
-        raise UserError(problems)
+        raise UserError(once_each(problems))
     return rows
 
 
@@ -91,6 +91,8 @@ def read_merges(path: str | None) -> Rows:
     target = {row["id"]: row["same_as"] for _, row in rows}
     problems = []
     for line, row in rows:
+        if not row["same_as"]:
+            problems.append(Problem(str(path), "same_as is blank; name the id to keep", line, 1))
         seen, at = {row["id"]}, row["same_as"]
         while at in target and at not in seen:
             seen.add(at)
@@ -102,7 +104,7 @@ def read_merges(path: str | None) -> Rows:
             problems.append(Problem(str(path), "reason is blank; say how it is known", line, 1))
         row["same_as"] = at
     if problems:
-        raise UserError(problems)
+        raise UserError(once_each(problems))
     return rows
 
 

@@ -9,6 +9,7 @@ from pipeline.clean.assemble import assemble
 from pipeline.clean.merge import DISMISSALS, PLAYERS
 from pipeline.clean.quality import quality
 from pipeline.clean.quality_page import page
+from pipeline.clean.raw_tables import check_there, reading
 from pipeline.clean.to_fill import grounds_to_fill, players_to_fill
 from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.quality import Quality, SourceReport
@@ -25,6 +26,12 @@ def clean(view: View, data: Path) -> Quality:
     Everything is made before anything is written.
     """
     folders = {name: data / name for name in view["sources"]}
+    check_there(folders)
+    with reading(folders, data):
+        return _clean(view, data, folders)
+
+
+def _clean(view: View, data: Path, folders: dict[str, Path]) -> Quality:
     db, corrections = assemble(view, folders)
     sources = [read_json(folder / "report.json", SourceReport) for folder in folders.values()]
     fixes = [correction.record() for correction in corrections]

@@ -160,7 +160,8 @@ def _check_sources(folder: Path, sources: Sources) -> list[Problem]:
             message = f"two sources have the id '{source.id}'"
             found.append(Problem(file, message, where=dotted(("sources", at, "id"))))
         seen.add(source.id)
-        if not Path(source.path).exists():
+        place = Path(source.path)
+        if not (place.is_file() or place.is_dir()):  # a pipe or a device would never end
             message = f"source '{source.id}': no file or folder '{source.path}'"
             found.append(Problem(file, message, where=dotted(("sources", at, "path"))))
     return [located(problem) for problem in found]

@@ -13,6 +13,8 @@ from pipeline.errata.hearing import Word, heard
 from pipeline.errors import Problem, UserError
 from pipeline.wording import script
 
+LARGEST = 2 * 1024 * 1024  # bytes; an hour of captions that roll is about half of one megabyte
+LONGEST = 5_000  # characters of one caption: to look for marks in more could take hours
 SCRIPTS = (".txt", ".md")  # plain words without times
 
 
@@ -29,15 +31,20 @@ def captions(path: Path) -> list[Caption]:
     if is_script(path):
         return list(_of_script(text))
     layout = "vtt" if text.lstrip().startswith("WEBVTT") else "srt"
+    longest = max(map(len, text.split("-->")))
+    if longest > LONGEST:
+        message = f"not readable captions: {longest:,} characters without a time (-->) in them"
+        raise UserError(Problem(str(path), message))
     try:
         events = pysubs2.SSAFile.from_string(text, format_=layout).events
+        events.sort(key=lambda event: event.start)
+        found = [Caption(e.start, _lines(e.plaintext, at)) for at, e in enumerate(events)]
     except (pysubs2.Pysubs2Error, ValueError) as error:
         raise UserError(Problem(str(path), f"not readable captions: {error}")) from None
-    if not events:
+    if not found:
         message = "no captions in it; expected SubRip (.srt), WebVTT (.vtt) or a script (.txt, .md)"
         raise UserError(Problem(str(path), message))
-    events.sort(key=lambda event: event.start)
-    return [Caption(e.start, _lines(e.plaintext, at)) for at, e in enumerate(events)]
+    return found
 
 
 def is_script(path: Path) -> bool:
@@ -55,6 +62,13 @@ def _of_script(text: str) -> Iterator[Caption]:
 
 def _text(path: Path) -> str:
     try:
+        if path.exists() and not path.is_file():
+            raise UserError(Problem(str(path), "not a file of captions or a script"))
+        if path.exists() and path.stat().st_size > LARGEST:
+            message = (
+                f"{path.stat().st_size:,} bytes; the most is {LARGEST:,}: is it the right file?"
+            )
+            raise UserError(Problem(str(path), message))
         return path.read_text("utf-8-sig")
     except UnicodeDecodeError as error:
         raise UserError(Problem(str(path), f"not UTF-8 text (byte {error.start})")) from None

@@ -26,6 +26,7 @@ _PARTS = {"half", "third", "thirds", "quarter", "quarters"}
 # What begins a range, and what stands between that and the number that ends it.
 _RANGE = {"anywhere", "anything", "between"}
 _IN_A_RANGE = {"from", "up", "to", "and", "a", "half"} | _NUMBERS | _PARTS
+LONGEST_RANGE = 20  # words, from the one that begins it to its second number
 # What may follow a number that stands without its unit: "to four point two in a spell".
 _AFTER = {"now", "then", "before", "after", "at", "in", "for", "over", "by", "to", "against"}
 
@@ -78,7 +79,7 @@ def _is_here(words: Sequence[Word], form: list[str], first: int, bare: bool) -> 
         return False
     if form[0] in _NUMBERS and _number_goes_on(words[max(0, first - 2) : first]):
         return False
-    if form[0] in _NUMBERS | _PARTS and _ends_a_range(words[:first]):
+    if form[0] in _NUMBERS | _PARTS and _ends_a_range(words[max(0, first - LONGEST_RANGE) : first]):
         return False
     last = words[end - 1]
     if last.stop or end == len(words):

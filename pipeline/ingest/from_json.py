@@ -14,9 +14,14 @@ from pipeline.ingest.chunk import BadMatch, Chunk, Played
 from pipeline.ingest.columns import Codes, Person, without_id
 from pipeline.ingest.json_facts import innings_row, match_row
 from pipeline.ingest.laws import KINDS
+from pipeline.ingest.limits import (
+    MOST_DELIVERIES,
+    MOST_INNINGS,
+    MOST_MARKED,
+    MOST_PEOPLE,
+    MOST_WICKETS,
+)
 from pipeline.ingest.match_json import Extras, Innings, Match, Runs
-
-MOST_PEOPLE = 256  # of one match: local codes are bytes
 
 
 def add_match(chunk: Chunk, match_id: str, match: Match, source: str) -> None:
@@ -45,6 +50,8 @@ class _People:
         self.sides = {team: _Side(self, team) for team in match.info.teams}
 
     def add(self, name: str, team: str) -> int:
+        if len(self.found) == MOST_PEOPLE:
+            raise BadMatch(f"more than {MOST_PEOPLE} people in one match")
         identity = self._registry.get(name)
         made = identity or without_id(name, self._gender, team)
         self.found.append(Person(made, name, self._gender, team, identity is not None))
@@ -78,10 +85,7 @@ class _Side:
             for name in dict.fromkeys(names):
                 self.code(name)
             found = list(map(self._known.__getitem__, names))
-        try:
-            return np.frombuffer(bytes(found), np.uint8)
-        except ValueError:
-            raise BadMatch(f"more than {MOST_PEOPLE} people in one match") from None
+        return np.frombuffer(bytes(found), np.uint8)
 
     def code(self, name: str) -> int:
         if name not in self._known:
@@ -98,14 +102,28 @@ def _check_match(match: Match) -> None:
         raise BadMatch(f"info.teams: expected two teams, found {teams}")
     if not match.info.dates:
         raise BadMatch("info.dates: expected at least one date")
+    if len(match.innings) > MOST_INNINGS:
+        raise BadMatch(f"{len(match.innings)} innings; the most is {MOST_INNINGS}")
     for number, innings in enumerate(match.innings, start=1):
         if innings.team not in teams:
             raise BadMatch(f"innings {number}: team '{innings.team}' is not one of {teams}")
+        _check_marked(innings, number)
         numbers = [over.over for over in innings.overs]
         for before, over in pairwise(numbers):
             if over <= before:
                 message = f"innings {number}: over {over + 1} comes after over {before + 1}"
                 raise BadMatch(f"{message}; each over stands once, in order")
+        longest = max((len(over.deliveries) for over in innings.overs), default=0)
+        if longest > MOST_DELIVERIES:
+            raise BadMatch(f"innings {number}: more than {MOST_DELIVERIES} deliveries in one over")
+
+
+def _check_marked(innings: Innings, number: int) -> None:
+    """Marks of miscounted overs are of overs that there may be."""
+    long = [over for over in innings.miscounted_overs if over.isdecimal() and len(over) > 3]
+    if long or len(innings.miscounted_overs) > MOST_MARKED:
+        what = f"'{long[0][:20]}' is no over" if long else f"more than {MOST_MARKED} overs"
+        raise BadMatch(f"innings {number}, miscounted_overs: {what}")
 
 
 def _read_innings(number: int, innings: Innings, match: Match, people: _People) -> Played:
@@ -118,6 +136,9 @@ def _read_innings(number: int, innings: Innings, match: Match, people: _People) 
     batter = _counts([run.batter for run in runs])
     marked = [(row, ball) for row, ball in enumerate(balls) if ball.extras or ball.wickets]
     extras = [(row, ball.extras) for row, ball in marked if ball.extras]
+    for row, ball in marked:
+        if len(ball.wickets or ()) > MOST_WICKETS:
+            raise BadMatch(f"{_place(innings, number, row)}: more than {MOST_WICKETS} wickets")
     _check_runs(batter, runs, extras, innings, number)
     return Played(
         number=number,

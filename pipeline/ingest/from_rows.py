@@ -12,7 +12,8 @@ from pipeline.errors import Problem
 from pipeline.ingest.columns import Codes, Person, Tables, finish, without_id
 from pipeline.ingest.info_csv import InfoFile
 from pipeline.ingest.row_checks import numbered
-from pipeline.ingest.row_files import MATCH_TEXT, RUNS, load_rows
+from pipeline.ingest.row_files import load_rows
+from pipeline.ingest.row_names import MATCH_TEXT, RUNS
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
@@ -28,19 +29,20 @@ ROLES = {
 
 def read_rows(source: Source) -> tuple[Tables, list[Problem]]:
     """The tables of one row-a-delivery source; bad matches are left out and named."""
-    frame, infos, problems = load_rows(source)
+    frame, infos, bad = load_rows(source)
     for name, value in {"gender": "unknown", **source.constants}.items():
         if name not in frame.columns:
             frame[name] = value
-    frame = numbered(frame, problems)
-    problems += _in_two_files(frame)
-    bad = {match for match, _ in problems}
-    frame = frame[~frame["match_id"].isin(bad)]
+    frame = numbered(frame, bad)
+    for match, problem in _in_two_files(frame):
+        bad.matches.add(match)
+        bad.problems.append(problem)
+    frame = frame[~frame["match_id"].isin(bad.matches)]
     extra = _super_overs(frame, infos)
     counted = frame[extra].groupby("match_id")["innings"].nunique()
     aside = {str(match): int(count) for match, count in counted.items()}
-    named = [problem for _, problem in problems]
-    return _tables(frame[~extra].reset_index(drop=True), infos, source, aside), named
+    played = frame[~extra].reset_index(drop=True)
+    return _tables(played, infos, source, aside), bad.problems
 
 
 def _super_overs(frame: pd.DataFrame, infos: dict[str, InfoFile]) -> pd.Series:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from pipeline.errors import Problem, UserError
@@ -46,16 +47,24 @@ def parse_info(data: bytes, file: str) -> InfoFile:
 
     Raises UserError with the line of a number that is none.
     """
-    rows = list(csv.reader(io.StringIO(decoded(data, file))))
     match: dict[str, str] = {}
     people: dict[str, str] = {}
-    for line, row in enumerate(rows, start=1):
+    for line, row in _rows(decoded(data, file), file):
         if len(row) >= 3 and row[0] == "info" and row[1] in KEYS:
             _check_number(row[1], row[2], file, line)
             match[KEYS[row[1]]] = row[2]
         elif len(row) >= 5 and row[:3] == ["info", "registry", "people"]:
             people[row[3]] = row[4]
     return InfoFile(match, people)
+
+
+def _rows(text: str, file: str) -> Iterator[tuple[int, list[str]]]:
+    reader = csv.reader(io.StringIO(text, newline=""))
+    try:
+        for row in reader:
+            yield reader.line_num, row
+    except csv.Error as error:
+        raise UserError(Problem(file, f"not a readable CSV: {error}", reader.line_num, 1)) from None
 
 
 def decoded(data: bytes, file: str) -> str:
@@ -69,5 +78,8 @@ def decoded(data: bytes, file: str) -> str:
 
 
 def _check_number(key: str, value: str, file: str, line: int) -> None:
-    if value and key in DIGITS and not (value.isdecimal() and len(value) <= DIGITS[key]):
+    if not value or key not in DIGITS:
+        return
+    count = value.isascii() and value.isdecimal() and len(value) <= DIGITS[key]
+    if not count or (key == "balls_per_over" and not int(value)):
         raise UserError(Problem(file, f"'{value}' is no count for {key}", line, 1))

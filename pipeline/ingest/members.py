@@ -19,6 +19,8 @@ from pathlib import Path, PurePosixPath
 from pipeline.errors import Problem, UserError
 
 LARGEST_MEMBER = 64 * 1024 * 1024  # bytes; a match of five days is under one megabyte
+# An archive of match files unpacks to some thirty times its size, never to hundreds.
+MOST_TIMES, SUSPECT = 200, 1024**3
 
 # What the library raises for an archive whose bytes are not as they were written.
 DAMAGED = (
@@ -29,10 +31,10 @@ DAMAGED = (
 
 def list_members(path: Path, suffix: str) -> tuple[list[str], list[Problem]]:
     """Names of the files ending in `suffix`, sorted, and a problem for each that is refused."""
+    check_there(path)
     problems: list[Problem] = []
     if path.is_dir():
-        found = ((Path(top).relative_to(path), files) for top, _, files in os.walk(path))
-        names = [str(top / name) for top, files in found for name in files if name.endswith(suffix)]
+        names = _members_of_folder(path, suffix, problems)
     elif path.suffix == suffix:
         names = [path.name]
     else:
@@ -42,10 +44,54 @@ def list_members(path: Path, suffix: str) -> tuple[list[str], list[Problem]]:
     return sorted(names), problems
 
 
+def check_there(path: Path) -> None:
+    """A source is a file or a folder: to read a pipe or a device might never end."""
+    if not (path.is_file() or path.is_dir()):
+        what = "not a file or a folder" if path.exists() else "no such file or folder"
+        raise UserError(Problem(str(path), f"{what}; check sources.yaml's path"))
+
+
+def _members_of_folder(path: Path, suffix: str, problems: list[Problem]) -> list[str]:
+    """No link is followed, nothing is opened."""
+    names: list[str] = []
+
+    def unread(error: OSError) -> None:
+        problems.append(Problem(str(error.filename), f"can't be read: {error.strerror}"))
+
+    for top, folders, files in os.walk(path, onerror=unread):
+        found = [name for name in files if name.endswith(suffix)]
+        found += [name for name in folders if Path(top, name).is_symlink()]
+        for whole in [Path(top, name) for name in found]:
+            if reason := _not_a_file(whole):
+                problems.append(Problem(str(whole), reason))
+            else:
+                names.append(str(whole.relative_to(path)))
+    return names
+
+
+def _not_a_file(path: Path) -> str | None:
+    """Why what a folder holds is not read, if it is not."""
+    if not _is_text(str(path)):
+        return "its name is not UTF-8 text; give it another"
+    if path.is_symlink():
+        return "a link, not a file; put the file or folder itself there"
+    return None if path.is_file() else "a pipe or a device, not a file; put a file there"
+
+
+def _is_text(name: str) -> bool:
+    """Whether a name's bytes were text: what is none stands in it as half a character."""
+    try:
+        name.encode()
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
 def _members_of_zip(path: Path, suffix: str, problems: list[Problem]) -> list[str]:
     names: list[str] = []
     seen: set[str] = set()
     with open_zip(path) as archive:
+        _check_sizes(path, archive.infolist())
         for item in archive.infolist():
             if item.is_dir() or not item.filename.endswith(suffix):
                 continue
@@ -57,6 +103,14 @@ def _members_of_zip(path: Path, suffix: str, problems: list[Problem]) -> list[st
                 names.append(item.filename)
     twice = {p.file.removeprefix(f"{path}/") for p in problems}
     return [name for name in names if name not in twice]
+
+
+def _check_sizes(path: Path, items: list[zipfile.ZipInfo]) -> None:
+    """Members that share their bytes would unpack for days, each no larger than it may be."""
+    unpacked, packed = sum(item.file_size for item in items), path.stat().st_size
+    if unpacked > max(SUSPECT, MOST_TIMES * packed):
+        message = f"{unpacked:,} bytes when unpacked, from {packed:,}; no archive of match files"
+        raise UserError(Problem(str(path), message))
 
 
 def _refusal(item: zipfile.ZipInfo, seen: set[str]) -> str | None:
@@ -75,6 +129,11 @@ def _refusal(item: zipfile.ZipInfo, seen: set[str]) -> str | None:
 
 def _too_large(size: int) -> str:
     return f"{size:,} bytes when unpacked; the most a match file may have is {LARGEST_MEMBER:,}"
+
+
+def file_of(path: Path, name: str) -> str:
+    """A member as it is named to people; a source that is one file is its own only member."""
+    return str(path) if path.name == name and not path.is_dir() else f"{path}/{name}"
 
 
 def open_zip(path: Path) -> zipfile.ZipFile:
@@ -110,8 +169,11 @@ def read_members(path: Path, names: list[str]) -> Iterator[tuple[str, bytes | st
 
 
 def _read_file(path: Path, limited: bool = True) -> bytes | str:
-    size = path.stat().st_size
-    return _too_large(size) if limited and size > LARGEST_MEMBER else path.read_bytes()
+    try:
+        size = path.stat().st_size
+        return _too_large(size) if limited and size > LARGEST_MEMBER else path.read_bytes()
+    except OSError as error:
+        return f"can't be read: {error.strerror}"
 
 
 def _read_member(archive: zipfile.ZipFile, name: str) -> bytes | str:

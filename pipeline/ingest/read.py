@@ -19,7 +19,7 @@ from pipeline.ingest.chunk import BadMatch, Chunk
 from pipeline.ingest.columns import Tables
 from pipeline.ingest.from_json import add_match
 from pipeline.ingest.match_json import decode
-from pipeline.ingest.members import list_members, read_members
+from pipeline.ingest.members import file_of, list_members, read_members
 from pipeline.ingest.source_report import progress
 
 if TYPE_CHECKING:
@@ -77,7 +77,7 @@ def read_chunk(path: Path, source: str, names: list[str]) -> Found:
                     raise BadMatch(data)
                 add_match(chunk, Path(name).stem, decode(data, strays), source)
             except (BadMatch, msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
-                problems.append(Problem(f"{path}/{name}", _reason(error)))
+                problems.append(Problem(file_of(path, name), _reason(error)))
     finally:
         gc.enable()
     return Found(chunk.tables(), problems, strays)

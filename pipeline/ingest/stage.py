@@ -16,6 +16,7 @@ from pipeline.contracts.files import as_json
 from pipeline.errors import (
     Problem,
     UserError,
+    named,
     replacing,
     write_atomically,
 )
@@ -35,7 +36,8 @@ def ingest(source: Source, out: Path) -> None:
         writers = {name: files.enter_context(_writer(out, name)) for name in STREAMED}
         for found in read_source(source):
             for name, writer in writers.items():
-                writer.write_table(getattr(found.tables, name))
+                with named(out / f"{name}.parquet"):
+                    writer.write_table(getattr(found.tables, name))
             report.add(found.tables)
             problems += found.problems
             strays += found.strays

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 from pipeline.wording import numbers
 
 RATE, FASTEST, SLOWEST = 160, 180, 150  # words a minute, as read for radio
+LONGEST = 15  # digits of a number that is read as one; a longer one is read digit by digit
 _DIGITS = re.compile(r"\d+(?:,\d{3})*(?:\.\d+)?")
 
 
@@ -19,8 +21,16 @@ def _read(found: re.Match[str]) -> str:
     figure = found.group().replace(",", "")
     if re.fullmatch(r"(19|20)\d\d", figure):
         return _year(int(figure))
-    decimals = len(figure.partition(".")[2])
+    whole, _, part = figure.partition(".")
+    if len(whole) + len(part) > LONGEST:
+        return " ".join("point" if sign == "." else _digit(int(sign)) for sign in figure)
+    decimals = len(part)
     return numbers.said(float(figure), decimals)
+
+
+@cache
+def _digit(digit: int) -> str:
+    return numbers.said(digit, 0)
 
 
 def _year(year: int) -> str:

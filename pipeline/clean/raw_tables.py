@@ -1,0 +1,67 @@
+"""The sources' raw tables: whether they are there, and which is damaged when reading one fails."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+
+import duckdb
+import pyarrow as pa
+
+from pipeline.errors import Problem, UserError
+from pipeline.tables import DELIVERIES, DISMISSALS, INNINGS, MATCHES, PEOPLE, read_table
+
+TABLES = {
+    "deliveries": DELIVERIES,
+    "dismissals": DISMISSALS,
+    "innings": INNINGS,
+    "matches": MATCHES,
+    "people": PEOPLE,
+}
+MEND = "run make brief"
+
+
+def check_there(folders: dict[str, Path]) -> None:
+    """Raises UserError for the first source that lacks a table."""
+    for folder in folders.values():
+        for name in TABLES:
+            path = folder / f"{name}.parquet"
+            if not path.is_file():
+                raise UserError(Problem(str(path), f"no such table; {MEND}, which makes it"))
+
+
+@contextmanager
+def reading(folders: dict[str, Path], data: Path) -> Iterator[None]:
+    """What the database can't do for a damaged table or a full disk, told as that.
+
+    The tables are looked through only then: to read them all twice would cost too much.
+    """
+    try:
+        yield
+    except duckdb.Error as error:
+        raise_if_damaged(folders)
+        if isinstance(error, duckdb.IOException):
+            todo = f"check the free space, then {MEND}; no file is half written"
+            message = f"{str(error).strip()}: {todo}"
+            raise UserError(Problem(str(data), message)) from None
+        raise
+
+
+def raise_if_damaged(folders: dict[str, Path]) -> None:
+    """Raises UserError for the first table that can't be read whole, or is not what it should."""
+    for folder in folders.values():
+        for name, schema in TABLES.items():
+            path = folder / f"{name}.parquet"
+            try:
+                table = read_table(path, schema)
+                table.validate(full=True)
+                other = table.select(schema.names).schema != schema
+            except UserError as error:
+                told = [replace(each, message=f"{each.message}; {MEND}") for each in error.problems]
+                raise UserError(told) from None
+            except pa.ArrowException as error:
+                raise UserError(Problem(str(path), f"damaged ({error}); {MEND}")) from None
+            if other:
+                raise UserError(Problem(str(path), f"not the columns that it should have; {MEND}"))

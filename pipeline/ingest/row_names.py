@@ -1,0 +1,107 @@
+"""Our names of what a row holds, and which of a file's columns is each."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pipeline.errors import Problem, UserError, did_you_mean
+
+if TYPE_CHECKING:
+    from pipeline.config.project import Source
+
+# Ours -> the layout's. `ball` is text: read as a number, "0.10" would collide with "0.1".
+DELIVERY_CSV = {
+    "date": "start_date",
+    "batter": "striker",
+    "runs_batter": "runs_off_bat",
+    "dismissal": "wicket_type",
+    "player_out": "player_dismissed",
+    "other_dismissal": "other_wicket_type",
+    "other_player_out": "other_player_dismissed",
+}
+NEEDED = (
+    *("match_id", "date", "season", "innings", "batting_team", "bowling_team"),
+    *("batter", "non_striker", "bowler", "runs_batter"),
+)
+RUNS = ("runs_batter", "wides", "noballs", "byes", "legbyes", "penalty")
+MATCH_TEXT = (
+    *("competition", "match_type", "gender", "team_type", "venue", "city", "winner", "method"),
+    *("toss_winner", "toss_decision"),
+)
+OPTIONAL = (
+    *("over", "ball", "extras", *RUNS[1:], "non_boundary", "delivered", "super_over", *MATCH_TEXT),
+    *("dismissal", "player_out", "other_dismissal", "other_player_out"),
+    *("batter_id", "non_striker_id", "bowler_id", "player_out_id", "overs_limit", "revision"),
+)
+CONSTANTS = (*NEEDED, *OPTIONAL, "balls_per_over")  # what sources.yaml may say of all rows
+OUTS = {"dismissal": "player_out", "other_dismissal": "other_player_out"}
+MOST_COLUMNS = 1_000
+TOLD = 40  # the most columns that a message lists
+
+
+def picked(header: list[str], source: Source, file: str) -> dict[str, int]:
+    """Our names -> places in the header.
+
+    A name that sources.yaml maps is of that column alone, whatever else the file calls so. A header
+    that lacks what is needed is an error that says what it has.
+    """
+    if len(header) > MOST_COLUMNS:
+        message = f"{len(header):,} columns; the most is {MOST_COLUMNS:,}: is it the right file?"
+        raise UserError(Problem(file, message, 1, 1))
+    theirs = _named(header, source, file)
+    missing = _missing({ours for ours, name in theirs.items() if name in header}, source)
+    if missing:
+        told = [*header[:TOLD], *([f"{len(header) - TOLD} more"] if len(header) > TOLD else [])]
+        message = f"wrong header: nothing for {', '.join(missing)}; it has {', '.join(told)}"
+        raise UserError(Problem(file, message, 1, 1))
+    there = {ours: name for ours, name in theirs.items() if name in header}
+    twice = [name for name in there.values() if header.count(name) > 1]
+    if twice:
+        message = f"wrong header: column '{twice[0]}' stands twice; keep one of the two"
+        raise UserError(Problem(file, message, 1, 1))
+    return {ours: header.index(name) for ours, name in there.items()}
+
+
+def _named(header: list[str], source: Source, file: str) -> dict[str, str]:
+    """Our names -> the names of the file's columns, whether they are there or not."""
+    known = (*NEEDED, *OPTIONAL)
+    if source.columns is None:
+        given = {ours: name for ours, name in DELIVERY_CSV.items() if name in header}
+    else:
+        given = source.columns
+        wrong = [name for name in given if name not in known]
+        if wrong:
+            hint = did_you_mean(wrong[0], known)
+            raise UserError(Problem(file, f"sources.yaml: columns: no column '{wrong[0]}'{hint}"))
+    return {ours: given.get(ours, ours) for ours in known}
+
+
+def _missing(there: set[str], source: Source) -> list[str]:
+    """What is needed, or mapped, and not there."""
+    mapped = source.columns or {}
+    needed = dict.fromkeys([*NEEDED, *mapped])
+    missing = [
+        f"{name} ('{mapped[name]}')" if mapped.get(name, name) != name else name
+        for name in needed
+        if name not in there
+    ]
+    if not {"over", "ball"} & there:
+        missing.append("over (or ball)")
+    missing += [
+        f"{player} (which {kind} needs)"
+        for kind, player in OUTS.items()
+        if kind in there and player not in there
+    ]
+    return missing
+
+
+def check_constants(source: Source) -> None:
+    """Those of sources.yaml are of names that we have, and of balls an over there is a number."""
+    for name, value in source.constants.items():
+        place = f"sources.yaml: source '{source.id}': constants"
+        if name not in CONSTANTS:
+            hint = did_you_mean(name, CONSTANTS)
+            raise UserError(Problem(source.path, f"{place}: nothing is called '{name}'{hint}"))
+        if name == "balls_per_over" and value not in map(str, range(1, 100)):
+            message = f"{place}: '{value}' is no count for {name}; expected 1 to 99"
+            raise UserError(Problem(source.path, message))

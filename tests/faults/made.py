@@ -1,0 +1,253 @@
+"""The files of each area: a valid one of the tests' builders, then damaged by chance."""
+
+from __future__ import annotations
+
+import csv
+import io
+import os
+import stat
+import warnings
+import zipfile
+from copy import deepcopy
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import pyarrow as pa
+import pyarrow.parquet as pq
+
+from tests.builders import FIXES, GROUNDS, PLAYERS, delivery, match, rows_of, write_zip
+from tests.faults.damage import change_somewhere, damaged, json_text, odd_text
+
+BALLS = [
+    delivery(1),
+    delivery(4),
+    delivery(wides=2),
+    delivery(byes=1, noballs=1),
+    delivery(wicket={"kind": "caught", "player_out": "A Batt", "fielders": [{"name": "Q Bowl"}]}),
+    delivery(6),
+]
+INFO = "info,gender,female\ninfo,event,Pebble Cup\ninfo,overs,50\ninfo,balls_per_over,6\n"
+INFO += "info,winner,Northmoor\ninfo,winner_runs,3\ninfo,registry,people,A Batt,id-a\n"
+WHY = "misheard,scorebook p. 3,R Searcher,2026-11-25"
+MERGES = "id,same_as,reason,source\nid-b,id-c,one person,scorebook\n"
+LINES = (
+    *("m1,1,1,1,,,runs_batter,1,2", "m1,1,1,3,,,wides,2,1", "m1,1,,,,,penalty_post,0,5"),
+    *(
+        "m1,,,,,,season,2020,2020/21",
+        "m1,,,,,,overs_limit,50,40",
+        "m1,,,,,,date,2020-06-01,2020-06-02",
+    ),
+    *(",,,,id-q,,bowling_style,Legbreak,Offbreak", ",,,,,Pebble Field,country,,Merrow"),
+    *("m1,1,1,5,,,dismissal,caught,run out", "m1,1,1,1,,,delivered,1,0"),
+    "m1,,,,,,balls_per_over,6,5",
+)
+SRT = "1\n00:00:01,000 --> 00:00:04,000\nSpin in the middle overs: {}\nan over\n\n"
+SRT += "2\n00:00:05,000 --> 00:00:06,000\n<i>It was</i> {} &amp; more\n"
+VTT = "WEBVTT\n\nNOTE x\n\n00:01.000 --> 00:02.000 align:start\nIt was {}<00:01.500><c> or</c> {}\n"
+NUMBERS = ("4.5", "four and a half", "17%", "1,204", "1" * 40, "0." + "3" * 60, "1" + ",000" * 30)
+
+
+def tree(rng: Random) -> dict[str, Any]:
+    """A match of two innings, here and there changed."""
+    found = deepcopy(match(BALLS))
+    reply = deepcopy(found["innings"][0])
+    found["innings"].append({**reply, "team": "Southfen", "target": {"runs": 20, "overs": 40.2}})
+    found["innings"][0]["miscounted_overs"] = {"0": {"balls": 7}}
+    found["innings"][0]["penalty_runs"] = {"pre": 5}
+    for _ in range(rng.choice((0, 1, 1, 2, 4))):
+        change_somewhere(found, rng)
+    return found
+
+
+def match_json(rng: Random) -> bytes:
+    text = json_text(tree(rng), rng)
+    return damaged(text, rng) if rng.random() < 0.4 else text
+
+
+def rows(rng: Random) -> list[dict[str, Any]]:
+    """Rows of two matches, cells changed and columns dropped or added by chance."""
+    found = [{**row, "revision": 1} for name in ("m1", "m2") for row in rows_of(match(BALLS), name)]
+    for _ in range(rng.choice((0, 1, 1, 3))):
+        name, value = rng.choice(list(found[0])), odd_text(rng)
+        for row in found if rng.random() < 0.3 else [rng.choice(found)]:
+            row[name] = value
+    if rng.random() < 0.1:
+        name = rng.choice(list(found[0]))
+        for row in found:
+            del row[name]
+    return found
+
+
+def csv_bytes(found: list[dict[str, Any]], rng: Random) -> bytes:
+    out = io.StringIO()
+    quoting = csv.QUOTE_ALL if rng.random() < 0.1 else csv.QUOTE_MINIMAL
+    ending = rng.choice(("\n", "\n", "\r\n", "\r", ",\n", "\n\n"))
+    writer = csv.writer(out, quoting=quoting, lineterminator=ending)
+    writer.writerow(found[0])
+    writer.writerows(row.values() for row in found)
+    data = out.getvalue().encode("utf-8", "replace")
+    return damaged(data, rng) if rng.random() < 0.4 else data
+
+
+def delivery_csv(rng: Random, folder: Path) -> Path:
+    path = folder / "csv"
+    path.mkdir()
+    (path / "m1.csv").write_bytes(csv_bytes(rows(rng), rng))
+    info = INFO.replace(rng.choice(("6", "50", "3", "female")), odd_text(rng), 1)
+    text = info if rng.random() < 0.3 else INFO
+    (path / "m1_info.csv").write_bytes(damaged(text.encode("utf-8", "replace"), rng))
+    return path
+
+
+def columns(rng: Random, given: dict[str, str]) -> dict[str, str]:
+    """What sources.yaml maps; now and then another column, or one that is none."""
+    if rng.random() < 0.9:
+        return given
+    return {**given, rng.choice(("venue", "batter_id", "wides")): rng.choice(("striker", "none"))}
+
+
+def table(rng: Random, folder: Path) -> Path:
+    found = rows(rng)
+    if rng.random() < 0.2:
+        path = folder / "t.csv"
+        path.write_bytes(csv_bytes(found, rng))
+        return path
+    path = folder / "t.parquet"
+    pq.write_table(arrow(found, rng), path, compression=rng.choice(("snappy", "none", "zstd")))
+    if rng.random() < 0.3:
+        path.write_bytes(damaged(path.read_bytes(), rng))
+    return path
+
+
+TYPES = (
+    *(pa.int8(), pa.int64(), pa.uint64(), pa.float16(), pa.float32(), pa.float64(), pa.bool_()),
+    *(pa.date32(), pa.date64(), pa.timestamp("ns"), pa.timestamp("s", "UTC"), pa.time32("s")),
+    *(pa.binary(), pa.large_string(), pa.string_view(), pa.null(), pa.decimal128(20, 3)),
+    *(pa.dictionary(pa.int32(), pa.string()), pa.list_(pa.string()), pa.duration("s")),
+    pa.struct([("x", pa.string())]),
+)
+
+
+def arrow(found: list[dict[str, Any]], rng: Random) -> pa.Table:
+    """The rows as a table whose columns have types by chance, with nulls."""
+    arrays = {}
+    for name in found[0]:
+        values = [None if rng.random() < 0.003 else str(row[name]) for row in found]
+        kind = rng.choice(TYPES) if rng.random() < 0.08 else pa.string()
+        arrays[name] = _cast(values, kind, rng)
+    made = pa.table(arrays)
+    if rng.random() < 0.1:
+        told = rng.choice((b"{", b'{"columns": [{}]}', b'{"index_columns": ["x"]}', b"\xff"))
+        made = made.replace_schema_metadata({b"pandas": told})
+    return made
+
+
+def _cast(values: list[str | None], kind: pa.DataType, rng: Random) -> pa.Array:
+    """The values as the type where they can be, else nulls or numbers of it."""
+    plain = pa.array(values, pa.string())
+    try:
+        return plain.cast(kind)
+    except (pa.ArrowInvalid, pa.ArrowNotImplementedError):
+        pass
+    try:
+        return pa.array([rng.choice((0, 1, 2**31, None)) for _ in values]).cast(kind)
+    except (pa.ArrowInvalid, pa.ArrowNotImplementedError):
+        return pa.nulls(len(values), kind)
+
+
+def good_zip(folder: Path) -> Path:
+    return write_zip(folder / "good.zip", {"m1.json": match(BALLS), "m2.json": match(BALLS)})
+
+
+NAMES = (
+    *(
+        "m1.json",
+        "a/m1.json",
+        "../m2.json",
+        "/m3.json",
+        "C:/m4.json",
+        "m\n5.json",
+        "é.json",
+        ".json",
+    ),
+    *("a\\..\\m6.json", "m7.JSON", "m1.csv", "m1_info.csv", "_info.csv", "..json", "\x1b.json"),
+)
+
+
+def container(rng: Random, folder: Path) -> Path:
+    """A zip or a folder of good and bad files under good and bad names."""
+    members = [(rng.choice(NAMES), _content(rng)) for _ in range(rng.randrange(4))]
+    return _folder(members, rng, folder) if rng.random() < 0.3 else _archive(members, rng, folder)
+
+
+def _content(rng: Random) -> bytes:
+    return match_json(rng) if rng.random() < 0.7 else csv_bytes(rows(rng), rng)
+
+
+def _archive(members: list[tuple[str, bytes]], rng: Random, folder: Path) -> Path:
+    path = folder / "m.zip"
+    with warnings.catch_warnings(), zipfile.ZipFile(path, "w") as opened:
+        warnings.simplefilter("ignore")  # of a name that stands twice
+        for name, content in [("good.json", good_json()), *members]:
+            item = zipfile.ZipInfo(name)
+            item.compress_type = rng.choice(
+                (0, zipfile.ZIP_DEFLATED, zipfile.ZIP_BZIP2, zipfile.ZIP_LZMA)
+            )
+            item.external_attr = rng.choice((0, 0, stat.S_IFLNK | 0o777)) << 16
+            opened.writestr(item, content)
+    if rng.random() < 0.6:
+        path.write_bytes(damaged(path.read_bytes(), rng))
+    return path
+
+
+def good_json() -> bytes:
+    return json_text(match(BALLS), Random(0))
+
+
+def _folder(members: list[tuple[str, bytes]], rng: Random, folder: Path) -> Path:
+    path = folder / "files"
+    (path / "a").mkdir(parents=True)
+    (path / "good.json").write_bytes(good_json())
+    for name, content in members:
+        (path / Path(name).name).write_bytes(content)
+    odd = path / "a" / rng.choice(("x.json", "x.csv"))
+    way = rng.randrange(5)
+    if way == 0:
+        os.mkfifo(odd)
+    elif way < 4:
+        odd.symlink_to(("/dev/zero", "nowhere", "..")[way - 1])
+    else:
+        (path / os.fsdecode(b"\xff\xfe.json")).write_bytes(good_json())
+    return path
+
+
+def sheets(rng: Random, folder: Path) -> dict[str, Path]:
+    fixes = [f"{line},{WHY}\n" for line in LINES if rng.random() < 0.3]
+    texts = {"players": PLAYERS, "grounds": GROUNDS, "people": MERGES}
+    texts["corrections"] = FIXES + "".join(fixes)
+    paths = {name: folder / f"{name}.csv" for name in texts}
+    for name, text in texts.items():
+        paths[name].write_bytes(_sheet(text, rng))
+    return paths
+
+
+def _sheet(text: str, rng: Random) -> bytes:
+    found = list(csv.reader(io.StringIO(text)))
+    for _ in range(rng.choice((0, 0, 1, 1, 3))):
+        row = rng.choice(found)
+        row[rng.randrange(len(row))] = odd_text(rng)
+    out = io.StringIO()
+    csv.writer(out, lineterminator=rng.choice(("\n", "\r\n", ",\n"))).writerows(found)
+    data = out.getvalue().encode("utf-8", "replace")
+    return damaged(data, rng) if rng.random() < 0.4 else data
+
+
+def captions(rng: Random, folder: Path) -> Path:
+    name, layout = rng.choice((("c.srt", SRT), ("c.vtt", VTT), ("c.txt", "It was {} in {}.\n")))
+    said = [rng.choice((*NUMBERS, odd_text(rng))) for _ in range(2)]
+    text = "".join(layout.format(*said) for _ in range(rng.choice((1, 1, 3))))
+    data = text.encode("utf-8", "replace")
+    path = folder / name
+    path.write_bytes(damaged(data, rng) if rng.random() < 0.5 else data)
+    return path
