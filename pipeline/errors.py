@@ -4,11 +4,18 @@ from __future__ import annotations
 
 import difflib
 import os
+import re
 import sys
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+
+from pipeline.terminal import fitted, shown, to_any_reader
+
+OF_ONE_KIND = 50  # lines told of mistakes that differ in names and numbers only
+LONGEST_NAME = 100  # characters of a name that is compared with others
 
 
 @dataclass(frozen=True)
@@ -35,7 +42,12 @@ class Problem:
         if self.line is not None:
             place += [str(self.line), str(self.column or 1)]
         parts = [":".join(place), *([self.where] if self.where else []), self.message]
-        return ": ".join(parts)
+        return shown(": ".join(parts))
+
+    @property
+    def kind(self) -> str:
+        """The message without the names and numbers in it."""
+        return re.sub(r"'[^']*'|\d+", "", self.message)
 
 
 class UserError(Exception):
@@ -48,7 +60,9 @@ class UserError(Exception):
 
 def nearest(word: object, names: Iterable[str]) -> str | None:
     """The name most like the word, if any is like it."""
-    near = difflib.get_close_matches(str(word), list(names), n=1, cutoff=0.6)
+    if len(told := str(word)) > LONGEST_NAME:  # like none, and slow to compare
+        return None
+    near = difflib.get_close_matches(told, list(names), n=1, cutoff=0.6)
     return near[0] if near else None
 
 
@@ -63,7 +77,8 @@ def did_you_mean(word: object, valid: Iterable[object]) -> str:
 
 def did_you_mean_one_of(word: str, names: Mapping[str, str]) -> str:
     """The same of up to three names like the word; each is told as what it is mapped to."""
-    near = difflib.get_close_matches(word, list(names), n=3, cutoff=0.6)
+    short = word if len(word) <= LONGEST_NAME else ""  # a longer one is like none
+    near = difflib.get_close_matches(short, list(names), n=3, cutoff=0.6)
     if near:
         *others, last = [f"'{names[name]}'" for name in near]
         told = f"{', '.join(others)} or {last}" if others else last
@@ -73,16 +88,38 @@ def did_you_mean_one_of(word: str, names: Mapping[str, str]) -> str:
 
 def run_stage(main: Callable[[], None]) -> None:
     """Run a stage's command; a user's mistake ends in one line a problem and exit status 1."""
-    try:
-        main()
-    except UserError as error:
-        for problem in error.problems:
-            print(problem, file=sys.stderr)
-        raise SystemExit(1) from None
-    except OSError as error:
-        place = error.filename or "output"
-        print(f"{place}: {error.strerror}: check the path and the free space", file=sys.stderr)
-        raise SystemExit(1) from None
+    with to_any_reader():
+        try:
+            main()
+        except UserError as error:
+            tell(error)
+            raise SystemExit(1) from None
+        except BrokenPipeError:
+            raise
+        except OSError as error:
+            message = f"{error.strerror}: check the path and the free space"
+            tell(UserError(Problem(str(error.filename or "output"), message)))
+            raise SystemExit(1) from None
+
+
+def tell(error: UserError) -> None:
+    """Print each problem on a line of its own; of many of one kind the first, and how many more."""
+    for line in told(error):
+        print(line, file=sys.stderr)
+
+
+def told(error: UserError) -> Iterator[str]:
+    """The lines to print of a mistake, each of a length that can be read."""
+    kinds = Counter(problem.kind for problem in error.problems)
+    seen: Counter[str] = Counter()
+    for problem in error.problems:
+        seen[problem.kind] += 1
+        if seen[problem.kind] <= OF_ONE_KIND:
+            yield fitted(str(problem))
+    for kind, count in kinds.items():
+        if count > OF_ONE_KIND:
+            first = next(p for p in error.problems if p.kind == kind)
+            yield fitted(f"and {count - OF_ONE_KIND:,} more such as: {shown(first.message)}")
 
 
 @contextmanager

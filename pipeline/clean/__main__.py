@@ -10,6 +10,7 @@ from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import DEFAULT, load_project
 from pipeline.errors import run_stage
+from pipeline.terminal import say
 
 
 def main() -> None:
@@ -17,7 +18,7 @@ def main() -> None:
     parser.add_argument("--config", type=Path, default=DEFAULT)
     parser.add_argument("--data", type=Path, required=True, help="folder with a folder a source")
     options = parser.parse_args()
-    print(table(clean(views.clean(load_project(options.config)), options.data)))
+    say(*table(clean(views.clean(load_project(options.config)), options.data)))
 
 
 if __name__ == "__main__":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -129,7 +130,7 @@ def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> l
     folder = config.folder / "topics"
     there = sorted(path.stem for path in folder.glob("*.yaml"))
     listed = there if config.project.topics == "all" else config.project.topics
-    chosen = [only] if only else list(listed)
+    chosen = list(listed) if only is None else [only]
     for name in chosen:
         if name not in there:
             problems.append(Problem(str(folder), f"no topic '{name}'{did_you_mean(name, there)}"))
@@ -148,7 +149,7 @@ def _check_theme(folder: Path, theme: Theme) -> list[Problem]:
     return [
         located(Problem(str(folder / "theme.yaml"), f"no file '{path}'", where=where))
         for where, path in named.items()
-        if not Path(path).is_file()
+        if not os.path.isfile(path)  # also of a name that no system takes
     ]
 
 
@@ -162,7 +163,7 @@ def _check_sources(folder: Path, sources: Sources) -> list[Problem]:
             message = f"two sources have the id '{source.id}'"
             found.append(Problem(file, message, where=dotted(("sources", at, "id"))))
         seen.add(source.id)
-        if not Path(source.path).exists():
+        if not os.path.exists(source.path):
             message = f"source '{source.id}': no file or folder '{source.path}'"
             found.append(Problem(file, message, where=dotted(("sources", at, "path"))))
     return [located(problem) for problem in found]

@@ -16,7 +16,8 @@ def as_list(value: Any) -> Any:
 
 
 def _strings(value: Any) -> Any:
-    return [str(item) if isinstance(item, int) else item for item in as_list(value)]
+    """Whole numbers as text: seasons and places are written so."""
+    return [str(item) if type(item) is int else item for item in as_list(value)]
 
 
 def _known(what: str, file: str) -> AfterValidator:

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from pipeline.config.fields import Line, Slug, Strict, WindowField
+from pipeline.config.fields import Line, Season, Slug, Strict, Whole, WindowField
 from pipeline.config.frame_files import FrameSet
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.kinds.base import Control
@@ -42,7 +42,7 @@ class Event(Strict):
     date: Annotated[date, Field(description="the first day on which it held")]
     before: WindowField = Field(description="the seasons before the date that are compared")
     after: WindowField = Field(description="the seasons from the date on that are compared")
-    trend_from: Annotated[str, BeforeValidator(str)] | None = Field(
+    trend_from: Season | None = Field(
         None, description="first season of the trend that the step is held against; all when absent"
     )
     control: Control | None = Field(
@@ -87,7 +87,7 @@ class Sponsor(Strict):
     """A slot of the run sheet, after a beat."""
 
     after: str = Field(description="a beat's id")
-    seconds: int = Field(gt=0, le=600, description="how long the slot is")
+    seconds: Whole = Field(gt=0, le=600, description="how long the slot is")
     say: Line | None = Field(None, description="what the run sheet calls it")
 
 

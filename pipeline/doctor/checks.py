@@ -16,7 +16,7 @@ from packaging.markers import Marker
 
 from pipeline.brief.paper import SYSTEM_LIBRARIES
 from pipeline.config.load import load
-from pipeline.errors import UserError
+from pipeline.errors import UserError, told
 from pipeline.provenance import LOCK
 
 OLDEST = (3, 11)
@@ -77,8 +77,8 @@ def configuration(config: Path, output: Path) -> Iterator[Finding]:
     try:
         found = load(config)
     except UserError as error:
-        for problem in error.problems:
-            yield Finding("configuration", False, str(problem), "mend that line")
+        for line in told(error):
+            yield Finding("configuration", False, line, "mend that line")
         return
     topics = ", ".join(found.topics)
     yield Finding("configuration", True, f"{len(found.topics)} topics ({topics})")

@@ -1,0 +1,1 @@
+"""Faults that are made at random, to be told in one clear line each."""
