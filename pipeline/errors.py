@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import errno
 import os
 import re
 import sys
@@ -129,6 +130,8 @@ def replacing(path: Path | str) -> Iterator[Path]:
     Readers see the old file or the new one, never half of one. What a killed run left is removed.
     """
     target = Path(path)
+    if not target.name or target.is_dir():
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(target))
     target.parent.mkdir(parents=True, exist_ok=True)
     for left in target.parent.glob(f".{target.name}.*"):
         if not _alive(left.suffix[1:]):

@@ -5,12 +5,13 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
 from pipeline import markdown
 from pipeline.csv_files import csv_text
-from pipeline.errors import Problem, UserError, run_stage, tell, told
+from pipeline.errors import Problem, UserError, run_stage, tell, told, write_atomically
 from pipeline.templating import environment
 from pipeline.terminal import fitted, harmless, say, shown
 from tests.conftest import ROOT
@@ -63,6 +64,12 @@ def test_many_mistakes_of_one_kind_are_counted(capsys: pytest.CaptureFixture[str
 def test_every_line_is_of_a_length_that_can_be_read():
     error = UserError(Problem("f" * 5000, "m" * 5000, 1, 1, "w" * 5000) for _ in range(60))
     assert {len(line) for line in told(error)} == {300}
+
+
+@pytest.mark.parametrize("path", ["", "/", "."])
+def test_a_folder_is_no_file_to_write(path: str):
+    with pytest.raises(IsADirectoryError):
+        write_atomically(Path(path), "x")
 
 
 def test_what_is_said_is_one_line_each(capsys: pytest.CaptureFixture[str]):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import random
 import shutil
 import time
 from pathlib import Path
@@ -14,6 +15,7 @@ from pipeline.config.sums import parse_sum
 from pipeline.config.yaml_files import read_yaml
 from pipeline.errors import UserError, told
 from tests.conftest import ROOT
+from tests.faults.configuration import try_one
 
 BOMB = """\
 a: &a [x,x,x,x,x,x,x,x,x]
@@ -36,11 +38,11 @@ def project(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def only_line(path: Path) -> str:
-    """The one line that a file is refused with, told within a second."""
-    begun = time.perf_counter()
+    """The one line that a file is refused with, told within seconds."""
+    begun = time.process_time()
     with pytest.raises(UserError) as caught:
         read_yaml(path)
-    assert time.perf_counter() - begun < 2
+    assert time.process_time() - begun < 5
     (line,) = told(caught.value)
     assert line.isprintable() and len(line) <= 300
     return line
@@ -157,6 +159,7 @@ FORMATS, PROJECT, THEME = "formats.yaml", "project.yaml", "theme.yaml"
         (LONG, "id: kinds", "id: [kinds]", "beats[2].id: "),
         (LONG, "id: kinds", "id: {a: b}", "beats[2].id: "),
         (LONG, "measure: economy", "measure: [[economy]]", "beats[2].measure[1]: "),
+        (LONG, "measure: economy", "measure:", "beats[2].measure: "),
         (LONG, "kind: trend", "kind: [trend]", "beats[1].kind: "),
         (LONG, "kind: trend", "kind: {trend: 1}", "beats[1].kind: "),
         (LONG, "by: bowler_kind", "by: {bowler_kind: 1}", "beats[3].by"),
@@ -175,6 +178,11 @@ FORMATS, PROJECT, THEME = "formats.yaml", "project.yaml", "theme.yaml"
         (WHO, "kind: phases", "kind: phases\n    bands: true", "'True' is no set of bands"),
         (WHO, "kind: phases", "kind: phases\n    bands: []", "'[]' is no set of bands"),
         (WHO, "at_least: 300 balls", "at_least: {count: -1, of: x}", "beats[6].at_least.count"),
+        (LONG, "by: bowler_kind", "by: [phase, phase]", "beats[3].by: 'phase' stands twice"),
+        (LONG, "measure: economy", "measure: [economy, economy]", "'economy' stands twice"),
+        (LONG, "wickets, rate]", "rate, rate]", "headlines: 'rate' stands twice"),
+        (WHO, "frames: [light, dark]", "frames: [dark, dark]", "frames: 'dark' stands twice"),
+        (WHO, "{home: [away, home]}", "{home: [away, away]}", "holds 'away' against itself"),
         (FORMATS, "overs: 50", "overs: 100000000", "formats.one-day.overs: "),
         (FORMATS, "overs: 50", "overs: true", "formats.one-day.overs: "),
         (MEASURES, "per: 6", "per: .inf", ":9:10: '.inf' is no number"),
@@ -188,6 +196,13 @@ FORMATS, PROJECT, THEME = "formats.yaml", "project.yaml", "theme.yaml"
         (MEASURES, "margin: 5 %", "margin: {size: -1, unit: percent}", "economy.margin.size"),
         (PROJECT, "least_matches: 6", "least_matches: " + "9" * 29, "statistics.least_matches: "),
         (PROJECT, "players: demo", f"players: {'x' * 300}/demo", ""),
+        (
+            THEME,
+            "lines: 1.0",
+            "lines: 1.0\nlogo: config/theme.yaml",
+            "logo: 'config/theme.yaml' is no",
+        ),
+        (THEME, "templates/fonts/Archivo-Medium.ttf", "config/theme.yaml", "is no TrueType font"),
         (THEME, "lines: 1.0", f"lines: 1.0\nlogo: {'x' * 300}.png", "logo: no file"),
     ],
 )
@@ -222,12 +237,17 @@ def test_thousands_of_mistakes_are_told_soon(project: Path):
     path = project / LONG
     said = "".join(f"  tag{at}: words\n" for at in range(3000))
     path.write_text(f"{path.read_text('utf-8')}said:\n{said}", "utf-8")
-    begun = time.perf_counter()
+    begun = time.process_time()
     with pytest.raises(UserError) as caught:
         load("config")
     lines = list(told(caught.value))
-    assert time.perf_counter() - begun < 10
+    assert time.process_time() - begun < 10
     assert len(lines) == 51 and lines[-1].startswith("and 450 more such as: no beat's 'where' has")
+
+
+def test_a_mistake_at_random_is_told_clearly(tmp_path: Path):
+    found = {seed: try_one(random.Random(seed), tmp_path) for seed in range(15)}
+    assert set(found.values()) == {"ok", "refused"}, found
 
 
 def test_an_empty_topic_name_is_no_topic(project: Path):
