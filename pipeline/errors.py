@@ -48,7 +48,7 @@ class Problem:
     @property
     def kind(self) -> str:
         """The message without the names and numbers in it."""
-        return re.sub(r"'[^']*'|\d+", "", self.message)
+        return re.sub(r"'[^']*'|`[^`]*`|\"[^\"]*\"|\d+", "", self.message)
 
 
 class UserError(Exception):

@@ -6,14 +6,18 @@ import ast
 import subprocess
 import sys
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 
 from pipeline import markdown
+from pipeline.charts.canvas import Canvas, save
+from pipeline.charts.theme import FRAME, theme_of
 from pipeline.csv_files import csv_text
 from pipeline.errors import Problem, UserError, run_stage, tell, told, write_atomically
 from pipeline.templating import environment
 from pipeline.terminal import fitted, harmless, say, shown
+from tests.chart_makers import THEME
 from tests.conftest import ROOT
 
 
@@ -176,6 +180,18 @@ def test_pages_turn_no_direction_and_hold_no_control():
         "<p title='&lt;b&gt;\\u202e\\x0b\u200d\n'>&lt;b&gt;\\u202e\\x0b\u200d\n</p><i>\\u202e</i>"
     )
     assert harmless("a\tb\nc") == "a\tb\nc"
+
+
+def test_pictures_hold_no_control_and_no_markup(tmp_path: Path):
+    canvas = Canvas(400, 200, theme_of(THEME, "light"), FRAME)
+    drawn = canvas.text(10, 50, "<b>\u202ea\x0b --> $x^2$", 30)
+    assert drawn.get_text() == "<b>\\u202ea\\x0b --> $x^2$" and not drawn.get_parse_math()
+    save(canvas, tmp_path / "x.svg")
+    parsed = ElementTree.parse(tmp_path / "x.svg").getroot()
+    assert {part.tag.rpartition("}")[2] for part in parsed.iter()} <= DRAWN
+
+
+DRAWN = {"svg", "metadata", "RDF", "Work", "type", "format", "defs", "style", "g", "path", "use"}
 
 
 def test_a_column_that_a_spreadsheet_would_run_is_none():
