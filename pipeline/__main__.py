@@ -17,12 +17,13 @@ import sys
 
 from pipeline.commands import run
 from pipeline.errors import run_stage
+from pipeline.terminal import say
 
 
 def main() -> None:
     name, *words = sys.argv[1:] or ["--help"]
     if name in ("-h", "--help"):
-        print(__doc__.strip())
+        say(*__doc__.strip().splitlines())
         return
     run(name, words)
 

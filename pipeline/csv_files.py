@@ -32,10 +32,13 @@ def plain(text: str) -> str:
 
 
 def csv_text(rows: Iterable[dict[str, Any]], columns: Sequence[str]) -> str:
-    """Rows as CSV under a header; other keys are passed over, None is empty."""
+    """Rows as CSV under a header; other keys are passed over, None is empty.
+
+    Names of columns are made harmless as cells are: a side's name may begin one.
+    """
     out = io.StringIO()
     writer = csv.DictWriter(out, columns, extrasaction="ignore", lineterminator="\n")
-    writer.writeheader()
+    writer.writerow({name: neutral(name) for name in columns})
     writer.writerows({key: neutral(value) for key, value in row.items()} for row in rows)
     return out.getvalue()
 

@@ -3,28 +3,20 @@
 from __future__ import annotations
 
 import difflib
+import errno
 import os
+import re
 import sys
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-MOST_SHOWN = 2_000  # characters of a line that is printed
+from pipeline.terminal import fitted, one_line, shown, to_any_reader
 
-
-def visible(text: str) -> str:
-    """The text with what can't be seen written out ('\\x1b'), and no longer than can be read."""
-    if len(text) > MOST_SHOWN:
-        text = f"{text[:MOST_SHOWN]}…"
-    if text.isprintable():
-        return text
-    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
-
-
-def one_line(text: str) -> str:
-    """The same of a message, whose lines are put one after another."""
-    return visible(" ".join(line.strip() for line in text.strip().splitlines()))
+OF_ONE_KIND = 50  # lines told of mistakes that differ in names and numbers only
+LONGEST_NAME = 100  # characters of a name that is compared with others
 
 
 @dataclass(frozen=True)
@@ -47,11 +39,16 @@ class Problem:
         return (self.file, self.line or 0, self.column or 0, self.message)
 
     def __str__(self) -> str:
-        place = [visible(self.file)]
+        place = [self.file]
         if self.line is not None:
             place += [str(self.line), str(self.column or 1)]
         said = [one_line(text) for text in (self.where, self.message) if text]
-        return ": ".join([":".join(place), *said])
+        return shown(": ".join([":".join(place), *said]))
+
+    @property
+    def kind(self) -> str:
+        """The message without the names and numbers in it."""
+        return re.sub(r"'[^']*'|`[^`]*`|\"[^\"]*\"|\d+", "", self.message)
 
 
 class UserError(Exception):
@@ -64,7 +61,9 @@ class UserError(Exception):
 
 def nearest(word: object, names: Iterable[str]) -> str | None:
     """The name most like the word, if any is like it."""
-    near = difflib.get_close_matches(str(word), list(names), n=1, cutoff=0.6)
+    if len(told := str(word)) > LONGEST_NAME:  # like none, and slow to compare
+        return None
+    near = difflib.get_close_matches(told, list(names), n=1, cutoff=0.6)
     return near[0] if near else None
 
 
@@ -79,7 +78,8 @@ def did_you_mean(word: object, valid: Iterable[object]) -> str:
 
 def did_you_mean_one_of(word: str, names: Mapping[str, str]) -> str:
     """The same of up to three names like the word; each is told as what it is mapped to."""
-    near = difflib.get_close_matches(word, list(names), n=3, cutoff=0.6)
+    short = word if len(word) <= LONGEST_NAME else ""  # a longer one is like none
+    near = difflib.get_close_matches(short, list(names), n=3, cutoff=0.6)
     if near:
         *others, last = [f"'{names[name]}'" for name in near]
         told = f"{', '.join(others)} or {last}" if others else last
@@ -89,22 +89,38 @@ def did_you_mean_one_of(word: str, names: Mapping[str, str]) -> str:
 
 def run_stage(main: Callable[[], None]) -> None:
     """Run a stage's command; a user's mistake ends in one line a problem and exit status 1."""
-    try:
-        main()
-    except UserError as error:
-        tell(error)
-        raise SystemExit(1) from None
-    except OSError as error:
-        place = error.filename or "output"
-        told = one_line(f"{place}: {error.strerror or error}: check the path and the free space")
-        print(told, file=sys.stderr)
-        raise SystemExit(1) from None
+    with to_any_reader():
+        try:
+            main()
+        except UserError as error:
+            tell(error)
+            raise SystemExit(1) from None
+        except BrokenPipeError:
+            raise
+        except OSError as error:
+            message = f"{error.strerror or error}: check the path and the free space"
+            tell(UserError(Problem(str(error.filename or "output"), message)))
+            raise SystemExit(1) from None
 
 
 def tell(error: UserError) -> None:
-    """Each problem in a line on the terminal."""
+    """Print each problem on a line of its own; of many of one kind the first, and how many more."""
+    for line in told(error):
+        print(line, file=sys.stderr)
+
+
+def told(error: UserError) -> Iterator[str]:
+    """The lines to print of a mistake, each of a length that can be read."""
+    kinds = Counter(problem.kind for problem in error.problems)
+    seen: Counter[str] = Counter()
     for problem in error.problems:
-        print(problem, file=sys.stderr)
+        seen[problem.kind] += 1
+        if seen[problem.kind] <= OF_ONE_KIND:
+            yield fitted(str(problem))
+    for kind, count in kinds.items():
+        if count > OF_ONE_KIND:
+            first = next(p for p in error.problems if p.kind == kind)
+            yield fitted(f"and {count - OF_ONE_KIND:,} more such as: {shown(first.message)}")
 
 
 @contextmanager
@@ -124,6 +140,8 @@ def replacing(path: Path | str) -> Iterator[Path]:
     Readers see the old file or the new one, never half of one. What a killed run left is removed.
     """
     target = Path(path)
+    if not target.name or target.is_dir():
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(target))
     target.parent.mkdir(parents=True, exist_ok=True)
     for left in target.parent.glob(f".{target.name}.*"):
         if not _alive(left.suffix[1:]):

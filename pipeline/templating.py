@@ -5,25 +5,41 @@ from __future__ import annotations
 import base64
 import json
 import re
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import jinja2
 import markupsafe
 
+from pipeline.terminal import harmless
 from pipeline.text import capitalised
 
 TEMPLATES = Path(__file__).parents[1] / "templates"
 
 
-def environment(autoescape: bool = True) -> jinja2.Environment:
-    """Templates that may use only what they are given: a missing value is an error."""
+def environment(
+    autoescape: bool = True, each: Callable[[str], str] = harmless
+) -> jinja2.Environment:
+    """Templates that may use only what they are given: a missing value is an error.
+
+    `each` is done to every text that is put in, before it is escaped.
+    """
+
+    def put(value: Any) -> Any:
+        """What is markup stays markup."""
+        if not isinstance(value, str):
+            return value
+        text = each(value)
+        return markupsafe.Markup(text) if isinstance(value, markupsafe.Markup) else text
+
     made = jinja2.Environment(
         loader=jinja2.FileSystemLoader(TEMPLATES),
         undefined=jinja2.StrictUndefined,
         autoescape=autoescape,
         trim_blocks=True,
         lstrip_blocks=True,
+        finalize=put,
     )
     made.filters["embedded"] = lambda value: markupsafe.Markup(embedded(value))
     made.filters["capitalised"] = capitalised

@@ -182,7 +182,6 @@ def test_the_same_mistake_on_many_lines_of_a_sheet_is_one_problem(tmp_path: Path
 def test_a_problem_is_one_line_of_what_can_be_seen():
     odd = Problem("a\nb\udcff.csv", "Expected 23 fields,\n  saw 24\n", 3, 1, "x\x1b[2J")
     assert str(odd) == r"a\nb\udcff.csv:3:1: x\x1b[2J: Expected 23 fields, saw 24"
-    assert len(str(Problem("a.csv", "x" * 1_000_000))) < 3_000
 
 
 def test_a_full_disk_is_told_with_the_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]):

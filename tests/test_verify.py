@@ -151,7 +151,7 @@ def test_everything_wrong_at_once(bag: Path):
         "bag-info.txt: damaged (sha512 differs)",
         "data/brief.pdf: missing",
         "data/facts.json: damaged (sha512 differs)",
-        "data/new\\u000aline.txt: extra",
+        "data/new\\nline.txt: extra",
     ]
 
 

@@ -12,6 +12,7 @@ from pipeline.archive.stage import archived
 from pipeline.config.load import DEFAULT, load
 from pipeline.config.placed import placed
 from pipeline.errors import run_stage
+from pipeline.terminal import say
 
 
 def main() -> None:
@@ -26,7 +27,7 @@ def main() -> None:
     config = load(options.config, only=options.topic)
     archive = options.archive or options.out.parent / "archive"
     with placed():
-        print(archived(Asked(config, options.topic, options.out, options.data, archive)))
+        say(archived(Asked(config, options.topic, options.out, options.data, archive)))
 
 
 if __name__ == "__main__":

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pipeline.brief.content import USUAL_CAUTIONS
 from pipeline.contracts.editions import Credit, Edition, Inputs
 from pipeline.contracts.facts import Summary
+from pipeline.markdown import address, literal
 from pipeline.topic_files import FILES, OF_EDITION
 
 FOLDERS = {
@@ -29,13 +30,13 @@ def readme(edition: Edition, summary: Summary, inputs: Inputs) -> str:
 
 
 def _head(edition: Edition, summary: Summary) -> str:
-    answer = "\n".join(f"- {line}" for line in summary.answer)
+    answer = "\n".join(f"- {literal(line)}" for line in summary.answer)
     return (
-        f"# {edition.title}\n\n"
+        f"# {literal(edition.title)}\n\n"
         f"Edition {edition.edition} of the brief `{edition.topic}`, {edition.date}, by "
-        f"{edition.publisher}: what was said in one episode about cricket, with every number "
-        "behind it. It is sealed: a change is a new edition.\n\n"
-        f"**Question.** {summary.question}\n\n**Answer.**\n\n{answer}\n\n"
+        f"{literal(edition.publisher)}: what was said in one episode about cricket, with every "
+        "number behind it. It is sealed: a change is a new edition.\n\n"
+        f"**Question.** {literal(summary.question)}\n\n**Answer.**\n\n{answer}\n\n"
         f"It rests on {summary.matches}, {summary.first} to {summary.last} "
         f"(data {edition.fingerprint})."
     )
@@ -73,9 +74,9 @@ def _again(edition: Edition, inputs: Inputs) -> str:
 
 def _credit(source: Credit) -> str:
     lines = [
-        f"- {source.title}, {source.publisher}, retrieved {source.retrieved}.",
-        f"  Licence: {source.licence}. Credit line: {source.credit}",
-        *([f"  {source.notice}"] if source.notice else []),
-        *([f"  <{source.url}>"] if source.url else []),
+        f"- {literal(source.title)}, {literal(source.publisher)}, retrieved {source.retrieved}.",
+        f"  Licence: {literal(source.licence)}. Credit line: {literal(source.credit)}",
+        *([f"  {literal(source.notice)}"] if source.notice else []),
+        *([f"  {address(source.url)}"] if source.url else []),
     ]
     return "\n".join(lines)

@@ -7,6 +7,7 @@ from typing import Any
 
 from pipeline.brief.content import Content
 from pipeline.brief.on_screen import Screen
+from pipeline.markdown import literal
 from pipeline.templating import data_uri, environment, script, style
 
 
@@ -30,5 +31,5 @@ def _rendered(content: Content, charts: Path, **more: Any) -> str:
 
 def talking_points(content: Content) -> str:
     """The lines to say, as Markdown."""
-    templates = environment(autoescape=False)  # Markdown, not HTML
+    templates = environment(autoescape=False, each=literal)  # Markdown, not HTML
     return templates.get_template("talking-points.md.jinja").render(**vars(content))

@@ -20,6 +20,7 @@ from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.findings import Findings
 from pipeline.editions.reading import MAKE, read_charts
 from pipeline.errors import write_atomically
+from pipeline.terminal import say
 from pipeline.wording import numbers
 
 if TYPE_CHECKING:
@@ -58,7 +59,7 @@ def write_brief(
     for name, data in made.files.items():
         write_atomically(out / name, data)
     if moved:
-        print("\n".join(moved))
+        say(*moved)
     return made.around
 
 

@@ -10,6 +10,8 @@ import logging
 import re
 import sys
 
+from pipeline.terminal import fitted, one_line, shown
+
 UNLOCK = "make unlock"
 LOCKED = (
     "another build works in this folder, or one was ended before it could tidy up: when none "
@@ -41,7 +43,7 @@ class Told(logging.Handler):
         elif exception == LOCK:
             _say(LOCKED)
         elif exception and SUMMARY not in record.getMessage():
-            _say(one_line(record.getMessage()))
+            _say(record.getMessage())
 
     def _end_of_job(self, record: logging.LogRecord) -> None:
         """The job's own line follows the exception's."""
@@ -50,7 +52,7 @@ class Told(logging.Handler):
             return
         name = title(str(getattr(record, "rule_name", "")), getattr(record, "output", []))
         signal = signal_of(why)
-        _say(f"{name} {ENDED.format(signal=signal)}" if signal else f"{name}: {one_line(why)}")
+        _say(f"{name} {ENDED.format(signal=signal)}" if signal else f"{name}: {why}")
 
 
 def signal_of(why: str) -> str | None:
@@ -69,10 +71,6 @@ def title(rule: str, outputs: object) -> str:
     return f"{rule} ({first.split(' ')[0]} ...)" if first else rule
 
 
-def one_line(message: str) -> str:
-    """Without line ends; the engine's messages are of several lines."""
-    return " ".join(message.split())
-
-
 def _say(words: str) -> None:
-    print(words, file=sys.stderr, flush=True)
+    """The engine's messages are of several lines, and name files."""
+    print(fitted(shown(one_line(words))), file=sys.stderr, flush=True)

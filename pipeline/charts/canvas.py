@@ -23,6 +23,7 @@ from matplotlib.text import Text
 from pipeline.charts.faces import DPI, FACES, font, points, renderer_of, width_of
 from pipeline.charts.theme import Sizes, Theme
 from pipeline.errors import write_atomically
+from pipeline.terminal import harmless
 
 if TYPE_CHECKING:
     from matplotlib.typing import RcKeyType
@@ -100,7 +101,7 @@ class Canvas:
         drawn = self.figure.text(
             x / self.width,
             1 - y / self.height,
-            words,
+            harmless(words),
             fontproperties=font(weight),
             fontsize=points(size),
             color=colour or self.theme.ink,

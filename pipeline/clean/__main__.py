@@ -11,6 +11,7 @@ from pipeline.config import views
 from pipeline.config.load import DEFAULT, load_project
 from pipeline.errors import run_stage
 from pipeline.records.recording import record_options, recording
+from pipeline.terminal import say
 
 
 def main() -> None:
@@ -20,7 +21,7 @@ def main() -> None:
     record_options(parser)
     options = parser.parse_args()
     with recording("clean", options):
-        print(table(clean(views.clean(load_project(options.config)), options.data)))
+        say(*table(clean(views.clean(load_project(options.config)), options.data)))
 
 
 if __name__ == "__main__":

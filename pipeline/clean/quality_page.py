@@ -53,12 +53,12 @@ def _share(value: float | None) -> str:
     return "no balls" if value is None else numbers.percent(value, 1, signed=False)
 
 
-def table(report: Quality) -> str:
+def table(report: Quality) -> list[str]:
     """The summary as lines of text."""
     rows = summary(report)
     width = max(len(name) for name, _ in rows)
     lines = [f"  {name:<{width}}  {figure}" for name, figure in rows]
-    return "\n".join(["quality of the data (all of it: quality.html)", *lines])
+    return ["quality of the data (all of it: quality.html)", *lines]
 
 
 def page(report: Quality, publisher: str) -> str:

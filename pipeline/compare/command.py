@@ -26,13 +26,13 @@ from pipeline.editions.sides import Side, built_side
 from pipeline.editions.store import editions
 from pipeline.errors import Problem, UserError
 from pipeline.terminal import WIDTH as TERMINAL
-from pipeline.terminal import wrap
+from pipeline.terminal import say, wrap
 
 WIDTH = 34  # of a number with its verdict
 
 
 def compare(words: list[str]) -> None:
-    """Print what differs, and write it as JSON where that is asked for."""
+    """Write what differs as JSON where that is asked for, and print it."""
     parser = argparse.ArgumentParser(
         prog="python -m pipeline compare",
         description=__doc__,
@@ -52,9 +52,9 @@ def compare(words: list[str]) -> None:
         )
         raise UserError(Problem(options.b, message))
     found = compared(old, new)
-    print("\n".join(printed(found)))
     if options.json:
         write_contract(options.json, found)
+    say(*printed(found))
 
 
 def edition_of(name: str, output: Path) -> Path:

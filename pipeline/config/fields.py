@@ -14,12 +14,22 @@ from pydantic import (
     Field,
     StringConstraints,
     WithJsonSchema,
+    model_validator,
 )
 
 from pipeline.config.sums import parse_sum
 
 Slug = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_-]*$", max_length=60)]
 Line = Annotated[str, StringConstraints(min_length=1, max_length=400, strip_whitespace=True)]
+Whole = Annotated[int, Field(strict=True)]  # 1, never true or '1'
+
+
+def _written(value: Any) -> Any:
+    """A season such as 2012 is a number as YAML has it."""
+    return str(value) if type(value) is int else value
+
+
+Season = Annotated[str, BeforeValidator(_written)]
 
 
 class Strict(BaseModel):
@@ -31,11 +41,20 @@ class Strict(BaseModel):
 class Window(Strict):
     """A run of matches: so many seasons, or from one season or date to another (inclusive)."""
 
-    seasons: int | None = Field(None, description="so many seasons next to the event")
+    seasons: Whole | None = Field(
+        None, ge=1, le=99, description="so many seasons next to the event"
+    )
     first: str | None = Field(None, description="first season, or first date")
     last: str | None = Field(
         None, description="last season, or last date; it belongs to the window"
     )
+
+    @model_validator(mode="after")
+    def _seasons_or_ends(self) -> Window:
+        ends = [end for end in (self.first, self.last) if end is not None]
+        if len(ends) != (0 if self.seasons else 2):
+            raise ValueError("a window is a number of seasons, or a first and a last one")
+        return self
 
     @property
     def dated(self) -> bool:
@@ -50,18 +69,25 @@ def parse_window(value: Any) -> Any:
     if isinstance(value, (Window, dict)):
         return value
     text = str(value).strip()
-    if found := re.fullmatch(r"([1-9]\d?) seasons?", text):
+    if found := re.fullmatch(r"([1-9]\d?) seasons?", text, re.ASCII):
         return Window(seasons=int(found[1]))
     if found := re.fullmatch(r"(\S+) to (\S+)", text):
         days = [part for part in found.groups() if re.fullmatch(r"\d{4}-\d\d-\d\d", part)]
         if len(days) == 1:
             raise ValueError(f"'{text}' mixes a date and a season; write both ends the same way")
         for day in days:
-            date.fromisoformat(day)
+            _check_day(day)
         return Window(first=found[1], last=found[2])
     raise ValueError(
         f"'{text}' is no window; write '5 seasons', '2012 to 2016' or '2012-04-01 to 2016-09-30'"
     )
+
+
+def _check_day(written: str) -> None:
+    try:
+        date.fromisoformat(written)
+    except ValueError:
+        raise ValueError(f"'{written}' is no day of the calendar") from None
 
 
 WindowField = Annotated[
@@ -75,15 +101,19 @@ WindowField = Annotated[
 
 def parse_over_range(value: Any) -> Any:
     """'11-40' or '7' to (first, last), both 1-based and inclusive."""
-    if isinstance(value, (tuple, list)) and len(value) == 2:
-        return tuple(value)
-    found = re.fullmatch(r"(\d{1,3})(?:\s*[-–]\s*(\d{1,3}))?", str(value).strip())
+    written = "-".join(map(str, value)) if _is_pair(value) else str(value).strip()
+    found = re.fullmatch(r"(\d{1,3})(?:\s*[-–]\s*(\d{1,3}))?", written, re.ASCII)
     if not found:
         raise ValueError(f"'{value}' is no range of overs; write 11-40 (the first over is 1)")
     first, last = int(found[1]), int(found[2] or found[1])
     if first < 1 or last < first:
         raise ValueError(f"overs {value}: the first over is 1 and a range runs upward")
     return (first, last)
+
+
+def _is_pair(value: Any) -> bool:
+    """A range as data keep it."""
+    return isinstance(value, (tuple, list)) and [type(end) for end in value] == [int, int]
 
 
 OverRange = Annotated[
@@ -98,14 +128,14 @@ Bands = int | list[tuple[int, int]]
 
 def parse_bands(value: Any) -> Any:
     """'5 overs' as 5; a list of over ranges as pairs, in order and without overlap."""
-    if value is None or isinstance(value, int):
+    if value is None or (type(value) is int and 1 <= value <= 99):
         return value
-    if isinstance(value, list):
+    if isinstance(value, list) and value:
         bands = [parse_over_range(item) for item in value]
         if any(later[0] <= earlier[1] for earlier, later in itertools.pairwise(bands)):
             raise ValueError("bands run upward and do not overlap: [1-6, 7-15, 16-20]")
         return bands
-    if found := re.fullmatch(r"([1-9]\d?) overs?", str(value).strip()):
+    if found := re.fullmatch(r"([1-9]\d?) overs?", str(value).strip(), re.ASCII):
         return int(found[1])
     raise ValueError(f"'{value}' is no set of bands; write '5 overs' or [1-6, 7-15, 16-20]")
 
@@ -113,15 +143,16 @@ def parse_bands(value: Any) -> Any:
 class Least(Strict):
     """How much of a player there must be in each window."""
 
-    count: int = Field(description="how many")
-    of: str = Field(description="of what: balls or matches")
+    count: Whole = Field(ge=1, le=999_999, description="how many")
+    of: Literal["balls", "matches"] = Field(description="of what: balls or matches")
 
 
 def parse_least(value: Any) -> Any:
     """'300 balls' or '20 matches'."""
     if isinstance(value, (Least, dict)):
         return value
-    found = re.fullmatch(r"([1-9]\d{0,5}) (ball|match)(?:e?s)?", str(value).strip())
+    written = str(value).strip()
+    found = re.fullmatch(r"([1-9]\d{0,5}) (ball|match)(?:e?s)?", written, re.ASCII)
     if not found:
         raise ValueError(f"'{value}' is no amount; write '300 balls' or '20 matches'")
     return Least(count=int(found[1]), of="balls" if found[2] == "ball" else "matches")
@@ -130,7 +161,7 @@ def parse_least(value: Any) -> Any:
 class Margin(Strict):
     """The change that counts as none, fixed in advance: per cent of the value, or points."""
 
-    size: float = Field(description="how large a change still counts as none")
+    size: float = Field(gt=0, le=100, description="how large a change still counts as none")
     unit: Literal["percent", "points"] = Field(
         description="percent of the value, or points of a share"
     )
@@ -140,8 +171,9 @@ def parse_margin(value: Any) -> Any:
     """'5 %' of a rate or average, '0.6 points' of a share."""
     if isinstance(value, (Margin, dict)):
         return value
-    found = re.fullmatch(r"(\d+(?:\.\d+)?)\s*(%|per cent|points?)", str(value).strip())
-    if not found or float(found[1]) <= 0:
+    written = str(value).strip()
+    found = re.fullmatch(r"(\d{1,9}(?:\.\d{1,9})?)\s*(%|per cent|points?)", written, re.ASCII)
+    if not found or not 0 < float(found[1]) <= 100:
         raise ValueError(
             f"'{value}' is no margin; write '5 %' for a rate, '0.6 points' for a share"
         )

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import NamedTuple
 
 from pipeline.config.measure import Measure
 from pipeline.config.outcomes import check_outcomes
@@ -19,6 +21,17 @@ from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.topic_places import dotted
 
 DEFAULT = Path("config")
+
+
+class FileKind(NamedTuple):
+    """What a kind of file is called, and how its bytes begin."""
+
+    name: str
+    begins: tuple[bytes, ...]
+
+
+FONT = FileKind("TrueType font", (b"\0\1\0\0", b"true", b"OTTO", b"ttcf"))
+PNG = FileKind("PNG", (b"\x89PNG\r\n\x1a\n",))
 
 
 @dataclass(frozen=True)
@@ -129,7 +142,7 @@ def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> l
     folder = config.folder / "topics"
     there = topic_names(folder)
     listed = there if config.project.topics == "all" else config.project.topics
-    chosen = [only] if only else list(listed)
+    chosen = list(listed) if only is None else [only]
     for name in chosen:
         if name not in there:
             problems.append(Problem(str(folder), f"no topic '{name}'{did_you_mean(name, there)}"))
@@ -140,14 +153,27 @@ def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> l
 
 
 def _check_theme(folder: Path, theme: Theme) -> list[Problem]:
-    """Fonts and the logo are there."""
+    """Fonts and the logo are there, and begin as such files do."""
     named = {f"fonts.{weight}": path for weight, path in theme.fonts.model_dump().items()}
-    named |= {"logo": theme.logo} if theme.logo else {}
+    wrong = {where: _wrong_file(path, FONT) for where, path in named.items()}
+    wrong["logo"] = _wrong_file(theme.logo, PNG) if theme.logo else None
     return [
-        located(Problem(str(folder / "theme.yaml"), f"no file '{path}'", where=where))
-        for where, path in named.items()
-        if not Path(path).is_file()
+        located(Problem(str(folder / "theme.yaml"), message, where=where))
+        for where, message in wrong.items()
+        if message
     ]
+
+
+def _wrong_file(path: str, kind: FileKind) -> str | None:
+    """What is wrong with a file that the theme names, if anything is."""
+    if not os.path.isfile(path):  # also of a name that no system takes
+        return f"no file '{path}'"
+    try:
+        with open(path, "rb") as file:
+            begins = file.read(8)
+    except OSError as error:
+        return f"'{path}' can't be read ({error.strerror})"
+    return None if begins.startswith(kind.begins) else f"'{path}' is no {kind.name}"
 
 
 def _check_sources(folder: Path, sources: Sources) -> list[Problem]:

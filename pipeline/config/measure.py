@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
-from pipeline.config.fields import Line, MarginField, Strict, SumField
+from pipeline.config.fields import Line, MarginField, Strict, SumField, Whole
 
 
 class Measure(Strict):
@@ -20,14 +20,16 @@ class Measure(Strict):
     denominator: SumField = Field(
         description="what it is counted against: a sum of columns, 'legal'"
     )
-    per: float = Field(1, gt=0, description="the ratio is multiplied by this: 6 for an over")
+    per: float = Field(
+        1, gt=0, le=1_000_000, description="the ratio is multiplied by this: 6 for an over"
+    )
     kind: Literal["rate", "average", "share"] = Field(
         description="a share is a part of a whole, in per cent, with its margin in points"
     )
     unit: Line = Field(description="'runs an over'; 'per cent of balls' for a share")
     spoken: Line = Field(description="said after the number: 'an over'")
     counted: Line | None = Field(None, description="what is counted, in the plural: 'dot balls'")
-    decimals: int = Field(ge=0, le=4, description="digits shown after the point, at most")
+    decimals: Whole = Field(ge=0, le=4, description="digits shown after the point, at most")
     rise_favours: Literal["batting", "bowling", "neither"] = Field(
         description="whom it helps when the number goes up"
     )

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, field_validator, model_validator
 
-from pipeline.config.fields import Line, OverRange, Slug, Strict
+from pipeline.config.fields import Line, OverRange, Slug, Strict, Whole
 from pipeline.config.measure import Measure
 from pipeline.config.sums import OF_KINDS, parse_sum
 
@@ -68,8 +68,10 @@ class Format(Strict):
 
     label: Line = Field(description="as printed: '50-over matches'")
     match_types: list[str] = Field(min_length=1, description="as written in the match files")
-    overs: int | None = Field(None, gt=0, description="overs an innings; none: not limited")
-    balls_per_over: int = Field(6, ge=4, le=10, description="valid balls an over")
+    overs: Whole | None = Field(
+        None, ge=1, le=999, description="overs an innings; none: not limited"
+    )
+    balls_per_over: Whole = Field(6, ge=4, le=10, description="valid balls an over")
     phases: dict[Slug, Phase] = Field(
         default_factory=dict, description="parts of the innings, by the name that topics use"
     )
@@ -83,9 +85,9 @@ class Statistics(Strict):
 
     alpha: float = Field(0.05, gt=0, lt=0.5, description="headlines, after Holm")
     table_rate: float = Field(0.10, gt=0, lt=0.5, description="tables, Benjamini-Hochberg")
-    least_matches: int = Field(6, ge=3, description="under this: no interval")
-    few_matches: int = Field(20, ge=3, description="under this: a caution")
-    permutations: int = Field(999, ge=99, le=9999, description="of the robustness check")
+    least_matches: Whole = Field(6, ge=3, le=99_999, description="under this: no interval")
+    few_matches: Whole = Field(20, ge=3, le=99_999, description="under this: a caution")
+    permutations: Whole = Field(999, ge=99, le=9999, description="of the robustness check")
 
 
 class Archive(Strict):

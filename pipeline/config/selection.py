@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Annotated, Any
 
 from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo
@@ -16,7 +17,16 @@ def as_list(value: Any) -> Any:
 
 
 def _strings(value: Any) -> Any:
-    return [str(item) if isinstance(item, int) else item for item in as_list(value)]
+    """Whole numbers as text: seasons and places are written so."""
+    return [str(item) if type(item) is int else item for item in as_list(value)]
+
+
+def each_once(values: list[str]) -> list[str]:
+    """The same; a name that stands twice would be counted, drawn and told twice."""
+    for value, count in Counter(values).items():
+        if count > 1:
+            raise ValueError(f"'{value}' stands twice; name each once")
+    return values
 
 
 def _known(what: str, file: str) -> AfterValidator:
@@ -65,6 +75,7 @@ CutNames = Annotated[
     list[CutName],
     BeforeValidator(as_list, json_schema_input_type=str | list[str]),
     Field(max_length=2),
+    AfterValidator(each_once),
 ]
 FormatName = Annotated[Slug, _known("format", "formats.yaml")]
 MeasureName = Annotated[Slug, _known("measure", "measures.yaml")]
@@ -73,6 +84,7 @@ Measures = Annotated[
     list[MeasureName],
     BeforeValidator(as_list, json_schema_input_type=str | list[str]),
     Field(min_length=1),
+    AfterValidator(each_once),
 ]
 Values = Annotated[
     list[str],

@@ -33,6 +33,8 @@ from pipeline.config.project import (
 )
 from pipeline.config.selection import Selection
 from pipeline.config.sums import DECLARABLE
+from pipeline.config.sums import LARGEST as LARGEST_MULTIPLE
+from pipeline.config.sums import LONGEST as LONGEST_SUM
 from pipeline.config.theme import Fonts, Palette, Plate, Theme
 from pipeline.config.topic import (
     Background,
@@ -44,17 +46,29 @@ from pipeline.config.topic import (
     Sponsor,
     Topic,
 )
+from pipeline.config.yaml_nodes import DEEPEST, MOST
+from pipeline.config.yaml_text import LARGEST
+from pipeline.config.yaml_tree import LONGEST, LONGEST_NUMBER
 
 Model = type[BaseModel]
 # Keys that stand in the table of all beats; a kind's own table has the others.
 COMMON = {**AnyKind.model_fields, **Beat.model_fields}
 
-HEAD = """# Settings
+HEAD = f"""# Settings
 
 Every key of every file in this folder. Made from the models in `pipeline/config/` by `make schema`:
 change a key's meaning there, not here. A **name** has small letters, digits, `-` and `_`, and
 begins with a letter; **text** is one line. A key that is no key of its section is an error, with
 its line.
+
+What a file may be, and what is refused with its line:
+
+- a file of UTF-8 text of at most {LARGEST:,} bytes, with no characters that can't be seen;
+- at most {MOST:,} values, with all that aliases (`*name`, `<<: *name`) unfold to;
+- at most {DEEPEST} levels;
+- a text of at most {LONGEST:,} characters, a number of at most {LONGEST_NUMBER};
+- a sum of columns of at most {LONGEST_SUM} characters, its multiples 1 to {LARGEST_MULTIPLE:,};
+- one document, with no tags (`!!int`) and no directives (`%YAML`): no setting needs them.
 """
 
 

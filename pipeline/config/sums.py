@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import ast
+import re
+from collections.abc import Iterator
 
 from pipeline.errors import did_you_mean
 
@@ -33,14 +35,25 @@ ADDENDS = {
 OF_KINDS = {name for name in ADDENDS if name.startswith("streak")}
 DECLARABLE = {name: sql for name, sql in ADDENDS.items() if name not in OF_KINDS}
 MILLIONTHS = 1_000_000
+LONGEST = 400  # characters of a sum
+LARGEST = 1_000_000  # of a multiple
+_NO_SUM = re.compile(r"[^A-Za-z0-9_+\-*()\s]|\d[A-Za-z_]")
 
 
 def parse_sum(text: str) -> list[tuple[int, str]]:
     """'4*four + 6*six' as [(4, 'four'), (6, 'six')]; only whole multiples of known columns add."""
+    if len(text) > LONGEST:
+        raise ValueError(f"a sum of {len(text):,} characters; at most {LONGEST}")
+    wrong = f"'{text}' is no sum of columns; write for example 4*four + 6*six"
+    if _NO_SUM.search(text):
+        raise ValueError(wrong)
     try:
-        return _terms(ast.parse(text.strip(), mode="eval").body)
-    except SyntaxError:
-        raise ValueError(f"'{text}' is no sum of columns; write for example four + six") from None
+        terms = list(_terms(ast.parse(text.strip(), mode="eval").body))
+    except (SyntaxError, MemoryError):  # the latter of brackets that are nested too deep
+        raise ValueError(wrong) from None
+    if not all(terms):
+        raise ValueError(wrong)
+    return [term for term in terms if term]
 
 
 def of_matches(numerator: str, denominator: str) -> bool:
@@ -49,21 +62,24 @@ def of_matches(numerator: str, denominator: str) -> bool:
     return below <= {"decided", "matches"} and above <= {"won", "decided"}
 
 
-def _terms(node: ast.expr) -> list[tuple[int, str]]:
+def _terms(node: ast.expr, sign: int = 1) -> Iterator[tuple[int, str] | None]:
+    """Each term of a sum; none for what is no term."""
     match node:
-        case ast.BinOp(left=left, op=ast.Add(), right=right):
-            return _terms(left) + _terms(right)
-        case ast.BinOp(left=left, op=ast.Sub(), right=right):
-            return _terms(left) + [(-factor, name) for factor, name in _terms(right)]
-        case ast.BinOp(
-            left=ast.Constant(value=int(factor)), op=ast.Mult(), right=ast.Name(id=name)
-        ):
-            return [(factor, _known(name))]
+        case ast.BinOp(left=left, op=ast.Add() | ast.Sub() as op, right=right):
+            yield from _terms(left, sign)
+            yield from _terms(right, -sign if isinstance(op, ast.Sub) else sign)
+        case ast.BinOp(left=ast.Constant(value=factor), op=ast.Mult(), right=ast.Name(id=name)):
+            yield (sign * _factor(factor), _known(name))
         case ast.Name(id=name):
-            return [(1, _known(name))]
-    raise ValueError(
-        f"'{ast.unparse(node)}' is no sum of columns; write for example 4*four + 6*six"
-    )
+            yield (sign, _known(name))
+        case _:
+            yield None
+
+
+def _factor(value: object) -> int:
+    if type(value) is not int or not 1 <= value <= LARGEST:
+        raise ValueError(f"'{value}' is no multiple of a column; write 1 to {LARGEST:,}")
+    return value
 
 
 def _known(name: str) -> str:

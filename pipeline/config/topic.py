@@ -5,14 +5,14 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
-from pipeline.config.fields import Line, Slug, Strict, WindowField
+from pipeline.config.fields import Line, Season, Slug, Strict, Whole, WindowField
 from pipeline.config.frame_files import FrameSet
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.kinds.base import Control
 from pipeline.config.project import Said
-from pipeline.config.selection import FormatName, SourceName, Values, as_list
+from pipeline.config.selection import FormatName, SourceName, Values, as_list, each_once
 from pipeline.contracts.codes import Means
 
 
@@ -29,7 +29,9 @@ class Data(Strict):
     )
     source: (
         Annotated[
-            list[SourceName], BeforeValidator(as_list, json_schema_input_type=str | list[str])
+            list[SourceName],
+            BeforeValidator(as_list, json_schema_input_type=str | list[str]),
+            AfterValidator(each_once),
         ]
         | None
     ) = Field(None, description="sources to take, by their id; all of them when absent")
@@ -42,7 +44,7 @@ class Event(Strict):
     date: Annotated[date, Field(description="the first day on which it held")]
     before: WindowField = Field(description="the seasons before the date that are compared")
     after: WindowField = Field(description="the seasons from the date on that are compared")
-    trend_from: Annotated[str, BeforeValidator(str)] | None = Field(
+    trend_from: Season | None = Field(
         None, description="first season of the trend that the step is held against; all when absent"
     )
     control: Control | None = Field(
@@ -87,7 +89,7 @@ class Sponsor(Strict):
     """A slot of the run sheet, after a beat."""
 
     after: str = Field(description="a beat's id")
-    seconds: int = Field(gt=0, le=600, description="how long the slot is")
+    seconds: Whole = Field(gt=0, le=600, description="how long the slot is")
     say: Line | None = Field(None, description="what the run sheet calls it")
 
 
@@ -114,7 +116,7 @@ class Topic(Strict):
     expected: list[Expectation] = Field(
         [], description="what people say, to be held against the numbers"
     )
-    headlines: list[str] = Field(
+    headlines: Annotated[list[str], AfterValidator(each_once)] = Field(
         [], max_length=5, description="findings that stand on the top sheet, by id; up to five"
     )
     beats: list[AnyBeat] = Field(min_length=1, description="the parts, in the order they are told")
@@ -126,6 +128,8 @@ class Topic(Strict):
         {}, description="lists, tags and ids of players as they are said: 'opener: the openers'"
     )
     frames: Annotated[
-        list[FrameSet], BeforeValidator(as_list, json_schema_input_type=str | list[str])
+        list[FrameSet],
+        BeforeValidator(as_list, json_schema_input_type=str | list[str]),
+        AfterValidator(each_once),
     ] = Field(["light"], min_length=1, description="frames for the video, of every chart")
     notes: list[Line] = Field([], description="for the presenter; printed on the run of the brief")

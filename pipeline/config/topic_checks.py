@@ -6,6 +6,7 @@ These checks read the plain tree, so that they run even when other parts of the 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain, islice
 from typing import Any
 
 from pipeline.config.kinds import KINDS
@@ -15,7 +16,7 @@ from pipeline.config.project import Format
 from pipeline.config.selection import as_list
 from pipeline.config.topic import Topic
 from pipeline.config.topic_ids import references
-from pipeline.config.yaml_files import Document
+from pipeline.config.yaml_files import MOST_TOLD, Document
 from pipeline.errors import Problem, did_you_mean
 from pipeline.topic_places import Place
 
@@ -43,15 +44,15 @@ def check_topic(
     listed = tree.get("beats")
     beats = [beat for beat in listed if isinstance(beat, dict)] if isinstance(listed, list) else []
     form = _format(tree, formats)
-    found = [
-        *_check_beats(beats, "event" in tree),
-        *_check_kinds(beats, measures),
-        *(_check_bands(beats, form.overs) if form else ()),
-        *_check_references(tree, beats),
-        *_check_sponsors(tree, beats),
-        *_check_said(tree, beats),
-    ]
-    return [document.problem(place, message) for place, message in found]
+    found = chain(
+        _check_beats(beats, "event" in tree),
+        _check_kinds(beats, measures),
+        _check_bands(beats, form.overs) if form else (),
+        _check_references(tree, beats),
+        _check_sponsors(tree, beats),
+        _check_said(tree, beats),
+    )
+    return [document.problem(place, message) for place, message in islice(found, MOST_TOLD)]
 
 
 def check_measures(

@@ -10,15 +10,14 @@ from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
-from ruamel.yaml import YAML
-from ruamel.yaml.comments import CommentedMap, CommentedSeq
-from ruamel.yaml.constructor import DuplicateKeyError, RoundTripConstructor
-from ruamel.yaml.error import MarkedYAMLError
 
-from pipeline.errors import Problem, UserError, did_you_mean, nearest
+from pipeline.config.yaml_text import text_of
+from pipeline.config.yaml_tree import Map, Seq, tree_of
+from pipeline.errors import Problem, did_you_mean, nearest
 from pipeline.topic_places import dotted
 
 Model = TypeVar("Model", bound=BaseModel)
+MOST_TOLD = 500  # mistakes of a file; what is left is told when these are mended
 
 
 @dataclass(frozen=True)
@@ -37,16 +36,16 @@ class Document:
         """`loc` without positions in a list that is written as its one value."""
         node, kept = self.tree, []
         for part in loc:
-            inside = isinstance(node, CommentedSeq) if isinstance(part, int) else True
+            inside = isinstance(node, Seq) if isinstance(part, int) else True
             kept += [part] if inside else []
             node = node[part] if inside and self._holds(node, part) else None
         return tuple(kept)
 
     @staticmethod
     def _holds(node: Any, part: str | int) -> bool:
-        if isinstance(node, CommentedSeq):
+        if isinstance(node, Seq):
             return isinstance(part, int) and part < len(node)
-        return isinstance(node, CommentedMap) and part in node
+        return isinstance(node, Map) and part in node
 
     def _position(self, loc: Sequence[str | int], key: bool) -> tuple[int, int]:
         node, place = self.tree, (0, 0)
@@ -54,66 +53,34 @@ class Document:
             last = depth == len(loc) - 1
             if not self._holds(node, part):
                 break
-            if isinstance(node, CommentedSeq):
-                place = node.lc.item(part)
+            if isinstance(node, Seq) and isinstance(part, int):
+                place = node.at[part]
             else:
-                place = node.lc.key(part) if (last and key) else node.lc.value(part)
+                place = node.keys_at[part] if (last and key) else node.values_at[part]
             node = node[part]
         return place[0] + 1, place[1] + 1
 
 
 def read_yaml(path: Path) -> Document:
     """Parse one file (YAML 1.2: `no` and `12:30` stay text); duplicate keys are errors."""
-    file = str(path)
-    try:
-        tree = _parser().load(path.read_text(encoding="utf-8"))
-    except FileNotFoundError:
-        raise UserError(Problem(file, "no such file; it is part of every project")) from None
-    except UnicodeDecodeError as error:
-        raise UserError(Problem(file, f"not UTF-8 text (byte {error.start})")) from None
-    except DuplicateKeyError as error:
-        mark = error.problem_mark
-        found = re.search(r'duplicate key "([^"]+)"', error.problem or "")
-        key = f"'{found[1]}' " if found else ""
-        message = f"{key}stands twice in the same section; keep one of them"
-        raise UserError(Problem(file, message, mark.line + 1, mark.column + 1)) from None
-    except MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (None, None)
-        raise UserError(Problem(file, f"not valid YAML: {error.problem}", line, column)) from None
-    if not isinstance(tree, CommentedMap):
-        raise UserError(Problem(file, "expected 'key: value' lines, found none", 1, 1))
-    return Document(file, tree)
-
-
-def _parser() -> YAML:
-    """Dates stay text, so that an impossible one is an error of its field, with its place."""
-
-    class DatesAsText(RoundTripConstructor):
-        pass
-
-    tag = "tag:yaml.org,2002:timestamp"
-    DatesAsText.add_constructor(tag, lambda constructor, node: constructor.construct_scalar(node))
-    yaml = YAML(typ="rt")
-    yaml.Constructor = DatesAsText
-    return yaml
+    return Document(str(path), tree_of(str(path), text_of(path)))
 
 
 def validate(
     document: Document, model: type[Model], context: dict[str, Any] | None = None
 ) -> tuple[Model | None, list[Problem]]:
-    """The model, or every mistake in the document with its place."""
+    """The model, or every mistake in the document with its place, up to `MOST_TOLD`."""
     plain = _plain(document.tree)
     try:
         return model.model_validate(plain, context=context), []
     except ValidationError as error:
-        items = error.errors()
+        items = error.errors()[:MOST_TOLD]
     found = {_explain(document, model, item) for item in items}
     if _mend_tags(plain, items):  # a misspelt kind must not hide the mistakes beside it
         try:
             model.model_validate(plain, context=context)
         except ValidationError as error:
-            found |= {_explain(document, model, item) for item in error.errors()}
+            found |= {_explain(document, model, item) for item in error.errors()[:MOST_TOLD]}
     return None, sorted(found)
 
 
@@ -138,8 +105,9 @@ def _quoted(words: str) -> list[str]:
 
 
 def _plain(node: Any) -> Any:
+    """A copy without places, to be validated and mended."""
     if isinstance(node, dict):
-        return {str(key): _plain(value) for key, value in node.items()}
+        return {key: _plain(value) for key, value in node.items()}
     if isinstance(node, list):
         return [_plain(value) for value in node]
     return node
@@ -166,8 +134,9 @@ def _explain(document: Document, model: type[BaseModel], item: ErrorDetails) -> 
     if kind == "union_tag_not_found":
         return document.problem(loc, f"{item['ctx']['discriminator']} is missing here")
     message = re.sub(r"^Value error, ", "", message)
-    if kind != "value_error" and not isinstance(item["input"], (dict, list)):
-        message = f"{message[0].lower()}{message[1:]}, found '{item['input']}'"
+    if kind != "value_error":
+        found = "" if isinstance(item["input"], (dict, list)) else f", found '{item['input']}'"
+        message = f"{message[0].lower()}{message[1:]}{found}"
     return document.problem(loc, message)
 
 

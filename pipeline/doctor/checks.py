@@ -17,7 +17,7 @@ from packaging.markers import Marker
 from pipeline.brief.paper import SYSTEM_LIBRARIES
 from pipeline.config.load import load
 from pipeline.config.topic_names import passed_over
-from pipeline.errors import UserError
+from pipeline.errors import UserError, told
 from pipeline.provenance import LOCK
 from pipeline.records.state import damaged, of_topic, stale
 from pipeline.records.steps import Steps
@@ -80,8 +80,8 @@ def configuration(config: Path, output: Path) -> Iterator[Finding]:
     try:
         found = load(config)
     except UserError as error:
-        for problem in error.problems:
-            yield Finding("configuration", False, str(problem), "mend that line")
+        for line in told(error):
+            yield Finding("configuration", False, line, "mend that line")
         return
     topics = ", ".join(found.topics)
     over = passed_over(config / "topics")

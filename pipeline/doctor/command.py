@@ -7,6 +7,7 @@ from pathlib import Path
 
 from pipeline.config.load import DEFAULT
 from pipeline.doctor.checks import CHECKS, Finding
+from pipeline.terminal import say
 
 
 def doctor(words: list[str]) -> None:
@@ -17,11 +18,11 @@ def doctor(words: list[str]) -> None:
     options = parser.parse_args(words)
     found = [each for check in CHECKS for each in check(options.config, options.output)]
     for finding in found:
-        print(line(finding))
+        say(line(finding))
     wrong = sum(not finding.well for finding in found)
-    print(f"{len(found) - wrong} of {len(found)} checks are well" + ("." if not wrong else ":"))
+    say(f"{len(found) - wrong} of {len(found)} checks are well" + ("." if not wrong else ":"))
     if wrong:
-        print("mend what is marked, from the top, and ask again")
+        say("mend what is marked, from the top, and ask again")
         raise SystemExit(1)
 
 

@@ -18,10 +18,11 @@ from pipeline.errata.printed import printed
 from pipeline.errata.records import archived_records, built_record
 from pipeline.errata.search import Places, errata, in_captions
 from pipeline.errata.which_fact import asked_for
+from pipeline.terminal import say
 
 
 def correction(words: list[str]) -> None:
-    """Print what is found, and write it as JSON where that is asked for."""
+    """Write what is found as JSON where that is asked for, and print it."""
     options = _parsed(words)
     topic, names = asked_for(options.fact, options.topic, options.output)
     archive = options.output / "archive"
@@ -33,9 +34,9 @@ def correction(words: list[str]) -> None:
     if options.captions:
         said = in_captions(options.captions, names, now, editions)
         found = structs.replace(found, captions=said)
-    print("\n".join(printed(found)))
     if options.json:
         write_contract(options.json, found)
+    say(*printed(found))
 
 
 def _parsed(words: list[str]) -> argparse.Namespace:

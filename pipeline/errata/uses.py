@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 from pipeline.asked_fact import chief
 from pipeline.charts.chart import Chart
@@ -72,10 +73,16 @@ def citations(config: Path, archive: Path, record: Archived, names: list[str]) -
     return [
         CitedBy(by=by, file=path.as_posix(), cites=item["fact"])
         for by, path in _topic_files(config, archive)
-        for item in read_yaml(path).tree.get("see_also") or []
+        for item in _cites(path)
         if str(item.get("fact")).startswith(place)
         and _cited(item["fact"].removeprefix(place), record) in names
     ]
+
+
+def _cites(path: Path) -> list[dict[str, Any]]:
+    """What a topic's file cites; a mistake in it is told where that topic is made."""
+    listed = read_yaml(path).tree.get("see_also")
+    return [item for item in listed if isinstance(item, dict)] if isinstance(listed, list) else []
 
 
 def _cited(name: str, record: Record) -> str | None:

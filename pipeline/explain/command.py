@@ -15,6 +15,7 @@ from pipeline.errors import Problem, UserError
 from pipeline.explain.printed import explained
 from pipeline.explain.remade import Again, made_again
 from pipeline.records.whole import check_whole
+from pipeline.terminal import say
 
 
 def explain(words: list[str]) -> None:
@@ -33,7 +34,7 @@ def explain(words: list[str]) -> None:
     check_whole(config, topic, options.output)
     findings = read_json(folder / "findings.json", Findings)
     again = made_again(config, topic, fact, findings, options.output / "data")
-    print("\n".join(explained(fact, topic, findings, again)))
+    say(*explained(fact, topic, findings, again))
     if not again.same_as(fact):
         raise UserError(Problem(fact.id, _not_the_same(again)))
 

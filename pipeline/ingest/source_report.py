@@ -12,6 +12,7 @@ import pyarrow.compute as pc
 
 from pipeline.contracts.quality import SourceReport
 from pipeline.ingest.columns import Person, Tables
+from pipeline.terminal import shown
 
 Item = TypeVar("Item")
 SUMS = {"valid_balls": "legal", "runs": "runs_total"} | {
@@ -76,4 +77,4 @@ def progress(items: Iterable[Item], total: int, what: str) -> Iterator[Item]:
         yield item
         if total > 3 and done * 4 // total > said:
             said = done * 4 // total
-            print(f"{what}: {100 * done // total} %", file=sys.stderr)
+            print(shown(f"{what}: {100 * done // total} %"), file=sys.stderr)

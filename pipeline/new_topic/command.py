@@ -17,6 +17,7 @@ from pipeline.config.topic_names import wrong_name
 from pipeline.errors import Problem, UserError, write_atomically
 from pipeline.sql import quoted
 from pipeline.templating import environment
+from pipeline.terminal import say
 
 
 class Played(NamedTuple):
@@ -55,8 +56,10 @@ def topic(words: list[str]) -> None:
     if path.exists():
         raise UserError(Problem(str(path), "it is there already; choose another name"))
     write_atomically(path, topic_text(options.name, options.config, options.output))
-    print(f"{path} is written: open it, change what it asks, and then")
-    print(f"  .venv/bin/snakemake {options.name}")
+    say(
+        f"{path} is written: open it, change what it asks, and then",
+        f"  .venv/bin/snakemake {options.name}",
+    )
 
 
 def topic_text(name: str, config: Path, output: Path) -> str:

@@ -12,11 +12,13 @@ from pathlib import Path
 
 from pipeline.config.load import DEFAULT, load, load_project
 from pipeline.config.placed import placed
-from pipeline.errors import Problem, UserError
+from pipeline.config.topic_names import topic_names
+from pipeline.errors import Problem, UserError, did_you_mean, told
 from pipeline.preview.remake import Remake, saved
 from pipeline.preview.serve import Site
 from pipeline.records.whole import check_data
 from pipeline.tables import played
+from pipeline.terminal import say
 
 LOOK = 0.1  # seconds between two looks at the configuration's files
 
@@ -35,23 +37,28 @@ def preview(words: list[str]) -> None:
     parser.add_argument("--once", action="store_true", help="make the page and stop")
     options = parser.parse_args(words)
     data = options.output / "data"
-    _check(options.config, options.topic, data)
+    _check(options.topic, options.config, data)
     out = options.output / "preview" / options.topic
     remake = Remake(options.topic, out, data, options.output / "archive")
     page = out / "brief.html"
     if options.once:
-        print(_made(remake, options.config, str(page)))
+        say(_made(remake, options.config, str(page)))
         return
     site = _site(page, options.port)
     try:
         _watch(remake, options.config, site)
     except KeyboardInterrupt:
-        print()
+        say("")
     finally:
         site.close()
 
 
-def _check(config: Path, topic: str, data: Path) -> None:
+def _check(topic: str, config: Path, data: Path) -> None:
+    """The topic has a file, since its name is that of a folder; what it is made of is there."""
+    there = topic_names(config / "topics")
+    if topic not in there:
+        message = f"no topic '{topic}'{did_you_mean(topic, there)}"
+        raise UserError(Problem(str(config / "topics"), message))
     missing = [str(path) for path in map(Path, played(data).values()) if not path.is_file()]
     if missing:
         message = f"not there yet; run make brief once, then preview {topic}"
@@ -62,27 +69,28 @@ def _check(config: Path, topic: str, data: Path) -> None:
 def _site(page: Path, port: int) -> Site:
     try:
         return Site(page, port)
-    except OSError as error:
-        message = f"{error.strerror}; choose another with --port (0: any that is free)"
+    except (OSError, OverflowError) as error:
+        said = error.strerror if isinstance(error, OSError) else "no number of a port (0 to 65535)"
+        message = f"{said}; choose another with --port (0: any that is free)"
         raise UserError(Problem(f"port {port}", message)) from None
 
 
 def _watch(remake: Remake, config: Path, site: Site) -> None:
     """Look at the files, make what changed, say how long it took; a mistake leaves the old page."""
-    print(f"{remake.topic}: {site.address} (end with Ctrl+C)", flush=True)
+    say(f"{remake.topic}: {site.address} (end with Ctrl+C)")
     before = None
     while True:
         now = {**_saved(config), **remake.tables()}
         if now != before:
             before = now
             try:
-                line = _made(remake, config, site.address)
+                lines = [_made(remake, config, site.address)]
                 site.changed()
             except UserError as error:
-                line = f"{error}\nthe page is as it was; mend this and save again"
+                lines = [*told(error), "the page is as it was; mend this and save again"]
             except OSError as error:
-                line = f"{error.filename}: {error.strerror}; the page is as it was"
-            print(line, flush=True)
+                lines = [f"{error.filename}: {error.strerror}; the page is as it was"]
+            say(*lines)
         time.sleep(LOOK)
 
 

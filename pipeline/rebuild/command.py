@@ -25,6 +25,7 @@ from pipeline.errors import Problem, UserError
 from pipeline.provenance import code_hash
 from pipeline.rebuild.lay_out import lay_out
 from pipeline.rebuild.make import made
+from pipeline.terminal import say
 from pipeline.topic_files import BRIEF, NUMBERS
 from pipeline.verify.check import check
 
@@ -47,7 +48,7 @@ def rebuild(words: list[str]) -> None:
     damaged = check(folder).wrong
     if damaged:
         raise UserError(Problem(name, f"{said}; put back a whole copy") for name, said in damaged)
-    print(again(folder, Path.cwd()))
+    say(again(folder, Path.cwd()))
 
 
 def again(folder: Path, here: Path) -> str:

@@ -10,11 +10,12 @@ import argparse
 import os
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from itertools import islice
 from pathlib import Path
 
 from pipeline.contracts.files import as_json
 from pipeline.contracts.made import Failure, Record
-from pipeline.errors import UserError, write_atomically
+from pipeline.errors import UserError, told, write_atomically
 from pipeline.hashes import file_hash
 from pipeline.records.places import failure_of
 
@@ -42,7 +43,7 @@ def recording(stage: str, options: argparse.Namespace) -> Iterator[None]:
     try:
         yield
     except UserError as error:
-        said = [str(problem) for problem in error.problems[:MOST_LINES]]
+        said = list(islice(told(error), MOST_LINES))
         write_atomically(failure_of(place), as_json(Failure(stage=stage, problems=said)))
         raise
     wrote = _hashes([path for path in options.writes if path != place], options.outputs)

@@ -11,7 +11,7 @@ from typing import NamedTuple
 import bagit
 
 from pipeline.archive.bag import digests, quiet
-from pipeline.verify.manifests import always, listed, printable, same_name
+from pipeline.verify.manifests import always, listed, same_name
 
 Wrong = tuple[str, str]  # a path inside the edition, and what is wrong there
 
@@ -45,9 +45,7 @@ def check(folder: Path) -> Checked:
         elif name not in always():
             wrong.append((name, "extra"))
     named, more = ("", []) if wrong else _as_the_library_sees_it(folder)
-    return Checked(
-        len(found.files), named, [(printable(name), said) for name, said in wrong + more]
-    )
+    return Checked(len(found.files), named, wrong + more)
 
 
 def _walk(folder: Path) -> Found:

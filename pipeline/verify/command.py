@@ -11,6 +11,7 @@ from pathlib import Path
 
 from pipeline.editions.store import editions
 from pipeline.errors import Problem, UserError
+from pipeline.terminal import say
 from pipeline.verify.check import check
 
 MARKS = ("bagit.txt", "manifest-sha512.txt", "manifest-sha256.txt", "data/edition.json")
@@ -30,7 +31,7 @@ def verify(words: list[str]) -> None:
         checked = check(folder)
         if not checked.wrong:
             named = f", {checked.named}" if checked.named else ""
-            print(f"{folder}: whole: {checked.files} files{named}")
+            say(f"{folder}: whole: {checked.files} files{named}")
         place = "" if folder == path else f"{folder.relative_to(path).as_posix()}/"
         problems += [Problem(f"{place}{name}", said) for name, said in checked.wrong]
     if problems:

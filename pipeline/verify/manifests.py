@@ -35,11 +35,6 @@ def same_name(name: str) -> str:
     return unicodedata.normalize("NFC", name)
 
 
-def printable(name: str) -> str:
-    """A name as it can be printed on one line."""
-    return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in name)
-
-
 def listed(folder: Path, there: set[str]) -> Listed:
     """Read every manifest that is there; `there` are the regular files of the folder."""
     found = Listed()

@@ -81,7 +81,7 @@ class AnyKind(Strict):
     @classmethod
     def measures_written(cls, tree: dict[str, Any]) -> list[str]:
         """Names of the measures of a beat as it stands in a file, right or wrong."""
-        return [str(name) for name in as_list(tree.get("measure", []))]
+        return [str(name) for name in as_list(tree.get("measure")) or []]
 
     @property
     def measures(self) -> list[str]:
@@ -212,7 +212,10 @@ class TwoGroups(Beat):
     def _one_cut_two_values(self) -> TwoGroups:
         if len(self.between) != 1 or len(next(iter(self.between.values()))) != 2:
             raise ValueError("'between' names one cut with two values: {region: [coast, inland]}")
-        if next(iter(self.between)) in self.by:
+        ((cut, (one, other)),) = self.between.items()
+        if one == other:
+            raise ValueError(f"'between' holds '{one}' against itself; name two values")
+        if cut in self.by:
             raise ValueError("'by' names another cut than 'between'")
         return self
 

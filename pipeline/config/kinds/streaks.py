@@ -6,7 +6,7 @@ from typing import Any, ClassVar, Literal
 
 from pydantic import Field, field_validator
 
-from pipeline.config.fields import Margin
+from pipeline.config.fields import Margin, Whole
 from pipeline.config.kinds.base import AnyKind, Control, Traits
 from pipeline.config.measure import Measure
 from pipeline.config.selection import CutNames
@@ -67,7 +67,7 @@ class Streaks(AnyKind):
 
     kind: Literal["streaks"] = Field(description="the kind of beat")
     of: Outcome = Field(description="what comes in a row: dot balls, fours and sixes, or sixes")
-    length: int | None = Field(
+    length: Whole | None = Field(
         None,
         ge=2,
         le=12,

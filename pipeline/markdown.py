@@ -1,0 +1,27 @@
+"""Text that stands in Markdown as it is: names may hold markup, links, or code."""
+
+from __future__ import annotations
+
+import re
+
+from pipeline.terminal import shown
+
+_MARKUP = re.compile(r"[\\`*\[\]<>]|(?<![^\W_])_|_(?![^\W_])|~|&(?=#?\w+;)")
+_BEGINS = re.compile(r"^(?:[#+=-]|\d{1,9}(?=[.)]\s))")  # a heading, a list, a line under a heading
+_ADDRESS = re.compile(r"https?://[!#-;=?-\[\]_a-z~]+")
+
+
+def literal(text: str) -> str:
+    """The text with a backslash before what would be markup, on one line, nothing unseen in it."""
+    escaped = _MARKUP.sub(r"\\\g<0>", " ".join(text.splitlines()))
+    return shown(_BEGINS.sub(_kept, escaped))
+
+
+def _kept(found: re.Match[str]) -> str:
+    """A number keeps its digits: the escape stands before the point that makes it a list."""
+    return f"{found[0]}\\" if found[0].isdigit() else f"\\{found[0]}"
+
+
+def address(url: str) -> str:
+    """A web address as a link; anything else as text."""
+    return f"<{url}>" if _ADDRESS.fullmatch(url) else literal(url)
