@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from pipeline.config.face_files import font_fault, picture_fault
 from pipeline.config.measure import Measure
 from pipeline.config.outcomes import check_outcomes
 from pipeline.config.placed import located
@@ -142,14 +144,23 @@ def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> l
 
 
 def _check_theme(folder: Path, theme: Theme) -> list[Problem]:
-    """Fonts and the logo are there."""
+    """Fonts and the logo are there, and are fonts and a picture."""
     named = {f"fonts.{weight}": path for weight, path in theme.fonts.model_dump().items()}
-    named |= {"logo": theme.logo} if theme.logo else {}
+    found = {where: _fault(path, font_fault) for where, path in named.items()}
+    found["logo"] = _fault(theme.logo, picture_fault) if theme.logo else None
     return [
-        located(Problem(str(folder / "theme.yaml"), f"no file '{path}'", where=where))
-        for where, path in named.items()
-        if not Path(path).is_file()
+        located(Problem(str(folder / "theme.yaml"), message, where=where))
+        for where, message in found.items()
+        if message
     ]
+
+
+def _fault(path: str, fault_of: Callable[[Path], str | None]) -> str | None:
+    """What is wrong with a file that is named, if anything is."""
+    if not Path(path).is_file():
+        return f"no file '{path}'"
+    fault = fault_of(Path(path))
+    return f"'{path}': {fault}" if fault else None
 
 
 def _check_sources(folder: Path, sources: Sources) -> list[Problem]:

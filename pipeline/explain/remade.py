@@ -14,6 +14,7 @@ from pipeline.config.load import Config
 from pipeline.config.measure import Measure
 from pipeline.config.views import Scale
 from pipeline.contracts.facts import Fact
+from pipeline.contracts.files import as_written
 from pipeline.contracts.finding import Finding, control_of, drift_of
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
@@ -31,7 +32,7 @@ class Again:
     measure: Measure | None
 
     def same_as(self, built: Fact) -> bool:
-        """To the last digit: value, ends, and what is shown."""
+        """To the last digit that is written: value, ends, and what is shown."""
         now = self.fact
         return now is not None and _shown(now) == _shown(built)
 
@@ -41,7 +42,8 @@ class Again:
 
 
 def _shown(fact: Fact) -> tuple[float | int | None, float | None, float | None, str]:
-    return fact.value, fact.low, fact.high, fact.display
+    written = as_written(fact)
+    return written.value, written.low, written.high, written.display
 
 
 def made_again(config: Config, topic: str, fact: Fact, findings: Findings, data: Path) -> Again:
@@ -56,7 +58,7 @@ def made_again(config: Config, topic: str, fact: Fact, findings: Findings, data:
     if fact.id.startswith("family."):
         found.family = findings.family  # counted over all beats, not over one
     _judge_as(findings, found, significance.measures, beats)
-    made = {each.id: each for each in facts_of(brief, found)}
+    made = {each.id: each for each in facts_of(brief, as_written(found))}
     measure = brief.measures.get(fact.measure or "")
     return Again(made.get(fact.id), touching(fact.finding, findings, rows), measure)
 
