@@ -18,6 +18,7 @@ from pipeline.contracts.files import as_written
 from pipeline.contracts.finding import Finding, control_of, drift_of
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
+from pipeline.editions.alike import alike
 from pipeline.in_memory import numbers_of
 from pipeline.significance.of_kinds import judged as judged_by_kind
 from pipeline.significance.printed import print_at_levels, widen, widen_step
@@ -32,18 +33,21 @@ class Again:
     measure: Measure | None
 
     def same_as(self, built: Fact) -> bool:
-        """To the last digit that is written: value, ends, and what is shown."""
+        """Value and ends, but for last digits that levels lose when written; what is shown."""
         now = self.fact
-        return now is not None and _shown(now) == _shown(built)
+        return (
+            now is not None
+            and now.display == built.display
+            and alike(_numbers(now), _numbers(built))
+        )
 
     @property
     def value(self) -> float | int | None:
         return self.fact.value if self.fact else None
 
 
-def _shown(fact: Fact) -> tuple[float | int | None, float | None, float | None, str]:
-    written = as_written(fact)
-    return written.value, written.low, written.high, written.display
+def _numbers(fact: Fact) -> list[float | int | None]:
+    return [fact.value, fact.low, fact.high]
 
 
 def made_again(config: Config, topic: str, fact: Fact, findings: Findings, data: Path) -> Again:
