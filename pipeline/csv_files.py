@@ -10,6 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from pipeline.digits import rounded
 from pipeline.errors import Problem, UserError, did_you_mean
 
 # A spreadsheet runs a cell that begins so (OWASP, "CSV Injection"), unless it is a plain number.
@@ -39,7 +40,7 @@ def csv_text(rows: Iterable[dict[str, Any]], columns: Sequence[str]) -> str:
     out = io.StringIO()
     writer = csv.DictWriter(out, columns, extrasaction="ignore", lineterminator="\n")
     writer.writerow({name: neutral(name) for name in columns})
-    writer.writerows({key: neutral(value) for key, value in row.items()} for row in rows)
+    writer.writerows({key: neutral(rounded(value)) for key, value in row.items()} for row in rows)
     return out.getvalue()
 
 

@@ -12,6 +12,7 @@ from typing import Any
 import jinja2
 import markupsafe
 
+from pipeline.digits import rounded
 from pipeline.terminal import harmless
 from pipeline.text import capitalised
 
@@ -68,4 +69,5 @@ def script(name: str) -> str:
 
 def embedded(value: Any) -> str:
     """Plain data as JSON that can stand in a page's script element."""
-    return json.dumps(value, ensure_ascii=False, allow_nan=False).replace("<", "\\u003c")
+    text = json.dumps(rounded(value), ensure_ascii=False, allow_nan=False)
+    return text.replace("<", "\\u003c")

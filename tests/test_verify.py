@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -19,6 +20,8 @@ from pipeline.contracts.editions import Edition
 from pipeline.editions.store import take
 from pipeline.errors import UserError
 from pipeline.verify import check as checking
+from pipeline.verify import manifests
+from pipeline.verify.check import check
 from pipeline.verify.command import verify
 from pipeline.verify.manifests import climbs
 
@@ -245,6 +248,98 @@ def test_what_only_the_library_checks(bag: Path):
     info.write_text(info.read_text("utf-8").replace("Payload-Oxum: ", "Payload-Oxum: 9"), "utf-8")
     retag(bag)
     assert wrong(bag)[0].startswith("bagit.txt: not a valid bag: Payload-Oxum")
+
+
+@pytest.mark.parametrize("encoding", ["zlib_codec", "hex", "rot13", "utf-16", "no-such", ""])
+def test_tag_files_in_another_encoding_than_ours(bag: Path, encoding: str):
+    declared = f"BagIt-Version: 1.0\nTag-File-Character-Encoding: {encoding}\n"
+    (bag / "bagit.txt").write_text(declared, "utf-8")
+    retag(bag)
+    said = "bagit.txt: not what every edition declares: BagIt-Version 1.0, tag files in UTF-8"
+    assert wrong(bag) == [said]
+
+
+@pytest.mark.parametrize("algorithm", ALGORITHMS)
+@pytest.mark.parametrize(
+    "changed",
+    [
+        lambda text: text.replace(b"\n", b"\r\n"),
+        lambda text: re.sub(rb"^[0-9a-f]+", lambda found: found[0].upper(), text),
+        lambda text: text.replace(b"  ", b" *"),
+        lambda text: text.replace(b"  ", b"\t"),
+        lambda text: text.replace(b"  ", b"  ./"),
+        lambda text: text + b"\n",
+        lambda text: text.rstrip(b"\n"),
+        lambda text: b"".join(text.splitlines(keepends=True)[::-1]),
+    ],
+)
+def test_a_tag_manifest_in_another_form(bag: Path, algorithm: str, changed):
+    """Nothing has its checksum; so its bytes have to be those that an edition is written with."""
+    path = bag / f"tagmanifest-{algorithm}.txt"
+    before = path.read_bytes()
+    path.write_bytes(changed(before))
+    assert path.read_bytes() != before
+    (line,) = wrong(bag)
+    assert line.startswith(f"{path.name}: not as an edition is written")
+
+
+def test_a_tag_file_that_no_manifest_lists(bag: Path):
+    for algorithm in ALGORITHMS:
+        path = bag / f"tagmanifest-{algorithm}.txt"
+        lines = path.read_text("utf-8").splitlines(keepends=True)
+        path.write_text("".join(line for line in lines if "bag-info" not in line), "utf-8")
+    with (bag / "bag-info.txt").open("a") as file:
+        file.write("Contact-Name: Somebody else\n")
+    assert all("not as an edition is written" in line for line in wrong(bag))
+
+
+def test_two_names_that_differ_in_how_accents_are_put(bag: Path):
+    for name in ("caf\u00e9.csv", "cafe\u0301.csv"):
+        (bag / "data" / name).write_text(name, "utf-8")
+    assert len([line for line in wrong(bag) if "extra" in line]) == 2
+
+
+def test_a_manifest_that_would_take_for_ever(bag: Path):
+    """A line of spaces, and names with what no file's name can hold."""
+    with (bag / "manifest-sha256.txt").open("ab") as file:
+        file.write(b"0" * 64 + b" " * 200_000 + b"x" + b" " * 200_000 + b"y\n0  a\0b\n")
+    retag(bag)
+    assert any("a\\u0000b" in line and "not read" in line for line in wrong(bag))
+
+
+def test_a_tag_file_that_is_too_large_is_not_read(bag: Path, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(manifests, "MOST", 100)
+    assert "manifest-sha512.txt: more than 0 MB, which no edition's is; not read" in wrong(bag)
+
+
+@pytest.mark.parametrize("target", ["/dev/zero", "pipe", "/etc/passwd", "itself"])
+def test_tag_files_that_are_links_or_devices(bag: Path, target: str):
+    path = bag / "manifest-sha256.txt"
+    path.unlink()
+    if target == "pipe":
+        os.mkfifo(path)
+    else:
+        path.symlink_to(path if target == "itself" else target)
+    assert any(line.startswith("manifest-sha256.txt") and "not read" in line for line in wrong(bag))
+
+
+@pytest.mark.parametrize(
+    ("name", "deep", "said"), [("x", 1500, "deeper"), ("x" * 250, 30, "too long")]
+)
+def test_folders_within_folders(bag: Path, name: str, deep: int, said: str):
+    """As deep as they can be named, and deeper."""
+    at = os.open(bag / "data", os.O_RDONLY)
+    for _ in range(deep):
+        os.mkdir(name, dir_fd=at)
+        inner = os.open(name, os.O_RDONLY, dir_fd=at)
+        os.close(at)
+        at = inner
+    os.close(at)
+    try:
+        ((_, line),) = check(bag).wrong
+    finally:
+        subprocess.run(["rm", "-rf", str(bag / "data" / name)], check=True)
+    assert said in line
 
 
 def test_a_topic_and_the_whole_archive(tmp_path: Path, capsys: pytest.CaptureFixture[str]):

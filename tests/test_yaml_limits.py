@@ -200,9 +200,14 @@ FORMATS, PROJECT, THEME = "formats.yaml", "project.yaml", "theme.yaml"
             THEME,
             "lines: 1.0",
             "lines: 1.0\nlogo: config/theme.yaml",
-            "logo: 'config/theme.yaml' is no",
+            "logo: 'config/theme.yaml': not a PNG picture",
         ),
-        (THEME, "templates/fonts/Archivo-Medium.ttf", "config/theme.yaml", "is no TrueType font"),
+        (
+            THEME,
+            "templates/fonts/Archivo-Medium.ttf",
+            "config/theme.yaml",
+            "not a TrueType or OpenType font",
+        ),
         (THEME, "lines: 1.0", f"lines: 1.0\nlogo: {'x' * 300}.png", "logo: no file"),
     ],
 )

@@ -29,9 +29,14 @@ def seal(payload: Path, edition: Edition) -> int:
     tags = sorted(p for p in payload.iterdir() if p.is_file() and "tagmanifest" not in p.name)
     sums = {tag.name: digests(tag)[1] for tag in tags}
     for algorithm in ALGORITHMS:  # anew: of the new bagit.txt, and in the same order everywhere
-        lines = [f"{found[algorithm]}  {name}\n" for name, found in sums.items()]
-        write_atomically(payload / f"tagmanifest-{algorithm}.txt", "".join(lines))
+        told = listing({name: found[algorithm] for name, found in sums.items()})
+        write_atomically(payload / f"tagmanifest-{algorithm}.txt", told)
     return sum(path.is_file() for path in payload.rglob("*"))
+
+
+def listing(sums: dict[str, str]) -> str:
+    """A manifest: a checksum and a name a line."""
+    return "".join(f"{told}  {name}\n" for name, told in sums.items())
 
 
 def _info(edition: Edition) -> dict[str, str]:

@@ -20,7 +20,7 @@ from pipeline.charts.frame import words_of
 from pipeline.clean.corrections import read_corrections
 from pipeline.config import views
 from pipeline.config.frame_files import SHEET, chart_files
-from pipeline.contracts.files import read_json
+from pipeline.contracts.files import as_written, read_json
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fixes
 from pipeline.editions.alike import alike
@@ -48,7 +48,7 @@ def check(asked: Asked) -> None:
     _check_findings(asked, findings)
     _check_charts(asked, findings)
     facts = facts_of(views.brief(asked.config, asked.topic), findings)
-    if read_facts(asked.built, MAKE) != facts:
+    if read_facts(asked.built, MAKE) != [as_written(fact) for fact in facts]:
         raise _old(asked.built / "facts.json", "findings, the configuration or the code")
 
 

@@ -12,6 +12,7 @@ import tomllib
 from datetime import UTC, date, datetime
 from importlib.metadata import PackageNotFoundError, version
 
+from pipeline.archive.beneath import beneath
 from pipeline.archive.contents import Asked, files_of_charts, said_by
 from pipeline.config.project import Source
 from pipeline.contracts.editions import Commit, Credit, Edition
@@ -118,11 +119,12 @@ def _git(*words: str) -> str | None:
 
 
 def software() -> dict[str, str | None]:
-    """Versions of Good Length, of Python and of the libraries that the numbers rest on."""
+    """Versions of Good Length, of Python and of the libraries that numbers and pages rest on."""
     return {
         "good-length": own_version(),
         "python": platform.python_version(),
         **{name: _version(name) for name in LIBRARIES},
+        **beneath(),
     }
 
 

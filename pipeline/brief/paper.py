@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+import warnings
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from typing import Any
 
 from pipeline.brief.fit import tighter
+from pipeline.brief.print_faces import check_embedded, check_faces
 from pipeline.errors import Problem, UserError
+from pipeline.surroundings import environment
 from pipeline.templating import TEMPLATES
 
 VARIANT = "pdf/ua-1"
@@ -29,23 +33,42 @@ def pdf(
     `html_of` gives the page for classes of sections; `sections` are their ids in order. Dated by
     the newest input, not by the clock, so that bytes repeat.
     """
-    try:
-        import weasyprint
-    except OSError:
-        raise UserError(Problem("brief", SYSTEM_LIBRARIES)) from None
+    check_faces()
     dated = datetime(newest.year, newest.month, newest.day, tzinfo=UTC)
     os.environ["SOURCE_DATE_EPOCH"] = str(int(dated.timestamp()))
-    attached = weasyprint.Attachment(
-        string=facts.encode(),
-        name="facts.csv",
-        description="Every number of this brief, with its interval, unit, definition and query",
-        relationship="Data",
-        created=dated,
-        modified=dated,
-    )
-    document = _laid_out(weasyprint, html_of, sections)
-    written: bytes = document.write_pdf(pdf_variant=VARIANT, attachments=[attached])
+    with _own_fonts():
+        weasyprint = library()
+        attached = weasyprint.Attachment(
+            string=facts.encode(),
+            name="facts.csv",
+            description="Every number of this brief, with its interval, unit, definition and query",
+            relationship="Data",
+            created=dated,
+            modified=dated,
+        )
+        document = _laid_out(weasyprint, html_of, sections)
+        written: bytes = document.write_pdf(pdf_variant=VARIANT, attachments=[attached])
+    check_embedded(font.family for font in document.fonts.values())
     return written
+
+
+def library() -> Any:
+    """WeasyPrint. Raises UserError when its system libraries don't load."""
+    try:
+        with _own_fonts():
+            import weasyprint
+    except OSError:
+        raise UserError(Problem("brief", SYSTEM_LIBRARIES)) from None
+    return weasyprint
+
+
+@contextmanager
+def _own_fonts() -> Iterator[None]:
+    """Fonts as `templates/fonts.conf` has them, and no warning that ends the run."""
+    own = {"FONTCONFIG_FILE": str(TEMPLATES / "fonts.conf"), "FONTCONFIG_SYSROOT": None}
+    with environment(**own), warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        yield
 
 
 def _laid_out(

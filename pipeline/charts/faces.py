@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from functools import lru_cache
 from pathlib import Path
+from string import printable
 from typing import Any
 
 from matplotlib.backend_bases import RendererBase
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
+from matplotlib.ft2font import FT2Font
+
+from pipeline.errors import Problem, UserError
 
 FONTS = Path(__file__).parents[2] / "templates" / "fonts"
 DPI = 100
@@ -20,7 +24,19 @@ FACES: dict[str, str] = {
 
 def use_faces(declared: dict[str, str]) -> None:
     """The theme's font files, by weight, for everything drawn from now on."""
+    for path in declared.values():
+        _check_letters(path)
     FACES.update(declared)
+
+
+def _check_letters(path: str) -> None:
+    """Raise UserError for a file that begins as a font does, and is damaged further on."""
+    try:
+        face = FT2Font(path)
+        for letter in printable.strip():
+            face.load_glyph(face.get_char_index(ord(letter)))
+    except (OSError, RuntimeError):
+        raise UserError(Problem(path, "a damaged font; put back a whole copy")) from None
 
 
 def font(weight: str) -> FontProperties:

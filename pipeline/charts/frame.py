@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from matplotlib.image import imread
 from matplotlib.patches import FancyBboxPatch
@@ -14,6 +14,7 @@ from pipeline.charts.chart import Chart
 from pipeline.charts.drawings import draw, left_out
 from pipeline.charts.theme import FRAME, Theme, sized
 from pipeline.contracts.selection import Windows
+from pipeline.errors import Problem, UserError
 from pipeline.wording.of_kinds import title
 
 if TYPE_CHECKING:
@@ -113,7 +114,7 @@ def _foot(canvas: Canvas, lines: list[str], logo: str | None) -> None:
 
 def _logo(canvas: Canvas, path: str) -> float:
     """Draw the logo inside the safe area; its width."""
-    image = imread(path)
+    image = _picture(path)
     scale = min(LOGO[0] / image.shape[1], LOGO[1] / image.shape[0])
     width, height = float(image.shape[1] * scale), float(image.shape[0] * scale)
     left, top = WIDTH - EDGE_X - width, HEIGHT - EDGE_Y - height
@@ -121,3 +122,12 @@ def _logo(canvas: Canvas, path: str) -> float:
     axes.set(xticks=[], yticks=[])
     axes.imshow(image, aspect="auto", interpolation="lanczos")
     return width
+
+
+def _picture(path: str) -> Any:
+    """The logo's pixels. Raises UserError when the file is damaged behind its header."""
+    try:
+        return imread(path)
+    except (OSError, SyntaxError, ValueError) as error:
+        message = f"can't be drawn as a logo ({error}); save it again as a PNG"
+        raise UserError(Problem(path, message)) from None

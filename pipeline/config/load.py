@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import NamedTuple
 
+from pipeline.config.face_files import font_fault, picture_fault
 from pipeline.config.measure import Measure
 from pipeline.config.outcomes import check_outcomes
 from pipeline.config.placed import located
@@ -21,17 +22,6 @@ from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.topic_places import dotted
 
 DEFAULT = Path("config")
-
-
-class FileKind(NamedTuple):
-    """What a kind of file is called, and how its bytes begin."""
-
-    name: str
-    begins: tuple[bytes, ...]
-
-
-FONT = FileKind("TrueType font", (b"\0\1\0\0", b"true", b"OTTO", b"ttcf"))
-PNG = FileKind("PNG", (b"\x89PNG\r\n\x1a\n",))
 
 
 @dataclass(frozen=True)
@@ -153,27 +143,23 @@ def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> l
 
 
 def _check_theme(folder: Path, theme: Theme) -> list[Problem]:
-    """Fonts and the logo are there, and begin as such files do."""
+    """Fonts and the logo are there, and are fonts and a picture."""
     named = {f"fonts.{weight}": path for weight, path in theme.fonts.model_dump().items()}
-    wrong = {where: _wrong_file(path, FONT) for where, path in named.items()}
-    wrong["logo"] = _wrong_file(theme.logo, PNG) if theme.logo else None
+    found = {where: _fault(path, font_fault) for where, path in named.items()}
+    found["logo"] = _fault(theme.logo, picture_fault) if theme.logo else None
     return [
         located(Problem(str(folder / "theme.yaml"), message, where=where))
-        for where, message in wrong.items()
+        for where, message in found.items()
         if message
     ]
 
 
-def _wrong_file(path: str, kind: FileKind) -> str | None:
-    """What is wrong with a file that the theme names, if anything is."""
+def _fault(path: str, fault_of: Callable[[Path], str | None]) -> str | None:
+    """What is wrong with a file that is named, if anything is."""
     if not os.path.isfile(path):  # also of a name that no system takes
         return f"no file '{path}'"
-    try:
-        with open(path, "rb") as file:
-            begins = file.read(8)
-    except OSError as error:
-        return f"'{path}' can't be read ({error.strerror})"
-    return None if begins.startswith(kind.begins) else f"'{path}' is no {kind.name}"
+    fault = fault_of(Path(path))
+    return f"'{path}': {fault}" if fault else None
 
 
 def _check_sources(folder: Path, sources: Sources) -> list[Problem]:
@@ -186,8 +172,8 @@ def _check_sources(folder: Path, sources: Sources) -> list[Problem]:
             message = f"two sources have the id '{source.id}'"
             found.append(Problem(file, message, where=dotted(("sources", at, "id"))))
         seen.add(source.id)
-        place = Path(source.path)
-        if not (place.is_file() or place.is_dir()):  # a pipe or a device would never end
+        # A pipe or a device would never end; a name may be one that no system takes.
+        if not (os.path.isfile(source.path) or os.path.isdir(source.path)):
             message = f"source '{source.id}': no file or folder '{source.path}'"
             found.append(Problem(file, message, where=dotted(("sources", at, "path"))))
     return [located(problem) for problem in found]

@@ -11,6 +11,7 @@ import msgspec
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.upgrades.format_1 import findings_of_format_1
+from pipeline.digits import rounded
 from pipeline.errors import Problem, UserError
 
 Kind = TypeVar("Kind", bound=Contract)
@@ -22,8 +23,13 @@ OF_FORMAT_1: dict[str, Upgrade] = {"Findings": findings_of_format_1}
 
 def as_json(content: Contract) -> str:
     """The text of a file: the format's number, then the fields in their order."""
-    plain = {"format": FORMAT, **msgspec.to_builtins(content)}
+    plain = {"format": FORMAT, **rounded(msgspec.to_builtins(content))}
     return json.dumps(plain, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def as_written(content: Kind) -> Kind:
+    """The same as it would be read from its file: with its fractions rounded."""
+    return msgspec.convert(rounded(msgspec.to_builtins(content)), type(content))
 
 
 def read_json(
@@ -34,12 +40,27 @@ def read_json(
     Raises UserError naming the file, what is wrong in it and what to do.
     """
     try:
-        found = json.loads(path.read_text("utf-8"))
+        found = plain_data(path.read_text("utf-8"))
     except OSError as error:
         raise UserError(Problem(str(path), f"can't be read ({error.strerror}); {mend}")) from None
     except ValueError as error:
         raise UserError(Problem(str(path), f"not readable JSON ({error}); {mend}")) from None
     return checked(found, kind, str(path), mend, upgrade)
+
+
+def plain_data(text: str) -> Any:
+    """JSON as data. Raises ValueError for text that is none, or that could not be written again."""
+    try:
+        found = json.loads(text, parse_constant=_no_number)
+        if "\\u" in text:
+            json.dumps(found, ensure_ascii=False).encode()  # half a character can't be
+    except RecursionError:
+        raise ValueError("lists or objects within one another, too many to be read") from None
+    return found
+
+
+def _no_number(word: str) -> Any:
+    raise ValueError(f"{word} is no number that JSON knows")
 
 
 def checked(
@@ -58,7 +79,7 @@ def checked(
         raise UserError(Problem(file, message))
     try:
         return msgspec.convert(fields, kind, strict=True)
-    except msgspec.ValidationError as error:
+    except (msgspec.ValidationError, ValueError, TypeError, RecursionError) as error:
         raise UserError(Problem(file, f"not what it should hold: {error}; {mend}")) from None
 
 
@@ -68,6 +89,6 @@ def _upgraded(found: Any, upgrade: Upgrade, file: str, mend: str) -> dict[str, A
         return upgrade(found)
     except KeyError as error:
         message = f"not what an older version wrote: it lacks {error}; {mend}"
-    except (TypeError, AttributeError, IndexError, ValueError) as error:
+    except (TypeError, AttributeError, IndexError, ValueError, RecursionError) as error:
         message = f"not what an older version wrote: {error}; {mend}"
     raise UserError(Problem(file, message))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import importlib
 import importlib.metadata
 import os
 import re
@@ -14,7 +13,8 @@ from typing import NamedTuple
 
 from packaging.markers import Marker
 
-from pipeline.brief.paper import SYSTEM_LIBRARIES
+from pipeline.brief.paper import SYSTEM_LIBRARIES, library
+from pipeline.brief.print_faces import faulty_faces
 from pipeline.config.load import load
 from pipeline.config.topic_names import passed_over
 from pipeline.errors import UserError, told
@@ -58,10 +58,19 @@ def libraries(config: Path, output: Path) -> Iterator[Finding]:
         mend = f"the lock has {wanted}: delete .venv and run make brief"
         yield Finding(name, version == wanted, version, mend)
     try:
-        importlib.import_module("weasyprint")
+        library()
         yield Finding("PDF libraries", True, "pango and harfbuzz load")
-    except OSError:
+    except UserError:
         yield Finding("PDF libraries", False, "they don't load", SYSTEM_LIBRARIES)
+
+
+def faces(config: Path, output: Path) -> Iterator[Finding]:
+    """The fonts that the PDF is set in: without one of them another face would stand in."""
+    faults = faulty_faces()
+    for fault in faults:
+        yield Finding("print fonts", False, str(fault))
+    if not faults:
+        yield Finding("print fonts", True, "all there")
 
 
 def _locked() -> dict[str, str]:
@@ -128,4 +137,4 @@ def _outputs(config: Path, output: Path) -> Iterator[Finding]:
             yield Finding(topic, True, what)
 
 
-CHECKS = (python, libraries, configuration, room, data)
+CHECKS = (python, libraries, faces, configuration, room, data)

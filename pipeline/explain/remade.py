@@ -14,9 +14,11 @@ from pipeline.config.load import Config
 from pipeline.config.measure import Measure
 from pipeline.config.views import Scale
 from pipeline.contracts.facts import Fact
+from pipeline.contracts.files import as_written
 from pipeline.contracts.finding import Finding, control_of, drift_of
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
+from pipeline.editions.alike import alike
 from pipeline.in_memory import numbers_of
 from pipeline.significance.of_kinds import judged as judged_by_kind
 from pipeline.significance.printed import print_at_levels, widen, widen_step
@@ -31,17 +33,21 @@ class Again:
     measure: Measure | None
 
     def same_as(self, built: Fact) -> bool:
-        """To the last digit: value, ends, and what is shown."""
+        """Value and ends, but for last digits that levels lose when written; what is shown."""
         now = self.fact
-        return now is not None and _shown(now) == _shown(built)
+        return (
+            now is not None
+            and now.display == built.display
+            and alike(_numbers(now), _numbers(built))
+        )
 
     @property
     def value(self) -> float | int | None:
         return self.fact.value if self.fact else None
 
 
-def _shown(fact: Fact) -> tuple[float | int | None, float | None, float | None, str]:
-    return fact.value, fact.low, fact.high, fact.display
+def _numbers(fact: Fact) -> list[float | int | None]:
+    return [fact.value, fact.low, fact.high]
 
 
 def made_again(config: Config, topic: str, fact: Fact, findings: Findings, data: Path) -> Again:
@@ -56,7 +62,7 @@ def made_again(config: Config, topic: str, fact: Fact, findings: Findings, data:
     if fact.id.startswith("family."):
         found.family = findings.family  # counted over all beats, not over one
     _judge_as(findings, found, significance.measures, beats)
-    made = {each.id: each for each in facts_of(brief, found)}
+    made = {each.id: each for each in facts_of(brief, as_written(found))}
     measure = brief.measures.get(fact.measure or "")
     return Again(made.get(fact.id), touching(fact.finding, findings, rows), measure)
 

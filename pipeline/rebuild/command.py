@@ -31,6 +31,7 @@ from pipeline.verify.check import check
 
 LAST_DIGITS = "the numbers differ in their last digits only, as between processors"
 OTHER_FORMAT = "the numbers are the same, written in another format than then"
+Versions = dict[str, str | None]
 MOVED = "the numbers themselves differ; make brief, then python -m pipeline compare shows which"
 
 
@@ -92,16 +93,23 @@ def why(edition: Edition, payload: Path, out: Path, other: list[Problem]) -> lis
     if edition.code != code_hash():
         at = f"; it was made at commit {edition.commit.id}" if edition.commit else ""
         reasons.append(f"the program's code or its libraries' pins are not those of then{at}")
-    then, now = edition.software, software()
-    moved = [
-        f"{name} {then[name]} then, {now.get(name)} now"
-        for name in then
-        if then[name] != now.get(name)
-    ]
-    reasons += [f"other versions: {'; '.join(moved)}"] if moved else []
+    reasons += other_versions(edition.software, software())
     if "findings.json" in {problem.file for problem in other}:
         reasons.append(_numbers_moved(payload, out))
     return reasons or ["nothing on record explains it"]
+
+
+def other_versions(then: Versions, now: Versions) -> list[str]:
+    """Which libraries are not those of then; which an edition does not tell, older ones fewer."""
+    moved = [
+        f"{name} {then[name] or 'none'} then, {now.get(name) or 'none'} now"
+        for name in then
+        if then[name] != now.get(name)
+    ]
+    untold = [f"{name} {now[name] or 'none'} now" for name in now if name not in then]
+    reasons = [f"other versions: {'; '.join(moved)}"] if moved else []
+    told = f"that edition does not tell these of then: {'; '.join(untold)}"
+    return [*reasons, told] if untold else reasons
 
 
 def _numbers_moved(payload: Path, out: Path) -> str:

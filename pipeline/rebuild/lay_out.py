@@ -8,6 +8,7 @@ from pathlib import Path, PurePosixPath
 from pipeline.archive.bag import digests
 from pipeline.contracts.editions import Input, Inputs
 from pipeline.errors import Problem, UserError
+from pipeline.verify.manifests import climbs
 
 STRONGEST = "sha512"
 
@@ -31,12 +32,16 @@ def lay_out(payload: Path, inputs: Inputs, here: Path, work: Path) -> None:
 
 def _put(item: Input, payload: Path, here: Path, work: Path) -> Problem | None:
     path = PurePosixPath(item.path)
-    if path.is_absolute() or ".." in path.parts:
+    if climbs(item.path):
         message = "its path led out of the project then, so it can't be laid out again by itself"
         return Problem(item.path, message)
-    kept = payload / item.stored if item.stored else here / path
+    if item.stored is not None and climbs(item.stored):
+        message = f"kept at '{item.stored}', which is outside the edition; not read"
+        return Problem("inputs.json", message, where=item.path)
+    kept = here / path if item.stored is None else payload / item.stored
     if not kept.is_file():
-        return Problem(item.path, f"not in the edition, nor here; needed: {_named(item)}")
+        message = f"not in the edition, nor here; needed: {_named(item)}"
+        return Problem(item.path, message)
     if digests(kept, (STRONGEST,))[1][STRONGEST] != item.sha512:
         return Problem(str(kept), f"another file than the edition's; needed: {_named(item)}")
     _copy(kept, work / path)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from contextlib import chdir
+import os
+from collections.abc import Iterator
+from contextlib import chdir, contextmanager
 from pathlib import Path
 
 from pipeline.config.load import load
 from pipeline.contracts.editions import Around, Edition
+from pipeline.rebuild.inside import check_inside
 from pipeline.run import make_data, make_topic
 
 OUT = Path("output")
@@ -20,7 +23,8 @@ def made(work: Path, edition: Edition, around: Around) -> Path:
     as in the workflow, since those of the tables stand in the queries.
     """
     topic, archive = edition.topic, OUT / "archive"
-    with chdir(work):
+    with chdir(work), _no_code_from_here():
+        check_inside(Path("config"))
         config = load(Path("config"), only=topic)
         make_data(config, DATA)
         make_topic(
@@ -30,3 +34,16 @@ def made(work: Path, edition: Edition, around: Around) -> Path:
             around=around,
         )
     return work / OUT / topic
+
+
+@contextmanager
+def _no_code_from_here() -> Iterator[None]:
+    """No process that is started meanwhile imports what an edition has laid into the folder."""
+    before = os.environ.get("PYTHONSAFEPATH")
+    os.environ["PYTHONSAFEPATH"] = "1"
+    try:
+        yield
+    finally:
+        del os.environ["PYTHONSAFEPATH"]
+        if before is not None:
+            os.environ["PYTHONSAFEPATH"] = before

@@ -10,9 +10,10 @@ from typing import NamedTuple
 
 import bagit
 
-from pipeline.archive.bag import digests, quiet
+from pipeline.archive.bag import DECLARED, digests, quiet
 from pipeline.verify.manifests import always, listed, same_name
 
+ANOTHER_KIND = "not what every edition declares: BagIt-Version 1.0, tag files in UTF-8"
 Wrong = tuple[str, str]  # a path inside the edition, and what is wrong there
 
 
@@ -50,22 +51,34 @@ def check(folder: Path) -> Checked:
 
 def _walk(folder: Path) -> Found:
     found = Found()
-
-    def unreadable(error: OSError) -> None:
-        found.wrong.append((_inside(folder, error.filename), f"can't be read ({error.strerror})"))
-
-    for top, folders, files in os.walk(folder, onerror=unreadable):
-        for name in sorted([*folders, *files]):
-            path = Path(top) / name
-            mode = path.lstat().st_mode
-            inside = _inside(folder, path)
-            if stat.S_ISLNK(mode):
-                found.wrong.append((inside, "a link, not a file; not read"))
-            elif stat.S_ISREG(mode):
-                found.files[same_name(inside)] = path
-            elif not stat.S_ISDIR(mode):
-                found.wrong.append((inside, "not a regular file; not read"))
+    waiting = [folder]
+    while waiting:
+        top = waiting.pop()
+        try:
+            with os.scandir(top) as entries:
+                inner = sorted(entry.name for entry in entries)
+            modes = {top / name: (top / name).lstat().st_mode for name in inner}
+        except OSError as error:
+            found.wrong.append((_inside(folder, top), f"can't be read ({error.strerror})"))
+            continue
+        for path, mode in modes.items():
+            _sort(folder, path, mode, found)
+        waiting += [path for path, mode in modes.items() if stat.S_ISDIR(mode)]
     return found
+
+
+def _sort(folder: Path, path: Path, mode: int, found: Found) -> None:
+    """Put what stands at a path where it belongs: a file to be read, or something else."""
+    inside = _inside(folder, path)
+    name = same_name(inside)
+    if stat.S_ISLNK(mode):
+        found.wrong.append((inside, "a link, not a file; not read"))
+    elif not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
+        found.wrong.append((inside, "not a regular file; not read"))
+    elif stat.S_ISREG(mode) and name in found.files:
+        found.wrong.append((inside, "extra: another file has this name, its accents put otherwise"))
+    elif stat.S_ISREG(mode):
+        found.files[name] = path
 
 
 def _inside(folder: Path, path: Path | str) -> str:
@@ -83,12 +96,19 @@ def _compared(name: str, path: Path, sums: dict[str, str]) -> list[Wrong]:
 
 
 def _as_the_library_sees_it(folder: Path) -> tuple[str, list[Wrong]]:
-    """('edition 2 of long-grass', what the library finds wrong beyond the files' content)."""
+    """('edition 2 of long-grass', what is wrong beyond the files' content).
+
+    The library takes the encoding of tag files from the bag, whatever it is: so it is asked last.
+    """
+    if (folder / "bagit.txt").read_bytes() != DECLARED.encode():
+        return "", [("bagit.txt", ANOTHER_KIND)]
     with quiet():
         try:
             bag = bagit.Bag(str(folder))
             bag.validate(completeness_only=True)
-        except (bagit.BagError, ValueError) as error:
+        except (bagit.BagError, OSError, ValueError) as error:
             return "", [("bagit.txt", f"not a valid bag: {error}")]
+        except RecursionError:
+            return "", [("data", "folders within one another, deeper than any edition's")]
     topic, _, number = str(bag.info.get("External-Identifier", "")).rpartition("/")
     return (f"edition {number} of {topic}" if topic else ""), []
