@@ -10,14 +10,22 @@ from matplotlib.text import Text
 from msgspec import structs
 
 from pipeline.charts import words
+from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
+from pipeline.charts.change_panel import draw_changes
+from pipeline.charts.comparison import draw_comparison
+from pipeline.charts.marks import Columns
+from pipeline.charts.rows import Comparison, rows_of
+from pipeline.charts.theme import FRAME, theme_of
+from pipeline.charts.value_panel import values_need
 from pipeline.config.kinds.players import Players
 from pipeline.config.kinds.trend import Trend
 from pipeline.config.kinds.turning_point import TurningPoint
 from pipeline.contracts.finding import Turn
-from tests.chart_makers import chart, drawn, player, point, row
+from tests.chart_makers import THEME, chart, drawn, player, point, row
 from tests.finding_makers import answer, change, effect, span
 from tests.seasons import windows
+from tests.word_makers import BEAT, ECONOMY, FORM
 
 
 @pytest.mark.parametrize(
@@ -96,3 +104,37 @@ def test_the_name_of_a_window_at_the_end_stays_on_the_drawing():
     frame = canvas.figure.axes[0].get_window_extent(canvas.renderer)
     assert frame.x0 - 3 <= first.x0 and second.x1 <= frame.x1 + 3
     assert frame.x1 - second.x1 < canvas.sizes.body
+
+
+def test_a_heading_is_as_long_as_the_legend_beside_it_leaves_room_for():
+    """At least a letter's height apart; where not even the interval's own words fit, none."""
+    said, rows = [], rows_of([row("Coast", 5.0, 5.5)], BEAT, ECONOMY, FORM)
+    told = Comparison(rows, ("before", "after"), False, 2, "change", "95% interval", "")
+    for edge in range(900, 1850, 40):
+        canvas = Canvas(1920, 1080, theme_of(THEME, "light"), FRAME)
+        columns = Columns(96, 300, 600, 500, 300, 40)
+        draw_changes(canvas, told, columns, 300, 500, [550], 200, edge)
+        headings = [text for text in canvas.texts if "interval" in text.get_text()]
+        said.append(headings[0].get_text() if headings else "")
+        for text in headings:
+            assert text.get_window_extent(canvas.renderer).x0 >= edge + canvas.sizes.body - 2
+    assert list(dict.fromkeys(said)) == ["change, with 95% interval", "95% interval", ""]
+
+
+@pytest.mark.parametrize("value", [5.0, 5e4, 5e5])
+def test_a_long_name_leaves_the_numbers_beside_the_marks_their_room(value: float):
+    """Up to a million; far beyond, names keep the least that they may have."""
+    rows = rows_of([row("Upper Saltmarsh " * 4, value, 1.1 * value)], BEAT, ECONOMY, FORM)
+    told = Comparison(rows, ("before", "after"), False, 2)
+    canvas = Canvas(1920, 1080, theme_of(THEME, "light"), FRAME)
+    draw_comparison(canvas, told, Box(96, 200, 1728, 700))
+    canvas.figure.canvas.draw()
+    (axes, _) = canvas.figure.axes
+    panel = axes.get_window_extent(canvas.renderer)
+    assert panel.width >= values_need(canvas, told) - 1
+    marks = [line.get_xdata()[0] for line in axes.lines if line.get_marker() == "o"]
+    first, second = (axes.transData.transform((value, 0))[0] for value in marks)
+    assert second - first > 2 * canvas.sizes.mark  # a tenth is seen
+    for text in axes.texts:
+        box = text.get_window_extent(canvas.renderer)
+        assert panel.x0 <= box.x0 and box.x1 <= panel.x1

@@ -13,6 +13,7 @@ from pipeline.contracts.finding import Player
 from pipeline.significance.drawn_in import Group, _shrunk
 from pipeline.significance.kinds.gap import gap_changes
 from pipeline.significance.kinds.players import judged
+from pipeline.significance.methods.inference import detectable
 from pipeline.significance.methods.kitagawa import given, same_mix
 from pipeline.significance.methods.permutation import _studentised
 from pipeline.significance.methods.ratio import Estimate, Sums
@@ -24,6 +25,7 @@ from pipeline.significance.methods.structural_break import DRAWS, turning_point
 from pipeline.significance.notes import _on_two_sides
 from pipeline.significance.on_the_field import _season
 from pipeline.significance.points import Points
+from pipeline.significance.printed import _seen
 from tests.finding_makers import answer, effect
 from tests.test_split import paired
 from tests.test_step_interval import stepped
@@ -187,3 +189,13 @@ def test_a_gap_has_its_groups_cautions_and_not_their_checks():
         groups.append(paired(a, b))
     (found,) = gap_changes(*groups, scale("rate"), STATISTICS)
     assert found.effect and [type(note).__name__ for note in found.notes] == ["FewMatches"]
+
+
+@pytest.mark.parametrize("lacking", ["se_log", "df", "detectable_change"])
+def test_what_could_be_told_in_per_cent_is_not_made_of_half_its_numbers(lacking: str):
+    """Of matches there may be no logarithm; what could be told in points is there all the same."""
+    told = effect(0.1, 8.0, **{lacking: None})
+    before = told.detectable_change
+    _seen(told, 0.01)
+    assert told.detectable_change == before
+    assert told.detectable_difference == pytest.approx(float(detectable(told.se, 198.0, 0.01)))
