@@ -166,6 +166,8 @@ def test_the_stair_of_a_mix_climbs_by_its_parts():
     assert [(bar.get_y(), bar.get_height()) for bar in bars] == near([(5.0, 0.2), (5.2, 0.3)])
     lines = strokes(canvas)
     assert near([(1, 5.1), (1, 5.3)]) in lines and near([(2, 5.4), (2, 5.6)]) in lines
+    said = {text.get_text() for axes in canvas.figure.axes for text in axes.texts}
+    assert {"+0.20", "+0.30"} <= said  # which way each went
     for at, level in ((0, 5.0), (3, 5.5)):
         assert near([(at - 0.3, level), (at + 0.3, level)]) in lines
 

@@ -185,7 +185,11 @@ def test_a_drift_that_was_kept_without_its_interval_has_none():
     bare = step_test(per_season=Slope(value=0.02, low=None, high=None))
     made = facts(change(drift=drift(test=bare)))["b.economy.drift"]
     assert (ends(made), made.level, made.interval) == ((None, 0.02, None), None, None)
-    assert made.display == "+2.0%" and made.spoken.endswith("per cent a season up")
+    assert (made.display, made.spoken) == ("+2.0%", "about two per cent a season up")
+    for value, spoken in ((0.0134, "just over one"), (0.00497, "about half a")):
+        bare = step_test(per_season=Slope(value=value, low=None, high=None))
+        made = facts(change(drift=drift(test=bare)))["b.economy.drift"]
+        assert made.spoken == f"{spoken} per cent a season up"
 
 
 def test_every_fact_with_ends_has_the_confidence_that_they_were_printed_at():
@@ -287,7 +291,11 @@ def test_a_list_counts_who_moved_and_who_is_apart_and_what_is_kept():
         )
         for at, (moved, apart) in enumerate(claims)
     ]
-    made = facts(*named, lists={"b.economy": players_list(11)})
+    drawn_apart = Shrunk(**drawn, moved=True, apart=True, among=among)
+    others = [  # of another measure, and of another list of the same measure
+        answer(Player, identity, shrunk=drawn_apart) for identity in ("b.fours.p1", "c.economy.p1")
+    ]
+    made = facts(*named, *others, lists={"b.economy": players_list(11)})
     assert [made[f"b.economy.players-{which}"].value for which in ("moved", "apart")] == [2, 1]
     kept = made["b.economy.kept-spin"]
     assert (kept.value, kept.display, kept.spoken) == (50.5, "51%", "just over half")

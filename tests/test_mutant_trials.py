@@ -14,7 +14,16 @@ import pytest
 from tests.conftest import ROOT
 from tests.mutants.choose import Recorded, importers_of
 from tests.mutants.mutate import Mutant
-from tests.mutants.results import Result, code_of, explained, read, write
+from tests.mutants.results import (
+    Result,
+    code_of,
+    explained,
+    outlived,
+    read,
+    to_try,
+    unexplained,
+    write,
+)
 
 
 def mutant(function: int | None) -> Mutant:
@@ -157,3 +166,28 @@ def test_results_are_read_as_they_were_written(tmp_path: Path):
     assert read(tmp_path / "none.csv") == [] and len(code_of("a")) == 12 != code_of("b")
     (tmp_path / "explained.csv").write_text('mutant,why\n"a.py:1:2 < to <=","never, equal"\n')
     assert explained(tmp_path / "explained.csv") == {"a.py:1:2 < to <=": "never, equal"}
+
+
+TRIED = [
+    Result("a.py", 9, 9, (), "aa"),
+    Result("b.py", 9, 7, ("b.py:1:2 < to <=", "b.py:3:4 min to max"), "bb"),
+    Result("c.py", 9, 8, ("c.py:1:2 0 to 1",), "cc"),
+]
+CODES = {"a.py": "aa", "b.py": "bb", "c.py": "cc"}
+WHY = {"b.py:1:2 < to <=": "never equal", "c.py:1:2 0 to 1": "a pixel"}
+
+
+def test_modules_are_tried_anew_until_nothing_is_left_to_explain():
+    """What has another code, what is new, and what has a survivor that a new test may kill."""
+    assert to_try(CODES, TRIED, WHY) == ["b.py"]
+    assert to_try(CODES, TRIED, {**WHY, "b.py:3:4 min to max": ""}) == ["b.py"]
+    why = {**WHY, "b.py:3:4 min to max": "one value"}
+    assert to_try(CODES, TRIED, why) == []
+    assert to_try({**CODES, "a.py": "a2", "d.py": "dd"}, TRIED, why) == ["a.py", "d.py"]
+
+
+def test_what_is_explained_and_what_survives_are_held_against_each_other():
+    assert unexplained(TRIED, WHY) == ["b.py:3:4 min to max"] and outlived(TRIED, WHY) == []
+    assert outlived(TRIED[:2], WHY) == ["c.py:1:2 0 to 1"], "its module is gone"
+    killed = [TRIED[0], Result("b.py", 9, 9, (), "bb"), TRIED[2]]
+    assert outlived(killed, WHY) == ["b.py:1:2 < to <="] and unexplained(killed, WHY) == []

@@ -7,6 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pipeline.wording import cricket, numbers, phrases, script
+from pipeline.wording.shown_numbers import UNROUNDED, unrounded
+from pipeline.wording.values import MOST, decimals_of
+from tests.finding_makers import change, effect, side
+from tests.word_makers import ECONOMY
 
 
 @given(value=st.floats(0.01, 400), half=st.floats(0.001, 50))
@@ -179,3 +183,15 @@ def test_a_width_of_nothing_bears_every_digit():
     assert numbers.bearable(0.0, 2) == 2 and phrases.size(4.5, 0.0, 1, "runs").endswith(
         "a half runs"
     )
+
+
+def test_only_a_difference_of_the_two_values_is_marked_as_taken_before_rounding():
+    """Beside a trend a step is no difference of two values: there is nothing to subtract."""
+    a, b = side(4.494), side(4.956)
+    assert unrounded(change(a=a, b=b, effect=effect(0.1, 0.462)), ECONOMY) == UNROUNDED
+    assert unrounded(change(a=a, b=b, effect=effect(0.1, 0.3)), ECONOMY) == ""
+
+
+def test_a_change_that_no_digits_would_show_has_the_most_that_there_are():
+    told = change(a=side(4.5), b=side(4.5 + 1e-12), effect=effect(1e-12, 1e-12))
+    assert decimals_of(told, ECONOMY) == MOST

@@ -1,8 +1,8 @@
 """python -m tests.mutants: put small faults into the modules of rooms.py and try the tests on each.
 
-Only modules whose code has changed since results.csv are tried, unless --only names them. With
-BUILT=FOLDER the demo that is built there is used. Explain what survives in explained.csv. With
---tests, --most or --seed the results are told and not kept.
+Only modules whose code has changed since results.csv are tried, and those with a survivor that
+explained.csv says nothing of, unless --only names others. With BUILT=FOLDER the demo that is built
+there is used. With --tests, --most or --seed the results are told and not kept.
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ def main() -> None:
         _forget_what_is_gone()
         if chosen:
             _try(chosen, files, options)
-        _tell_unexplained()
+        _tell_what_is_left()
     except (NothingMatches, campaign.TestsFail) as error:
         sys.exit(str(error))
 
@@ -49,15 +49,15 @@ def _options() -> argparse.Namespace:
 
 
 def _chosen(options: argparse.Namespace) -> list[str]:
-    """The modules to try: those that are named, or those whose code is new."""
+    """The modules to try: those that are named, or those that are not done with."""
     every = modules(PIPELINE)
     if options.only:
         found = [module for module in every if fnmatch(module, options.only)]
         if not found:
             raise NothingMatches(f"no module of the rooms is called {options.only}")
         return found
-    known = {one.module: one.code for one in results.read()}
-    return [module for module in every if known.get(module) != results.code_of(_text(module))]
+    codes = {module: results.code_of(_text(module)) for module in every}
+    return results.to_try(codes, results.read(), results.explained())
 
 
 def _text(module: str) -> str:
@@ -111,11 +111,15 @@ def _tell(tried: campaign.Tried, text: str) -> None:
         _say(f"  {name}{untried}\n      {lines[number - 1].strip()}")
 
 
-def _tell_unexplained() -> None:
-    why = results.explained()
-    left = [name for one in results.read() for name in one.survivors if not why.get(name)]
-    if left:
+def _tell_what_is_left() -> None:
+    """What explained.csv lacks, and what it has of mutants that are no survivors any more."""
+    known, why = results.read(), results.explained()
+    if left := results.unexplained(known, why):
         _say(f"{len(left)} survivors want a test, or a line in {results.EXPLAINED.name}")
+    if gone := results.outlived(known, why):
+        _say(f"{results.EXPLAINED.name} has lines of what is no survivor any more; take them out:")
+        for name in gone:
+            _say(f"  {name}")
 
 
 if __name__ == "__main__":

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from hashlib import sha256
 from pathlib import Path
 from typing import NamedTuple
@@ -57,3 +57,26 @@ def explained(path: Path = EXPLAINED) -> dict[str, str]:
         return {}
     with path.open(encoding="utf-8", newline="") as file:
         return {row["mutant"]: row["why"].strip() for row in csv.DictReader(file)}
+
+
+def to_try(codes: Mapping[str, str], known: Iterable[Result], why: Mapping[str, str]) -> list[str]:
+    """Of modules with their codes, those to try: whatever has another code than when it was tried,
+    and whatever has a survivor that is not explained, since a test may be there for it by now.
+    """
+    done = {one.module: one for one in known}
+    return [
+        module
+        for module, code in codes.items()
+        if module not in done or done[module].code != code or unexplained([done[module]], why)
+    ]
+
+
+def unexplained(known: Iterable[Result], why: Mapping[str, str]) -> list[str]:
+    """Survivors that want a test, or a line."""
+    return [name for one in known for name in one.survivors if not why.get(name)]
+
+
+def outlived(known: Iterable[Result], why: Mapping[str, str]) -> list[str]:
+    """Explained mutants that are no survivors any more: killed, of another code, or gone."""
+    survivors = {name for one in known for name in one.survivors}
+    return [name for name in why if name not in survivors]

@@ -1,0 +1,34 @@
+"""What the campaign of small faults found: all modules tried, and no survivor unexplained."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.conftest import ROOT
+from tests.mutants.results import Result, explained, read
+from tests.mutants.rooms import files_of_tests, modules
+
+MOST = 0.1  # of all mutants may survive
+
+
+@pytest.fixture(scope="module")
+def results() -> list[Result]:
+    return read()
+
+
+def test_every_module_of_the_rooms_was_tried(results: list[Result]):
+    """`make mutants` tries those that are new; a pattern without a module is an error."""
+    assert [one.module for one in results] == modules(ROOT / "pipeline")
+    assert files_of_tests(ROOT / "tests")
+
+
+def test_nearly_every_mutant_is_seen_by_a_test(results: list[Result]):
+    assert all(one.killed + len(one.survivors) == one.mutants for one in results)
+    survivors = sum(len(one.survivors) for one in results)
+    assert survivors <= MOST * sum(one.mutants for one in results)
+
+
+def test_every_survivor_and_nothing_else_is_explained(results: list[Result]):
+    why = explained()
+    assert set(why) == {name for one in results for name in one.survivors}
+    assert all(why.values())

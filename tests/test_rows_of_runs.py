@@ -1,0 +1,32 @@
+"""Rows of runs as they are read: what is not recorded is none, and what counts by the Laws."""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+
+from pipeline.errors import Problem
+from pipeline.ingest.laws import score
+from pipeline.ingest.row_checks import numbered
+
+
+def test_runs_of_a_kind_that_a_table_has_no_column_for_are_none():
+    frame = pd.DataFrame(
+        {"runs_batter": ["4", ""], "wides": ["", "2"], "innings": ["1", "1"], "over": ["1", "1"]}
+        | {"date": ["2020-06-01"] * 2}
+    )
+    problems: list[tuple[str, Problem]] = []
+    found = numbered(frame, problems)
+    assert problems == []
+    assert found["runs_batter"].tolist() == [4, 0] and found["wides"].tolist() == [0, 2]
+    for name in ("noballs", "byes", "legbyes", "penalty"):
+        assert found[name].tolist() == [0, 0]
+
+
+def test_only_four_and_six_runs_off_the_bat_are_boundaries():
+    """Five and seven are run; so are a four and a six that crossed no boundary."""
+    runs = np.array([3, 4, 5, 6, 7, 4, 6])
+    none, ran = np.zeros(7, int), np.array([False] * 5 + [True] * 2)
+    found = score(runs, none, none, none, none, none, ran, np.ones(7, bool))
+    assert np.flatnonzero(found.four).tolist() == [1] and np.flatnonzero(found.six).tolist() == [3]
+    assert found.runs_total.tolist() == found.runs_bowler.tolist() == runs.tolist()
