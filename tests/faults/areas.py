@@ -8,6 +8,8 @@ from pathlib import Path
 from random import Random
 from typing import NamedTuple
 
+from tests.any_outcome import any_league, outcome
+from tests.any_topics import any_topic
 from tests.faults import bags, configuration, readers
 from tests.faults.kills import Kills
 
@@ -33,13 +35,18 @@ def kills(folder: Path) -> Kills:
     return Kills(folder / "project")
 
 
+@cache
+def league(folder: Path) -> Path:
+    return any_league(folder / "league")
+
+
 def topics(rng: Random, folder: Path) -> str:
-    from tests.any_topics import any_topic, outcome, project_of
+    """A topic to its findings, and now and then to its page and its PDF."""
+    text, far = any_topic(rng), rng.random()
+    return outcome(league(folder), text, far < PAGES, far < PAPER)
 
-    return outcome(project_of(folder), any_topic(rng), rng.random() < PAGES)
 
-
-PAGES = 0.05  # of the topics go on to words, charts and pages
+PAGES, PAPER = 0.05, 0.005  # of the topics go on to words, charts and the page; to the PDF
 AREAS = (
     Area("match-json", reading("match-json"), 4_000, 20_000),
     Area("delivery-csv", reading("delivery-csv"), 2_000, 10_000),

@@ -7,7 +7,6 @@ import io
 import os
 import shutil
 import stat
-import traceback
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -37,6 +36,7 @@ from pipeline.rebuild.inside import check_inside
 from pipeline.rebuild.lay_out import lay_out
 from pipeline.verify.command import verify
 from tests.faults import bag_changes as changes
+from tests.faults.where import cause
 
 OLD = Path(__file__).parents[1] / "old_edition"
 SEEN = (changes.change_bytes, changes.change_form, changes.change_names)
@@ -54,7 +54,7 @@ def try_one(rng: Random, folder: Path) -> str:
         try:
             return _tried(rng, _put(rng.random() < 0.5, Path(made) / "bag"))
         except Exception as error:
-            return f"other: {type(error).__name__} at {_where(error)}"
+            return cause(error)
 
 
 def _tried(rng: Random, bag: Path) -> str:
@@ -128,13 +128,6 @@ def _refused(asked: Callable[[], object]) -> str:
         assert len(lines.splitlines()) == len(error.problems), "one line a problem"
         return "refused"
     return "ok"
-
-
-def _where(error: Exception) -> str:
-    frames = [f for f in traceback.extract_tb(error.__traceback__) if "/pipeline/" in f.filename]
-    if not frames:
-        return "tests"
-    return f"{frames[-1].filename.rpartition('/pipeline/')[2]}:{frames[-1].name}"
 
 
 def _put(as_of_old: bool, folder: Path) -> Path:

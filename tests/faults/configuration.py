@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import random
 import shutil
-import traceback
 from collections.abc import Callable
 from contextlib import chdir
 from copy import deepcopy
@@ -19,6 +18,7 @@ from pipeline.config.load import load
 from pipeline.errors import Problem, UserError, told
 from pipeline.terminal import HARMFUL, LONGEST
 from tests.conftest import ROOT
+from tests.faults.where import cause
 
 TOPICS = ("long-grass", "sea-air", "who-paid")
 FILES = (
@@ -114,7 +114,7 @@ def _loaded(config: Path, topic: str) -> str:
     except UserError as error:
         return _clear(error)
     except Exception as error:
-        return f"other: {type(error).__name__} at {_innermost(error)}"
+        return cause(error)
     return "ok"
 
 
@@ -136,14 +136,6 @@ def _unclear(problem: Problem, line: str) -> str | None:
     if problem.line is None and problem.file.endswith(".yaml"):
         return f"no line in: {problem.message[:60]}"
     return None
-
-
-def _innermost(error: Exception) -> str:
-    """The last place of ours that an error went through."""
-    ours = [f for f in traceback.extract_tb(error.__traceback__) if "/pipeline/" in f.filename]
-    if not ours:
-        return "nowhere of ours"
-    return f"{ours[-1].filename.rpartition('/pipeline/')[2]}:{ours[-1].name}"
 
 
 def _mutated(rng: random.Random, data: bytes) -> bytes:

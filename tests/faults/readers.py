@@ -9,7 +9,6 @@ from __future__ import annotations
 import shutil
 import sys
 import tempfile
-import traceback
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
@@ -35,6 +34,7 @@ from pipeline.hashes import content_hash
 from pipeline.ingest.stage import ingest
 from tests.builders import COLUMNS, FORMATS, read_all, source
 from tests.faults import made
+from tests.faults.where import cause
 
 CLEANED = 60  # one case in so many goes on to the clean tables
 WORDINGS = [Wording(old="four and a half", new="five", right=False, bare=False, of="")]
@@ -50,7 +50,7 @@ def try_one(area: str, rng: Random, folder: Path) -> str:
     except UserError as error:
         problems = error.problems
     except Exception as error:
-        return f"other: {type(error).__name__} at {_innermost(error)}"
+        return cause(error)
     unclear = [line for line in map(str, problems) if not _is_clear(line, folder)]
     if unclear:
         return f"other: unclear line {unclear[0][:120]!r}"
@@ -59,14 +59,6 @@ def try_one(area: str, rng: Random, folder: Path) -> str:
 
 def _is_clear(line: str, folder: Path) -> bool:
     return line.isprintable() and str(folder) in line and len(line) < 3_000
-
-
-def _innermost(error: Exception) -> str:
-    """The last place in the pipeline that the error went through."""
-    frames = [f for f in traceback.extract_tb(error.__traceback__) if "/pipeline/" in f.filename]
-    if not frames:
-        return "nowhere in the pipeline"
-    return f"{frames[-1].filename.rpartition('/pipeline/')[2]}:{frames[-1].name}"
 
 
 def _source(path: Path, rng: Random, folder: Path, layout: str, **more: Any) -> Read:
