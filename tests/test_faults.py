@@ -8,8 +8,8 @@ from random import Random
 
 import pytest
 
-from tests.faults.__main__ import try_number
 from tests.faults.areas import AREAS, Area
+from tests.faults.numbered import try_number
 from tests.faults.results import Result, read, result, write
 
 KILLS = [area for area in AREAS if area.name.startswith("kills")]

@@ -8,23 +8,19 @@ from __future__ import annotations
 
 import argparse
 import os
-import signal
 import sys
 import time
-import warnings
 from collections import Counter
-from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
-from contextlib import contextmanager
 from multiprocessing import get_context
 from pathlib import Path
-from random import Random
 from tempfile import TemporaryDirectory
 
 from tests.faults.areas import AREAS, Area
+from tests.faults.numbered import share
 from tests.faults.results import OTHER, Result, result, write
 
-SEED, CORES, LONGEST, SHOWN = 1, 2, 120, 20
+SEED, CORES, SHOWN = 1, 2, 20
 
 
 def main() -> None:
@@ -57,7 +53,7 @@ def _campaign(area: Area, count: int, seed: int, folder: Path) -> Result:
     at = AREAS.index(area)
     work = [(at, seed, part, count, CORES, folder / f"{at}.{part}") for part in range(CORES)]
     with ProcessPoolExecutor(CORES, mp_context=get_context("spawn")) as pool:
-        for found in pool.map(_share, work):
+        for found in pool.map(share, work):
             for number, told in found:
                 outcomes[told] += 1
                 first.setdefault(told, number)
@@ -71,40 +67,6 @@ def _campaign(area: Area, count: int, seed: int, folder: Path) -> Result:
     for cause in [each for each in outcomes if each.startswith(OTHER)][:SHOWN]:
         print(f"  {outcomes[cause]} x {cause} (first: number {first[cause]})", flush=True)
     return one
-
-
-def _share(work: tuple[int, int, int, int, int, Path]) -> list[tuple[int, str]]:
-    at, seed, part, count, parts, folder = work
-    return [
-        (number, try_number(AREAS[at], seed, number, folder))
-        for number in range(part, count, parts)
-    ]
-
-
-def try_number(area: Area, seed: int, number: int, folder: Path) -> str:
-    """The outcome of one input; whatever is raised, warned or takes too long is one too."""
-    folder.mkdir(parents=True, exist_ok=True)
-    rng = Random(f"{seed} {area.name} {number}")
-    try:
-        with _no_longer_than(LONGEST), warnings.catch_warnings():
-            warnings.simplefilter("error")
-            return area.trial(rng, folder)
-    except Exception as error:
-        return f"other: {type(error).__name__} out of the trial: {str(error)[:200]}"
-
-
-@contextmanager
-def _no_longer_than(seconds: int) -> Iterator[None]:
-    def late(*_: object) -> None:
-        raise TimeoutError(f"not done in {seconds} s")
-
-    before = signal.signal(signal.SIGALRM, late)
-    signal.alarm(seconds)
-    try:
-        yield
-    finally:
-        signal.alarm(0)
-        signal.signal(signal.SIGALRM, before)
 
 
 if __name__ == "__main__":
