@@ -27,6 +27,11 @@ def one_line(text: str) -> str:
     return visible(" ".join(line.strip() for line in text.strip().splitlines()))
 
 
+def words_of(error: Exception) -> str:
+    """What an error of a library says, on one line."""
+    return " ".join(str(error).split())
+
+
 @dataclass(frozen=True)
 class Problem:
     """One mistake: where it is, what was expected, what to do.
