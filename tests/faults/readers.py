@@ -108,7 +108,7 @@ def _table(rng: Random, folder: Path) -> Read:
 
 def _zip(rng: Random, folder: Path) -> Read:
     path = made.container(rng, folder)
-    return _source(path, rng, folder, rng.choice(("match-json", "delivery-csv")))
+    return _source(path, rng, folder, rng.choice((*["match-json"] * 3, "delivery-csv")))
 
 
 def _sheets(rng: Random, folder: Path) -> Read:
