@@ -19,6 +19,11 @@ OF_ONE_KIND = 50  # lines told of mistakes that differ in names and numbers only
 LONGEST_NAME = 100  # characters of a name that is compared with others
 
 
+def words_of(error: Exception) -> str:
+    """What an error of a library says, on one line."""
+    return " ".join(str(error).split())
+
+
 @dataclass(frozen=True)
 class Problem:
     """One mistake: where it is, what was expected, what to do.

@@ -8,7 +8,7 @@ from typing import Any
 import pyarrow as pa
 import pyarrow.parquet as pq
 
-from pipeline.errors import Problem, UserError, replacing
+from pipeline.errors import Problem, UserError, replacing, words_of
 
 _CODED = pa.dictionary(pa.int32(), pa.string())
 
@@ -162,7 +162,7 @@ def read_table(path: Path | str, schema: pa.Schema) -> pa.Table:
     except FileNotFoundError:
         raise UserError(Problem(str(path), "no such table; run the stage that writes it")) from None
     except (pa.ArrowException, OSError, ValueError) as error:
-        raise UserError(Problem(str(path), f"not a Parquet table: {error}")) from None
+        raise UserError(Problem(str(path), f"not a Parquet table: {words_of(error)}")) from None
     missing = [name for name in schema.names if name not in table.column_names]
     if missing:
         message = f"the table lacks {', '.join(missing)}; run its stage again"

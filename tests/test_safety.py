@@ -14,7 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pipeline.csv_files import csv_text, neutral, plain, read_sheet
-from pipeline.errors import Problem, UserError, replacing, run_stage, write_atomically
+from pipeline.errors import Problem, UserError, replacing, run_stage, words_of, write_atomically
 from pipeline.hashes import content_hash
 from pipeline.ingest import members
 from pipeline.ingest.members import LARGEST_MEMBER
@@ -182,6 +182,7 @@ def test_the_same_mistake_on_many_lines_of_a_sheet_is_one_problem(tmp_path: Path
 def test_a_problem_is_one_line_of_what_can_be_seen():
     odd = Problem("a\nb\udcff.csv", "Expected 23 fields,\n  saw 24\n", 3, 1, "x\x1b[2J")
     assert str(odd) == r"a\nb\udcff.csv:3:1: x\x1b[2J: Expected 23 fields, saw 24"
+    assert words_of(ValueError("23,\n  24\n")) == "23, 24"
 
 
 def test_a_full_disk_is_told_with_the_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]):

@@ -10,7 +10,7 @@ from pathlib import Path
 import duckdb
 import pyarrow as pa
 
-from pipeline.errors import Problem, UserError
+from pipeline.errors import Problem, UserError, words_of
 from pipeline.tables import DELIVERIES, DISMISSALS, INNINGS, MATCHES, PEOPLE, read_table
 
 TABLES = {
@@ -44,7 +44,7 @@ def reading(folders: dict[str, Path], data: Path) -> Iterator[None]:
         raise_if_damaged(folders)
         if isinstance(error, duckdb.IOException):
             todo = f"check the free space, then {MEND}; no file is half written"
-            message = f"{str(error).strip()}: {todo}"
+            message = f"{words_of(error)}: {todo}"
             raise UserError(Problem(str(data), message)) from None
         raise
 
@@ -62,6 +62,8 @@ def raise_if_damaged(folders: dict[str, Path]) -> None:
                 told = [replace(each, message=f"{each.message}; {MEND}") for each in error.problems]
                 raise UserError(told) from None
             except pa.ArrowException as error:
-                raise UserError(Problem(str(path), f"damaged ({error}); {MEND}")) from None
+                raise UserError(
+                    Problem(str(path), f"damaged ({words_of(error)}); {MEND}")
+                ) from None
             if other:
                 raise UserError(Problem(str(path), f"not the columns that it should have; {MEND}"))

@@ -10,7 +10,7 @@ from typing import NamedTuple
 import pysubs2
 
 from pipeline.errata.hearing import Word, heard
-from pipeline.errors import Problem, UserError
+from pipeline.errors import Problem, UserError, words_of
 from pipeline.wording import script
 
 LARGEST = 2 * 1024 * 1024  # bytes; an hour of captions that roll is about half of one megabyte
@@ -40,7 +40,7 @@ def captions(path: Path) -> list[Caption]:
         events.sort(key=lambda event: event.start)
         found = [Caption(e.start, _lines(e.plaintext, at)) for at, e in enumerate(events)]
     except (pysubs2.Pysubs2Error, ValueError) as error:
-        raise UserError(Problem(str(path), f"not readable captions: {error}")) from None
+        raise UserError(Problem(str(path), f"not readable captions: {words_of(error)}")) from None
     if not found:
         message = "no captions in it; expected SubRip (.srt), WebVTT (.vtt) or a script (.txt, .md)"
         raise UserError(Problem(str(path), message))

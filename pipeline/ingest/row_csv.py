@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 import pandas as pd
 
-from pipeline.errors import Problem, UserError
+from pipeline.errors import Problem, UserError, words_of
 from pipeline.ingest.info_csv import decoded
 
 Picked = Callable[[list[str]], dict[str, int]]
@@ -62,7 +62,7 @@ def _cells(body: str, file: str, before: int, count: int) -> pd.DataFrame:
             skip_blank_lines=False,
         ).fillna("")
     except pd.errors.ParserError as error:
-        raise UserError(_told(str(error), file, before, count)) from None
+        raise UserError(_told(words_of(error), file, before, count)) from None
 
 
 def _told(said: str, file: str, before: int, count: int) -> Problem:

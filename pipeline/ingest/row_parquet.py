@@ -12,7 +12,7 @@ import pyarrow.compute as pc
 import pyarrow.parquet as pq
 from pyarrow import types
 
-from pipeline.errors import Problem, UserError
+from pipeline.errors import Problem, UserError, words_of
 
 Picked = Callable[[list[str]], dict[str, int]]
 MOST_ROWS = 20_000_000  # kilobytes can say that they hold more than any memory has room for
@@ -40,7 +40,9 @@ def read_parquet(path: Path, picked: Picked) -> pd.DataFrame:
         table = opened.read(columns=_wanted(places, header))
         cells = {ours: _text(table, header[place], path) for ours, place in places.items()}
     except DAMAGED as error:
-        raise UserError(Problem(str(path), f"not a readable Parquet table: {error}")) from None
+        raise UserError(
+            Problem(str(path), f"not a readable Parquet table: {words_of(error)}")
+        ) from None
     return pd.DataFrame({**cells, "line": np.arange(2, table.num_rows + 2)})
 
 

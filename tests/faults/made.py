@@ -134,7 +134,7 @@ def arrow(found: list[dict[str, Any]], rng: Random) -> pa.Table:
     arrays = {}
     for name in found[0]:
         values = [None if rng.random() < 0.003 else str(row[name]) for row in found]
-        kind = rng.choice(TYPES) if rng.random() < 0.08 else pa.string()
+        kind = rng.choice(TYPES) if rng.random() < 0.04 else pa.string()
         arrays[name] = _cast(values, kind, rng)
     made = pa.table(arrays)
     if rng.random() < 0.1:
@@ -194,9 +194,9 @@ def _archive(members: list[tuple[str, bytes]], rng: Random, folder: Path) -> Pat
             item.compress_type = rng.choice(
                 (0, zipfile.ZIP_DEFLATED, zipfile.ZIP_BZIP2, zipfile.ZIP_LZMA)
             )
-            item.external_attr = rng.choice((0, 0, stat.S_IFLNK | 0o777)) << 16
+            item.external_attr = rng.choice((0, 0, 0, 0, stat.S_IFLNK | 0o777)) << 16
             opened.writestr(item, content)
-    if rng.random() < 0.6:
+    if rng.random() < 0.4:
         path.write_bytes(damaged(path.read_bytes(), rng))
     return path
 
