@@ -12,6 +12,7 @@ from pathlib import Path
 from pipeline.editions.store import editions
 from pipeline.errors import Problem, UserError
 from pipeline.verify.check import check
+from pipeline.verify.manifests import printable
 
 MARKS = ("bagit.txt", "manifest-sha512.txt", "manifest-sha256.txt", "data/edition.json")
 EXPECTED = (
@@ -30,9 +31,9 @@ def verify(words: list[str]) -> None:
         checked = check(folder)
         if not checked.wrong:
             named = f", {checked.named}" if checked.named else ""
-            print(f"{folder}: whole: {checked.files} files{named}")
+            print(f"{printable(str(folder))}: whole: {checked.files} files{printable(named)}")
         place = "" if folder == path else f"{folder.relative_to(path).as_posix()}/"
-        problems += [Problem(f"{place}{name}", said) for name, said in checked.wrong]
+        problems += [Problem(f"{printable(place)}{name}", said) for name, said in checked.wrong]
     if problems:
         raise UserError(problems)
 
@@ -44,5 +45,5 @@ def editions_in(path: Path) -> list[Path]:
     topics = [path] if editions(path) else sorted(path.iterdir()) if path.is_dir() else []
     found = [topic / str(number) for topic in topics for number in editions(topic)]
     if not found:
-        raise UserError(Problem(str(path), EXPECTED))
+        raise UserError(Problem(printable(str(path)), EXPECTED))
     return found
