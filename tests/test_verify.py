@@ -359,6 +359,13 @@ def test_a_topic_and_the_whole_archive(tmp_path: Path, capsys: pytest.CaptureFix
     assert len(capsys.readouterr().out.splitlines()) == 3
 
 
+def test_a_folder_whose_name_is_no_text(bag: Path, capsys: pytest.CaptureFixture[str]):
+    odd = bag.rename(os.fsdecode(os.fsencode(bag) + b"\xff\n"))
+    verify([str(odd)])
+    (line,) = capsys.readouterr().out.splitlines()
+    assert "2\\udcff\\u000a: whole: 10 files" in line and line.encode()
+
+
 def test_no_edition_here(tmp_path: Path):
     (tmp_path / "notes.txt").write_text("")
     for path in (tmp_path, tmp_path / "nowhere", tmp_path / "notes.txt"):

@@ -86,7 +86,9 @@ class Theme(Strict):
     lines: float = Field(
         1.0, ge=0.5, le=2, description="widths of lines and sizes of marks, times this"
     )
-    logo: str | None = Field(None, description="a PNG; drawn at the foot on the right")
+    logo: str | None = Field(
+        None, description="a PNG of at most 4,000 pixels a side; drawn at the foot on the right"
+    )
 
     @model_validator(mode="after")
     def _plate_readable_on_anything(self) -> Theme:
