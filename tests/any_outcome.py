@@ -27,7 +27,7 @@ from pipeline.contracts.facts import Facts
 from pipeline.contracts.files import as_json
 from pipeline.errors import Problem, UserError
 from pipeline.in_memory import numbers_of
-from tests.golden.made import DATA, Made, made
+from tests.golden.made import DATA, Made, draw_frames, made
 from tests.untidy import untidy
 
 NAME = "any"
@@ -118,6 +118,7 @@ def _shown(project: Path, paper: bool) -> str:
     folder = project / "output" / NAME
     found = made(project, NAME, folder)
     as_json(Facts(facts=found.facts))
+    draw_frames(project, NAME, found)
     html = page(found.content, found.folder, found.screen)
     if paper:
         _print(found)

@@ -35,3 +35,20 @@ def test_a_players_own_spread_is_used_from_fifteen_matches(tmp_path: Path, match
     steady = findings(league(tmp_path / "l", made), BEAT)["a.economy.s-bowl"]
     drawn = math.log1p(steady.told.change.value) - math.log1p(steady.shrunk.change)
     assert (abs(drawn) < 0.02) is own and drawn > 0
+
+
+@pytest.mark.filterwarnings("error")
+@pytest.mark.parametrize("measure", ["economy", "bowling_average"])
+def test_players_of_one_match_each_are_refused_without_a_warning(tmp_path: Path, measure: str):
+    """Nobody has a spread of their own, nor is there one in common: every row says why."""
+    made = []
+    for year in (2019, 2020):
+        for day, name in enumerate(NAMES, start=1):
+            balls = [{**delivery((day + at) % 3), "bowler": name} for at in range(12)]
+            sides = {"Northmoor": ["A Batt", "B Batt"], "Southfen": NAMES}
+            made.append(played_in(year, balls, dates=[f"{year}-06-{day:02}"], players=sides))
+    beat = BEAT.replace("economy", measure).replace("10 balls", "1 match")
+    found = findings(league(tmp_path / "l", made), beat)
+    rows = [each for each in found.values() if each.cell != "all"]
+    assert len(rows) == len(NAMES)
+    assert {row.refused for row in rows} == {"few_matches"} and not any(row.shrunk for row in rows)

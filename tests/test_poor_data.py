@@ -7,19 +7,13 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-import matplotlib.pyplot as plt
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from msgspec import to_builtins
 
-from pipeline.charts.compose import charts_of
-from pipeline.charts.frame import frame
-from pipeline.charts.theme import theme_of
-from pipeline.config import views
 from pipeline.config.kinds import KINDS
-from pipeline.config.load import load
-from tests.golden.made import Made
+from tests.golden.made import Made, draw_frames
 from tests.poor import GIVE, KEEP, KNOW, MEASURES, Beat, poorer, shown
 from tests.untidy import HEAD, untidy
 
@@ -106,7 +100,7 @@ def test_poor_data_are_told_without_a_number_that_is_none(
     assert all(chart.title for chart in found.charts)
     for text in texts(found):
         assert not re.search(r"\b(nan|inf)\b", text, re.IGNORECASE), text
-    draw_frames(folder, found)
+    draw_frames(folder, "asked", found)
 
 
 def test_one_kind_known_and_nothing_that_moves_are_refused_in_words(project: Path, tmp_path: Path):
@@ -150,12 +144,3 @@ def words(plain: Any) -> Iterator[str]:
         case list() | tuple():
             for each in plain:
                 yield from words(each)
-
-
-def draw_frames(folder: Path, found: Made) -> None:
-    """The frames for the video, whose text is larger than in the drawings of the page."""
-    view = views.charts(load(folder / "config", only="asked"), "asked")
-    theme = theme_of(view.theme, "light")
-    for chart in charts_of(view, found.findings):
-        frame(chart, view, found.findings.windows, theme)
-    plt.close("all")

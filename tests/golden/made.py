@@ -6,6 +6,7 @@ from contextlib import chdir
 from dataclasses import dataclass
 from pathlib import Path
 
+import matplotlib.pyplot as plt
 from msgspec.structs import replace
 
 from pipeline.brief.background import citations
@@ -14,7 +15,8 @@ from pipeline.brief.facts import facts_of
 from pipeline.brief.on_screen import Screen, on_screen
 from pipeline.brief.render import talking_points
 from pipeline.charts.compose import charts_of
-from pipeline.charts.frame import Words, words_of
+from pipeline.charts.frame import Words, frame, words_of
+from pipeline.charts.theme import theme_of
 from pipeline.config import views
 from pipeline.config.frame_files import frame_names
 from pipeline.config.load import Config, load
@@ -69,3 +71,14 @@ def _charts(config: Config, topic: str, out: Path) -> tuple[list[ChartMade], lis
     names = [frame_names(each.name, view.frames, each.beat.hides_when) for each in asked]
     told = [replace(chart, frames=list(own)) for chart, own in zip(made, names, strict=True)]
     return told, [words_of(chart, view, findings.windows) for chart in asked]
+
+
+def draw_frames(built: Path, topic: str, found: Made) -> None:
+    """The frames for the video, whose text is larger than in the drawings of the page."""
+    with chdir(built):
+        view = views.charts(load(Path("config"), only=topic), topic)
+        theme = theme_of(view.theme, "light")
+        for chart in charts_of(view, found.findings):
+            for blind in (False, True)[: 1 + chart.beat.hides_when]:
+                frame(chart, view, found.findings.windows, theme, blind)
+    plt.close("all")
