@@ -196,13 +196,6 @@ FORMATS, PROJECT, THEME = "formats.yaml", "project.yaml", "theme.yaml"
         (MEASURES, "margin: 5 %", "margin: {size: -1, unit: percent}", "economy.margin.size"),
         (PROJECT, "least_matches: 6", "least_matches: " + "9" * 29, "statistics.least_matches: "),
         (PROJECT, "players: demo", f"players: {'x' * 300}/demo", ""),
-        (
-            THEME,
-            "lines: 1.0",
-            "lines: 1.0\nlogo: config/theme.yaml",
-            "logo: 'config/theme.yaml' is no",
-        ),
-        (THEME, "templates/fonts/Archivo-Medium.ttf", "config/theme.yaml", "is no TrueType font"),
         (THEME, "lines: 1.0", f"lines: 1.0\nlogo: {'x' * 300}.png", "logo: no file"),
     ],
 )

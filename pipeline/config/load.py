@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import NamedTuple
 
 from pipeline.config.measure import Measure
 from pipeline.config.outcomes import check_outcomes
@@ -21,17 +20,6 @@ from pipeline.topic_places import dotted
 
 DEFAULT = Path("config")
 RESERVED = {"archive", "data", "preview"}  # folders of output/ beside the topics'
-
-
-class FileKind(NamedTuple):
-    """What a kind of file is called, and how its bytes begin."""
-
-    name: str
-    begins: tuple[bytes, ...]
-
-
-FONT = FileKind("TrueType font", (b"\0\1\0\0", b"true", b"OTTO", b"ttcf"))
-PNG = FileKind("PNG", (b"\x89PNG\r\n\x1a\n",))
 
 
 @dataclass(frozen=True)
@@ -155,27 +143,14 @@ def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> l
 
 
 def _check_theme(folder: Path, theme: Theme) -> list[Problem]:
-    """Fonts and the logo are there, and begin as such files do."""
+    """Fonts and the logo are there."""
     named = {f"fonts.{weight}": path for weight, path in theme.fonts.model_dump().items()}
-    wrong = {where: _wrong_file(path, FONT) for where, path in named.items()}
-    wrong["logo"] = _wrong_file(theme.logo, PNG) if theme.logo else None
+    named |= {"logo": theme.logo} if theme.logo else {}
     return [
-        located(Problem(str(folder / "theme.yaml"), message, where=where))
-        for where, message in wrong.items()
-        if message
+        located(Problem(str(folder / "theme.yaml"), f"no file '{path}'", where=where))
+        for where, path in named.items()
+        if not os.path.isfile(path)  # also of a name that no system takes
     ]
-
-
-def _wrong_file(path: str, kind: FileKind) -> str | None:
-    """What is wrong with a file that the theme names, if anything is."""
-    if not os.path.isfile(path):  # also of a name that no system takes
-        return f"no file '{path}'"
-    try:
-        with open(path, "rb") as file:
-            begins = file.read(8)
-    except OSError as error:
-        return f"'{path}' can't be read ({error.strerror})"
-    return None if begins.startswith(kind.begins) else f"'{path}' is no {kind.name}"
 
 
 def _check_sources(folder: Path, sources: Sources) -> list[Problem]:

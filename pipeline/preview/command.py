@@ -35,7 +35,7 @@ def preview(words: list[str]) -> None:
     parser.add_argument("--once", action="store_true", help="make the page and stop")
     options = parser.parse_args(words)
     data = options.output / "data"
-    _check(options.topic, options.config, data)
+    _check(options.config, options.topic, data)
     out = options.output / "preview" / options.topic
     remake = Remake(options.topic, out, data, options.output / "archive")
     page = out / "brief.html"
@@ -51,7 +51,7 @@ def preview(words: list[str]) -> None:
         site.close()
 
 
-def _check(topic: str, config: Path, data: Path) -> None:
+def _check(config: Path, topic: str, data: Path) -> None:
     """The topic has a file, since its name is that of a folder; what it is made of is there."""
     there = sorted(path.stem for path in (config / "topics").glob("*.yaml"))
     if topic not in there:

@@ -1,1 +1,1 @@
-"""Faults that are made at random, to be told in one clear line each."""
+"""The campaign of faults: inputs that are damaged, odd or hostile, and kills, by the thousand."""
