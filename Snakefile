@@ -8,7 +8,7 @@ sys.path.insert(0, workflow.basedir)
 from pipeline.config import views
 from pipeline.config.frame_files import SHEET, chart_files
 from pipeline.config.load import load
-from pipeline.errors import UserError, tell
+from pipeline.errors import UserError
 from pipeline.hashes import content_hash, value_hash
 from pipeline.provenance import code_hash, stage_hash
 from pipeline.tables import PLAYED
@@ -21,7 +21,7 @@ DATA = f"{OUT}/data"
 try:
     PROJECT = load(CONFIG)
 except UserError as error:
-    tell(error)
+    print(error, file=sys.stderr)
     sys.exit(1)
 
 SOURCES = list(PROJECT.sources)
