@@ -66,9 +66,8 @@ def _check(config: Path, topic: str, data: Path) -> None:
 def _site(page: Path, port: int) -> Site:
     try:
         return Site(page, port)
-    except (OSError, OverflowError) as error:
-        said = error.strerror if isinstance(error, OSError) else "no number of a port (0 to 65535)"
-        message = f"{said}; choose another with --port (0: any that is free)"
+    except OSError as error:
+        message = f"{error.strerror}; choose another with --port (0: any that is free)"
         raise UserError(Problem(f"port {port}", message)) from None
 
 
