@@ -37,7 +37,7 @@ def preview(words: list[str]) -> None:
     parser.add_argument("--once", action="store_true", help="make the page and stop")
     options = parser.parse_args(words)
     data = options.output / "data"
-    _check(options.topic, options.config, data)
+    _check(options.config, options.topic, data)
     out = options.output / "preview" / options.topic
     remake = Remake(options.topic, out, data, options.output / "archive")
     page = out / "brief.html"
@@ -53,7 +53,7 @@ def preview(words: list[str]) -> None:
         site.close()
 
 
-def _check(topic: str, config: Path, data: Path) -> None:
+def _check(config: Path, topic: str, data: Path) -> None:
     """The topic has a file, since its name is that of a folder; what it is made of is there."""
     there = topic_names(config / "topics")
     if topic not in there:
@@ -69,9 +69,8 @@ def _check(topic: str, config: Path, data: Path) -> None:
 def _site(page: Path, port: int) -> Site:
     try:
         return Site(page, port)
-    except (OSError, OverflowError) as error:
-        said = error.strerror if isinstance(error, OSError) else "no number of a port (0 to 65535)"
-        message = f"{said}; choose another with --port (0: any that is free)"
+    except OSError as error:
+        message = f"{error.strerror}; choose another with --port (0: any that is free)"
         raise UserError(Problem(f"port {port}", message)) from None
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import errno
 import threading
 from contextlib import suppress
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 HOST = "127.0.0.1"
+PORTS = range(65_536)
 WAIT = 25  # seconds that a waiting page is kept before it asks again
 # Added to what is served, never to the file: the page itself asks for nothing.
 RELOAD = """<script>
@@ -28,6 +30,8 @@ class Site:
     """Serves one file; `changed` wakes every page that waits."""
 
     def __init__(self, page: Path, port: int) -> None:
+        if port not in PORTS:
+            raise OSError(errno.EINVAL, f"no number of a port (0 to {PORTS[-1]})")
         self.page, self.version, self.news = page, 0, threading.Condition()
         self.server = ThreadingHTTPServer((HOST, port), self._handler())
         self.server.daemon_threads = True

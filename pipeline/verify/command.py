@@ -45,5 +45,5 @@ def editions_in(path: Path) -> list[Path]:
     topics = [path] if editions(path) else sorted(path.iterdir()) if path.is_dir() else []
     found = [topic / str(number) for topic in topics for number in editions(topic)]
     if not found:
-        raise UserError(Problem(printable(str(path)), EXPECTED))
+        raise UserError(Problem(str(path), EXPECTED))
     return found

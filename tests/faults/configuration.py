@@ -73,6 +73,7 @@ VALUES: tuple[Any, ...] = (
     *("", " ", "x", "economy", "all", "12", "é", "\u202eabc", "\u05d0\u05d1", "a\nb", "x" * 500),
     *([], {}, [[]], [{}], [None], [1, 2], ["a", "a"], {"a": {}}, {"1": 1}, {"kind": "mix"}),
 )
+LARGE = 20_000  # bytes that take too long to be read again and again
 Tree = Any
 
 
@@ -196,6 +197,8 @@ def _scalars(rng: random.Random, data: bytes) -> bytes:
 
 def _tree(rng: random.Random, data: bytes) -> bytes:
     """A part of the settings is another thing, is gone, stands twice, or is deep inside itself."""
+    if len(data) > LARGE:
+        return _lines(rng, data)
     try:
         tree = YAML(typ="safe", pure=True).load(data.decode("utf-8", "replace"))
     except Exception:
