@@ -47,7 +47,8 @@ golden: brief
 outcomes: $(VENV)/ready
 	@$(BIN)/python -m tests.outcomes
 
-# mutants: put small faults into modules that have changed, and see whether a test fails on each.
+# mutants: put small faults into modules that have changed (or have a survivor that nothing explains),
+# and see whether a test fails on each.
 .PHONY: mutants
 mutants: $(VENV)/ready
 	@$(BIN)/python -m tests.mutants

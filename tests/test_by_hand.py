@@ -14,12 +14,18 @@ from pipeline.significance.control import _aligned
 from pipeline.significance.drawn_in import _pooled
 from pipeline.significance.effects import Compared, numbers_of
 from pipeline.significance.kinds.mix import of_whole
-from pipeline.significance.kinds.turning_point import findings
+from pipeline.significance.kinds.turning_point import (
+    _at_level,
+    _event_place,
+    _second,
+    findings,
+)
 from pipeline.significance.methods.inference import newcombe
 from pipeline.significance.methods.log_linear import deviance
 from pipeline.significance.methods.ratio import Estimate, Sums
 from pipeline.significance.methods.split import Weighed, split
 from pipeline.significance.methods.structural_break import Series, turning_point
+from pipeline.significance.points import points_of
 from tests.finding_makers import effect, side
 from tests.seasons import event
 from tests.test_split import paired, window
@@ -131,24 +137,36 @@ TWICE = [160, 150, 158, 163, 155, 121, 119, 125, 118, 122, 81, 79, 84, 80]
 
 
 def test_a_second_break_is_the_next_step_beside_the_first():
-    turn = found(TWICE).turn
-    assert turn and turn.second
-    breaks = {(turn.last, turn.next), (turn.second.last, turn.second.next)}
-    assert breaks == {("2013", "2014"), ("2018", "2019")} and turn.second.p < 0.05
-    at = [str(year) for year in range(2009, 2023)].index(turn.last) + 1
-    time = np.arange(14.0)
-    other = turning_point(
-        Series(np.array(TWICE, float), np.full(14, MATCHES * 200.0), time, known=(at,))
-    )
-    assert turn.second.p == other.p
+    points = points_of(rows(TWICE), "season")
+    first = turning_point(points.series())
+    second = _second(first, points)
+    assert second and second.p < 0.05
+    breaks = {
+        (points.labels[first.last], points.labels[first.last + 1]),
+        (second.last, second.next),
+    }
+    assert breaks == {("2013", "2014"), ("2018", "2019")}
+    counts, against = np.array(TWICE, float), np.full(14, MATCHES * 200.0)
+    beside = turning_point(Series(counts, against, known=(first.last + 1,)))
+    assert second.p == beside.p  # of its own, with the first in the model
 
 
-def test_an_event_after_the_last_season_began_has_no_place_among_the_dates():
-    asked = question(SERIES, rows(STEPPED))
-    for day, there in (("2022-05-01", True), ("2022-07-01", False), ("2009-05-01", False)):
-        asked.view = asked.view.model_copy(update={"event": event(day)})
-        (turn,) = findings(asked)
-        assert (turn.turn.event is not None) is there
+@pytest.mark.parametrize(
+    ("day", "rank"),
+    [("2017-03-01", 1), ("2022-05-01", None), ("2022-07-01", ...), ("2009-05-01", ...)],
+)
+def test_an_event_after_the_last_season_began_has_no_place_among_the_dates(day: str, rank: Any):
+    """At the likeliest date it is the first of them; before the last season it has no rank."""
+    points = points_of(rows(STEPPED), "season")
+    series = points.series()
+    place = _event_place(turning_point(series), series, points, event(day).date)
+    assert (place.rank if place else ...) == rank
+
+
+def test_a_side_that_is_refused_has_no_level():
+    refused = side(None, refused="few_matches")
+    assert _at_level(refused, 4.5) is refused
+    assert (_at_level(side(4.4), 4.5).value, _at_level(side(4.4), 4.5).low) == (4.5, None)
 
 
 def test_a_level_of_too_few_matches_is_refused_and_keeps_what_was_counted():

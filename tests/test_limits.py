@@ -166,7 +166,7 @@ def test_a_steps_interval_counts_draws_as_its_p_does(level: float):
     """A step stays in with the fewest worse draws at which a p would not be under the level."""
     series = stepped(1, 0.05)
     hits = np.arange(DRAWS)
-    fewest = hits[(hits + 1) / (DRAWS + 1) >= 1 - level - 1e-12][0]
+    (fewest, *_) = hits[(hits + 1) / (DRAWS + 1) >= 1 - level - 1e-12]
     assert _Asked(series, turning_point(series), level).place == fewest
 
 
