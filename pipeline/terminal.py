@@ -50,6 +50,11 @@ def say(*lines: str) -> None:
     print("\n".join(map(shown, lines)), flush=True)
 
 
+def say_aside(line: str) -> None:
+    """A line beside what was asked for, on standard error."""
+    print(fitted(shown(one_line(line))), file=sys.stderr, flush=True)
+
+
 def shown(text: str) -> str:
     """The text on one line, what can't be seen in it as an escape: '\\x1b', '\\u202e'.
 

@@ -19,7 +19,8 @@ beats:
   - {id: rate, kind: trend, measure: run_rate}
   - {id: kinds, kind: before_after, measure: economy, where: {bowler_kind: spin}}
 """
-ARCHIVE = "demo_data/tidewater-shield.zip"
+DEMO = "demo_data/tidewater-shield.zip"
+ARCHIVE = "demo_data/the scorer's file, é.zip"  # a name that a shell would take apart
 TOPIC_FILE = f"config/topics/{TOPIC}.yaml"
 
 
@@ -29,7 +30,8 @@ def small_project(folder: Path) -> Path:
     shutil.rmtree(folder / "config" / "topics")
     (folder / "config" / "topics").mkdir()
     (folder / TOPIC_FILE).write_text(HEAD + BEATS, "utf-8")
-    (folder / ARCHIVE).unlink()
+    (folder / DEMO).unlink()
+    edit(folder / "config" / "sources.yaml", f"path: {DEMO}", f'path: "{ARCHIVE}"')
     write_zip(folder / ARCHIVE, {f"m{at}.json": one for at, one in enumerate(matches())})
     (folder / "demo_data" / "players.csv").write_text(PLAYERS, "utf-8")
     (folder / "demo_data" / "grounds.csv").write_text(GROUNDS, "utf-8")

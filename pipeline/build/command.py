@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from pipeline.errors import Problem, UserError
+from pipeline.terminal import say, say_aside
 
 MEMORY = Path(".snakemake")
 OUTPUT = Path("output")
@@ -31,7 +32,7 @@ def build(words: Sequence[str]) -> None:
     with alone(wait=not options.unlock):
         if options.unlock:
             _run("--unlock")
-            print("unlocked; type make brief again")
+            say("unlocked; type make brief again")
             return
         for part in (["--until", "metrics"], []):
             _run("--cores", options.cores, *part, "--", *options.targets)
@@ -62,7 +63,7 @@ def _hold(handle: int, wait: bool) -> None:
         if not wait:
             message = "a build is running here; wait for it, or end it first"
             raise UserError(Problem("make unlock", message)) from None
-    print("another build is running here: waiting for it to end", file=sys.stderr, flush=True)
+    say_aside("another build is running here: waiting for it to end")
     fcntl.flock(handle, fcntl.LOCK_EX)
 
 

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import logging
 import re
-import sys
 
-from pipeline.terminal import fitted, one_line, shown
+from pipeline.terminal import say_aside
 
 UNLOCK = "make unlock"
 LOCKED = (
@@ -41,9 +40,9 @@ class Told(logging.Handler):
         elif exception == FAILED:
             self._why = self._why or record.getMessage()
         elif exception == LOCK:
-            _say(LOCKED)
+            say_aside(LOCKED)
         elif exception and SUMMARY not in record.getMessage():
-            _say(record.getMessage())
+            say_aside(record.getMessage())
 
     def _end_of_job(self, record: logging.LogRecord) -> None:
         """The job's own line follows the exception's."""
@@ -52,7 +51,7 @@ class Told(logging.Handler):
             return
         name = title(str(getattr(record, "rule_name", "")), getattr(record, "output", []))
         signal = signal_of(why)
-        _say(f"{name} {ENDED.format(signal=signal)}" if signal else f"{name}: {why}")
+        say_aside(f"{name} {ENDED.format(signal=signal)}" if signal else f"{name}: {why}")
 
 
 def signal_of(why: str) -> str | None:
@@ -69,8 +68,3 @@ def title(rule: str, outputs: object) -> str:
     """'brief (output/sea-air/brief.pdf ...)': the stage that was at work, and on what."""
     first = str(next(iter(outputs), "")) if isinstance(outputs, (list, tuple)) else ""
     return f"{rule} ({first.split(' ')[0]} ...)" if first else rule
-
-
-def _say(words: str) -> None:
-    """The engine's messages are of several lines, and name files."""
-    print(fitted(shown(one_line(words))), file=sys.stderr, flush=True)

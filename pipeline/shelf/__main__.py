@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 
 from pipeline.config.load import DEFAULT, Config, load
@@ -12,6 +11,7 @@ from pipeline.records.recording import record_options, recording
 from pipeline.records.state import of_topic, stale
 from pipeline.records.steps import Steps
 from pipeline.shelf.stage import write_shelf
+from pipeline.terminal import say_aside
 
 
 def main() -> None:
@@ -37,9 +37,9 @@ def _why(config: Config, out: Path) -> dict[str, str]:
     firsts = {topic: of_topic(found, topic) for topic in config.topics}
     why = {topic: first.because for topic, first in firsts.items() if first}
     for topic, reason in why.items():
-        print(f"not up to date: {topic} ({reason})", file=sys.stderr)
+        say_aside(f"not up to date: {topic} ({reason})")
     if current := [topic for topic in config.topics if topic not in why]:
-        print(f"up to date: {', '.join(current)}", file=sys.stderr)
+        say_aside(f"up to date: {', '.join(current)}")
     return why
 
 
