@@ -139,6 +139,14 @@ def test_a_stage_that_fails_leaves_no_record_but_what_it_said(steps: list[Step])
     assert found.failed and found.file is None
 
 
+def test_what_a_stage_said_of_other_settings_is_no_reason_any_more(steps: list[Step]):
+    brief = steps[1]
+    with pytest.raises(UserError), recording("brief", options(brief)):
+        raise UserError(Problem("sea.yaml", "a mistake"))
+    mended = [steps[0], brief._replace(seen="b2")]
+    assert because(mended) == ["brief of sea: it has not run to its end since something changed"]
+
+
 def test_what_a_failed_stage_said_is_gone_when_it_ends_well(steps: list[Step]):
     brief = steps[1]
     with pytest.raises(UserError), recording("brief", options(brief)):

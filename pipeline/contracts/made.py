@@ -19,7 +19,8 @@ class Record(Contract):
 
 
 class Failure(Contract):
-    """What a stage said when it ended with mistakes, until it ends well."""
+    """What a stage said when it ended with mistakes, made of what was `seen`, until it ends well."""
 
     stage: str
+    seen: str
     problems: list[str]

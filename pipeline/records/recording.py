@@ -44,7 +44,9 @@ def recording(stage: str, options: argparse.Namespace) -> Iterator[None]:
         yield
     except UserError as error:
         said = list(islice(told(error), MOST_LINES))
-        write_atomically(failure_of(place), as_json(Failure(stage=stage, problems=said)))
+        write_atomically(
+            failure_of(place), as_json(Failure(stage=stage, seen=options.seen, problems=said))
+        )
         raise
     wrote = _hashes([path for path in options.writes if path != place], options.outputs)
     record = Record(stage=stage, seen=options.seen, read=read, wrote=wrote)

@@ -115,7 +115,9 @@ def _unmade(step: Step) -> Reason:
     failure = failure_of(Path(step.record))
     if failure.is_file():
         with suppress(UserError):
-            return Reason(f"it failed: {read_json(failure, Failure).problems[0]}", failed=True)
+            left = read_json(failure, Failure)
+            if left.seen == step.seen:  # else it failed of something that was mended meanwhile
+                return Reason(f"it failed: {left.problems[0]}", failed=True)
     if any(Path(path).exists() for path in step.writes):
         return Reason("it has not run to its end since something changed", failed=True)
     return Reason("not made yet")
