@@ -19,7 +19,7 @@ class Record(Contract):
 
 
 class Failure(Contract):
-    """What a stage said when it ended with mistakes, made of what was `seen`, until it ends well."""
+    """What a stage said when it ended with mistakes, and of what it was to be made (`seen`)."""
 
     stage: str
     seen: str
