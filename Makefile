@@ -20,7 +20,7 @@ unlock: $(VENV)/ready
 	@$(BUILD) --unlock
 
 report: brief
-	@$(BIN)/snakemake --quiet all --report output/report.html
+	@$(BUILD) --report output/report.html
 	@ls output/report.html
 
 test: lint
@@ -88,7 +88,7 @@ lock:
 	  --no-emit-index-url --no-header -q -o requirements.lock pyproject.toml
 
 clean:
-	rm -rf output/* .snakemake
+	rm -rf output/* output/.made .snakemake
 
 $(VENV)/ready: requirements.lock
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \

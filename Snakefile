@@ -45,8 +45,7 @@ if workflow.exec_mode == ExecMode.DEFAULT:
 
 # Each stage leaves a record of what it read and wrote when it ends well. It is an output like any
 # other: taken away before the job begins, and asked for by every target.
-MADE = " --seen {params.seen} --outputs {OUT:q} --record {output.record:q} --writes {output:q}"
-READ = " --reads {input:q}"
+MADE = " --seen {params.seen} --view {params.view} --outputs {OUT:q} --record {output.record:q}"
 
 
 wildcard_constraints:
@@ -75,6 +74,10 @@ def seen(stage):
     return lambda w: STEPS[stage, "".join(w)].seen
 
 
+def view(stage):
+    return lambda w: STEPS[stage, "".join(w)].view
+
+
 rule all:
     input:
         STEPS["shelf", ""].record,
@@ -98,6 +101,7 @@ rule ingest:
         record=FILES.record("ingest", "{source}"),
     params:
         seen=seen("ingest"),
+        view=view("ingest"),
     shell:
         "{sys.executable:q} -m pipeline.ingest --config {CONFIG:q} --source {wildcards.source}"
         " --out {DATA:q}/{wildcards.source}" + MADE
@@ -112,8 +116,9 @@ rule clean:
         record=FILES.record("clean", ""),
     params:
         seen=seen("clean"),
+        view=view("clean"),
     shell:
-        "{sys.executable:q} -m pipeline.clean --config {CONFIG:q} --data {DATA:q}" + MADE + READ
+        "{sys.executable:q} -m pipeline.clean --config {CONFIG:q} --data {DATA:q}" + MADE
 
 
 rule metrics:
@@ -124,9 +129,10 @@ rule metrics:
         record=FILES.record("metrics", "{topic}"),
     params:
         seen=seen("metrics"),
+        view=view("metrics"),
     shell:
         "{sys.executable:q} -m pipeline.metrics --config {CONFIG:q} --topic {wildcards.topic}"
-        " --data {DATA:q} --out {OUT:q}/{wildcards.topic}" + MADE + READ
+        " --data {DATA:q} --out {OUT:q}/{wildcards.topic}" + MADE
 
 
 rule significance:
@@ -137,9 +143,10 @@ rule significance:
         record=FILES.record("significance", "{topic}"),
     params:
         seen=seen("significance"),
+        view=view("significance"),
     shell:
         "{sys.executable:q} -m pipeline.significance --config {CONFIG:q} --topic {wildcards.topic}"
-        " --out {OUT:q}/{wildcards.topic}" + MADE + READ
+        " --out {OUT:q}/{wildcards.topic}" + MADE
 
 
 # One rule a topic, since the charts a topic makes are known only from its beats.
@@ -162,15 +169,16 @@ for topic in TOPICS:
             record=FILES.record("charts", topic),
         params:
             seen=STEPS["charts", topic].seen,
+            view=STEPS["charts", topic].view,
             topic=topic,
         shell:
             "{sys.executable:q} -m pipeline.charts --config {CONFIG:q} --topic {params.topic}"
-            " --out {OUT:q}/{params.topic}" + MADE + READ
+            " --out {OUT:q}/{params.topic}" + MADE
 
 
 rule brief:
     input:
-        FILES.read_by("brief", "{topic}"),
+        lambda w: FILES.read_by("brief", w.topic),
     output:
         update(
             report(
@@ -183,9 +191,10 @@ rule brief:
         record=FILES.record("brief", "{topic}"),
     params:
         seen=seen("brief"),
+        view=view("brief"),
     shell:
         "{sys.executable:q} -m pipeline.brief --config {CONFIG:q} --topic {wildcards.topic}"
-        " --out {OUT:q}/{wildcards.topic}" + MADE + READ
+        " --out {OUT:q}/{wildcards.topic}" + MADE
 
 
 # One rule a topic, to be asked for by name: it makes the next edition, whose number nobody knows.
@@ -211,8 +220,9 @@ rule shelf:
         record=FILES.record("shelf", ""),
     params:
         seen=seen("shelf"),
+        view=view("shelf"),
     shell:
-        "{sys.executable:q} -m pipeline.shelf --config {CONFIG:q} --out {OUT:q}" + MADE + READ
+        "{sys.executable:q} -m pipeline.shelf --config {CONFIG:q} --out {OUT:q}" + MADE
 
 
 onerror:

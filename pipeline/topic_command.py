@@ -10,6 +10,7 @@ from typing import Generic, NamedTuple, TypeVar
 
 from pipeline.config.load import DEFAULT, Config, load
 from pipeline.config.placed import placed
+from pipeline.records.outputs import Files
 from pipeline.records.recording import record_options, recording
 
 View = TypeVar("View")
@@ -38,6 +39,10 @@ def topic_call(
     parser.add_argument("--data", type=Path, default=Path("output/data"), help="clean tables")
     record_options(parser)
     options = parser.parse_args()
-    with recording(stage, options), placed():
+    with recording(stage, options) as record, placed():
         config = load(options.config, only=options.topic)
-        yield Call(view_of(config, options.topic), options.out, options.data)
+        view = view_of(config, options.topic)
+        files = Files(config, options.out.parent, options.data)
+        reads, writes = (of(stage, options.topic) for of in (files.read_by, files.written_by))
+        record.begins(view, reads, writes, str(config.topic_file(options.topic)))
+        yield Call(view, options.out, options.data)

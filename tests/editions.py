@@ -54,11 +54,9 @@ def record(topic: str = TOPIC) -> None:
 
 def recorded(step: Step, out: Path) -> None:
     """The record of a step whose work was done otherwise."""
-    reads, writes = [Path(path) for path in step.reads], [Path(path) for path in step.writes]
-    place = Path(step.record)
-    options = Namespace(record=place, seen=step.seen, outputs=out, reads=reads, writes=writes)
-    with recording(step.stage, options):
-        pass
+    options = Namespace(record=Path(step.record), seen=step.seen, view="", outputs=out)
+    with recording(step.stage, options) as made:
+        made.begins(None, step.reads, step.writes, "")
 
 
 def change(file: str, old: str, new: str) -> None:

@@ -54,12 +54,15 @@ def edit(path: Path, old: str, new: str) -> None:
 
 
 def outputs(folder: Path) -> dict[str, bytes]:
-    """What was built, by its path below output/; without records and the archive."""
+    """What was built, by its path below output/; without records, the archive and the shelf.
+
+    The shelf also says which topics are not up to date.
+    """
     out = folder / "output"
     files = [path for path in sorted(out.rglob("*")) if path.is_file()]
     shown = {str(path.relative_to(out)): path for path in files}
     return {
         name: path.read_bytes()
         for name, path in shown.items()
-        if ".made/" not in name and not name.startswith("archive/")
+        if ".made/" not in name and not name.startswith(("archive/", "index.html"))
     }

@@ -13,6 +13,7 @@ from tests.faults.numbered import try_number
 from tests.faults.results import Result, read, result, write
 
 KILLS = [area for area in AREAS if area.name.startswith("kills")]
+pytestmark = pytest.mark.slow
 INPUTS = [area for area in AREAS if area not in KILLS]
 TRIED = {"topics": 6}  # of each area here; others are quick
 OTHERS, SEED = 60, 2  # another seed than the campaign's

@@ -7,10 +7,11 @@ from random import Random
 
 import pytest
 
-from tests.faults.kills import BUILD, STAGES, STAGING, Kills, killed, processes, torn
+from tests.faults.kills import BUILD, STAGES, Kills, killed, processes, torn
 from tests.small_project import outputs
 
 pytestmark = pytest.mark.slow
+SOON = 0.05  # seconds after a stage is seen, when it surely works still
 
 
 def test_every_stage_is_killed_and_nothing_is_lost(tmp_path: Path):
@@ -24,7 +25,7 @@ def test_every_stage_is_killed_and_nothing_is_lost(tmp_path: Path):
             BUILD,
             Random(stage),
             lambda _, stage=stage: list(processes(project.folder, stage)),
-            STAGING / 2,
+            SOON,
         )
         assert hit, f"{stage} was not killed while it worked"
         assert torn(outputs(project.folder), old, new) is None, stage

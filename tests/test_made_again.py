@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 
 import pytest
@@ -10,6 +9,7 @@ import pytest
 from pipeline.editions.reading import MAKE, read_facts
 from pipeline.errors import UserError
 from pipeline.explain.command import explain
+from tests.editions import project_of, record
 from tests.fact_makers import write_facts
 
 pytestmark = pytest.mark.slow
@@ -19,21 +19,18 @@ FACT = "kinds.economy.spin-middle.change"
 @pytest.fixture()
 def output(built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The outputs of one topic, to be changed by hand."""
-    monkeypatch.chdir(built)
-    (tmp_path / "long-grass").mkdir()
-    (tmp_path / "data").symlink_to(built / "output" / "data")
-    for name in ("facts.json", "findings.json"):
-        shutil.copy(built / "output" / "long-grass" / name, tmp_path / "long-grass" / name)
-    return tmp_path
+    monkeypatch.chdir(project_of(built, tmp_path, "long-grass"))
+    return tmp_path / "output"
 
 
 @pytest.mark.parametrize("key", ["value", "low", "high", "display"])
 def test_a_fact_with_another_number_anywhere_is_older_than_its_data(output: Path, key: str, capsys):
-    explain([FACT, "--output", str(output)])
+    explain([FACT])
     folder = output / "long-grass"
     facts = {fact.id: fact for fact in read_facts(folder, MAKE)}
     now = getattr(facts[FACT], key)
     setattr(facts[FACT], key, "−9.9%" if key == "display" else now * (1 + 1e-6))
     write_facts(folder, facts.values())
+    record("long-grass")
     with pytest.raises(UserError, match=f"{FACT}: made again it is .*; run make brief"):
-        explain([FACT, "--output", str(output)])
+        explain([FACT])

@@ -5,9 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
-from pipeline.errors import Problem
 from pipeline.ingest.laws import score
-from pipeline.ingest.row_checks import numbered
+from pipeline.ingest.row_checks import Bad, numbered
 
 
 def test_runs_of_a_kind_that_a_table_has_no_column_for_are_none():
@@ -15,9 +14,9 @@ def test_runs_of_a_kind_that_a_table_has_no_column_for_are_none():
         {"runs_batter": ["4", ""], "wides": ["", "2"], "innings": ["1", "1"], "over": ["1", "1"]}
         | {"date": ["2020-06-01"] * 2}
     )
-    problems: list[tuple[str, Problem]] = []
-    found = numbered(frame, problems)
-    assert problems == []
+    bad = Bad()
+    found = numbered(frame.assign(match_id="m1", file="m.csv", line=[2, 3]), bad)
+    assert bad.problems == []
     assert found["runs_batter"].tolist() == [4, 0] and found["wides"].tolist() == [0, 2]
     for name in ("noballs", "byes", "legbyes", "penalty"):
         assert found[name].tolist() == [0, 0]

@@ -14,6 +14,7 @@ from pathlib import Path
 from pipeline.errors import Problem, UserError
 from pipeline.terminal import say, say_aside
 
+SNAKEFILE = Path("Snakefile")
 MEMORY = Path(".snakemake")
 OUTPUT = Path("output")
 HELD = "building"
@@ -28,14 +29,23 @@ def build(words: Sequence[str]) -> None:
     parser.add_argument("targets", nargs="*", help="a topic, archive_TOPIC, ...; default: all")
     parser.add_argument("--cores", default="all", help="how many stages may run at once")
     parser.add_argument("--unlock", action="store_true", help="forget a build that was killed")
+    parser.add_argument("--report", metavar="FILE", help="and say how everything was made")
     options = parser.parse_args(words)
-    with alone(wait=not options.unlock):
-        if options.unlock:
-            _run("--unlock")
-            say("unlocked; type make brief again")
-            return
-        for part in (["--until", "metrics"], []):
-            _run("--cores", options.cores, *part, "--", *options.targets)
+    if not SNAKEFILE.is_file():
+        raise UserError(Problem(str(SNAKEFILE), "not here: go to the project's folder to build it"))
+    try:
+        with alone(wait=not options.unlock):
+            if options.unlock:
+                _run("--unlock")
+                say("unlocked; type make brief again")
+                return
+            for part in (["--until", "metrics"], []):
+                _run("--cores", options.cores, *part, "--", *options.targets)
+            if options.report:
+                _run("--report", options.report)
+    except KeyboardInterrupt:
+        say_aside("interrupted: what was made stays, and make brief goes on from there")
+        raise SystemExit(130) from None
 
 
 @contextmanager
@@ -80,8 +90,18 @@ def _check_writable(folder: Path) -> None:
 
 
 def _run(*words: str) -> None:
-    """The engine, quiet but for what stages print; ends with its exit status when that is not 0."""
-    command = [sys.executable, "-m", "snakemake", "--quiet", "all", *words]
-    status = subprocess.run(command, check=False, close_fds=False).returncode
-    if status:
+    """The engine, quiet but for what stages print; ends with its exit status when that is not 0.
+
+    An interrupt from the keyboard reaches the engine too, which is given the time to tidy up.
+    """
+    command, interrupted = [sys.executable, "-m", "snakemake", "--quiet", "all", *words], False
+    with subprocess.Popen(command, close_fds=False) as engine:
+        while engine.returncode is None:
+            try:
+                engine.wait()
+            except KeyboardInterrupt:
+                interrupted = True
+    if interrupted:
+        raise KeyboardInterrupt
+    if engine.returncode:
         raise SystemExit(1)

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from matplotlib.image import imread
 from matplotlib.patches import FancyBboxPatch
+from PIL import ImageFile
 
 from pipeline.charts import words
 from pipeline.charts.box import Box
@@ -124,10 +127,21 @@ def _logo(canvas: Canvas, path: str) -> float:
     return width
 
 
+@contextmanager
+def unfinished_pictures_refused() -> Iterator[None]:
+    """As by default; where WeasyPrint is loaded too it has Pillow draw what is cut short."""
+    before, ImageFile.LOAD_TRUNCATED_IMAGES = ImageFile.LOAD_TRUNCATED_IMAGES, False
+    try:
+        yield
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = before
+
+
 def _picture(path: str) -> Any:
     """The logo's pixels. Raises UserError when the file is damaged behind its header."""
     try:
-        return imread(path)
+        with unfinished_pictures_refused():
+            return imread(path)
     except (OSError, SyntaxError, ValueError) as error:
         message = f"can't be drawn as a logo ({error}); save it again as a PNG"
         raise UserError(Problem(path, message)) from None

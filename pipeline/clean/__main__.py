@@ -10,6 +10,7 @@ from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import DEFAULT, load_project
 from pipeline.errors import run_stage
+from pipeline.records.outputs import Files
 from pipeline.records.recording import record_options, recording
 from pipeline.terminal import say
 
@@ -20,8 +21,12 @@ def main() -> None:
     parser.add_argument("--data", type=Path, required=True, help="folder with a folder a source")
     record_options(parser)
     options = parser.parse_args()
-    with recording("clean", options):
-        say(*table(clean(views.clean(load_project(options.config)), options.data)))
+    with recording("clean", options) as record:
+        config = load_project(options.config)
+        view, files = views.clean(config), Files(config, options.data.parent, options.data)
+        reads, writes = (of("clean", "") for of in (files.read_by, files.written_by))
+        record.begins(view, reads, writes, str(options.config))
+        say(*table(clean(view, options.data)))
 
 
 if __name__ == "__main__":

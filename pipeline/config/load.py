@@ -136,7 +136,7 @@ def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> l
     for name in chosen:
         if name not in there:
             problems.append(Problem(str(folder), f"no topic '{name}'{did_you_mean(name, there)}"))
-    problems += wrong_files(folder)
+    problems += wrong_files(folder, None if only is None and listed == there else chosen)
     if not there:
         problems.append(Problem(str(folder), "no topic file (*.yaml) here; write one"))
     return [name for name in chosen if name in there and not wrong_name(name)]

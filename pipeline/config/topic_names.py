@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from pipeline.errors import Problem
@@ -32,10 +32,13 @@ def topic_names(folder: Path) -> list[str]:
     return sorted(path.stem for path in folder.glob(f"*{SUFFIX}") if not path.name.startswith("."))
 
 
-def wrong_files(folder: Path) -> Iterator[Problem]:
-    """Topics whose names can't be used, and files that were meant as topics."""
+def wrong_files(folder: Path, chosen: Collection[str] | None = None) -> Iterator[Problem]:
+    """Topics whose names can't be used, and files that were meant as topics.
+
+    Only those that are chosen, by the names of their files; all of the folder, if none are given.
+    """
     for path in sorted(folder.iterdir()) if folder.is_dir() else []:
-        if path.name.startswith("."):
+        if path.name.startswith(".") or (chosen is not None and path.stem not in chosen):
             continue
         if path.suffix == SUFFIX:
             wrong = None if path.is_file() else "not a file; a topic is one"

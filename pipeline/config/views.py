@@ -115,7 +115,12 @@ def plain(view: View) -> dict[str, Any]:
 
 
 def ingest(config: Config, source: str) -> dict[str, Any]:
-    return config.sources[source].model_dump(
+    return ingest_source(config.sources[source])
+
+
+def ingest_source(source: Source) -> dict[str, Any]:
+    """What ingest sees of a source: not its titles, credits and licence."""
+    return source.model_dump(
         mode="json", include={"id", "path", "layout", "on_error", "columns", "constants"}
     )
 
@@ -207,6 +212,10 @@ def _of_charts(config: Config, name: str) -> dict[str, Any]:
         "frames": list(topic.frames),
         "headlines": [finding_id(topic, reference) for reference in topic.headlines],
     }
+
+
+def shelf(config: Config) -> dict[str, Any]:
+    return {"topics": list(config.topics), "title": config.project.title}
 
 
 def measures_of(topic: Topic, declared: dict[str, Measure]) -> dict[str, Measure]:

@@ -1,4 +1,4 @@
-"""What a stage leaves beside its outputs: what it read and wrote, or why it failed."""
+"""What a stage leaves beside its outputs: what it read and wrote, or why that is not known."""
 
 from __future__ import annotations
 
@@ -18,9 +18,10 @@ class Record(Contract):
     wrote: dict[str, str]
 
 
-class Failure(Contract):
-    """What a stage said when it ended with mistakes, and of what it was to be made (`seen`)."""
+class Unmade(Contract):
+    """Why a stage is to run (again), of what is `seen`: it failed, or its record no longer held."""
 
     stage: str
     seen: str
-    problems: list[str]
+    failed: bool
+    why: list[str]

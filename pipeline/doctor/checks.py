@@ -19,7 +19,7 @@ from pipeline.config.load import load
 from pipeline.config.topic_names import passed_over
 from pipeline.errors import UserError, told
 from pipeline.provenance import LOCK
-from pipeline.records.state import damaged, of_topic, stale
+from pipeline.records.state import of_topic, stale
 from pipeline.records.steps import Steps
 
 OLDEST = (3, 11)
@@ -126,15 +126,13 @@ def _outputs(config: Path, output: Path) -> Iterator[Finding]:
         found = load(config)
     except UserError:
         return  # told above
-    steps = Steps(found, output)
-    broken, old = damaged(steps.all(), output), stale(steps.all(), output)
+    old = stale(Steps(found, output).all(), output)
     for topic in found.topics:
-        bad, late = of_topic(broken, topic), of_topic(old, topic)
-        if bad and (bad.file or bad.failed):
-            yield Finding(topic, False, bad.because, "run make brief, which makes it again")
+        first = of_topic(old, topic)
+        if first and (first.file or first.failed):
+            yield Finding(topic, False, first.because, "run make brief, which makes it again")
         else:
-            what = f"to be made: {late.because}" if late else "up to date"
-            yield Finding(topic, True, what)
+            yield Finding(topic, True, f"to be made: {first.because}" if first else "up to date")
 
 
 CHECKS = (python, libraries, faces, configuration, room, data)

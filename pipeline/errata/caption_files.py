@@ -17,6 +17,8 @@ LARGEST = 2 * 1024 * 1024  # bytes; an hour of captions that roll is about half 
 LONGEST = 5_000  # characters of one caption: to look for marks in more could take hours
 SCRIPTS = (".txt", ".md")  # plain words without times
 
+EXPECTED = "expected SubRip (.srt), WebVTT (.vtt) or a script (.txt, .md)"
+
 
 class Caption(NamedTuple):
     """One event: its start in milliseconds, and the words of each of its lines."""
@@ -33,7 +35,7 @@ def captions(path: Path) -> list[Caption]:
     layout = "vtt" if text.lstrip().startswith("WEBVTT") else "srt"
     longest = max(map(len, text.split("-->")))
     if longest > LONGEST:
-        message = f"not readable captions: {longest:,} characters without a time (-->) in them"
+        message = f"no captions: {longest:,} characters without a time (-->); {EXPECTED}"
         raise UserError(Problem(str(path), message))
     try:
         events = pysubs2.SSAFile.from_string(text, format_=layout).events
@@ -42,8 +44,7 @@ def captions(path: Path) -> list[Caption]:
     except (pysubs2.Pysubs2Error, ValueError) as error:
         raise UserError(Problem(str(path), f"not readable captions: {words_of(error)}")) from None
     if not found:
-        message = "no captions in it; expected SubRip (.srt), WebVTT (.vtt) or a script (.txt, .md)"
-        raise UserError(Problem(str(path), message))
+        raise UserError(Problem(str(path), f"no captions in it; {EXPECTED}"))
     return found
 
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from pipeline.config import views
 from pipeline.config.load import DEFAULT, load_sources
 from pipeline.errors import Problem, UserError, did_you_mean, run_stage
 from pipeline.ingest.stage import ingest
+from pipeline.records.outputs import RAW
 from pipeline.records.recording import record_options, recording
 
 
@@ -18,12 +20,15 @@ def main() -> None:
     parser.add_argument("--out", type=Path, required=True)
     record_options(parser)
     options = parser.parse_args()
-    with recording("ingest", options):
+    with recording("ingest", options) as record:
         sources = load_sources(options.config)
         if options.source not in sources:
             hint = did_you_mean(options.source, sources)
             file = str(options.config / "sources.yaml")
             raise UserError(Problem(file, f"no source '{options.source}'{hint}"))
+        view = views.ingest_source(sources[options.source])
+        writes = [str(options.out / name) for name in RAW]
+        record.begins(view, [], writes, str(options.config / "sources.yaml"))
         ingest(sources[options.source], options.out)
 
 

@@ -57,8 +57,7 @@ class Files:
             case "charts":
                 return self.written_by("significance", name)
             case "brief":
-                charts = str(self.out / name / "charts" / "charts.json")
-                return [*self.written_by("significance", name), charts]
+                return [*self.written_by("significance", name), *self.written_by("charts", name)]
         return [str(self.out / topic / "summary.json") for topic in self.config.topics]
 
     def record(self, stage: str, name: str) -> str:

@@ -1,4 +1,4 @@
-"""Where the record of a stage stands, and what it says when it failed."""
+"""Where the record of a stage stands, and what is said when there is none."""
 
 from __future__ import annotations
 
@@ -12,6 +12,6 @@ def record_of(stage: str, folder: Path | str) -> Path:
     return Path(folder) / FOLDER / f"{stage}.json"
 
 
-def failure_of(record: Path) -> Path:
-    """What its stage said when it failed last; there until it ends well."""
-    return record.with_name(f"{record.stem}.failed.json")
+def unmade_of(record: Path) -> Path:
+    """Why its stage is to run; there until it begins again."""
+    return record.with_name(f"{record.stem}.unmade.json")

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+import os
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
 from pipeline.contracts.files import read_json
-from pipeline.contracts.made import Failure, Record
+from pipeline.contracts.made import Record, Unmade
 from pipeline.errors import UserError
 from pipeline.hashes import file_hash
-from pipeline.records.places import failure_of
+from pipeline.records.places import unmade_of
+from pipeline.records.recording import left_unmade
 from pipeline.records.steps import Step
 
 OF_DATA = ("ingest", "clean")  # what every topic rests on
@@ -23,6 +25,20 @@ class Reason(NamedTuple):
     why: str
     file: str | None = None
     failed: bool = False
+
+
+class Stale(NamedTuple):
+    """A step to be made again, with the fields of its reason."""
+
+    step: Step
+    why: str
+    file: str | None = None
+    failed: bool = False
+
+    @property
+    def because(self) -> str:
+        """'charts of sea-air: output/sea-air/charts/rate.svg is gone'."""
+        return f"{self.step.title}: {f'{self.file} ' if self.file else ''}{self.why}"
 
 
 class _Hashes:
@@ -39,26 +55,18 @@ class _Hashes:
             self._known[name] = file_hash(path) if path.is_file() else None
         return self._known[name]
 
+    def names(self, paths: Sequence[str]) -> set[str]:
+        return {Path(os.path.relpath(path, self.out)).as_posix() for path in paths}
+
 
 Judge = Callable[[Step, _Hashes], Reason | None]
 
 
-class Stale(NamedTuple):
-    """A step to be made again, with the fields of its reason."""
-
-    step: Step
-    why: str
-    file: str | None = None
-    failed: bool = False
-
-    @property
-    def because(self) -> str:
-        """'charts of sea-air: output/sea-air/charts/rate.svg is gone'."""
-        return f"{self.step.title}: {self.why}"
-
-
 def stale(steps: Iterable[Step], out: Path | str) -> list[Stale]:
-    """The steps whose outputs are not those of today's settings, code and inputs, in order."""
+    """The steps whose outputs are not those of today's settings, code and inputs, in order.
+
+    What is damaged is told before what is only out of date.
+    """
     return _all(_up_to_date, steps, Path(out))
 
 
@@ -68,11 +76,18 @@ def damaged(steps: Iterable[Step], out: Path | str) -> list[Stale]:
 
 
 def forget(steps: Iterable[Step], out: Path | str) -> list[Stale]:
-    """Take away the records that no longer hold, so that the workflow makes those steps again."""
+    """Take away the records that no longer hold, so that the workflow makes those steps again.
+
+    Why is kept beside it until the step is made. Where nothing can be written nothing is made.
+    """
     found = stale(steps, out)
     for each in found:
-        with suppress(OSError):  # a folder that can't be written: nothing can be made there either
-            Path(each.step.record).unlink(missing_ok=True)
+        record = Path(each.step.record)
+        with suppress(OSError):
+            if record.is_file():
+                why = each.because.removeprefix(f"{each.step.title}: ")
+                left_unmade(record, each.step.stage, each.step.seen, False, [why])
+                record.unlink()
     return found
 
 
@@ -88,10 +103,12 @@ def _all(judge: Judge, steps: Iterable[Step], out: Path) -> list[Stale]:
 
 
 def _up_to_date(step: Step, hashes: _Hashes) -> Reason | None:
+    if reason := _whole(step, hashes):
+        return reason
     record = _read(Path(step.record))
     if record and record.seen != step.seen:
         return Reason("its settings, its code or its input files have changed")
-    return _whole(step, hashes)
+    return None
 
 
 def _whole(step: Step, hashes: _Hashes) -> Reason | None:
@@ -100,26 +117,30 @@ def _whole(step: Step, hashes: _Hashes) -> Reason | None:
         return _unmade(step)
     for path in step.writes:
         if not Path(path).is_file():
-            return Reason(f"{path} is gone", path)
+            return Reason("is gone", path)
     for name, sha in record.wrote.items():
         if hashes.of(name) != sha:
-            return Reason(f"{name} is not as it was written", name)
+            return Reason("is not as it was written", str(hashes.out / name))
     for name, sha in record.read.items():
         if hashes.of(name) != sha:
-            return Reason(f"{name} has changed since")
+            return Reason(f"{hashes.out / name} has changed since")
+    if (set(record.wrote), set(record.read)) != tuple(map(hashes.names, (step.writes, step.reads))):
+        return Reason("it reads or writes other files now")
     return None
 
 
 def _unmade(step: Step) -> Reason:
-    """What its failure says, if it left one; else it was not begun, or ended from outside."""
-    failure = failure_of(Path(step.record))
-    if failure.is_file():
+    """What was left beside its record; else it was not begun, or ended from outside."""
+    left = unmade_of(Path(step.record))
+    if left.is_file():
         with suppress(UserError):
-            left = read_json(failure, Failure)
-            if left.seen == step.seen:  # else it failed of something that was mended meanwhile
-                return Reason(f"it failed: {left.problems[0]}", failed=True)
+            said = read_json(left, Unmade)
+            if not said.failed:
+                return Reason(said.why[0])
+            if said.seen == step.seen or not step.seen:  # else it failed of what is mended by now
+                return Reason(f"it failed: {said.why[0]}", failed=True)
     if any(Path(path).exists() for path in step.writes):
-        return Reason("it has not run to its end since something changed", failed=True)
+        return Reason("there is no record of its making, or it was ended from outside", failed=True)
     return Reason("not made yet")
 
 

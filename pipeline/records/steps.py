@@ -20,12 +20,14 @@ Input = Path | str | None
 class Step(NamedTuple):
     """A job of the workflow; `name` is its source or topic, empty where there is but one.
 
-    `seen` is a hash of code, settings and raw inputs; `reads` and `writes` are outputs of ours.
+    `seen` is a hash of code, settings and raw inputs, `view` of the settings alone; `reads` and
+    `writes` are outputs of ours.
     """
 
     stage: str
     name: str
     seen: str
+    view: str
     reads: list[str]
     writes: list[str]
     record: str
@@ -37,10 +39,15 @@ class Step(NamedTuple):
 
 
 class Steps:
-    """Every step of a configuration whose outputs are in the folder `out`."""
+    """Every step of a configuration whose outputs are in the folder `out`.
 
-    def __init__(self, config: Config, out: Path | str, data: Path | None = None):
-        self.config = config
+    Without `seen` nothing but outputs can be judged; raw files aren't read then, which takes long.
+    """
+
+    def __init__(
+        self, config: Config, out: Path | str, data: Path | None = None, *, seen: bool = True
+    ):
+        self.config, self.seen = config, seen
         self.files = Files(config, Path(out), data)
 
     def all(self) -> list[Step]:
@@ -79,16 +86,22 @@ class Steps:
 
     def brief(self, name: str) -> Step:
         earlier = self.files.earlier(name)
-        view = [views.brief(self.config, name), code_hash() if earlier else None]
-        return self._step("brief", name, view, "templates", *earlier)
+        code = code_hash() if earlier and self.seen else None
+        return self._step(
+            "brief", name, views.brief(self.config, name), "templates", *earlier, more=code
+        )
 
     def shelf(self) -> Step:
-        view = {"topics": list(self.config.topics), "title": self.config.project.title}
         pages = ("templates/shelf.html.jinja", "templates/shelf.css")
-        return self._step("shelf", "", view, *pages, *self.files.archived("summary.json", ["*"]))
+        archived = self.files.archived("summary.json", ["*"])
+        return self._step("shelf", "", views.shelf(self.config), *pages, *archived)
 
-    def _step(self, stage: str, name: str, view: object, *inputs: Input) -> Step:
-        seen = value_hash([stage_hash(stage), view, [content_hash(file) for file in inputs]])
-        files = self.files
+    def _step(
+        self, stage: str, name: str, view: object, *inputs: Input, more: str | None = None
+    ) -> Step:
+        files, asked, seen = self.files, value_hash(view), ""
+        if self.seen:
+            contents = [content_hash(file) for file in inputs]
+            seen = value_hash([stage_hash(stage), asked, more, contents])
         reads, writes = files.read_by(stage, name), files.written_by(stage, name)
-        return Step(stage, name, seen, reads, writes, files.record(stage, name))
+        return Step(stage, name, seen, asked, reads, writes, files.record(stage, name))

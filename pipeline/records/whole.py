@@ -7,8 +7,8 @@ from pathlib import Path
 from pipeline.config.load import Config
 from pipeline.editions.reading import MAKE
 from pipeline.errors import Problem, UserError
-from pipeline.records.state import damaged
-from pipeline.records.steps import Step, Steps
+from pipeline.records.state import Stale, damaged
+from pipeline.records.steps import Steps
 
 
 def check_whole(config: Config, topic: str, out: Path, data: Path | None = None) -> None:
@@ -16,16 +16,18 @@ def check_whole(config: Config, topic: str, out: Path, data: Path | None = None)
 
     Raises UserError naming the first that is not. `data` is the folder of the clean tables.
     """
-    steps = Steps(config, out, data)
-    _check([*steps.data(), *steps.topic(topic)], out, out / topic)
+    steps = Steps(config, out, data, seen=False)
+    _refuse(damaged([*steps.data(), *steps.topic(topic)], out), out / topic)
 
 
 def check_data(config: Config, out: Path) -> None:
-    """The same of the clean tables alone."""
-    _check(Steps(config, out).data(), out, out / "data")
+    """No clean table was changed or cut short since it was written; who wrote it is not asked."""
+    found = damaged(Steps(config, out, seen=False).data(), out)
+    _refuse([one for one in found if one.file], out / "data")
 
 
-def _check(steps: list[Step], out: Path, folder: Path) -> None:
-    if found := damaged(steps, out):
+def _refuse(found: list[Stale], folder: Path) -> None:
+    if found:
         first = found[0]
-        raise UserError(Problem(first.file or str(folder), f"{first.because}; {MAKE}"))
+        place = first.file or str(folder)
+        raise UserError(Problem(place, f"{first.why} ({first.step.title}); {MAKE}"))

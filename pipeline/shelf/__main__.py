@@ -5,8 +5,10 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from pipeline.config import views
 from pipeline.config.load import DEFAULT, Config, load
 from pipeline.errors import run_stage
+from pipeline.records.outputs import Files
 from pipeline.records.recording import record_options, recording
 from pipeline.records.state import of_topic, stale
 from pipeline.records.steps import Steps
@@ -23,8 +25,11 @@ def main() -> None:
     )
     record_options(parser)
     options = parser.parse_args()
-    with recording("shelf", options):
+    with recording("shelf", options) as record:
         config = load(options.config)
+        files = Files(config, options.out)
+        reads, writes = (of("shelf", "") for of in (files.read_by, files.written_by))
+        record.begins(views.shelf(config), reads, writes, str(options.config))
         why = _why(config, options.out) if options.stale else {}
         write_shelf(options.out, list(config.topics), config.project.title, why)
 
