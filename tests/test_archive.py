@@ -278,7 +278,7 @@ def test_a_topic_that_is_not_built(project: Path):
     (project / "output/data/quality.json").unlink()
     with pytest.raises(UserError) as found:
         archive(TOPIC)
-    assert "quality.json is gone; run make brief" in str(found.value)
+    assert "quality.json: is gone (clean); run make brief" in str(found.value)
     shutil.rmtree(project / f"output/{TOPIC}")
     with pytest.raises(UserError, match=rf"^output/{TOPIC}: no built topic here; run make brief$"):
         archive(TOPIC)
