@@ -249,3 +249,28 @@ def test_the_same_mistake_on_every_row_is_one_line_with_its_matches(tmp_path: Pa
         f"{path}:2:1: 'two' is no count for wides; 17 more rows like it, "
         "in matches m0, m1, m2, m3, m4 and 4 more"
     ]
+
+
+@pytest.mark.parametrize("rows", [1, 2])
+def test_rows_that_are_shorter_than_the_header_are_named(tmp_path: Path, rows: int):
+    """Their missing runs would else count as none."""
+    path = write_csv(tmp_path / "m.csv", rows_of(match(BALLS)))
+    lines = path.read_text("utf-8").splitlines()
+    for at in range(1, 1 + rows):
+        lines[at] = lines[at].rsplit(",", 2)[0]
+    path.write_text("\n".join([*lines, ""]), "utf-8")
+    with pytest.raises(UserError) as caught:
+        read_all(source(path, "delivery-csv"))
+    alike = ", as on 1 more line(s)" if rows > 1 else ""
+    first = str(caught.value.problems[0])
+    told = f"{path}:2:1: 18 cells under 20 columns{alike}; a blank cell needs its comma"
+    assert first == told
+
+
+def test_a_line_is_counted_where_a_cell_holds_line_breaks(tmp_path: Path):
+    rows = [{**row, "venue": "Pebble\nField"} for row in rows_of(match(BALLS))]
+    rows[2]["wides"] = "two"
+    path = write_csv(tmp_path / "m.csv", rows)
+    assert path.read_text("utf-8").splitlines()[5].startswith("m1,")
+    (told, *_) = said(read_all(source(path, "delivery-csv"))[1])
+    assert told.startswith(f"{path}:6:1: 'two' is no count for wides")

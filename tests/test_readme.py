@@ -44,7 +44,7 @@ RUN = {
     r"\.venv/bin/python -m pipeline compare \S+": Run("they say the same", first=SEALED),
     r"\.venv/bin/python -m pipeline rebuild \S+": Run("byte-identical", first=SEALED),
     r"make unlock": Run("unlocked; type make brief again"),
-    r"\.venv/bin/python -m pipeline explain \S+": Run(r"the same to the last digit"),
+    r"\.venv/bin/python -m pipeline explain \S+": Run(r"the same as printed, and to nine digits"),
 }
 ELSEWHERE = {
     r"make brief CORES=1": "make brief with fewer stages at once",

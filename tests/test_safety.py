@@ -13,6 +13,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from pipeline import hashes
 from pipeline.csv_files import csv_text, neutral, plain, read_sheet
 from pipeline.errors import Problem, UserError, replacing, run_stage, words_of, write_atomically
 from pipeline.hashes import content_hash
@@ -322,3 +323,20 @@ def test_what_a_killed_run_left_is_removed(tmp_path: Path):
     alive.write_text("another run's")
     write_atomically(tmp_path / "file.json", "new")
     assert not dead.exists() and alive.exists()
+
+
+@pytest.mark.parametrize("inside", [False, True])
+def test_a_file_without_the_right_to_read_it_is_unread_and_no_traceback(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, inside: bool
+):
+    path = tmp_path / "folder" / "m.csv"
+    path.parent.mkdir()
+    path.write_text("x", "utf-8")
+    asked = path.parent if inside else path
+    before = content_hash(asked)
+
+    def locked(path: Path) -> str:
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+
+    monkeypatch.setattr(hashes, "file_hash", locked)
+    assert content_hash(asked) != before

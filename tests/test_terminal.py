@@ -9,12 +9,23 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
 
 from pipeline import markdown
 from pipeline.charts.canvas import Canvas, save
 from pipeline.charts.theme import FRAME, theme_of
 from pipeline.csv_files import csv_text
-from pipeline.errors import Problem, UserError, run_stage, tell, told, write_atomically
+from pipeline.errors import (
+    Problem,
+    UserError,
+    did_you_mean,
+    did_you_mean_one_of,
+    run_stage,
+    tell,
+    told,
+    write_atomically,
+)
 from pipeline.templating import environment
 from pipeline.terminal import fitted, harmless, say, shown
 from tests.chart_makers import THEME
@@ -49,6 +60,29 @@ def test_a_line_keeps_both_ends():
     named = fitted(f"a.yaml:3:1: '{'y' * 9000}' is no date{' and so on' * 20}; write 2017-03-01")
     assert named.startswith("a.yaml:3:1: 'yyy") and " is no date and so on" in named
     assert fitted("short") == "short"
+
+
+def test_apostrophes_inside_words_begin_and_end_no_name():
+    middle = "x" * 100
+    line = f"a.yaml: can't {middle} isn't {'y' * 200} 'A's {'n' * 90}' z"
+    assert fitted(line) == f"a.yaml: can't {middle} isn't {'y' * 200} 'A's {'n' * 90}' z"[:150] + (
+        "…" + fitted(line)[-149:]
+    )
+    short = f"a.yaml: can't {middle} isn't 'D'Arc {'n' * 300}' z"
+    assert fitted(short) == f"a.yaml: can't {middle} isn't 'D'Arc {'n' * 18}…{'n' * 23}' z"
+
+
+def test_a_long_list_of_names_is_cut_by_whole_names_with_the_nearest_first():
+    names = [f"name-of-a-beat-{at}" for at in range(40)] + ["zebra-crossing"]
+    told = did_you_mean("zeb", names)
+    assert told.startswith(" (valid: zebra-crossing, name-of-a-beat-")
+    *whole, last = told.removeprefix(" (valid: ").removesuffix(")").split(", ")
+    last, count = last.split(" and ")
+    assert {*whole, last} <= set(names) and count == f"{41 - len(whole) - 1} more"
+    assert len(told) < 160
+    assert did_you_mean("x", ["b", "a"]) == " (valid: b, a)" and did_you_mean("x", []) == ""
+    assert did_you_mean("x", ["b" * 200, "c"]).endswith(" and 1 more)")
+    assert did_you_mean_one_of("zeb", {"a": "q", "b": "p"}) == " (valid: q, p)"
 
 
 def test_a_mistake_is_one_line_whatever_its_names():
@@ -165,6 +199,17 @@ PRINTS = {"print", "sys.stdout.write", "sys.stderr.write", "warnings.warn"}
 )
 def test_names_are_literal_in_markdown(text: str, written: str):
     assert markdown.literal(text) == written
+
+
+@given(st.text(st.characters(exclude_categories=["Cs"])))
+@example("2017. It \\* was\t\u200d&lt;")
+def test_what_was_made_literal_is_read_back_as_it_was(text: str):
+    assert markdown.plain(markdown.literal(text)) == " ".join(text.splitlines())
+
+
+@pytest.mark.parametrize("text", ["It fell by 5 % (4.2 to 6.1).", "A*B_c [d] <e>", "# a", "C:\\d"])
+def test_a_text_without_escapes_is_read_as_it_is(text: str):
+    assert markdown.plain(text) == text
 
 
 def test_only_web_addresses_are_links():
