@@ -10,7 +10,7 @@ _MARKUP = re.compile(r"[\\`*\[\]<>]|(?<![^\W_])_|_(?![^\W_])|~|&(?=#?\w+;)")
 _BEGINS = re.compile(r"^(?:[#+=-]|\d{1,9}(?=[.)]\s))")  # a heading, a list, a line under a heading
 _ESCAPED = re.compile(
     r"\\(?:([\\`*\[\]<>_~&#+=.)-])"  # markup
-    r"|x([\da-f]{2})|u((?!d[89a-f])[\da-f]{4})|U(00(?:0[\da-f]|10)[\da-f]{4})|(t))"  # what can't be seen
+    r"|x([\da-f]{2})|u((?!d[89a-f])[\da-f]{4})|U(00(?:0[\da-f]|10)[\da-f]{4})|(t))"  # unseen
 )
 _ADDRESS = re.compile(r"https?://[!#-;=?-\[\]_a-z~]+")
 

@@ -128,7 +128,7 @@ WRONG = [
     (
         "kinds.death",
         TWO.replace("by:", "where: {phase: middle}, by:"),
-        "no finding 'kinds.run_rate.death' (valid: kinds.run_rate, kinds.run_rate.pace, kinds.run_r",
+        "no finding 'kinds.run_rate.death' (valid: kinds.run_rate, kinds.run_rate.pace, kinds.r",
     ),
     (
         "b.left",
