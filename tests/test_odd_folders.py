@@ -5,7 +5,9 @@ from __future__ import annotations
 import errno
 import json
 import os
+import zipfile
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -13,7 +15,7 @@ from pipeline import hashes
 from pipeline.errors import UserError
 from pipeline.hashes import content_hash
 from pipeline.ingest.stage import ingest
-from tests.builders import read_all, source
+from tests.builders import read_all, source, write_zip
 from tests.refusing import GOOD, refused
 
 
@@ -90,3 +92,17 @@ def test_a_file_without_the_right_to_read_it_is_unread_and_no_traceback(
 
     monkeypatch.setattr(hashes, "file_hash", locked)
     assert content_hash(asked) != before
+
+
+@pytest.mark.parametrize(("of", "method"), [(Path, "is_file"), (zipfile, "ZipFile")])
+def test_a_source_without_the_right_to_read_it_or_to_enter_its_folder(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, of: Any, method: str
+):
+    path = write_zip(tmp_path / "m.zip", {"m1.json": {}})
+
+    def locked(path: Path) -> bool:
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+
+    monkeypatch.setattr(of, method, locked)
+    with pytest.raises(UserError, match=r"m\.zip: can't be read: Permission denied"):
+        read_all(source(path))
