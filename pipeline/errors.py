@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import errno
+import itertools
 import os
 import re
 import sys
@@ -17,6 +18,7 @@ from pipeline.terminal import fitted, one_line, shown, to_any_reader
 
 OF_ONE_KIND = 50  # lines told of mistakes that differ in names and numbers only
 LONGEST_NAME = 100  # characters of a name that is compared with others
+LONGEST_LIST = 120  # characters of a list of names; the others are counted
 
 
 def words_of(error: Exception) -> str:
@@ -78,7 +80,7 @@ def did_you_mean(word: object, valid: Iterable[object]) -> str:
     near = nearest(word, names)
     if near:
         return f" (did you mean '{near}'?)"
-    return f" (valid: {', '.join(names)})" if names else ""
+    return _valid(str(word), names)
 
 
 def did_you_mean_one_of(word: str, names: Mapping[str, str]) -> str:
@@ -89,7 +91,26 @@ def did_you_mean_one_of(word: str, names: Mapping[str, str]) -> str:
         *others, last = [f"'{names[name]}'" for name in near]
         told = f"{', '.join(others)} or {last}" if others else last
         return f" (did you mean {told}?)"
-    return f" (valid: {', '.join(names.values())})" if names else ""
+    return _valid(word, list(names.values()))
+
+
+def _valid(word: str, names: list[str]) -> str:
+    """The list of what is valid; of a long one the names most like the word, and how many more."""
+    told = ", ".join(names)
+    if len(told) > LONGEST_LIST:
+        nearest_first = sorted(names, key=lambda name: -_likeness(word, name))
+        room = itertools.accumulate(len(name) + 2 for name in nearest_first)
+        count = max(1, sum(length <= LONGEST_LIST for length in room))
+        more = f" and {len(names) - count:,} more" if count < len(names) else ""
+        told = ", ".join(nearest_first[:count]) + more
+    return f" (valid: {told})" if names else ""
+
+
+def _likeness(word: str, name: str) -> float:
+    """How like they are; too long a name is like none."""
+    if max(len(word), len(name)) > LONGEST_NAME:
+        return 0.0
+    return difflib.SequenceMatcher(None, name, word).ratio()
 
 
 def run_stage(main: Callable[[], None]) -> None:

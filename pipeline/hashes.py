@@ -19,16 +19,16 @@ def content_hash(path: Path | str | None) -> str:
     """sha256 of a file, or of a folder's names and contents; 'none' when nothing is there.
 
     What is no file that can be read (a pipe, a device, a link that leads nowhere) is never opened;
-    its name counts.
+    its name counts. A file without the right to read it is 'unread', and refused by who reads it.
     """
-    if path is None or not Path(path).exists():
+    if path is None or not os.path.exists(path):  # of Path it raises in a locked folder
         return "none"
     path = Path(path)
     if path.is_file():
-        return file_hash(path)
+        return _hash_if_file(path)
     digest = hashlib.sha256()
     for inner in sorted(path.rglob("*")):
-        if inner.is_symlink() or not inner.is_dir():
+        if os.path.islink(inner) or not os.path.isdir(inner):
             name = os.fsencode(inner.relative_to(path)).decode("utf-8", "backslashreplace")
             digest.update(f"{name} {_hash_if_file(inner)}\n".encode())
     return digest.hexdigest()

@@ -8,6 +8,10 @@ from pipeline.terminal import shown
 
 _MARKUP = re.compile(r"[\\`*\[\]<>]|(?<![^\W_])_|_(?![^\W_])|~|&(?=#?\w+;)")
 _BEGINS = re.compile(r"^(?:[#+=-]|\d{1,9}(?=[.)]\s))")  # a heading, a list, a line under a heading
+_ESCAPED = re.compile(
+    r"\\(?:([\\`*\[\]<>_~&#+=.)-])"  # markup
+    r"|x([\da-f]{2})|u((?!d[89a-f])[\da-f]{4})|U(00(?:0[\da-f]|10)[\da-f]{4})|(t))"  # unseen
+)
 _ADDRESS = re.compile(r"https?://[!#-;=?-\[\]_a-z~]+")
 
 
@@ -15,6 +19,20 @@ def literal(text: str) -> str:
     """The text with a backslash before what would be markup, on one line, nothing unseen in it."""
     escaped = _MARKUP.sub(r"\\\g<0>", " ".join(text.splitlines()))
     return shown(_BEGINS.sub(_kept, escaped))
+
+
+def plain(written: str) -> str:
+    """The text that `literal` wrote so; one without escapes as it is.
+
+    Halves of characters stay escapes, since no text can hold them.
+    """
+    return _ESCAPED.sub(_unescaped, written)
+
+
+def _unescaped(found: re.Match[str]) -> str:
+    markup, *unseen, tab = found.groups()
+    number = next(filter(None, unseen), "")
+    return markup or (tab and "\t") or chr(int(number, 16))
 
 
 def _kept(found: re.Match[str]) -> str:

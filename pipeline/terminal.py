@@ -25,6 +25,8 @@ HARMFUL = re.compile(
     "\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]"
 )
 _QUOTED, _KEPT = 60, 24  # a longer name in quotes is cut to this many characters at either end
+# A name in quotes may hold apostrophes inside words; that of "can't" opens none.
+_LONG_NAME = re.compile(rf"(?<!\w)'((?:[^']|(?<=\w)'(?=\w)){{{_QUOTED},}})'(?!\w)")
 
 
 def headed(name: str, words: str, indent: int = INDENT) -> list[str]:
@@ -93,7 +95,7 @@ def fitted(line: str, most: int = LONGEST) -> str:
     """
     if len(line) <= most:
         return line
-    line = re.sub(f"'([^']{{{_QUOTED},}})'", lambda found: f"'{_cut(found[1], 2 * _KEPT)}'", line)
+    line = _LONG_NAME.sub(lambda found: f"'{_cut(found[1], 2 * _KEPT)}'", line)
     return _cut(line, most)
 
 

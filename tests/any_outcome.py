@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import traceback
 import warnings
 from collections.abc import Callable, Iterator
 from contextlib import chdir
@@ -27,6 +26,7 @@ from pipeline.contracts.facts import Facts
 from pipeline.contracts.files import as_json
 from pipeline.errors import Problem, UserError
 from pipeline.in_memory import numbers_of
+from tests.faults.where import cause
 from tests.golden.made import DATA, Made, draw_frames, made
 from tests.untidy import untidy
 
@@ -74,7 +74,7 @@ def outcome(project: Path, text: str, pages: bool, paper: bool = False) -> str:
         untold = [one for one in error.problems if not _well_told(one)]
         return f"other: refused without a place: {untold[0]}" if untold else "refused"
     except Exception as error:  # what it is for: to name any that is not foreseen
-        return f"other: {cause(error)}"
+        return cause(error)
     return f"other: {wrong}" if wrong else "ok"
 
 
@@ -93,14 +93,6 @@ def _well_told(problem: Problem) -> bool:
     """One line, with the topic's file and the line in it."""
     told = problem.line is not None and problem.file.endswith(f"{NAME}.yaml")
     return told and bool(problem.message.strip()) and "\n" not in str(problem)
-
-
-def cause(error: Exception) -> str:
-    """The exception's type, the innermost place of the pipeline, what it says."""
-    frames = traceback.extract_tb(error.__traceback__)
-    inner = [frame for frame in frames if "/pipeline/" in frame.filename] or frames[-1:]
-    place = inner[-1].filename.rpartition("/pipeline/")[2]
-    return f"{type(error).__name__} in {place}:{inner[-1].name}"
 
 
 def _found() -> str:

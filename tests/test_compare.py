@@ -18,6 +18,7 @@ from pipeline.editions.difference import compared, facts_moved, settings_moved
 from pipeline.editions.difference_words import NOTHING, causes_said, facts_said, intervals_said
 from pipeline.editions.sides import ChartSums, Side, lines_of
 from pipeline.errors import UserError
+from pipeline.markdown import literal
 from pipeline.verify.check import check
 from tests.editions import TOPIC, archive, change, project_of, remake
 from tests.fact_makers import fact, fix
@@ -180,6 +181,13 @@ def test_lines_are_read_by_beat_and_end_before_the_background():
     text = "# T\n\nQ?\n\nIt held.\n\n## 1. A beat (0:12)\n\n- One.\n- Two.\n\nCareful: x\n"
     text += "\n## Background\n\n- Said.\n"
     assert lines_of(text) == {"The answer": ["It held."], "A beat": ["One.", "Two."]}
+
+
+def test_lines_are_read_as_they_were_before_they_were_made_literal():
+    said, title = "Spin [left] *and* <right> ~ 5 _a_ a_b", "The *middle* [overs]"
+    text = f"# T\n\nQ?\n\n{literal(said)}\n\n## 1. {literal(title)} (0:12)\n\n- {literal(said)}\n"
+    assert text.count("\\") > 20
+    assert lines_of(text) == {"The answer": [said], title: [said]}
 
 
 def test_lines_of_beats_of_one_title_are_all_kept():

@@ -53,14 +53,14 @@ ASIDE = re.compile(
         ("who-paid", "names.economy.players-kept"),
     ],
 )
-def test_a_fact_is_made_again_to_the_last_digit(
+def test_a_fact_is_made_again_as_printed(
     built: Path, topic: str, fact: str, capsys: pytest.CaptureFixture[str], monkeypatch
 ):
     monkeypatch.chdir(built)
     explain([fact, "--topic", topic])
     said = capsys.readouterr().out
     assert said.startswith(f"{topic}: {fact} = {facts_of(built, topic)[fact].display}")
-    assert said.rstrip().endswith("made again  the same to the last digit")
+    assert said.rstrip().endswith("made again  the same as printed, and to nine digits")
 
 
 def test_a_player_has_the_sums_matches_and_a_query_that_runs(built: Path, capsys, monkeypatch):

@@ -123,12 +123,12 @@ WRONG = [
     (
         "kinds.unknown",
         TWO,
-        "no finding 'kinds.run_rate.unknown' (valid: kinds.run_rate, kinds.run_rate.pace-po",
+        "no finding 'kinds.run_rate.unknown' (valid: kinds.run_rate.spin-powerplay, kinds.run_r",
     ),
     (
         "kinds.death",
         TWO.replace("by:", "where: {phase: middle}, by:"),
-        "no finding 'kinds.run_rate.death' (valid: kinds.run_rate, kinds.run_rate.pace-middle, kin",
+        "no finding 'kinds.run_rate.death' (valid: kinds.run_rate, kinds.run_rate.pace, kinds.r",
     ),
     (
         "b.left",

@@ -1,4 +1,4 @@
-"""Tables and rows as tools write them: nulls, bytes, doubles, stray commas; lost is nothing."""
+"""Tables as tools write them: nulls, bytes, doubles, odd columns; lost is nothing."""
 
 from __future__ import annotations
 
@@ -12,14 +12,9 @@ import pytest
 
 from pipeline.errors import UserError
 from pipeline.ingest.limits import MOST_DELIVERIES, MOST_INNINGS, MOST_PEOPLE
-from pipeline.ingest.row_names import MOST_COLUMNS
-from tests.builders import COLUMNS, delivery, match, read_all, rows_of, source, write_csv
+from tests.builders import COLUMNS, match, read_all, rows_of, source, write_csv
+from tests.refusing import BALLS, said
 
-BALLS = [
-    delivery(1),
-    delivery(wides=2),
-    delivery(wicket={"kind": "bowled", "player_out": "A Batt"}),
-]
 MORE = {"wides", "noballs", "byes", "legbyes", "penalty", "revision", "overs_limit"}
 
 
@@ -44,10 +39,6 @@ def parquet(path: Path, rows: list[dict[str, Any]], **types: pa.DataType) -> Pat
 def as_table(path: Path, **more: Any) -> Any:
     given = source(path, "table", columns={**COLUMNS, **more.pop("columns", {})}, **more)
     return read_all(given)
-
-
-def said(found: list[Any]) -> list[str]:
-    return [str(problem) for problem in found]
 
 
 @pytest.mark.parametrize(
@@ -163,55 +154,6 @@ def test_constants_that_mean_nothing_are_named(tmp_path: Path, constants: dict, 
         as_table(write_csv(tmp_path / "t.csv", made()), constants=constants)
 
 
-@pytest.mark.parametrize("header", [False, True])
-def test_a_comma_at_every_lines_end_shifts_nothing(tmp_path: Path, header: bool):
-    path = write_csv(tmp_path / "m.csv", rows_of(match(BALLS)))
-    wanted = read_all(source(path, "delivery-csv"))[0]
-    first, *lines = path.read_text("utf-8").splitlines()
-    text = "\n".join([first + "," * header, *(f"{line}," for line in lines), ""])
-    path.write_text(text, "utf-8")
-    tables, problems = read_all(source(path, "delivery-csv"))
-    assert problems == [] and tables.deliveries.equals(wanted.deliveries)
-    assert tables.matches.equals(wanted.matches)
-
-
-@pytest.mark.parametrize("extra", ["x", "x,y", ",x", ",,,"])
-def test_rows_that_are_longer_than_the_header_are_named(tmp_path: Path, extra: str):
-    path = write_csv(tmp_path / "m.csv", rows_of(match(BALLS)))
-    lines = path.read_text("utf-8").splitlines()
-    lines[2] += f",{extra}"
-    path.write_text("\n".join([*lines, ""]), "utf-8")
-    with pytest.raises(UserError) as caught:
-        read_all(source(path, "delivery-csv"))
-    first = str(caught.value.problems[0])
-    assert f"{path}:3:1: " in first and "cells under 20 columns" in first and "\n" not in first
-
-
-def test_a_file_that_ends_in_the_middle_of_a_row_is_named(tmp_path: Path):
-    """What the row lacks would else be read as blank."""
-    path = write_csv(tmp_path / "m.csv", rows_of(match(BALLS)))
-    text = path.read_text("utf-8").rstrip("\n")
-    path.write_text(text[: text.rindex(",", 0, text.rindex(","))], "utf-8")
-    with pytest.raises(UserError, match=r"m\.csv:4:1: the file ends in the middle of this row"):
-        read_all(source(path, "delivery-csv"))
-
-
-def test_hundreds_of_thousands_of_columns_are_refused_at_once(tmp_path: Path):
-    path = tmp_path / "m.csv"
-    path.write_text(",".join(f"c{n}" for n in range(300_000)) + "\n1\n", "utf-8")
-    with pytest.raises(UserError, match=f"300,000 columns; the most is {MOST_COLUMNS:,}"):
-        read_all(source(path, "delivery-csv"))
-
-
-def test_a_mark_of_byte_order_and_blank_lines_are_no_harm(tmp_path: Path):
-    path = write_csv(tmp_path / "m.csv", rows_of(match(BALLS)))
-    lines = path.read_text("utf-8").splitlines()
-    lines[2] = lines[2].replace("Northmoor", "")
-    path.write_bytes(b"\xef\xbb\xbf\n" + "\n\n".join([*lines, ",,,", ""]).encode())
-    _, (problem,) = read_all(source(path, "delivery-csv"))
-    assert str(problem) == f"{path}:6:1: batting_team is blank"
-
-
 @pytest.mark.parametrize(
     ("cells", "message"),
     [
@@ -237,15 +179,3 @@ def test_more_than_an_over_or_a_match_has_room_for_is_named(tmp_path: Path):
     people = [{**row, "striker": f"P{n}"} for n in range(MOST_PEOPLE)]
     found = said(as_table(write_csv(tmp_path / "p.csv", people))[1])
     assert f"more than {MOST_PEOPLE} people at the two ends" in found[0] and len(found) == 1
-
-
-def test_the_same_mistake_on_every_row_is_one_line_with_its_matches(tmp_path: Path):
-    rows = [row | {"wides": "two"} for n in range(9) for row in rows_of(match(BALLS[::2]), f"m{n}")]
-    path = write_csv(tmp_path / "m.csv", [*rows, *rows_of(match(BALLS), "m9")])
-    tables, problems = read_all(source(path, "delivery-csv"))
-    assert tables.matches["match_id"].to_pylist() == ["m9"]
-    told = [text for text in said(problems) if "is no count for wides" in text]
-    assert told == [
-        f"{path}:2:1: 'two' is no count for wides; 17 more rows like it, "
-        "in matches m0, m1, m2, m3, m4 and 4 more"
-    ]

@@ -1,4 +1,4 @@
-"""Files damaged by chance are read or refused in every area: a few cases of a longer campaign."""
+"""What the campaign says of files damaged by chance, and that a case is the same every time."""
 
 from __future__ import annotations
 
@@ -10,19 +10,11 @@ import pytest
 from pipeline.errors import Problem, UserError
 from tests.faults.readers import AREAS, try_one
 
-CASES = 20
-
-
-@pytest.mark.parametrize("area", AREAS)
-def test_what_is_damaged_by_chance_is_read_or_refused(tmp_path: Path, area: str):
-    found = [try_one(area, Random(f"{area} {n}"), tmp_path) for n in range(CASES)]
-    assert set(found) <= {"ok", "refused"}
-
 
 @pytest.mark.parametrize(
     ("raised", "told"),
     [
-        (ValueError("x"), "other: ValueError at nowhere in the pipeline"),
+        (ValueError("x"), "other: ValueError at nowhere of ours"),
         (UserError(Problem("elsewhere.csv", "x")), "other: unclear line 'elsewhere.csv: x'"),
     ],
 )

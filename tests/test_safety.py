@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import errno
-import json
 import os
 import stat
 import zipfile
@@ -13,9 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from pipeline.csv_files import csv_text, neutral, plain, read_sheet
 from pipeline.errors import Problem, UserError, replacing, run_stage, words_of, write_atomically
-from pipeline.hashes import content_hash
 from pipeline.ingest import members
 from pipeline.ingest.members import LARGEST_MEMBER
 from pipeline.ingest.stage import ingest
@@ -29,8 +26,7 @@ from tests.builders import (
     write_delivery_csv,
     write_zip,
 )
-
-GOOD = json.dumps(match([delivery(1), delivery(4)]))
+from tests.refusing import GOOD, refused
 
 
 def archive(path: Path, members: list[tuple[str, bytes | str]], **attributes: int) -> Path:
@@ -42,14 +38,6 @@ def archive(path: Path, members: list[tuple[str, bytes | str]], **attributes: in
             item.external_attr = attributes.get(Path(name).stem, 0)
             opened.writestr(item, content)
     return path
-
-
-def refused(path: Path, said: str, layout: str = "match-json", kept: int = 1) -> None:
-    """One problem that says so, on one line, and the other matches are read."""
-    tables, problems = read_all(source(path, layout))
-    (line,) = [str(problem) for problem in problems]
-    assert said in line and str(path) in line and "\n" not in line
-    assert tables.matches.num_rows == kept
 
 
 @pytest.mark.parametrize("name", ["../m2.json", "a/../../m2.json", "/etc/m2.json", "C:/m2.json"])
@@ -91,92 +79,6 @@ def test_an_archive_that_lies_about_a_members_size(tmp_path: Path):
     size = (5_000_000).to_bytes(4, "little")
     path.write_bytes(path.read_bytes().replace(size, (1).to_bytes(4, "little")))
     refused(path, "m2.json: damaged in the archive")
-
-
-def folder_with(tmp_path: Path) -> Path:
-    """A folder of one good match, to which something odd is added."""
-    folder = tmp_path / "matches"
-    folder.mkdir()
-    (folder / "m1.json").write_text(GOOD, "utf-8")
-    return folder
-
-
-@pytest.mark.parametrize("target", ["elsewhere.json", "nowhere", "/dev/zero", "m2.json"])
-def test_a_link_in_a_folder(tmp_path: Path, target: str):
-    folder = folder_with(tmp_path)
-    (tmp_path / "elsewhere.json").write_text(GOOD, "utf-8")
-    (folder / "m2.json").symlink_to(target if target != "elsewhere.json" else tmp_path / target)
-    refused(folder, "m2.json: a link, not a file")
-    assert len(content_hash(folder)) == 64
-
-
-def test_a_link_to_a_folder_in_a_folder(tmp_path: Path):
-    folder, other = folder_with(tmp_path), tmp_path / "other"
-    other.mkdir()
-    (other / "m2.json").write_text(GOOD, "utf-8")
-    (folder / "more").symlink_to(other)
-    refused(folder, "more: a link, not a file")
-
-
-def test_a_pipe_in_a_folder_is_not_waited_for(tmp_path: Path):
-    folder = folder_with(tmp_path)
-    before = content_hash(folder)
-    os.mkfifo(folder / "m2.json")
-    refused(folder, "m2.json: a pipe or a device, not a file")
-    assert content_hash(folder) != before
-
-
-def test_a_name_that_is_no_text(tmp_path: Path):
-    folder = folder_with(tmp_path)
-    (folder / os.fsdecode(b"m\xff.json")).write_text(GOOD, "utf-8")
-    refused_there = str(read_all(source(folder))[1][0])
-    assert refused_there.endswith("m\\udcff.json: its name is not UTF-8 text; give it another")
-    assert len(content_hash(folder)) == 64
-    ingest(source(folder, on_error="quarantine"), tmp_path / "out")
-    report = json.loads((tmp_path / "out" / "report.json").read_text("utf-8"))
-    assert report["matches"] == 1 and report["quarantined"] == [refused_there]
-
-
-@pytest.mark.parametrize("layout", ["match-json", "delivery-csv"])
-@pytest.mark.parametrize("name", ["m.json", "m.csv", "m.parquet", "m.zip"])
-def test_a_source_that_is_a_pipe_or_a_device_or_nothing(tmp_path: Path, layout: str, name: str):
-    pipe, link, gone = (tmp_path / kind / name for kind in ("pipe", "link", "gone"))
-    for path in (pipe, link, gone):
-        path.parent.mkdir()
-    os.mkfifo(pipe)
-    link.symlink_to("/dev/zero")
-    for path in (pipe, link, gone):
-        with pytest.raises(UserError, match=f"{name}: (not a file|no such file) or") as caught:
-            read_all(source(path, layout))
-        assert len(caught.value.problems) == 1 and len(content_hash(path)) in (4, 64)
-
-
-def test_a_pipe_is_no_sheet(tmp_path: Path):
-    os.mkfifo(tmp_path / "sheet.csv")
-    with pytest.raises(UserError, match=r"sheet\.csv: not a file"):
-        read_sheet(str(tmp_path / "sheet.csv"), ("a",))
-
-
-@pytest.mark.parametrize("ending", [",", ",,"])
-def test_commas_at_the_end_of_a_sheets_lines_are_nothing(tmp_path: Path, ending: str):
-    path = tmp_path / "sheet.csv"
-    path.write_text(f"a,b\n1,2{ending}\n", "utf-8")
-    assert read_sheet(str(path), ("a", "b")) == [(2, {"a": "1", "b": "2"})]
-
-
-def test_the_same_mistake_on_many_lines_of_a_sheet_is_one_problem(tmp_path: Path):
-    path = tmp_path / "sheet.csv"
-    path.write_text("a,b\n" + "1,2,3\n" * 900, "utf-8")
-    with pytest.raises(UserError) as caught:
-        read_sheet(str(path), ("a", "b"))
-    more = "more cells than the 2 columns; quote commas"
-    assert str(caught.value) == f"{path}:2:1: {more} (and so on 899 more lines)"
-    path.write_text("a,b\n" + "1,2,3\n" * 3, "utf-8")
-    with pytest.raises(UserError) as caught:
-        read_sheet(str(path), ("a", "b"))
-    assert [str(each) for each in caught.value.problems] == [
-        f"{path}:{line}:1: {more}" for line in (2, 3, 4)
-    ]
 
 
 def test_a_problem_is_one_line_of_what_can_be_seen():
@@ -283,28 +185,6 @@ def test_any_flipped_bit_of_rows_too(tmp_path: Path, place: int, bit: int):
         read_all(source(path, "delivery-csv"))
     except UserError as error:
         assert "m.csv" in str(error)
-
-
-@pytest.mark.parametrize(
-    "cell",
-    ["=1+1", "+cmd", "-2+3", "@SUM(A1)", "\tx", "\rx", "\n=1", "＝1", "+1.1 pts"],
-)
-def test_cells_that_a_spreadsheet_would_run_are_made_harmless(cell: str):
-    """The characters are those of OWASP's page "CSV Injection"."""
-    assert neutral(cell) == f"'{cell}"
-    assert plain(neutral(cell)) == cell
-
-
-@pytest.mark.parametrize("cell", ["-0.48", "+3.3%", "1,204", "plain", "−0.5 to +1", "", "'quoted"])
-def test_numbers_and_plain_text_stay(cell: str):
-    assert neutral(cell) == cell and plain(cell) == cell
-
-
-def test_exported_cells_come_back_as_they_were(tmp_path: Path):
-    path = tmp_path / "sheet.csv"
-    path.write_text(csv_text([{"a": '=HYPERLINK("x")', "b": "-5"}], ("a", "b")), "utf-8")
-    assert path.read_text("utf-8").splitlines()[1].startswith("\"'=")
-    assert read_sheet(str(path), ("a", "b")) == [(2, {"a": '=HYPERLINK("x")', "b": "-5"})]
 
 
 def test_a_write_that_fails_leaves_the_old_file(tmp_path: Path):

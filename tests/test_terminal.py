@@ -10,11 +10,19 @@ from xml.etree import ElementTree
 
 import pytest
 
-from pipeline import markdown
 from pipeline.charts.canvas import Canvas, save
 from pipeline.charts.theme import FRAME, theme_of
 from pipeline.csv_files import csv_text
-from pipeline.errors import Problem, UserError, run_stage, tell, told, write_atomically
+from pipeline.errors import (
+    Problem,
+    UserError,
+    did_you_mean,
+    did_you_mean_one_of,
+    run_stage,
+    tell,
+    told,
+    write_atomically,
+)
 from pipeline.templating import environment
 from pipeline.terminal import fitted, harmless, say, shown
 from tests.chart_makers import THEME
@@ -49,6 +57,29 @@ def test_a_line_keeps_both_ends():
     named = fitted(f"a.yaml:3:1: '{'y' * 9000}' is no date{' and so on' * 20}; write 2017-03-01")
     assert named.startswith("a.yaml:3:1: 'yyy") and " is no date and so on" in named
     assert fitted("short") == "short"
+
+
+def test_apostrophes_inside_words_begin_and_end_no_name():
+    middle = "x" * 100
+    line = f"a.yaml: can't {middle} isn't {'y' * 200} 'A's {'n' * 90}' z"
+    assert fitted(line) == f"a.yaml: can't {middle} isn't {'y' * 200} 'A's {'n' * 90}' z"[:150] + (
+        "…" + fitted(line)[-149:]
+    )
+    short = f"a.yaml: can't {middle} isn't 'D'Arc {'n' * 300}' z"
+    assert fitted(short) == f"a.yaml: can't {middle} isn't 'D'Arc {'n' * 18}…{'n' * 23}' z"
+
+
+def test_a_long_list_of_names_is_cut_by_whole_names_with_the_nearest_first():
+    names = [f"name-of-a-beat-{at}" for at in range(40)] + ["zebra-crossing"]
+    told = did_you_mean("zeb", names)
+    assert told.startswith(" (valid: zebra-crossing, name-of-a-beat-")
+    *whole, last = told.removeprefix(" (valid: ").removesuffix(")").split(", ")
+    last, count = last.split(" and ")
+    assert {*whole, last} <= set(names) and count == f"{41 - len(whole) - 1} more"
+    assert len(told) < 160
+    assert did_you_mean("x", ["b", "a"]) == " (valid: b, a)" and did_you_mean("x", []) == ""
+    assert did_you_mean("x", ["b" * 200, "c"]).endswith(" and 1 more)")
+    assert did_you_mean_one_of("zeb", {"a": "q", "b": "p"}) == " (valid: q, p)"
 
 
 def test_a_mistake_is_one_line_whatever_its_names():
@@ -141,36 +172,6 @@ def test_nothing_else_prints():
 
 
 PRINTS = {"print", "sys.stdout.write", "sys.stderr.write", "warnings.warn"}
-
-
-@pytest.mark.parametrize(
-    ("text", "written"),
-    [
-        ("<script>alert(1)</script>", "\\<script\\>alert(1)\\</script\\>"),
-        ("[x](javascript:alert(1))", "\\[x\\](javascript:alert(1))"),
-        ("![x](http://a)", "!\\[x\\](http://a)"),
-        ("`code`", "\\`code\\`"),
-        ("*a* __b__ c_d ~e~", "\\*a\\* \\_\\_b\\_\\_ c_d \\~e\\~"),
-        ("&lt;b&gt; & c", "\\&lt;b\\&gt; & c"),
-        ("# a\n## b", "\\# a ## b"),
-        ("- a", "\\- a"),
-        ("2017. It was", "2017\\. It was"),
-        ("\\<b>", "\\\\\\<b\\>"),
-        ("a\u202eb\x1b", "a\\u202eb\\x1b"),
-        *(
-            (same, same)
-            for same in ("It fell by 5 % (4.2 to 6.1).", "Zoë’s economy", "3.5 an over")
-        ),
-    ],
-)
-def test_names_are_literal_in_markdown(text: str, written: str):
-    assert markdown.literal(text) == written
-
-
-def test_only_web_addresses_are_links():
-    assert markdown.address("https://example.org/a?b=c_d") == "<https://example.org/a?b=c_d>"
-    assert markdown.address("javascript:x") == "javascript:x"
-    assert markdown.address("https://a> <b>") == "https://a\\> \\<b\\>"
 
 
 def test_pages_turn_no_direction_and_hold_no_control():

@@ -304,7 +304,7 @@ def test_a_manifest_that_would_take_for_ever(bag: Path):
     with (bag / "manifest-sha256.txt").open("ab") as file:
         file.write(b"0" * 64 + b" " * 200_000 + b"x" + b" " * 200_000 + b"y\n0  a\0b\n")
     retag(bag)
-    assert any("a\\u0000b" in line and "not read" in line for line in wrong(bag))
+    assert any("a\\x00b" in line and "not read" in line for line in wrong(bag))
 
 
 def test_a_tag_file_that_is_too_large_is_not_read(bag: Path, monkeypatch: pytest.MonkeyPatch):
@@ -363,7 +363,7 @@ def test_a_folder_whose_name_is_no_text(bag: Path, capsys: pytest.CaptureFixture
     odd = bag.rename(os.fsdecode(os.fsencode(bag) + b"\xff\n"))
     verify([str(odd)])
     (line,) = capsys.readouterr().out.splitlines()
-    assert "2\\udcff\\u000a: whole: 10 files" in line and line.encode()
+    assert "2\\udcff\\n: whole: 10 files" in line and line.encode()
 
 
 def test_no_edition_here(tmp_path: Path):

@@ -126,11 +126,11 @@ def _bounds(schema: Schema) -> str:
     if schema["type"] == "integer" and above is not None:
         low, above = above + 1, None
     if low is not None and high is not None:
-        return f" {low:g} to {high:g}"
+        return f" {low:,.15g} to {high:,.15g}"
     parts = [
-        f" {low:g} or more" if low is not None else "",
-        f" over {above:g}" if above is not None else "",
-        f" under {below:g}" if below is not None else "",
-        f" up to {high:g}" if high is not None else "",
+        f" {low:,.15g} or more" if low is not None else "",
+        f" over {above:,.15g}" if above is not None else "",
+        f" under {below:,.15g}" if below is not None else "",
+        f" up to {high:,.15g}" if high is not None else "",
     ]
     return " and".join(part for part in parts if part)

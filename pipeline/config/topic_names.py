@@ -13,7 +13,10 @@ _NAME = re.compile(r"[a-z][a-z0-9_-]{0,59}")
 FOLDERS = {"archive", "data", "preview"}  # of output/, beside the topics'
 RULES = {"all", "ingest", "clean", "metrics", "significance", "charts", "brief", "shelf"}
 BEGINNINGS = ("archive_", "charts_")  # of rules that are named after topics
-PLAIN = "a topic's name has small letters, digits, - and _, begins with a letter and ends by 60"
+PLAIN = (
+    "a topic's name has small letters, digits, - and _, begins with a letter, and has at most "
+    "60 characters"
+)
 
 
 def wrong_name(name: str) -> str | None:

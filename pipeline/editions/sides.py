@@ -25,6 +25,7 @@ from pipeline.editions.reading import (
 from pipeline.editions.store import read_edition
 from pipeline.errors import Problem, UserError
 from pipeline.hashes import file_hash
+from pipeline.markdown import plain
 from pipeline.provenance import code_hash
 
 _BEAT = re.compile(r"## \d+\. (.+) \([\d:]+\)")
@@ -113,14 +114,14 @@ def lines_of(points: str) -> dict[str, list[str]]:
     for line in points.splitlines()[3:]:  # after the title and the question
         title = _BEAT.fullmatch(line)
         if title:
-            beat = title[1]
+            beat = plain(title[1])
             found.setdefault(beat, [])  # beats without titles of their own may share one
         elif line.startswith("## "):
             break  # background is the topic's own words
         elif beat == ANSWER and line:
-            found[beat].append(line)
+            found[beat].append(plain(line))
         elif line.startswith("- "):
-            found[beat].append(line.removeprefix("- "))
+            found[beat].append(plain(line.removeprefix("- ")))
     return found
 
 

@@ -19,7 +19,7 @@ def explained(fact: Fact, topic: str, findings: Findings, again: Again) -> list[
     lines += _corrections(again.corrections)
     lines += _query(fact, findings)
     same = again.same_as(fact)
-    word = "the same to the last digit" if same else f"NOT the same: {again.value!r}"
+    word = "the same as printed, and to nine digits" if same else f"NOT the same: {again.value!r}"
     return lines + headed("made again", word)
 
 

@@ -46,9 +46,17 @@ def list_members(path: Path, suffix: str) -> tuple[list[str], list[Problem]]:
 
 def check_there(path: Path) -> None:
     """A source is a file or a folder: to read a pipe or a device might never end."""
-    if not (path.is_file() or path.is_dir()):
+    try:
+        readable = path.is_file() or path.is_dir()
         what = "not a file or a folder" if path.exists() else "no such file or folder"
+    except OSError as error:  # of the folder that it is in
+        raise _unread(path, error) from None
+    if not readable:
         raise UserError(Problem(str(path), f"{what}; check sources.yaml's path"))
+
+
+def _unread(path: Path, error: OSError) -> UserError:
+    return UserError(Problem(str(path), f"can't be read: {error.strerror}"))
 
 
 def _members_of_folder(path: Path, suffix: str, problems: list[Problem]) -> list[str]:
@@ -140,6 +148,8 @@ def open_zip(path: Path) -> zipfile.ZipFile:
     """Open an archive, or say what is wrong with it."""
     try:
         return zipfile.ZipFile(path)
+    except PermissionError as error:
+        raise _unread(path, error) from None
     except DAMAGED as error:
         message = f"not a readable zip archive ({error}); fetch it again"
         raise UserError(Problem(str(path), message)) from None

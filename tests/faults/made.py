@@ -4,19 +4,12 @@ from __future__ import annotations
 
 import csv
 import io
-import os
-import stat
-import warnings
-import zipfile
 from copy import deepcopy
 from pathlib import Path
 from random import Random
 from typing import Any
 
-import pyarrow as pa
-import pyarrow.parquet as pq
-
-from tests.builders import FIXES, GROUNDS, PLAYERS, delivery, match, rows_of, write_zip
+from tests.builders import FIXES, GROUNDS, PLAYERS, delivery, match, rows_of
 from tests.faults.damage import change_somewhere, damaged, json_text, odd_text
 
 BALLS = [
@@ -97,128 +90,6 @@ def delivery_csv(rng: Random, folder: Path) -> Path:
     info = INFO.replace(rng.choice(("6", "50", "3", "female")), odd_text(rng), 1)
     text = info if rng.random() < 0.3 else INFO
     (path / "m1_info.csv").write_bytes(damaged(text.encode("utf-8", "replace"), rng))
-    return path
-
-
-def columns(rng: Random, given: dict[str, str]) -> dict[str, str]:
-    """What sources.yaml maps; now and then another column, or one that is none."""
-    if rng.random() < 0.9:
-        return given
-    return {**given, rng.choice(("venue", "batter_id", "wides")): rng.choice(("striker", "none"))}
-
-
-def table(rng: Random, folder: Path) -> Path:
-    found = rows(rng)
-    if rng.random() < 0.2:
-        path = folder / "t.csv"
-        path.write_bytes(csv_bytes(found, rng))
-        return path
-    path = folder / "t.parquet"
-    pq.write_table(arrow(found, rng), path, compression=rng.choice(("snappy", "none", "zstd")))
-    if rng.random() < 0.3:
-        path.write_bytes(damaged(path.read_bytes(), rng))
-    return path
-
-
-TYPES = (
-    *(pa.int8(), pa.int64(), pa.uint64(), pa.float16(), pa.float32(), pa.float64(), pa.bool_()),
-    *(pa.date32(), pa.date64(), pa.timestamp("ns"), pa.timestamp("s", "UTC"), pa.time32("s")),
-    *(pa.binary(), pa.large_string(), pa.string_view(), pa.null(), pa.decimal128(20, 3)),
-    *(pa.dictionary(pa.int32(), pa.string()), pa.list_(pa.string()), pa.duration("s")),
-    pa.struct([("x", pa.string())]),
-)
-
-
-def arrow(found: list[dict[str, Any]], rng: Random) -> pa.Table:
-    """The rows as a table whose columns have types by chance, with nulls."""
-    arrays = {}
-    for name in found[0]:
-        values = [None if rng.random() < 0.003 else str(row[name]) for row in found]
-        kind = rng.choice(TYPES) if rng.random() < 0.04 else pa.string()
-        arrays[name] = _cast(values, kind, rng)
-    made = pa.table(arrays)
-    if rng.random() < 0.1:
-        told = rng.choice((b"{", b'{"columns": [{}]}', b'{"index_columns": ["x"]}', b"\xff"))
-        made = made.replace_schema_metadata({b"pandas": told})
-    return made
-
-
-def _cast(values: list[str | None], kind: pa.DataType, rng: Random) -> pa.Array:
-    """The values as the type where they can be, else nulls or numbers of it."""
-    plain = pa.array(values, pa.string())
-    try:
-        return plain.cast(kind)
-    except (pa.ArrowInvalid, pa.ArrowNotImplementedError):
-        pass
-    try:
-        return pa.array([rng.choice((0, 1, 2**31, None)) for _ in values]).cast(kind)
-    except (pa.ArrowInvalid, pa.ArrowNotImplementedError):
-        return pa.nulls(len(values), kind)
-
-
-def good_zip(folder: Path) -> Path:
-    return write_zip(folder / "good.zip", {"m1.json": match(BALLS), "m2.json": match(BALLS)})
-
-
-NAMES = (
-    *(
-        "m1.json",
-        "a/m1.json",
-        "../m2.json",
-        "/m3.json",
-        "C:/m4.json",
-        "m\n5.json",
-        "é.json",
-        ".json",
-    ),
-    *("a\\..\\m6.json", "m7.JSON", "m1.csv", "m1_info.csv", "_info.csv", "..json", "\x1b.json"),
-)
-
-
-def container(rng: Random, folder: Path) -> Path:
-    """A zip or a folder of good and bad files under good and bad names."""
-    members = [(rng.choice(NAMES), _content(rng)) for _ in range(rng.randrange(4))]
-    return _folder(members, rng, folder) if rng.random() < 0.3 else _archive(members, rng, folder)
-
-
-def _content(rng: Random) -> bytes:
-    return match_json(rng) if rng.random() < 0.7 else csv_bytes(rows(rng), rng)
-
-
-def _archive(members: list[tuple[str, bytes]], rng: Random, folder: Path) -> Path:
-    path = folder / "m.zip"
-    with warnings.catch_warnings(), zipfile.ZipFile(path, "w") as opened:
-        warnings.simplefilter("ignore")  # of a name that stands twice
-        for name, content in [("good.json", good_json()), *members]:
-            item = zipfile.ZipInfo(name)
-            item.compress_type = rng.choice(
-                (0, zipfile.ZIP_DEFLATED, zipfile.ZIP_BZIP2, zipfile.ZIP_LZMA)
-            )
-            item.external_attr = rng.choice((0, 0, 0, 0, stat.S_IFLNK | 0o777)) << 16
-            opened.writestr(item, content)
-    if rng.random() < 0.4:
-        path.write_bytes(damaged(path.read_bytes(), rng))
-    return path
-
-
-def good_json() -> bytes:
-    return json_text(match(BALLS), Random(0))
-
-
-def _folder(members: list[tuple[str, bytes]], rng: Random, folder: Path) -> Path:
-    path = folder / "files"
-    (path / "a").mkdir(parents=True)
-    (path / "good.json").write_bytes(good_json())
-    for name, content in members:
-        (path / Path(name).name).write_bytes(content)
-    odd = path / "a" / rng.choice(("x.json", "x.csv"))
-    way = rng.randrange(5)
-    if way == 0:
-        os.mkfifo(odd)
-    elif way < 4:
-        odd.symlink_to(("/dev/zero", "nowhere", "..")[way - 1])
-    else:
-        (path / os.fsdecode(b"\xff\xfe.json")).write_bytes(good_json())
     return path
 
 

@@ -1,16 +1,11 @@
 """Hostile and odd data files by chance, read as the stages read them: read, refused, or a fault.
 
 A refusal is a list of problems, each one line without control characters that names the file.
-`python -m tests.faults.readers [COUNT]` runs so many cases an area and prints what came of them.
 """
 
 from __future__ import annotations
 
 import shutil
-import sys
-import tempfile
-import warnings
-from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 from random import Random
@@ -34,7 +29,7 @@ from pipeline.errors import Problem, UserError
 from pipeline.hashes import content_hash
 from pipeline.ingest.stage import ingest
 from tests.builders import COLUMNS, FORMATS, read_all, source
-from tests.faults import made
+from tests.faults import containers, made, tables
 from tests.faults.where import cause
 
 CLEANED = 60  # one case in so many goes on to the clean tables
@@ -93,13 +88,13 @@ def _delivery_csv(rng: Random, folder: Path) -> Read:
 
 
 def _table(rng: Random, folder: Path) -> Read:
-    path = made.table(rng, folder)
-    more = made.columns(rng, COLUMNS)
+    path = tables.table(rng, folder)
+    more = tables.columns(rng, COLUMNS)
     return _source(path, rng, folder, "table", columns=more)
 
 
 def _zip(rng: Random, folder: Path) -> Read:
-    path = made.container(rng, folder)
+    path = containers.container(rng, folder)
     return _source(path, rng, folder, rng.choice((*["match-json"] * 3, "delivery-csv")))
 
 
@@ -125,7 +120,7 @@ def _sheets(rng: Random, folder: Path) -> Read:
 
 
 def _with_data(folder: Path, paths: dict[str, Path]) -> list[Problem]:
-    given = source(made.good_zip(folder))
+    given = source(containers.good_zip(folder))
     ingest(given, folder / "data" / given.id)
     project = Project(title="test", **{name: str(path) for name, path in paths.items()})
     config = Config(folder, project, {given.id: given}, {}, FORMATS)
@@ -151,22 +146,3 @@ AREAS: dict[str, Callable[[Random, Path], Read]] = {
     "sheets and corrections": _sheets,
     "captions and scripts": _captions,
 }
-
-
-def campaign(count: int, first: int = 0) -> dict[str, Counter[str]]:
-    """What came of `count` cases of each area; of each fault the first seed is told."""
-    found: dict[str, Counter[str]] = {area: Counter() for area in AREAS}
-    with tempfile.TemporaryDirectory() as folder, warnings.catch_warnings():
-        warnings.simplefilter("error")
-        for area, counts in found.items():
-            for seed in range(first, first + count):
-                said = try_one(area, Random(f"{area} {seed}"), Path(folder))
-                if said.startswith("other") and not counts[said]:
-                    print(f"{area}, seed {seed}: {said}", flush=True)
-                counts[said] += 1
-    return found
-
-
-if __name__ == "__main__":
-    for area, counts in campaign(*map(int, sys.argv[1:] or ["100"])).items():
-        print(f"{area}: {dict(counts)}")
