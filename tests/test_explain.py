@@ -94,7 +94,9 @@ def test_outputs_older_than_the_data_are_told(built: Path, tmp_path: Path, monke
     facts = facts_of(built, "sea-air")
     facts["coast.economy.pace.change"].value += 0.01
     write_facts(Path("output/sea-air"), facts.values())
-    with pytest.raises(UserError, match=r"facts\.json: is not as it was written .*; run make brief"):
+    with pytest.raises(
+        UserError, match=r"facts\.json: is not as it was written .*; run make brief"
+    ):
         explain(["coast.economy.pace.change"])
     record()  # as an older version of the code would have left it
     with pytest.raises(UserError, match="the outputs are older than the data"):

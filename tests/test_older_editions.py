@@ -210,7 +210,7 @@ def home(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
         patch.delenv("SOURCE_DATE_EPOCH", raising=False)
         change(f"topics/{TOPIC}.yaml", "  before: 5 seasons", "  before: 4 seasons")
         make_topic(load(Path("config"), only=TOPIC), TOPIC, OUT / TOPIC, DATA, paper=False)
-        (OUT / TOPIC / "brief.pdf").write_bytes(b"")
+        (OUT / TOPIC / "brief.pdf").write_bytes(b"%PDF-")
         record(TOPIC)
     return folder
 
@@ -294,7 +294,6 @@ def test_it_is_cited_and_stands_on_the_shelf(there: Path):
 @pytest.mark.slow
 def test_the_next_edition_says_what_changed_since(there: Path, tmp_path: Path, monkeypatch):
     monkeypatch.setattr("pipeline.brief.stage.pdf", lambda *_: b"%PDF-")
-    (OUT / TOPIC / "brief.pdf").write_bytes(b"%PDF-")
     shutil.copytree(OUT / "archive", tmp_path / "archive")
     asked = Asked(load(Path("config"), only=TOPIC), TOPIC, OUT / TOPIC, DATA, tmp_path / "archive")
     assert archived(asked).startswith(f"{TOPIC}: edition 2 (2026-11-25), ")

@@ -47,7 +47,6 @@ RUN = {
     r"\.venv/bin/python -m pipeline explain \S+": Run(r"the same as printed, and to nine digits"),
 }
 ELSEWHERE = {
-    r"make archive": "named only; it is run with its topic",
     r"make brief CORES=1": "make brief with fewer stages at once",
     r"\.venv/bin/python -m pipeline correction \S+": "test_errata_command.py moves a number",
     r"\.venv/bin/python -m pipeline preview \S+": "never ends; test_preview.py stops it",
