@@ -18,7 +18,7 @@ def test_every_stage_is_killed_and_nothing_is_lost(tmp_path: Path):
     """One after the other, each where the build that follows the last kill has come to it."""
     project = Kills(tmp_path / "the writer's folder, ö")
     project.turn()
-    old, new = project.made
+    new, old = project.made
     for stage in STAGES:
         hit = killed(
             project.folder,

@@ -27,7 +27,7 @@ EXTRAS = ("wides", "noballs", "byes", "legbyes", "penalty")
 runs = st.integers(0, 7)
 kinds = st.sampled_from(sorted(KINDS))
 names = st.sampled_from(sorted(PEOPLE))
-quick = settings(max_examples=70, deadline=None, suppress_health_check=list(HealthCheck))
+quick = settings(max_examples=45, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 @st.composite
