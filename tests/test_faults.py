@@ -8,9 +8,10 @@ from random import Random
 
 import pytest
 
+from tests.conftest import ROOT
 from tests.faults.areas import AREAS, Area
 from tests.faults.numbered import try_number
-from tests.faults.results import Result, read, result, write
+from tests.faults.results import Result, read, result, row, write
 
 KILLS = [area for area in AREAS if area.name.startswith("kills")]
 pytestmark = pytest.mark.slow
@@ -34,6 +35,12 @@ def test_every_area_was_tried_and_nothing_ended_in_neither_way(results: dict[str
 def test_a_hundred_thousand_inputs_and_two_hundred_kills(results: dict[str, Result]):
     assert sum(results[area.name].inputs for area in INPUTS) >= 100_000
     assert sum(results[area.name].inputs for area in KILLS) >= 200
+
+
+def test_the_readme_tells_these_figures(results: dict[str, Result]):
+    page = (ROOT / "README.md").read_text("utf-8")
+    for one in results.values():
+        assert row(one) in page, row(one)
 
 
 def test_both_ends_were_seen_of_every_kind_of_input(results: dict[str, Result]):

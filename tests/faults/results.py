@@ -40,6 +40,12 @@ def result(area: str, outcomes: Counter[str]) -> Result:
     )
 
 
+def row(one: Result) -> str:
+    """A line of the README's table."""
+    counts = " | ".join(f"{count:,}" for count in (one.inputs, one.ok, one.refused, one.other))
+    return f"| {one.area} | {counts} |"
+
+
 def write(results: Iterable[Result], path: Path = RESULTS) -> None:
     with path.open("w", encoding="utf-8", newline="") as file:
         rows = csv.writer(file, lineterminator="\n")
