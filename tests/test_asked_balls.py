@@ -8,7 +8,7 @@ import pyarrow as pa
 import pytest
 
 from pipeline.contracts.selection import Windows
-from pipeline.metrics.cells import _combined, with_cells
+from pipeline.metrics.cells import _combined, _divides, with_cells
 from pipeline.metrics.clauses import rows_from
 from pipeline.metrics.compared import compared_and_counted
 from pipeline.metrics.control import _never_meet
@@ -155,3 +155,13 @@ def test_rows_of_a_cut_alone_that_nobody_asks_for_leave_the_others_their_names()
     kept, cells = with_cells(table, BeatQuery("", BY_TWO.cuts, ["economy"]), BY_TWO, asked, [])
     assert kept["cell"].to_pylist() == ["spin", "pace-left", "all", "spin-left"]
     assert [cell.id for cell in cells] == ["all", "spin", "pace-left", "spin-left"]
+
+
+def test_the_key_that_divides_a_beat_is_that_of_its_kind():
+    """Where the mistake is told of rows that bear one name."""
+    asked = {"before_after": "by", "groups": "by", "players": "role", "trend": "id"}
+    more: dict[str, dict[str, Any]] = {
+        "groups": {"between": {"region": ["inland", "coast"]}},
+        "players": {"role": "bowler", "at_least": "300 balls"},
+    }
+    assert {kind: _divides(beat(kind, **more.get(kind, {}))) for kind in asked} == asked

@@ -13,7 +13,12 @@ import pytest
 from pipeline.config.topic import Data
 from pipeline.errors import UserError
 from pipeline.metrics.holdings import touching
-from pipeline.metrics.in_the_data import check_filters, check_sides, chosen_matches
+from pipeline.metrics.in_the_data import (
+    check_filters,
+    check_sides,
+    chosen_matches,
+    nothing_compared,
+)
 from tests.fact_makers import fix
 from tests.view_makers import metrics_view
 from tests.word_makers import beat
@@ -74,6 +79,29 @@ def test_only_beats_that_divide_by_side_need_one_gender(tmp_path: Path):
         by_side = beat("before_after", **asked).model_copy(update={"id": "sides"})
         with pytest.raises(UserError, match=r"'sides' divides by side.*female and male cricket"):
             check_sides(duckdb.connect(), metrics_view([by_kind, by_side]), held)
+
+
+def test_a_control_is_held_to_the_data_unless_it_is_of_another_competition(tmp_path: Path):
+    balls = deliveries(tmp_path, ("m1", "a", "b", "c"))
+    held = f"(SELECT * FROM '{matches(tmp_path, {})}')"
+    far = {"name": "far", "where": {"region": "nowhere"}}
+    own = beat("before_after", control=far)
+    with pytest.raises(UserError, match="region 'nowhere' isn't in the data"):
+        check_filters(duckdb.connect(), metrics_view([own]), balls, held)
+    other = beat("before_after", control={**far, "competition": "Sand Cup"})
+    check_filters(duckdb.connect(), metrics_view([other]), balls, held)
+
+
+def test_rows_on_no_side_are_told_with_what_must_be_known():
+    windows, groups = beat("before_after"), beat("groups", between={"region": ["inland", "coast"]})
+    outside, before = (pa.table({"window": [one]}) for one in ("outside", "before"))
+    none = pa.table({"window": pa.array([], pa.string())})
+    assert nothing_compared(before, windows) == nothing_compared(before, groups) == ""
+    assert "no balls in the seasons that are compared;" in nothing_compared(outside, windows)
+    assert nothing_compared(outside, groups) == ""
+    share = beat("share", of={"bowler_arm": "left"})
+    told = nothing_compared(none, share)
+    assert told.startswith("its filters leave no balls of known ") and "seasons" not in told
 
 
 @pytest.mark.parametrize(

@@ -22,6 +22,17 @@ def test_runs_of_a_kind_that_a_table_has_no_column_for_are_none():
         assert found[name].tolist() == [0, 0]
 
 
+def test_the_first_row_of_many_that_are_wrong_alike_is_told():
+    bad = Bad()
+    frame = pd.DataFrame(
+        {"a": ["x", "y"], "match_id": ["m1", "m2"], "file": "m.csv", "line": [2, 3]}
+    )
+    bad.rows(frame, frame["a"] != "", "'{a}' is none")
+    assert bad.matches == {"m1", "m2"}
+    (problem,) = bad.problems
+    assert problem.line == 2 and problem.message.startswith("'x' is none; 1 more row like it")
+
+
 def test_only_four_and_six_runs_off_the_bat_are_boundaries():
     """Five and seven are run; so are a four and a six that crossed no boundary."""
     runs = np.array([3, 4, 5, 6, 7, 4, 6])
