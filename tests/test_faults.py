@@ -11,7 +11,7 @@ import pytest
 from tests.conftest import ROOT
 from tests.faults.areas import AREAS, Area
 from tests.faults.numbered import try_number
-from tests.faults.results import Result, read, result, row, write
+from tests.faults.results import Result, keep, read, result, row, write
 
 KILLS = [area for area in AREAS if area.name.startswith("kills")]
 pytestmark = pytest.mark.slow
@@ -90,5 +90,8 @@ def test_results_are_counted_and_kept(tmp_path: Path):
     assert one == Result("zip", 11, 5, 3, 3, 2)
     write([one], tmp_path / "results.csv")
     assert read(tmp_path / "results.csv") == [one]
+    other = result("table", Counter({"ok": 2}))
+    keep([other], ["table", "zip"], tmp_path / "results.csv")
+    assert read(tmp_path / "results.csv") == [other, one]
     with pytest.raises(ValueError, match="no outcome"):
         result("zip", Counter({"fine": 1}))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import unicodedata
+from copy import deepcopy
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -139,12 +140,12 @@ def reshaped(rng: Random, data: Any) -> Any:
     """The same with one part of it another thing, gone, there twice or under another name."""
     keys = list(data) if isinstance(data, dict) else range(len(data)) if _list(data) else []
     if not keys or rng.random() < 0.12:
-        return rng.choice(VALUES)
+        return deepcopy(rng.choice(VALUES))
     key = rng.choice(list(keys))
     if rng.random() < 0.6:
         data[key] = reshaped(rng, data[key])
     elif _list(data):
-        data.insert(key, rng.choice([data[key], rng.choice(VALUES)]))
+        data.insert(key, deepcopy(rng.choice([data[key], rng.choice(VALUES)])))
     else:
         value = data.pop(key)
         if rng.random() < 0.5:

@@ -53,6 +53,13 @@ def write(results: Iterable[Result], path: Path = RESULTS) -> None:
         rows.writerows(results)
 
 
+def keep(found: Iterable[Result], order: list[str], path: Path = RESULTS) -> None:
+    """The results of some areas in place of those that were kept of them; others stay."""
+    kept = {one.area: one for one in (read(path) if path.is_file() else [])}
+    kept |= {one.area: one for one in found}
+    write([kept[area] for area in order if area in kept], path)
+
+
 def read(path: Path = RESULTS) -> list[Result]:
     with path.open(encoding="utf-8", newline="") as file:
         header, *rows = csv.reader(file)
