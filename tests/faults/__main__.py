@@ -1,6 +1,6 @@
 """python -m tests.faults: try damaged, odd and hostile inputs, and kills.
 
-With FULL=1 a hundred thousand inputs and two hundred kills, whose results are kept in results.csv.
+With FULL=1 a hundred thousand inputs and more kills, whose results are kept in results.csv.
 Each input is made from the seed, its area and its number: the same at every run of the same code.
 """
 
