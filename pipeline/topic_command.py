@@ -43,6 +43,5 @@ def topic_call(
         config = load(options.config, only=options.topic)
         view = view_of(config, options.topic)
         files = Files(config, options.out.parent, options.data)
-        reads, writes = (of(stage, options.topic) for of in (files.read_by, files.written_by))
-        record.begins(view, reads, writes, str(config.topic_file(options.topic)))
+        record.begins(view, *files.of(stage, options.topic), str(config.topic_file(options.topic)))
         yield Call(view, options.out, options.data)

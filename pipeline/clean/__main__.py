@@ -24,8 +24,7 @@ def main() -> None:
     with recording("clean", options) as record:
         config = load_project(options.config)
         view, files = views.clean(config), Files(config, options.data.parent, options.data)
-        reads, writes = (of("clean", "") for of in (files.read_by, files.written_by))
-        record.begins(view, reads, writes, str(options.config))
+        record.begins(view, *files.of("clean", ""), str(options.config))
         say(*table(clean(view, options.data)))
 
 

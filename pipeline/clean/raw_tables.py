@@ -43,8 +43,8 @@ def reading(folders: dict[str, Path], data: Path) -> Iterator[None]:
     except duckdb.Error as error:
         raise_if_damaged(folders)
         if isinstance(error, duckdb.IOException):
-            todo = f"check the free space, then {MEND}; no file is half written"
-            message = f"{words_of(error)}: {todo}"
+            mend = f"check the free space, then {MEND}; no file is half written"
+            message = f"{words_of(error)}: {mend}"
             raise UserError(Problem(str(data), message)) from None
         raise
 

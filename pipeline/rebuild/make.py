@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import os
-from collections.abc import Iterator
-from contextlib import chdir, contextmanager
+from contextlib import chdir
 from pathlib import Path
 
 from pipeline.config.load import load
 from pipeline.contracts.editions import Around, Edition
 from pipeline.rebuild.inside import check_inside
 from pipeline.run import make_data, make_topic
+from pipeline.surroundings import environment
 
 OUT = Path("output")
 DATA = OUT / "data"
@@ -23,7 +22,8 @@ def made(work: Path, edition: Edition, around: Around) -> Path:
     as in the workflow, since those of the tables stand in the queries.
     """
     topic, archive = edition.topic, OUT / "archive"
-    with chdir(work), _no_code_from_here():
+    # No process that is started meanwhile imports what an edition has laid into the folder.
+    with chdir(work), environment(PYTHONSAFEPATH="1"):
         check_inside(Path("config"))
         config = load(Path("config"), only=topic)
         make_data(config, DATA)
@@ -34,16 +34,3 @@ def made(work: Path, edition: Edition, around: Around) -> Path:
             around=around,
         )
     return work / OUT / topic
-
-
-@contextmanager
-def _no_code_from_here() -> Iterator[None]:
-    """No process that is started meanwhile imports what an edition has laid into the folder."""
-    before = os.environ.get("PYTHONSAFEPATH")
-    os.environ["PYTHONSAFEPATH"] = "1"
-    try:
-        yield
-    finally:
-        del os.environ["PYTHONSAFEPATH"]
-        if before is not None:
-            os.environ["PYTHONSAFEPATH"] = before

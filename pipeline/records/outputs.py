@@ -60,6 +60,10 @@ class Files:
                 return [*self.written_by("significance", name), *self.written_by("charts", name)]
         return [str(self.out / topic / "summary.json") for topic in self.config.topics]
 
+    def of(self, stage: str, name: str) -> tuple[list[str], list[str]]:
+        """What a stage reads, and what it writes."""
+        return self.read_by(stage, name), self.written_by(stage, name)
+
     def record(self, stage: str, name: str) -> str:
         of_data = {"ingest": self.data / name, "clean": self.data, "shelf": self.out}
         return str(record_of(stage, of_data.get(stage, self.out / name)))

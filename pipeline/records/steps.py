@@ -103,5 +103,4 @@ class Steps:
         if self.seen:
             contents = [content_hash(file) for file in inputs]
             seen = value_hash([stage_hash(stage), asked, more, contents])
-        reads, writes = files.read_by(stage, name), files.written_by(stage, name)
-        return Step(stage, name, seen, asked, reads, writes, files.record(stage, name))
+        return Step(stage, name, seen, asked, *files.of(stage, name), files.record(stage, name))

@@ -28,8 +28,7 @@ def main() -> None:
     with recording("shelf", options) as record:
         config = load(options.config)
         files = Files(config, options.out)
-        reads, writes = (of("shelf", "") for of in (files.read_by, files.written_by))
-        record.begins(views.shelf(config), reads, writes, str(options.config))
+        record.begins(views.shelf(config), *files.of("shelf", ""), str(options.config))
         why = _why(config, options.out) if options.stale else {}
         write_shelf(options.out, list(config.topics), config.project.title, why)
 
