@@ -23,6 +23,7 @@ class Area(NamedTuple):
     trial: Trial
     inputs: int
     full: int
+    longest: int = 120  # seconds that one input may take
 
 
 def reading(area: str) -> Trial:
@@ -47,6 +48,7 @@ def topics(rng: Random, folder: Path) -> str:
 
 
 PAGES, PAPER = 0.05, 0.005  # of the topics go on to words, charts and the page; to the PDF
+BUILDS = 900  # seconds: a kill has several builds before it and after it
 AREAS = (
     Area("match-json", reading("match-json"), 4_000, 16_000),
     Area("delivery-csv", reading("delivery-csv"), 1_500, 6_000),
@@ -57,8 +59,8 @@ AREAS = (
     Area("configuration", configuration.try_one, 1_000, 4_000),
     Area("bags", bags.try_one, 2_000, 10_000),
     Area("topics", topics, 300, 2_500),
-    Area("kills of a build", lambda rng, folder: kills(folder).workflow(rng), 4, 64),
-    Area("kills of a stage", lambda rng, folder: kills(folder).stage(rng), 4, 56),
-    Area("kills of an archiving", lambda rng, folder: kills(folder).archive(rng), 4, 40),
-    Area("kills of a preview", lambda rng, folder: kills(folder).preview(rng), 4, 40),
+    Area("kills of a build", lambda rng, folder: kills(folder).workflow(rng), 4, 64, BUILDS),
+    Area("kills of a stage", lambda rng, folder: kills(folder).stage(rng), 4, 56, BUILDS),
+    Area("kills of an archiving", lambda rng, folder: kills(folder).archive(rng), 4, 40, BUILDS),
+    Area("kills of a preview", lambda rng, folder: kills(folder).preview(rng), 4, 40, BUILDS),
 )

@@ -11,8 +11,6 @@ from random import Random
 
 from tests.faults.areas import AREAS, Area
 
-LONGEST = 120  # seconds
-
 
 def share(work: tuple[int, int, int, int, int, Path]) -> list[tuple[int, str]]:
     at, seed, part, count, parts, folder = work
@@ -27,7 +25,7 @@ def try_number(area: Area, seed: int, number: int, folder: Path) -> str:
     folder.mkdir(parents=True, exist_ok=True)
     rng = Random(f"{seed} {area.name} {number}")
     try:
-        with _no_longer_than(LONGEST), warnings.catch_warnings():
+        with _no_longer_than(area.longest), warnings.catch_warnings():
             warnings.simplefilter("error")
             return area.trial(rng, folder)
     except Exception as error:
