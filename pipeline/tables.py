@@ -69,6 +69,7 @@ MATCHES = pa.schema(
     [
         ("match_id", pa.string()),
         ("date", pa.date32()),
+        ("last_day", pa.date32()),  # of a match of several days; that of one is its date
         ("season", pa.string()),
         ("competition", pa.string()),
         ("match_type", pa.string()),

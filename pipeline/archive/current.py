@@ -86,7 +86,7 @@ def _check_charts(asked: Asked, findings: Findings) -> None:
     folder = asked.built / "charts"
     made = read_charts(asked.built, MAKE)
     charts = charts_of(view, findings)
-    titles = [words_of(chart, view, findings.windows).title for chart in charts]
+    titles = [words_of(chart, view).title for chart in charts]
     now = [
         (chart.name, title, described(chart, view.format))
         for chart, title in zip(charts, titles, strict=True)

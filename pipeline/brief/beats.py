@@ -98,7 +98,7 @@ def beat_page(
         parts=[_part(name, beat, mine, view, findings, charts) for name in beat.measures],
         challenged=_challenged(beat, mine, view, findings),
         careful=_careful(mine),
-        dont_say=dont_say(beat, told, view.event, view.format)[:MOST_WARNED],
+        dont_say=dont_say(beat, told, view.event_of(beat), view.format)[:MOST_WARNED],
     )
 
 
@@ -166,9 +166,9 @@ def line_of(
     first = None if finding.refused else _first(finding, findings)
     told = _as_told(finding, findings)
     if first is None or not _is_said(first, findings, view):
-        return " ".join(of_kinds.said(told, beat, measure, view.format, view.event))
+        return " ".join(of_kinds.said(told, beat, measure, view.format, view.event_of(beat)))
     title = beat_title(_beat_of(first, view), view.measures)
-    short = of_kinds.breath(told, beat, measure, view.format, view.event)
+    short = of_kinds.breath(told, beat, measure, view.format, view.event_of(beat))
     return f"As in “{title}”: {short}"
 
 

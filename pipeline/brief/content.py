@@ -116,7 +116,7 @@ def context(
         paper=view.project.paper,
         edition=f"Edition {edition}" if edition else "Working copy",
         notices=list(dict.fromkeys(source.notice for source in whose if source.notice)),
-        answer=answer(headlines, view.format, view.event, view.expected),
+        answer=answer(headlines, view.format, view.event_of, view.expected),
         cards=cards,
         under=list(dict.fromkeys(line for each in cards for line in each.under)),
         expected=expected(view, by_id),

@@ -80,18 +80,21 @@ def percent_fact(
     )
 
 
-def drift_fact(identity: str, slope: Slope, origin: Origin, of: str = "") -> Fact:
-    """What a season adds, as per cent, with its 95 % interval where one was made."""
+def drift_fact(identity: str, slope: Slope, origin: Origin, of: str) -> Fact:
+    """What a season or a year adds, as per cent `of` what is said, with its 95 % interval.
+
+    An old edition's has none.
+    """
     if slope.low is not None and slope.high is not None:
         span = Span(value=slope.value, low=slope.low, high=slope.high)
-        return percent_fact(identity, span, origin, f"{of} a season")
+        return percent_fact(identity, span, origin, of)
     said = phrases.size(slope.value * 100, abs(slope.value) * 100, 1, "per cent")
     return Fact(
         id=identity,
         value=slope.value,
-        unit=f"per cent{of} a season",
+        unit=f"per cent{of}",
         display=numbers.percent(slope.value),
-        spoken=f"{said}{of} a season {_way(slope.value)}",
+        spoken=f"{said}{of} {_way(slope.value)}",
         **origin,
     )
 
@@ -195,7 +198,7 @@ def kept_fact(identity: str, kept: float, origin: Origin) -> Fact:
 
 
 def text_fact(identity: str, words: str, interval: str, unit: str, origin: Origin) -> Fact:
-    """A fact that is a season, not a number."""
+    """A fact that is a time, not a number."""
     return Fact(
         id=identity,
         value=None,

@@ -37,6 +37,7 @@ from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 from pipeline.text import slug
 from pipeline.wording import tested
+from pipeline.wording.labels import period_said
 from pipeline.wording.mix_parts import share_told
 from pipeline.wording.names import all_of, among_groups, has_moved, is_apart, named
 from pipeline.wording.phrases import APART, TIME
@@ -157,7 +158,7 @@ def _second_question(finding: Finding, measure: Measure, origin: Origin) -> Iter
     drift, control = drift_of(finding), control_of(finding)
     if drift and drift.test:
         of = " of the share itself" if share else ""
-        yield drift_fact(f"{identity}.drift", drift.test.per_season, origin, of)
+        yield drift_fact(f"{identity}.drift", drift.test.slope, origin, f"{of} a {drift.per}")
         yield percent_fact(f"{identity}.step", drift.test.step, origin, of, drift.test.level)
     if control and share:
         beyond, level = control.effect.difference, control.effect.level
@@ -180,7 +181,7 @@ def _of_its_answer(finding: Finding, origin: Origin) -> Iterator[Fact]:
         yield percent_fact(f"{finding.id}.luck-allowed-for", change, origin)
     if isinstance(finding, Turn) and finding.turn:
         turn = finding.turn
-        words = f"between {turn.last} and {turn.next}"
+        words = f"between {period_said(turn.last)} and {period_said(turn.next)}"
         reach = tested.dates_shown(turn)
         yield text_fact(f"{finding.id}.date", words, reach, turn.every, origin)
 
@@ -209,7 +210,7 @@ def _of_series(
 ) -> Iterator[Fact]:
     origin: Origin = {"beat": beat, "measure": name, "definition": measure.defined, "query": beat}
     for point in series:
-        yield from _value(f"{key}.{slug(point.season)}", point, measure, origin)
+        yield from _value(f"{key}.{slug(point.label)}", point, measure, origin)
 
 
 def to_csv(facts: list[Fact]) -> str:

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from pipeline.brief.coverage import known_line
 from pipeline.contracts.finding import drift_of
 from pipeline.contracts.findings import Family, Findings
-from pipeline.contracts.selection import Holdings, Windows
+from pipeline.contracts.parts import Drift
+from pipeline.contracts.selection import Holdings
+from pipeline.periods import overlap
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
+from pipeline.wording.labels import period_said
+from pipeline.wording.windows import window_lines
 
 if TYPE_CHECKING:
     from pipeline.config.views import BriefView, NamedEvent
+    from pipeline.contracts.timing import Timing
 
 
 def method_lines(view: BriefView, findings: Findings) -> list[str]:
@@ -45,9 +51,10 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         "where that gives another answer, the row says so.",
     ]
     lines += _names_lines(findings)
-    if findings.windows and view.event:
-        lines.append(_windows_line(view.event, findings.windows))
-        lines += _drift_lines(findings)
+    for event, timing in _events(view, findings):
+        if timing.windows:
+            lines += window_lines(event, timing.windows)
+    lines += _drift_lines(findings)
     return lines + _data_lines(findings.data)
 
 
@@ -75,32 +82,58 @@ def _names_lines(findings: Findings) -> list[str]:
     ]
 
 
-def _windows_line(event: NamedEvent, windows: Windows) -> str:
-    before, after = listed(windows.before), listed(windows.after)
-    date = event.date.isoformat()
-    line = f"Before {event.name} ({date}) are the seasons {before}; after it, {after}."
-    if windows.transition:
-        line += f" It came during {windows.transition}, which is in neither."
-    return line
+def _events(view: BriefView, findings: Findings) -> Iterator[tuple[NamedEvent, Timing]]:
+    """The topic's event, and every other that a beat is about, with what it makes of time."""
+    if view.event:
+        yield view.event, findings.timing
+    for about, event in view.others.items():
+        yield event, findings.others[about]
 
 
 def _drift_lines(findings: Findings) -> list[str]:
-    """How the second question was asked, with this brief's seasons."""
-    checks = [drift for finding in findings.findings if (drift := drift_of(finding))]
-    if not checks:
+    """How the second question was asked, with this brief's periods."""
+    drifts = [drift for finding in findings.findings if (drift := drift_of(finding))]
+    asked = list(dict.fromkeys(_asked(drift) for drift in drifts))
+    if not asked:
         return []
-    first = checks[0]
-    return [
-        f"Whatever the first answer, the seasons {first.first} to {first.last} "
-        f"({first.seasons_before} before, {first.seasons_after} after) are asked whether "
-        "there is a step on top of the drift: a weighted line through the log rates of the "
-        "seasons, with a step at the event, and t with seasons minus three degrees of freedom. "
-        "Beyond the drift: the step’s interval, widened in the same way, leaves none out. In line "
-        "with it: a step can’t be told from no step. That a number was rising or falling is said "
-        "only where the drift’s own interval leaves none out. It needs eight seasons before and "
-        "three after. The step is ranked among those at every date with three seasons on either "
-        "side."
+    first, *others = asked
+    unit = drifts[0].unit
+    lines = [
+        f"Whatever the first answer, {first} are asked whether there is a step on top of the "
+        f"drift: a weighted line through the log rates of the {unit}s, with a step at the event, "
+        f"and t with {unit}s minus three degrees of freedom. Beyond the drift: the step’s "
+        "interval, widened in the same way, leaves none out. In line with it: a step can’t be "
+        "told from no step. That a number was rising or falling is said only where the drift’s "
+        f"own interval leaves none out. It needs eight {unit}s before and three after. The step "
+        f"is ranked among those at every date with three {unit}s on either side."
     ]
+    lines += [f"Of another event {other} are asked the same." for other in others]
+    return lines + _units_lines(findings, drifts[0])
+
+
+def _asked(drift: Drift) -> str:
+    """'the seasons 2009 to 2022 (8 before, 6 after)'."""
+    ends = (
+        f"{drift.first} to {drift.last}" if drift.first else "of the data, of which there are none"
+    )
+    return f"the {drift.unit}s {ends} ({drift.periods_before} before, {drift.periods_after} after)"
+
+
+def _units_lines(findings: Findings, drift: Drift) -> list[str]:
+    """Why it is told by years where it is not by seasons, and what is in no line."""
+    lines = []
+    if drift.unit == "year" and overlap(findings.seasons):
+        lines.append(
+            "The seasons of these matches are played side by side, so drift and trend are told by "
+            "the year, counted from the day of the event."
+        )
+    if drift.left_out:
+        lines.append(
+            f"{capitalised(listed([period_said(label) for label in drift.left_out]))} "
+            f"{'is' if len(drift.left_out) == 1 else 'are'} in no line: too little of it is in the "
+            "data, or the event falls inside it. It is drawn hollow."
+        )
+    return lines
 
 
 def _data_lines(data: Holdings) -> list[str]:

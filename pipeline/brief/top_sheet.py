@@ -10,9 +10,9 @@ from pipeline.brief import coverage
 from pipeline.contracts.codes import DriftVerdict, Verdict
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
-from pipeline.contracts.selection import Amount, Holdings, Windows
+from pipeline.contracts.selection import Amount, Holdings
+from pipeline.contracts.timing import Windows
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.text import span
 from pipeline.topic_places import dotted
 from pipeline.wording import notes, numbers, of_kinds
 from pipeline.wording.confidence import one_of_looks
@@ -20,6 +20,7 @@ from pipeline.wording.credits import credited
 from pipeline.wording.expected import found_of
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.second_verdict import second
+from pipeline.wording.windows import against, neither_said
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -100,7 +101,7 @@ def expected(view: BriefView, by_id: dict[str, Finding]) -> list[Expected]:
     for item in view.expected:
         finding = by_id[item.finding]
         beat, measure = beats[finding.beat], view.measures[finding.measure]
-        found = of_kinds.found(finding, beat, measure, view.format, view.event)
+        found = of_kinds.found(finding, beat, measure, view.format, view.event_of(beat))
         rows.append(Expected(item.say, found_of(item.means, finding), found))
     return rows
 
@@ -138,13 +139,14 @@ def _amounts(data: Holdings, windows: Windows | None, grouped: bool) -> list[str
     `grouped` says that groups are compared too, whose seasons are not those of the windows. Of an
     edition of 0.9 or before, the topic's data whole.
     """
-    against = [f"{span(windows.before)} against {span(windows.after)}"] if windows else []
+    sides = [against(windows)] if windows else []
     compared, counted = data.compared, data.counted
     if compared is None or counted is None:
-        return [*_amount(counted or data), *against]
+        return [*_amount(counted or data), *sides]
     matches, balls, days = _amount(compared)
-    when = against if against and not grouped else [days, *(f"over time {a}" for a in against)]
-    lines = [f"compared: {matches}", balls, *when]
+    when = sides if sides and not grouped else [days, *(f"over time {side}" for side in sides)]
+    left = neither_said(windows.neither) if windows else ""
+    lines = [f"compared: {matches}", balls, *when, *([left] if left else [])]
     if counted != compared:
         matches, balls, days = _amount(counted)
         lines += [f"behind the trend: {matches}", balls, days]

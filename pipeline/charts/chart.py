@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from pipeline.contracts.codes import Unit
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Point, Sample
-from pipeline.contracts.selection import Windows
+from pipeline.contracts.timing import Timing, Windows
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -27,6 +28,12 @@ class Chart:
     series: list[Point] | None
     sample: Sample
     credits: list[Source]
+    timing: Timing
+
+    @property
+    def unit(self) -> Unit:
+        """What a point of its series is."""
+        return self.beat.point or self.timing.unit
 
     @property
     def points(self) -> list[Point]:

@@ -17,7 +17,6 @@ from pipeline.charts.theme import PAGE, sized, theme_of
 from pipeline.config.frame_files import STEPS, frame_names
 from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.findings import Findings
-from pipeline.contracts.selection import Windows
 from pipeline.errors import write_atomically
 from pipeline.wording.credits import credited
 
@@ -35,20 +34,21 @@ def charts_of(view: ChartsView, findings: Findings) -> list[Chart]:
             key = f"{beat.id}.{name}"
             mine = [f for f in findings.findings if f.beat == beat.id and f.measure == name]
             series, sample = findings.series.get(key), findings.samples[key]
-            made.append(Chart(key, beat, view.measures[name], mine, series, sample, whose))
+            timing = findings.timing_of(beat.about)
+            made.append(Chart(key, beat, view.measures[name], mine, series, sample, whose, timing))
     return made
 
 
-def render(chart: Chart, view: ChartsView, windows: Windows | None, folder: Path) -> ChartMade:
+def render(chart: Chart, view: ChartsView, folder: Path) -> ChartMade:
     """Write the chart's frames, SVG and CSV; return what the brief needs to know of them."""
     use_faces(view.theme.fonts.model_dump())
-    _frames(chart, view, windows, folder)
+    _frames(chart, view, folder)
     height = page_height(chart)
     page = Canvas(WIDTH, height, theme_of(view.theme, "light"), sized(PAGE, view.theme))
-    draw(page, chart, view, windows, Box(4, 0, WIDTH - 8, height))
+    draw(page, chart, view, Box(4, 0, WIDTH - 8, height))
     save(page, folder / f"{chart.name}.svg")
     write_atomically(folder / f"{chart.name}.csv", data_of(chart))
-    said = words_of(chart, view, windows)
+    said = words_of(chart, view)
     return ChartMade(
         chart=chart.name,
         beat=chart.beat.id,
@@ -61,7 +61,7 @@ def render(chart: Chart, view: ChartsView, windows: Windows | None, folder: Path
     )
 
 
-def _frames(chart: Chart, view: ChartsView, windows: Windows | None, folder: Path) -> None:
+def _frames(chart: Chart, view: ChartsView, folder: Path) -> None:
     """Each theme is drawn once: at both sizes, and in steps, it is the same figure."""
     sets = view.frames
     for name in ("light", "dark", "clear"):
@@ -69,7 +69,7 @@ def _frames(chart: Chart, view: ChartsView, windows: Windows | None, folder: Pat
         steps = name == "light" and "steps" in sets
         if not wanted and not steps:
             continue
-        canvas = frame(chart, view, windows, theme_of(view.theme, name))
+        canvas = frame(chart, view, theme_of(view.theme, name))
         for times in wanted:
             ending = ("" if name == "light" else f".{name}") if times == 1 else f".{name}-4k"
             save(canvas, folder / f"{chart.name}{ending}.png", times)
@@ -78,6 +78,6 @@ def _frames(chart: Chart, view: ChartsView, windows: Windows | None, folder: Pat
             save(canvas, folder / f"{chart.name}.step-{number}.png")
     if chart.beat.hides_when:
         light = theme_of(view.theme, "light")
-        hidden = frame(chart, view, windows, light, blind=True)
+        hidden = frame(chart, view, light, blind=True)
         save(hidden, folder / f"{chart.name}.blind.png")
-        save(frame(chart, view, windows, light, still=True), folder / f"{chart.name}.reveal.png")
+        save(frame(chart, view, light, still=True), folder / f"{chart.name}.reveal.png")

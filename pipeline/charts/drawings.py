@@ -10,7 +10,6 @@ from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Around, Chart
 from pipeline.charts.of_kinds import drawing_of
 from pipeline.contracts.finding import Finding
-from pipeline.contracts.selection import Windows
 
 if TYPE_CHECKING:
     from pipeline.config.project import Format
@@ -41,12 +40,11 @@ def draw(
     canvas: Canvas,
     chart: Chart,
     view: ChartsView,
-    windows: Windows | None,
     box: Box,
     blind: bool = False,
 ) -> None:
     """The body of the chart; a series may be drawn blind."""
     dates = [(view.event.name, view.event.date)] if view.event else []
     dates += [(event.name, event.date) for event in view.also]
-    around = Around(view.format, dates, windows, blind)
+    around = Around(view.format, dates, chart.timing.windows, blind)
     drawing_of(chart.beat).draw(canvas, chart, around, box)

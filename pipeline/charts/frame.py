@@ -16,7 +16,6 @@ from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Chart
 from pipeline.charts.drawings import draw, left_out
 from pipeline.charts.theme import FRAME, Theme, sized
-from pipeline.contracts.selection import Windows
 from pipeline.errors import Problem, UserError
 from pipeline.wording.of_kinds import title
 
@@ -39,14 +38,15 @@ class Words(NamedTuple):
     foot: list[str]
 
 
-def words_of(chart: Chart, view: ChartsView, windows: Windows | None, blind: bool = False) -> Words:
+def words_of(chart: Chart, view: ChartsView, blind: bool = False) -> Words:
     """Title, subtitle and foot; a blind frame says nothing of when."""
     beat, measure, form = chart.beat, chart.measure, view.format
     if blind:
-        head, windows = BLIND, None
+        head = BLIND
     else:
-        head = title(chart.findings, beat, measure, view.headlines, form, view.event)
-    line = words.subtitle(beat, measure, form, windows)
+        event = view.event_of(beat)
+        head = title(chart.findings, beat, measure, view.headlines, form, event)
+    line = words.subtitle(beat, measure, form, chart.timing, blind)
     sample, notice = words.foot(chart.credits, chart.sample)
     out = left_out(chart)
     more = f" · {out:,} more in the table" if out else ""
@@ -56,7 +56,6 @@ def words_of(chart: Chart, view: ChartsView, windows: Windows | None, blind: boo
 def frame(
     chart: Chart,
     view: ChartsView,
-    windows: Windows | None,
     theme: Theme,
     blind: bool = False,
     still: bool = False,
@@ -64,11 +63,11 @@ def frame(
     """The frame drawn, not yet saved. `still` keeps the layout of a blind frame for its reveal."""
     canvas = Canvas(WIDTH, HEIGHT, theme, sized(FRAME, view.theme))
     _plate(canvas)
-    said = words_of(chart, view, windows, blind)
+    said = words_of(chart, view, blind)
     with canvas.step(1):
         top = _head(canvas, said, fixed=blind or still)
         _foot(canvas, said.foot, view.theme.logo)
-    draw(canvas, chart, view, windows, Box(EDGE_X, top, ROOM - 6, BOTTOM - top), blind)
+    draw(canvas, chart, view, Box(EDGE_X, top, ROOM - 6, BOTTOM - top), blind)
     return canvas
 
 

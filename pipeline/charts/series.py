@@ -17,7 +17,7 @@ from pipeline.charts.marks import dress, line, mark, thinned, value_ticks
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Point
 from pipeline.contracts.parts import Side
-from pipeline.contracts.selection import Windows
+from pipeline.contracts.timing import OUTSIDE
 from pipeline.wording import numbers
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ TALL = 700  # pixels of a drawing that is not made of rows
 LABEL = 260  # pixels of a season's label, at most
 FINEST = 2  # decimals on the axis
 BOTTOM = 0.16  # of the spread, for the windows' names under the points
-OUTSIDE = "outside"  # a point of neither side
+SIDES = ("before", "after")
 
 
 class Split(NamedTuple):
@@ -51,11 +51,16 @@ def page_height(chart: Chart) -> int:
 
 
 def described(chart: Chart, form: Format) -> str:
-    return describe_series(chart.measure, chart.beat.point, chart.points)
+    return describe_series(chart.measure, chart.unit, chart.points)
 
 
-def split_of(windows: Windows | None) -> Split | None:
-    return Split(windows.before, windows.after) if windows else None
+def split_of(chart: Chart) -> Split | None:
+    """The points of each window; none where the topic has no event."""
+    if chart.timing.windows is None:
+        return None
+    periods = chart.timing.periods[chart.unit]
+    before, after = ([one.label for one in periods if one.side == side] for side in SIDES)
+    return Split(before, after)
 
 
 def draw_series(
@@ -115,7 +120,7 @@ def _axis_room(canvas: Canvas, series: list[Point], decimals: int) -> float:
 
 def _overhang(canvas: Canvas, series: list[Point], width: float) -> float:
     """How far the last season's label would stand out on the right."""
-    label = canvas.shortened(series[-1].season, canvas.sizes.small, "Medium", LABEL)
+    label = canvas.shortened(series[-1].label, canvas.sizes.small, "Medium", LABEL)
     return max(0.0, (canvas.text_width(label, canvas.sizes.small) - width / len(series)) / 2)
 
 
@@ -141,7 +146,7 @@ def _frame_axes(
 
 def _season_ticks(canvas: Canvas, axes: Axes, series: list[Point]) -> None:
     """Season labels, the last one always among them."""
-    labels = [canvas.shortened(p.season, canvas.sizes.small, "Medium", LABEL) for p in series]
+    labels = [canvas.shortened(p.label, canvas.sizes.small, "Medium", LABEL) for p in series]
     each = axes.get_window_extent(canvas.renderer).width / len(series)
     place = [(at + 0.5) * each for at in range(len(series))]
     kept = thinned(canvas, place[::-1], labels[::-1])
@@ -154,9 +159,9 @@ def _season_ticks(canvas: Canvas, axes: Axes, series: list[Point]) -> None:
 def _side(point: Point, split: Split | None) -> str:
     if split is None:
         return OUTSIDE
-    if point.season in split.before:
+    if point.label in split.before:
         return "before"
-    return "after" if point.season in split.after else OUTSIDE
+    return "after" if point.label in split.after else OUTSIDE
 
 
 def _draw_point(canvas: Canvas, axes: Axes, point: Point, x: int, side: str) -> None:

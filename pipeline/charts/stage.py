@@ -22,7 +22,7 @@ def write_charts(view: ChartsView, out: Path) -> None:
     """Every chart of the findings in the topic's folder, and the sheet of all frames."""
     findings = read_json(out / "findings.json", Findings)
     folder = out / "charts"
-    made = [render(chart, view, findings.windows, folder) for chart in charts_of(view, findings)]
+    made = [render(chart, view, folder) for chart in charts_of(view, findings)]
     frames = [name for chart in made for name in chart.frames]
     contact_sheet(frames, theme_of(view.theme, "light"), folder, folder / SHEET)
     write_atomically(folder / "charts.json", as_json(Charts(charts=made)))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Sample
-from pipeline.contracts.selection import Windows
+from pipeline.contracts.timing import Timing
 from pipeline.text import capitalised
 from pipeline.wording import numbers
 from pipeline.wording.labels import measured_in
@@ -22,10 +22,12 @@ if TYPE_CHECKING:
 HUNDREDFOLD = 99.0  # a change of 9,900 per cent
 
 
-def subtitle(beat: AnyBeat, measure: Measure, form: Format, windows: Windows | None) -> str:
+def subtitle(
+    beat: AnyBeat, measure: Measure, form: Format, timing: Timing, blind: bool = False
+) -> str:
     """What is measured, on which balls, in which windows."""
     what = measured_in(measure, cell_subject({}, beat, measure, form, bare=True))
-    return f"{capitalised(what)}{compared(beat, windows)}"
+    return f"{capitalised(what)}{compared(beat, timing, blind)}"
 
 
 def foot(credits: list[Source], sample: Sample) -> tuple[str, str]:

@@ -49,7 +49,11 @@ def _set_text(row: Record, correction: Correction) -> None:
 
 
 def _set(row: Record, correction: Correction) -> None:
-    row[correction.field] = typed(correction.field, correction.new)
+    """A match that is moved to another day keeps its length."""
+    value = typed(correction.field, correction.new)
+    if correction.field == "date":
+        row["last_day"] += value - row["date"]
+    row[correction.field] = value
 
 
 def fix_rows(

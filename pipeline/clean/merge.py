@@ -61,7 +61,7 @@ FROM raw_people p LEFT JOIN merges m ON m.id = p.id
 
 MATCHES = """
 CREATE TABLE matches AS
-SELECT k.match_id, k.date, k.season,
+SELECT k.match_id, k.date, greatest(k.date, k.last_day) AS last_day, k.season,
     coalesce(k.competition, 'unknown') AS competition,
     k.match_type, coalesce(k.gender, 'unknown') AS gender,
     coalesce(k.team_type, 'unknown') AS team_type,

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import ALWAYS_KNOWN
 from pipeline.contracts.comparison import Against, Asks, Comparison, balls_of
-from pipeline.contracts.selection import Windows
+from pipeline.contracts.timing import Timing
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -19,7 +19,7 @@ def comparison_of(
     measure: str,
     asks: Asks,
     values: dict[str, str],
-    windows: Windows | None,
+    timing: Timing,
     control: Control | None,
 ) -> Comparison:
     """`values` are those of the finding's cell; `control` what that cell is held against.
@@ -33,17 +33,18 @@ def comparison_of(
     cell = {"overs" if cut == "band" else cut: [value] for cut, value in values.items()}
     balls = balls_of(_overs(beat.where), beat.where.chosen(), cell)
     known = set(beat.known) - ALWAYS_KNOWN
+    series = beat.traits.compares == "series"
     if asks == "change":
         known -= {cut for cut, _ in balls}
     return Comparison(
         measure=measure,
         asks=asks,
         balls=balls,
-        sides=_sides(beat, windows),
+        sides=_sides(beat, timing),
         known=tuple(sorted(known)),
         divided=tuple(divided),
         control=_against(control),
-        every=beat.point if beat.traits.compares == "series" and asks != "change" else None,
+        every=(beat.point or timing.unit) if series and asks != "change" else None,
         at_least=beat.threshold if asks == "player" else None,
     )
 
@@ -52,13 +53,12 @@ def _overs(where: Selection) -> dict[str, list[str]]:
     return {"overs": ["{}-{}".format(*where.overs)]} if where.overs else {}
 
 
-def _sides(
-    beat: AnyBeat, windows: Windows | None
-) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+def _sides(beat: AnyBeat, timing: Timing) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
     if beat.traits.compares == "groups" and beat.groups:
         _, first, second = beat.groups
         return (first,), (second,)
-    return (tuple(windows.before), tuple(windows.after)) if windows else None
+    windows = timing.windows
+    return (windows.before.named, windows.after.named) if windows else None
 
 
 def _against(control: Control | None) -> Against | None:

@@ -1,10 +1,9 @@
-"""The small grammars inside config values: windows, over ranges, margins, sums of columns."""
+"""The small grammars inside config values: over ranges, bands, amounts, margins, sums."""
 
 from __future__ import annotations
 
 import itertools
 import re
-from datetime import date
 from typing import Annotated, Any, Literal
 
 from pydantic import (
@@ -14,7 +13,6 @@ from pydantic import (
     Field,
     StringConstraints,
     WithJsonSchema,
-    model_validator,
 )
 
 from pipeline.config.sums import parse_sum
@@ -24,79 +22,10 @@ Line = Annotated[str, StringConstraints(min_length=1, max_length=400, strip_whit
 Whole = Annotated[int, Field(strict=True)]  # 1, never true or '1'
 
 
-def _written(value: Any) -> Any:
-    """A season such as 2012 is a number as YAML has it."""
-    return str(value) if type(value) is int else value
-
-
-Season = Annotated[str, BeforeValidator(_written)]
-
-
 class Strict(BaseModel):
     """A config section: unknown keys are errors, values never change after reading."""
 
     model_config = ConfigDict(extra="forbid", frozen=True)
-
-
-class Window(Strict):
-    """A run of matches: so many seasons, or from one season or date to another (inclusive)."""
-
-    seasons: Whole | None = Field(
-        None, ge=1, le=99, description="so many seasons next to the event"
-    )
-    first: str | None = Field(None, description="first season, or first date")
-    last: str | None = Field(
-        None, description="last season, or last date; it belongs to the window"
-    )
-
-    @model_validator(mode="after")
-    def _seasons_or_ends(self) -> Window:
-        ends = [end for end in (self.first, self.last) if end is not None]
-        if len(ends) != (0 if self.seasons else 2):
-            raise ValueError("a window is a number of seasons, or a first and a last one")
-        return self
-
-    @property
-    def dated(self) -> bool:
-        return self.first is not None and re.fullmatch(r"\d{4}-\d\d-\d\d", self.first) is not None
-
-    def __str__(self) -> str:
-        return f"{self.seasons} seasons" if self.seasons else f"{self.first} to {self.last}"
-
-
-def parse_window(value: Any) -> Any:
-    """'5 seasons', '2012 to 2016' (season labels) or '2012-04-01 to 2016-09-30' (dates)."""
-    if isinstance(value, (Window, dict)):
-        return value
-    text = str(value).strip()
-    if found := re.fullmatch(r"([1-9]\d?) seasons?", text, re.ASCII):
-        return Window(seasons=int(found[1]))
-    if found := re.fullmatch(r"(\S+) to (\S+)", text):
-        days = [part for part in found.groups() if re.fullmatch(r"\d{4}-\d\d-\d\d", part)]
-        if len(days) == 1:
-            raise ValueError(f"'{text}' mixes a date and a season; write both ends the same way")
-        for day in days:
-            _check_day(day)
-        return Window(first=found[1], last=found[2])
-    raise ValueError(
-        f"'{text}' is no window; write '5 seasons', '2012 to 2016' or '2012-04-01 to 2016-09-30'"
-    )
-
-
-def _check_day(written: str) -> None:
-    try:
-        date.fromisoformat(written)
-    except ValueError:
-        raise ValueError(f"'{written}' is no day of the calendar") from None
-
-
-WindowField = Annotated[
-    Window,
-    BeforeValidator(parse_window),
-    WithJsonSchema(
-        {"type": "string", "description": "5 seasons | 2012 to 2016 | 2012-04-01 to 2016-09-30"}
-    ),
-]
 
 
 def parse_over_range(value: Any) -> Any:

@@ -7,13 +7,14 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
-from pipeline.config.fields import Line, Season, Slug, Strict, Whole, WindowField
+from pipeline.config.fields import Line, Slug, Strict, Whole
 from pipeline.config.frame_files import FrameSet
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.kinds.base import Control
 from pipeline.config.project import Said
 from pipeline.config.selection import FormatName, SourceName, Values, as_list, each_once
-from pipeline.contracts.codes import Means
+from pipeline.config.when import GapField, Start, WindowField
+from pipeline.contracts.codes import Means, Unit
 
 
 class Data(Strict):
@@ -42,10 +43,20 @@ class Event(Strict):
 
     name: Line = Field(description="as it is said: 'the long grass'")
     date: Annotated[date, Field(description="the first day on which it held")]
-    before: WindowField = Field(description="the seasons before the date that are compared")
-    after: WindowField = Field(description="the seasons from the date on that are compared")
-    trend_from: Season | None = Field(
-        None, description="first season of the trend that the step is held against; all when absent"
+    before: WindowField = Field(description="what is compared of the time before the date")
+    after: WindowField = Field(description="what is compared of the time from the date on")
+    gap_after: GapField | None = Field(
+        None, description="a settling-in time from the date on, which is left out; none when absent"
+    )
+    trend_from: Start | None = Field(
+        None,
+        description="season, or day, that the trend begins with which the step is held against; "
+        "all when absent",
+    )
+    period: Unit | None = Field(
+        None,
+        description="what drift and trend are told by; when absent the season where seasons follow "
+        "each other, else the year from the event's date",
     )
     control: Control | None = Field(
         None, description="what the event did not touch; a beat may name its own"
@@ -53,8 +64,14 @@ class Event(Strict):
 
 
 class OtherEvent(Strict):
+    """Another event, drawn and named as a rival; with an id a beat can be about it."""
+
+    id: Slug | None = Field(None, description="by which a beat is about it: 'about: drinks'")
     name: Line = Field(description="as it is said: 'the longer drinks break'")
     date: Annotated[date, Field(description="the first day on which it held")]
+    before: WindowField | None = Field(None, description="as the event's own; the same when absent")
+    after: WindowField | None = Field(None, description="as the event's own; the same when absent")
+    gap_after: GapField | None = Field(None, description="as the event's own; none when absent")
 
 
 class Expectation(Strict):

@@ -46,6 +46,7 @@ def check_topic(
     form = _format(tree, formats)
     found = chain(
         _check_beats(beats, "event" in tree),
+        _check_events(tree, beats),
         _check_kinds(beats, measures),
         _check_bands(beats, form.overs) if form else (),
         _check_references(tree, beats),
@@ -90,6 +91,29 @@ def _check_beats(beats: list[dict[str, Any]], has_event: bool) -> Iterator[tuple
             yield ("beats", position, "control"), message
 
 
+def _check_events(tree: dict[str, Any], beats: list[dict[str, Any]]) -> Iterator[tuple[Place, str]]:
+    """Other events have ids of their own, and a beat is about one that is there."""
+    listed = tree.get("also")
+    others = [one for one in listed if isinstance(one, dict)] if isinstance(listed, list) else []
+    ids = [other["id"] for other in others if isinstance(other.get("id"), str)]
+    for position, other in enumerate(others):
+        name = other.get("id")
+        if isinstance(name, str) and name in [earlier.get("id") for earlier in others[:position]]:
+            yield ("also", position, "id"), f"two events have the id '{name}'; ids are unique"
+    for position, beat in enumerate(beats):
+        about = beat.get("about")
+        if not isinstance(about, str):
+            continue
+        place = ("beats", position, "about")
+        if "event" not in tree:
+            yield place, "a beat is about another event only beside the topic's own 'event'"
+        elif beat.get("kind") in NO_TIME:
+            yield place, "a groups beat compares no time; leave 'about' out"
+        elif about not in ids:
+            hint = did_you_mean(about, ids)
+            yield place, f"no event in 'also' has the id '{about}'{hint}"
+
+
 def _check_said(tree: dict[str, Any], beats: list[dict[str, Any]]) -> Iterator[tuple[Place, str]]:
     """What is said of a tag or a list that no beat filters by would be said nowhere."""
     said = tree.get("said")
@@ -111,6 +135,7 @@ def _tags(where: Any) -> list[str]:
     return [str(tag) for tags in named if tags is not None for tag in as_list(tags)]
 
 
+NO_TIME = [kind for kind, model in KINDS.items() if model.traits.compares == "groups"]
 BY_MATCH = [kind for kind, model in KINDS.items() if model.traits.takes_matches]
 PER_BALL = [kind for kind, model in KINDS.items() if model.traits.per_ball]
 

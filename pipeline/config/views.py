@@ -11,8 +11,9 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict
 
-from pipeline.config.fields import Margin, Window
+from pipeline.config.fields import Margin
 from pipeline.config.kinds import AnyBeat
+from pipeline.config.kinds.base import AnyKind
 from pipeline.config.load import Config
 from pipeline.config.measure import Measure
 from pipeline.config.project import Archive as ArchiveSettings
@@ -21,6 +22,11 @@ from pipeline.config.sums import MILLIONTHS, of_matches, parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
 from pipeline.config.topic_ids import finding_id, rows_asked_for
+from pipeline.config.when import Gap, Window
+from pipeline.contracts.codes import Unit
+from pipeline.topic_places import dotted
+
+Day = date  # a field of an event bears the type's name
 
 
 class View(BaseModel):
@@ -53,12 +59,20 @@ class Scale(View):
 
 
 class EventDates(View):
-    """When it happened, and how much is compared on each side of it."""
+    """When it happened, and how much is compared on each side; its place in the topic's file."""
 
+    place: str = "event"
     date: date
     before: Window
     after: Window
     trend_from: str | None
+    gap_after: Gap | None = None
+    period: Unit | None = None
+
+    @property
+    def settled(self) -> Day:
+        """The first day after the settling in, from which the time after it counts."""
+        return self.gap_after.after(self.date) if self.gap_after else self.date
 
 
 class NamedEvent(EventDates):
@@ -72,26 +86,40 @@ class MetricsView(View):
     data: Data
     format: Format
     event: EventDates | None
+    others: dict[str, EventDates] = {}
     beats: list[AnyBeat]
     lists: dict[str, list[str]]
     measures: dict[str, Sums]
     asked: dict[str, list[str]] = {}
 
+    def event_of(self, beat: AnyKind) -> EventDates | None:
+        """The event that a beat is about."""
+        return self.others[beat.about] if beat.about else self.event
+
 
 class SignificanceView(View):
+    """`own` is the topic's own event, a rival where some beat is about another."""
+
     file: str
     statistics: Statistics
     headlines: list[str]
     event: EventDates | None
+    others: dict[str, EventDates] = {}
     also: list[OtherEvent]
+    own: OtherEvent | None = None
     beats: list[AnyBeat]
     format: Format
     measures: dict[str, Scale]
+
+    def event_of(self, beat: AnyKind) -> EventDates | None:
+        """The event that a beat is about."""
+        return self.others[beat.about] if beat.about else self.event
 
 
 class ChartsView(View):
     topic: str
     event: NamedEvent | None
+    others: dict[str, NamedEvent] = {}
     also: list[OtherEvent]
     beats: list[AnyBeat]
     measures: dict[str, Measure]
@@ -100,6 +128,10 @@ class ChartsView(View):
     theme: Theme
     frames: list[str]
     headlines: list[str]
+
+    def event_of(self, beat: AnyKind) -> NamedEvent | None:
+        """The event that a beat is about."""
+        return self.others[beat.about] if beat.about else self.event
 
 
 class BriefView(ChartsView):
@@ -148,6 +180,7 @@ def metrics(config: Config, name: str) -> MetricsView:
         data=topic.data,
         format=_unsaid(config.formats[topic.data.format]),
         event=_event(topic),
+        others=_others(topic),
         beats=_questions(topic),
         lists=topic.lists,
         measures={
@@ -166,7 +199,9 @@ def significance(config: Config, name: str) -> SignificanceView:
         statistics=config.project.statistics,
         headlines=[finding_id(topic, reference) for reference in topic.headlines],
         event=_event(topic),
+        others=_others(topic),
         also=topic.also,
+        own=_as_other(topic),
         beats=_questions(topic),
         format=_unsaid(config.formats[topic.data.format]),
         measures={key: _scale(measure) for key, measure in used.items()},
@@ -197,9 +232,13 @@ def _of_charts(config: Config, name: str) -> dict[str, Any]:
     event = _event(topic)
     form = config.formats[topic.data.format]
     named = NamedEvent(**dict(event), name=topic.event.name) if event and topic.event else None
+    names = {other.id: other.name for other in topic.also}
     return {
         "topic": name,
         "event": named,
+        "others": {
+            key: NamedEvent(**dict(other), name=names[key]) for key, other in _others(topic).items()
+        },
         "also": topic.also,
         "beats": [
             asked.model_copy(update={"title": beat.title})
@@ -231,8 +270,41 @@ def _event(topic: Topic) -> EventDates | None:
         return None
     event = topic.event
     return EventDates(
-        date=event.date, before=event.before, after=event.after, trend_from=event.trend_from
+        date=event.date,
+        before=event.before,
+        after=event.after,
+        trend_from=event.trend_from,
+        gap_after=event.gap_after,
+        period=event.period,
     )
+
+
+def _others(topic: Topic) -> dict[str, EventDates]:
+    """The other events that some beat is about, with the topic's windows where they have none."""
+    asked = {beat.about for beat in topic.beats}
+    event = _event(topic)
+    if event is None:
+        return {}
+    return {
+        other.id: event.model_copy(
+            update={
+                "place": dotted(("also", position)),
+                "date": other.date,
+                "before": other.before or event.before,
+                "after": other.after or event.after,
+                "gap_after": other.gap_after,
+            }
+        )
+        for position, other in enumerate(topic.also)
+        if other.id is not None and other.id in asked
+    }
+
+
+def _as_other(topic: Topic) -> OtherEvent | None:
+    """The topic's own event as the other events are, where some beat is about one of them."""
+    if topic.event is None or not _others(topic):
+        return None
+    return OtherEvent(name=topic.event.name, date=topic.event.date)
 
 
 def _unsaid(form: Format) -> Format:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
+# A point of a series, and what a drift is asked of.
+Unit = Literal["season", "year", "half-year", "quarter", "month"]
 # The first verdict: did the number move?
 Verdict = Literal["changed", "held", "can't tell"]
 Because = Literal[
@@ -35,9 +37,9 @@ DriftBecause = Literal[
     "step_beyond_chance",
     "step_lost_among_many",
     "step_within_chance",
-    "few_seasons_before",
-    "few_seasons_after",
-    "empty_season",
+    "few_periods_before",
+    "few_periods_after",
+    "empty_period",
 ]
 ControlVerdict = Literal["beyond the control", "in line with the control"]
 ControlBecause = Literal["beyond_chance", "lost_among_many", "within_chance"]

@@ -8,7 +8,8 @@ from pipeline.contracts.base import Contract
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import AtLeast
 from pipeline.contracts.parts import Side
-from pipeline.contracts.selection import Fix, Holdings, Season, Windows
+from pipeline.contracts.selection import Fix, Holdings, Season
+from pipeline.contracts.timing import Timed
 
 
 class Look(Contract, kw_only=True):
@@ -47,11 +48,15 @@ class Family(Contract, kw_only=True):
 
 
 class Point(Side, kw_only=True):
-    """A point of a series: a season's or quarter's value, its first and its last match."""
+    """A point of a series: a season's or quarter's value, its first and its last match.
 
-    season: str
+    `part`: too short an end of the data to be held against the others.
+    """
+
+    label: str
     first: date | None
     last: date | None
+    part: bool = False
 
 
 class Sample(Contract, kw_only=True):
@@ -76,14 +81,13 @@ class PlayersList(Contract, kw_only=True):
     tags: dict[str, int]
 
 
-class Findings(Contract, kw_only=True):
+class Findings(Timed, kw_only=True):
     """A topic's findings, series and lists; keys of the last three are 'beat.measure'."""
 
     data: Holdings
     fingerprint: str
     corrections: list[Fix]
     seasons: list[Season]
-    windows: Windows | None
     headlines: list[str]
     family: Family
     findings: list[Finding]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pipeline.contracts.base import Contract
-from pipeline.contracts.codes import DriftBecause
+from pipeline.contracts.codes import DriftBecause, Unit
 
 
 class AtLeast(Contract, kw_only=True):
@@ -56,12 +56,19 @@ class ChosenByResult(Note, tag="chosen_by_result", kw_only=True):
     """The sides of a row are those that won, or lost: what is counted decided it."""
 
 
+class Rival(Contract, kw_only=True):
+    """Another event, and how many days after the one that is asked about; before it, below 0."""
+
+    name: str
+    days: int | None = None  # of an edition of 0.10 or before: not kept
+
+
 class RivalEvent(Note, tag="rival_event", kw_only=True):
-    names: list[str]
+    rivals: list[Rival]
 
 
 class TransitionSeason(Note, tag="transition_season", kw_only=True):
-    season: str  # that the event fell inside
+    seasons: list[str]  # that the event fell inside
 
 
 class OppositionChanged(Note, tag="opposition_changed", kw_only=True):
@@ -70,8 +77,9 @@ class OppositionChanged(Note, tag="opposition_changed", kw_only=True):
 
 class DriftNotTestable(Note, tag="drift_not_testable", kw_only=True):
     because: DriftBecause
-    seasons_before: int
-    seasons_after: int
+    periods_before: int
+    periods_after: int
+    unit: Unit = "season"
 
 
 class Simpson(Note, tag="simpson", kw_only=True):

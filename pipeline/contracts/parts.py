@@ -12,6 +12,7 @@ from pipeline.contracts.codes import (
     DriftVerdict,
     IntervalMethod,
     Refusal,
+    Unit,
     Verdict,
 )
 
@@ -132,13 +133,13 @@ class Slope(Contract, kw_only=True):
 class StepTest(Contract, kw_only=True):
     """A step at the event beside the drift that was there anyway; all but counts as fractions.
 
-    `per_season` is the drift, `expected` what it alone would have made between the centres of the
-    windows, `step` what is on top of it, its ends at the confidence `level`; `se` and `df` are of
+    `slope` is the drift (a season or a year: its `Drift` says), `expected` what it alone would have
+    made between the centres of the windows, `step` what is on top of it, its ends at the confidence `level`; `se` and `df` are of
     its log; `rank` is the real date's among `dates`, 1 the largest step; `fit` the line with its
-    step, in the measure's units, by season.
+    step, in the measure's units, by period.
     """
 
-    per_season: Slope
+    slope: Slope
     expected: Slope
     step: Span
     p: float
@@ -151,14 +152,22 @@ class StepTest(Contract, kw_only=True):
 
 
 class Drift(Contract, kw_only=True):
-    """The second verdict and what it rests on; `test` is none where it can't be asked."""
+    """The second verdict and what it rests on; `test` is none where it can't be asked.
+
+    It is asked of periods of that `unit`, from the `first` to the `last`, but for `left_out`: ends
+    that are too short, and what the event falls inside. The slope is told `per` season where
+    seasons follow each other year by year, else per year.
+    """
 
     verdict: DriftVerdict
     because: DriftBecause
-    seasons_before: int
-    seasons_after: int
+    periods_before: int
+    periods_after: int
     first: str
     last: str
+    unit: Unit = "season"
+    per: Literal["season", "year"] = "season"
+    left_out: list[str] = []
     test: StepTest | None
     p_adjusted: float | None = None
     family_size: int = 0
@@ -192,8 +201,9 @@ class SecondBreak(Contract, kw_only=True):
 class TurningDate(Contract, kw_only=True):
     """Where the data put the break: after the point `last`, its interval `low` to `high`.
 
-    `counts` is the series: of each point its label, what was counted, and against what. `trend` is
-    what a point adds beside the step, a fraction; none in an edition of 0.8, which kept neither.
+    `counts` is the series: of each point its label, what was counted, and against what; `parts` are
+    the ends that are too short to be among them. `trend` is what a point adds beside the step, a
+    fraction; none in an edition of 0.8, which kept neither.
     """
 
     last: str
@@ -207,6 +217,7 @@ class TurningDate(Contract, kw_only=True):
     second: SecondBreak | None
     every: str
     fit: list[tuple[str, float]]
+    parts: list[str] = []
     counts: list[tuple[str, float, float]] = []
     trend: float | None = None
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from pipeline.contracts.base import Contract
+from pipeline.contracts.timing import Timed
 
 
 class Amount(Contract, kw_only=True):
@@ -64,21 +65,6 @@ class Season(Contract, kw_only=True):
     matches: int
 
 
-class Windows(Contract, kw_only=True):
-    """Season labels on each side; `transition` is the season the event fell inside, left out."""
-
-    before: list[str]
-    after: list[str]
-    transition: str | None
-
-
-def of_the_trend(seasons: list[Season], windows: Windows, first: str | None) -> list[Season]:
-    """The seasons that a drift is taken from: from the `first` wanted on, without the event's."""
-    labels = [season.label for season in seasons]
-    begin = labels.index(first) if first in labels else 0
-    return [season for season in seasons[begin:] if season.label != windows.transition]
-
-
 class Newcomers(Contract, kw_only=True):
     """Matches of the window after, and how many are of a side not met before."""
 
@@ -126,12 +112,14 @@ class BeatSelection(Contract, kw_only=True):
     control: ControlSelection | None = None
 
 
-class Selection(Contract, kw_only=True):
-    """Everything that was selected for a topic; the tallies are its numbers."""
+class Selection(Timed, kw_only=True):
+    """Everything that was selected for a topic; the tallies are its numbers.
+
+    `newcomers` are those of each event by its id, the topic's own under ''.
+    """
 
     data: Holdings
     corrections: list[Fix]
     seasons: list[Season]
-    windows: Windows | None
-    newcomers: Newcomers | None
+    newcomers: dict[str, Newcomers]
     beats: dict[str, BeatSelection]

@@ -36,7 +36,7 @@ def _asked_then(folder: Path, mend: str) -> Callable[[dict[str, Any]], Compariso
         beat, control = beats[flat["beat"]], selection.beats[flat["beat"]].control
         against = beat.held_against if control and flat["cell"] in control.pairs else None
         return comparison_of(
-            beat, flat["measure"], flat["about"], flat["values"], selection.windows, against
+            beat, flat["measure"], flat["about"], flat["values"], selection.timing, against
         )
 
     return asked

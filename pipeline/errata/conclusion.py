@@ -85,7 +85,7 @@ def drift_told(finding: Finding) -> DriftVerdict | None:
     drift = asked(finding)
     if drift is None:
         return None
-    old = drift.test is not None and drift.test.per_season.low is None
+    old = drift.test is not None and drift.test.slope.low is None
     return None if old and finding.verdict != "changed" else drift.verdict
 
 

@@ -65,4 +65,4 @@ def of_finding(record: Record, fact: Fact, finding: Finding) -> OfFinding:
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     measure = view.measures[finding.measure]
-    return OfFinding(fact, beat, measure, view.format, finding, view.event)
+    return OfFinding(fact, beat, measure, view.format, finding, view.event_of(beat))

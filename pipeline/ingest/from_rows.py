@@ -145,6 +145,7 @@ def _match_row(match_id: str, row: pd.Series, info: InfoFile, source: Source) ->
         **text,
         "match_id": match_id,
         "date": date.fromisoformat(row["date"]),
+        "last_day": date.fromisoformat(row["date"]),  # rows have no other
         "season": str(row["season"]),
         "team_1": teams[0],
         "team_2": teams[-1],

@@ -31,6 +31,7 @@ def match_row(match_id: str, match: Match, source: str, shared: str | None) -> d
     return {
         "match_id": match_id,
         "date": min(info.dates),
+        "last_day": max(info.dates),
         "season": str(info.season),
         "competition": info.event.name if info.event else None,
         "match_type": info.match_type,

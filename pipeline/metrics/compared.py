@@ -4,42 +4,68 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.selection import Season, Windows, of_the_trend
+from pipeline.contracts.timing import Timing
 from pipeline.metrics.query import balls_of
-from pipeline.metrics.windows import window_sql
+from pipeline.metrics.window_sql import in_any, window_sql
 from pipeline.sql import quoted_list
+from pipeline.trend import in_the_fit
 
 if TYPE_CHECKING:
-    from pipeline.config.views import MetricsView
+    from datetime import date
+
+    from pipeline.config.views import EventDates, MetricsView
+    from pipeline.contracts.selection import Season
+    from pipeline.contracts.timing import Period
+
+Timings = dict[str | None, Timing]  # by the event that a beat is about
 
 
 def compared_and_counted(
-    view: MetricsView, seasons: list[Season], windows: Windows | None
+    view: MetricsView, seasons: list[Season], timings: Timings
 ) -> tuple[str, str]:
     """(the condition of the balls in some beat's windows or groups, of those that are counted).
 
     What is counted and not compared is behind the drift, or a point of a series. `where` of the
     beats names players by id.
     """
-    trend = _of_the_trend(view, seasons, windows)
     compared, counted = [], []
     for beat in view.beats:
-        _, conditions = balls_of(beat, view, windows)
+        timing = timings[beat.about]
+        _, conditions = balls_of(beat, view, timing.windows)
         read = " AND ".join(f"({condition})" for condition in conditions)
-        counted.append(f"{read} AND {trend}" if beat.traits.compares == "windows" else read)
+        timed = beat.traits.compares == "windows"
+        trend = _of_the_trend(timing, seasons, view.event_of(beat)) if timed else ""
+        counted.append(f"{read} AND ({trend})" if trend else read)
         if beat.traits.compares == "groups":
             compared.append(read)
-        elif windows:
-            compared.append(f"{read} AND {window_sql(windows)} <> 'outside'")
+        elif timing.windows:
+            compared.append(f"{read} AND {window_sql(timing.windows)} <> 'outside'")
     return _any(compared), _any(counted)
 
 
-def _of_the_trend(view: MetricsView, seasons: list[Season], windows: Windows | None) -> str:
-    """The condition of the seasons behind a drift: beats of windows read others, to no end."""
-    if view.event is None or windows is None:
-        return "true"
-    kept = [each.label for each in of_the_trend(seasons, windows, view.event.trend_from)]
-    return f"m.season IN ({quoted_list(kept)})"
+def _of_the_trend(timing: Timing, seasons: list[Season], event: EventDates | None) -> str:
+    """The condition of what is behind a drift or in a window: beats read the rest to no end."""
+    if event is None or timing.windows is None:
+        return ""
+    kept = in_the_fit(timing.periods[timing.unit], seasons, event)
+    if timing.unit == "season":
+        behind = f"m.season IN ({quoted_list([one.label for one in kept])})"
+    else:
+        behind = in_any(_runs(timing.periods[timing.unit], kept))
+    return f"{behind} OR {window_sql(timing.windows)} <> 'outside'"
+
+
+def _runs(periods: list[Period], kept: list[Period]) -> list[tuple[date, date]]:
+    """The stretches of days that the kept ones make, those beside each other as one."""
+    runs: list[tuple[date, date]] = []
+    beside = False
+    for one in periods:
+        if one not in kept:
+            beside = False
+            continue
+        runs[len(runs) - beside :] = [(runs[-1][0] if beside else one.first, one.last)]
+        beside = True
+    return runs
 
 
 def _any(conditions: list[str]) -> str:

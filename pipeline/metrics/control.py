@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from pipeline.config.kinds.base import EventControl
-from pipeline.contracts.selection import Cell, Season, Windows
+from pipeline.contracts.selection import Cell
+from pipeline.contracts.timing import Windows
 from pipeline.errors import Problem, UserError
+from pipeline.metrics.matches import Played, seasons_of
 from pipeline.metrics.windows import choose_windows
 from pipeline.topic_places import dotted, in_beat
 
@@ -43,11 +45,12 @@ def control_place(beats: Sequence[AnyKind], beat: AnyKind, control: Control, *mo
 
 
 def own_windows(
-    seasons: list[Season], event: EventDates, control: Control, file: str, place: str
+    matches: Sequence[Played], event: EventDates, control: Control, file: str, place: str
 ) -> Windows:
-    """The event's windows among the seasons of the control's own competition."""
+    """The event's windows among the matches of the control's own competition."""
+    asked = event.model_copy(update={"trend_from": None})
     try:
-        return choose_windows(seasons, event.model_copy(update={"trend_from": None}), file)
+        return choose_windows(matches, seasons_of(matches), asked, file)
     except UserError as error:
         raise UserError(
             Problem(file, f"{control.name}: {problem.message}", where=f"{place}.competition")

@@ -9,8 +9,10 @@ import duckdb
 import pyarrow as pa
 
 from pipeline.config.cuts import COVERED
-from pipeline.contracts.selection import Amount, Fix, Holdings, Newcomers, Windows
-from pipeline.sql import quoted, quoted_list
+from pipeline.contracts.selection import Amount, Fix, Holdings, Newcomers
+from pipeline.contracts.timing import Windows
+from pipeline.metrics.window_sql import in_window
+from pipeline.sql import quoted
 
 
 def describe(
@@ -81,11 +83,11 @@ def newcomers(db: duckdb.DuckDBPyConnection, chosen: str, windows: Windows) -> N
 
     Another opposition is another game: a change may be theirs.
     """
-    before, after = (quoted_list(labels) for labels in (windows.before, windows.after))
-    seen = f"SELECT unnest([team_1, team_2]) FROM {chosen} WHERE season IN ({before})"
+    before, after = in_window(windows.before), in_window(windows.after)
+    seen = f"SELECT unnest([team_1, team_2]) FROM {chosen} m WHERE {before}"
     row = db.execute(
         f"SELECT count(*), count_if(team_1 NOT IN ({seen}) OR team_2 NOT IN ({seen})) "
-        f"FROM {chosen} WHERE season IN ({after})"
+        f"FROM {chosen} m WHERE {after}"
     ).fetchall()[0]
     return Newcomers(matches=row[0], of_new_sides=row[1])
 

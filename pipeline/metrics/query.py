@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from pipeline.config.cuts import OF_BATTER
 from pipeline.config.row_ids import marginals_named
 from pipeline.config.sums import ADDENDS, parse_sum
-from pipeline.contracts.selection import Windows
+from pipeline.contracts.timing import Windows
 from pipeline.metrics.clauses import UNKNOWN, column_of, cut_sql, data_filter, filters, rows_from
-from pipeline.metrics.windows import window_sql
+from pipeline.metrics.window_sql import in_either, window_sql
 from pipeline.sql import quoted, quoted_list
 
 if TYPE_CHECKING:
@@ -108,8 +108,7 @@ def _sides(beat: AnyKind, form: Format, windows: Windows | None) -> tuple[str, l
             return "'season'", conditions
         case "windows" if windows:
             if beat.traits.within:
-                inside = quoted_list([*windows.before, *windows.after])
-                conditions.append(f"m.season IN ({inside})")
+                conditions.append(in_either(windows))
             return window_sql(windows), conditions
     raise ValueError(f"beat '{beat.id}' compares {beat.traits.compares}, and there are none")
 

@@ -17,13 +17,12 @@ from pipeline.contracts.selection import (
     ControlSelection,
     Fix,
     Person,
-    Season,
     Selection,
-    Windows,
 )
+from pipeline.contracts.timing import OUTSIDE, Timing, Windows
 from pipeline.errors import Problem, UserError
 from pipeline.metrics.cells import with_cells
-from pipeline.metrics.compared import compared_and_counted
+from pipeline.metrics.compared import Timings, compared_and_counted
 from pipeline.metrics.control import (
     control_beat,
     control_data,
@@ -38,8 +37,10 @@ from pipeline.metrics.in_the_data import (
     chosen_matches,
     nothing_compared,
 )
+from pipeline.metrics.matches import Played, played, seasons_of
 from pipeline.metrics.named_players import read_people, with_people
 from pipeline.metrics.query import BeatQuery, Tables, beat_query
+from pipeline.metrics.timing import timing_of
 from pipeline.metrics.windows import choose_windows
 from pipeline.tables import TALLIES
 from pipeline.topic_places import in_beat
@@ -62,11 +63,13 @@ def tally(view: MetricsView, tables: Tables, corrections: list[Fix]) -> tuple[pa
     view = view.model_copy(update={"beats": with_people(view, people)})
     check_filters(db, view, deliveries, chosen)
     check_sides(db, view, chosen)
-    seasons = _seasons(db, chosen)
-    windows = choose_windows(seasons, view.event, view.file) if view.event else None
+    matches_played = played(db, chosen)
+    seasons = seasons_of(matches_played)
+    timings = _timings(view, matches_played)
     parts: list[pa.Table] = []
     beats = {}
     for beat in view.beats:
+        windows = timings[beat.about].windows
         made, about = _one_beat(db, beat, view, windows, tables, people)
         if beat.held_against:
             more, control = _controlled(
@@ -77,18 +80,38 @@ def tally(view: MetricsView, tables: Tables, corrections: list[Fix]) -> tuple[pa
         parts += made
         beats[beat.id] = about
     tallies = pa.concat_tables(parts).cast(TALLIES)
-    compared, counted = compared_and_counted(view, seasons, windows)
+    compared, counted = compared_and_counted(view, seasons, timings)
     held = describe(db, deliveries, chosen, leant_on(view.beats), compared, counted)
     held = msgspec.structs.replace(held, sources=sources_of(db, tallies, matches))
     selection = Selection(
         data=held,
         corrections=touching(db, corrections, deliveries, chosen),
         seasons=seasons,
-        windows=windows,
-        newcomers=newcomers(db, chosen, windows) if windows else None,
+        timing=timings[None],
+        others={about: timing for about, timing in timings.items() if about},
+        newcomers={
+            about or "": newcomers(db, chosen, timing.windows)
+            for about, timing in timings.items()
+            if timing.windows
+        },
         beats=beats,
     )
     return tallies, selection
+
+
+def _timings(view: MetricsView, matches: list[Played]) -> Timings:
+    """The windows and periods of the topic's event, and of every other that a beat is about."""
+    found: Timings = {None: _timing(view, None, matches)}
+    for about in view.others:
+        found[about] = _timing(view, about, matches)
+    return found
+
+
+def _timing(view: MetricsView, about: str | None, matches: list[Played]) -> Timing:
+    event = view.others[about] if about else view.event
+    windows = choose_windows(matches, seasons_of(matches), event, view.file) if event else None
+    asked = [beat.point for beat in view.beats if beat.about == about]
+    return timing_of(matches, event, windows, asked)
 
 
 def _one_beat(
@@ -140,9 +163,10 @@ def _controlled(
     """
     place = control_place(view.beats, beat, control)
     inner = view.model_copy(update={"data": control_data(view.data, control)})
-    if control.competition and view.event:
+    event = view.event_of(beat)
+    if control.competition and event:
         chosen = chosen_matches(db, inner, tables["matches"], place)
-        windows = own_windows(_seasons(db, chosen), view.event, control, view.file, place)
+        windows = own_windows(played(db, chosen), event, control, view.file, place)
     asked = control_beat(beat, control)
     query = beat_query(asked, inner, windows, tables)
     wide = db.sql(query.text).to_arrow_table()
@@ -160,10 +184,9 @@ def _controlled(
 
 
 def _in_windows(table: pa.Table, windows: Windows | None) -> pa.Table:
-    """A trend's seasons as the windows they are in; all are outside where there is no event."""
-    side = dict.fromkeys(windows.before, "before") if windows else {}
-    side |= dict.fromkeys(windows.after, "after") if windows else {}
-    named = [side.get(season, "outside") for season in table["season"].to_pylist()]
+    """A trend's matches as the windows they are in; all are outside where there is no event."""
+    of_matches = zip(table["season"].to_pylist(), table["date"].to_pylist(), strict=True)
+    named = [windows.side(*match) if windows else OUTSIDE for match in of_matches]
     return table.set_column(table.column_names.index("window"), "window", pa.array(named))
 
 
@@ -171,17 +194,6 @@ def _renamed(table: pa.Table) -> pa.Table:
     """'before' as 'control before', so that no beat's own rows are mixed with its control's."""
     named = pc.binary_join_element_wise("control", table["window"], " ")
     return table.set_column(table.column_names.index("window"), "window", named)
-
-
-def _seasons(db: duckdb.DuckDBPyConnection, chosen: str) -> list[Season]:
-    """The seasons of the chosen matches, in order of their first day."""
-    rows = db.execute(
-        f"SELECT season, min(date), max(date), count(*) FROM {chosen} GROUP BY season ORDER BY 2, 1"
-    ).fetchall()
-    return [
-        Season(label=label, first=first, last=last, matches=count)
-        for label, first, last, count in rows
-    ]
 
 
 KEPT = ("cell", "window", "match_id", "season", "date", "ground", "reduced")

@@ -50,10 +50,10 @@ def _blocks(a: Labels, b: Labels) -> Labels:
     return labels if set(a) & set(b) else np.zeros(len(labels), int)
 
 
-def by_season(rows: pd.DataFrame, seasons: list[str]) -> tuple[Sums, Floats]:
-    """Seasons as cells: each match counts in its own season only."""
-    named = rows.assign(cell=rows["season"])
-    return _sums(named, sorted(rows["match_id"].unique()), seasons)
+def by_period(rows: pd.DataFrame, periods: list[str]) -> tuple[Sums, Floats]:
+    """Periods as cells: each match counts in its own only."""
+    named = rows.assign(cell=rows["period"])
+    return _sums(named, sorted(rows["match_id"].unique()), periods)
 
 
 def _sums(rows: pd.DataFrame, matches: list[str], cells: list[str]) -> tuple[Sums, Floats]:

@@ -11,17 +11,17 @@ from pipeline.contracts.finding import Finding, Groups
 from pipeline.contracts.findings import Findings, PlayersList, Point, Sample
 from pipeline.contracts.selection import Selection
 from pipeline.significance import notes
-from pipeline.significance.arrays import by_season
+from pipeline.significance.arrays import by_period
 from pipeline.significance.effects import describe
 from pipeline.significance.of_kinds import LISTS, findings_of, judged
-from pipeline.significance.points import period
 from pipeline.significance.printed import print_at_levels
 from pipeline.significance.question import Question
+from pipeline.significance.rivals import rivals
 from pipeline.significance.second_family import judge_control, judge_drift
-from pipeline.significance.second_verdict import rivals
 from pipeline.significance.verdicts import judge
 
 if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
     from pipeline.config.views import SignificanceView
 
 
@@ -50,7 +50,8 @@ def find(
             findings += findings_of(question)
             if beat.kind in LISTS:
                 lists[key] = LISTS[beat.kind](question)
-    _note_windows(findings, view, selection)
+    for beat in view.beats:
+        _note_windows([one for one in findings if one.beat == beat.id], beat, view, selection)
     alpha = view.statistics.alpha
     family = judge(findings, view.headlines, view.statistics, view.file)
     print_at_levels(findings, view.measures)
@@ -64,7 +65,8 @@ def find(
         fingerprint=fingerprint,
         corrections=selection.corrections,
         seasons=selection.seasons,
-        windows=selection.windows,
+        timing=selection.timing,
+        others=selection.others,
         headlines=view.headlines,
         family=family,
         findings=findings,
@@ -75,15 +77,21 @@ def find(
     )
 
 
-def _note_windows(findings: list[Finding], view: SignificanceView, selection: Selection) -> None:
-    """What holds of the topic's two windows, on all that is compared in time."""
-    windows = selection.windows
-    if windows is None:
+def _note_windows(
+    findings: list[Finding], beat: AnyKind, view: SignificanceView, selection: Selection
+) -> None:
+    """What holds of the two windows of a beat's event, on all that it compares in time."""
+    windows, event = selection.timing_of(beat.about).windows, view.event_of(beat)
+    if windows is None or event is None:
         return
-    named = rivals(view.also, windows, selection.seasons)
+    others = [other for other in view.also if not beat.about or other.id != beat.about]
+    if beat.about and view.own:
+        others.append(view.own)
+    named = rivals(others, event.date, windows)
+    new = selection.newcomers.get(beat.about or "")
     for finding in findings:
         if not isinstance(finding, Groups):
-            finding.notes += notes.of_the_windows(windows, selection.newcomers, named)
+            finding.notes += notes.of_the_windows(windows, new, named)
 
 
 def _queries(selection: Selection) -> dict[str, str]:
@@ -103,23 +111,24 @@ def _sample(rows: pd.DataFrame) -> Sample:
 
 
 def _series(question: Question) -> list[Point]:
-    """Every season's (or quarter's) value with its interval, and its first and last day."""
-    rows, labels = question.every, [season.label for season in question.selection.seasons]
-    every = question.beat.point
-    if every != "season":
-        rows = rows.assign(season=period(rows, every))
-        labels = list(rows.groupby("season")["date"].min().sort_values(kind="stable").index)
-    sums, balls = by_season(rows, labels)
+    """Every season's (or year's) value with its interval, and its first and last day."""
+    rows = question.by_period(question.unit)
+    there = {str(label) for label in rows["period"].unique()}
+    whole = question.unit == "season"  # a season without a ball has its place all the same
+    periods = [one for one in question.periods if whole or one.label in there]
+    labels = [one.label for one in periods]
+    sums, balls = by_period(rows, labels)
     values = describe(sums, balls, question.scale, question.statistics.least_matches)
-    days = rows.groupby("season")["date"].agg(["min", "max"])
+    days = rows.groupby("period")["date"].agg(["min", "max"])
     ends: dict[str, tuple[date, date]] = {
         str(label): (first, last) for label, first, last in days.itertuples()
     }
     return [
         Point(
-            season=label,
-            first=ends[label][0] if label in ends else None,
-            last=ends[label][1] if label in ends else None,
+            label=one.label,
+            part=one.part,
+            first=ends[one.label][0] if one.label in ends else None,
+            last=ends[one.label][1] if one.label in ends else None,
             value=side.value,
             low=side.low,
             high=side.high,
@@ -130,5 +139,5 @@ def _series(question: Question) -> list[Point]:
             largest=side.largest,
             refused=side.refused,
         )
-        for label, side in zip(labels, values, strict=True)
+        for one, side in zip(periods, values, strict=True)
     ]

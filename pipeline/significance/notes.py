@@ -9,7 +9,8 @@ from pipeline.contracts import notes
 from pipeline.contracts.finding import Finding, drift_of
 from pipeline.contracts.notes import AnyNote
 from pipeline.contracts.parts import Side, Span
-from pipeline.contracts.selection import Newcomers, Windows
+from pipeline.contracts.selection import Newcomers
+from pipeline.contracts.timing import Windows
 
 if TYPE_CHECKING:
     from pipeline.config.project import Statistics
@@ -74,13 +75,15 @@ def by_result(finding: Finding, where: Collection[str]) -> list[AnyNote]:
     return [notes.ChosenByResult()] if RESULT in told else []
 
 
-def of_the_windows(windows: Windows, new: Newcomers | None, rivals: list[str]) -> list[AnyNote]:
-    """What holds for every comparison of the topic's two windows."""
+def of_the_windows(
+    windows: Windows, new: Newcomers | None, rivals: list[notes.Rival]
+) -> list[AnyNote]:
+    """What holds for every comparison of an event's two windows."""
     told: list[AnyNote] = []
     if rivals:
-        told.append(notes.RivalEvent(names=rivals))
-    if windows.transition:
-        told.append(notes.TransitionSeason(season=windows.transition))
+        told.append(notes.RivalEvent(rivals=rivals))
+    if windows.inside:
+        told.append(notes.TransitionSeason(seasons=windows.inside))
     if new and new.of_new_sides >= MANY_NEW * new.matches:
         told.append(notes.OppositionChanged(share=new.of_new_sides / new.matches))
     return told
@@ -103,7 +106,8 @@ def on_the_drift(finding: Finding) -> list[AnyNote]:
     return [
         notes.DriftNotTestable(
             because=drift.because,
-            seasons_before=drift.seasons_before,
-            seasons_after=drift.seasons_after,
+            periods_before=drift.periods_before,
+            periods_after=drift.periods_after,
+            unit=drift.unit,
         )
     ]

@@ -6,9 +6,10 @@ fact shows. Made only where the product is a number one can feel, about 1 to 100
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from pipeline.contracts.parts import Felt, Side
+from pipeline.contracts.timing import Timing
 from pipeline.significance.effects import Compared
 
 if TYPE_CHECKING:
@@ -21,7 +22,15 @@ BY_BOWLER = {"bowler_kind", "bowler_arm", "bowler_style", "bowler", "bowler_tag"
 BY_BATTER = {"batter_hand", "batting_position", "batting_order", "batter", "batter_tag"}
 LEAST, MOST = 0.95, 105.0
 WICKETS = 10  # of a side
+YEAR, LEAST_YEARS = 365.25, 0.9  # days; what is told by the year must be about that long
 SPELL = 5  # a bowler may bowl at most a fifth of the overs (common practice in limited overs)
+
+
+class Stretch(NamedTuple):
+    """A stretch of time: so many seasons or years."""
+
+    length: float
+    unit: Literal["season", "year"]
 
 
 def felt(
@@ -30,7 +39,7 @@ def felt(
     result: Compared[Side],
     scale: Scale,
     form: Format,
-    seasons_after: int,
+    stretch: Stretch | None,
 ) -> Felt | None:
     """The difference times a count of overs, balls, wickets or innings, or None.
 
@@ -38,7 +47,7 @@ def felt(
     """
     if result.effect is None:
         return None
-    scaled = _scale(beat, values, scale, form, result.b.denominator, seasons_after)
+    scaled = _scale(beat, values, scale, form, result.b.denominator, stretch)
     if scaled is None:
         return None
     times, divided, of, per = scaled
@@ -57,11 +66,11 @@ def _scale(
     scale: Scale,
     form: Format,
     innings_after: int,
-    seasons_after: int,
+    stretch: Stretch | None,
 ) -> tuple[int, int, str, str] | None:
     """(count, what the unit is counted by, the name of the count, the phrase)."""
     if scale.an_innings:
-        return _season(innings_after, seasons_after)
+        return _a_season(innings_after, stretch)
     if scale.per_wicket:
         return WICKETS, 1, "wickets", "ten wickets" if scale.kind == "average" else ""
     overs = _overs_of(beat.where, values, form)
@@ -82,11 +91,23 @@ def _scale(
     return None
 
 
-def _season(innings_after: int, seasons_after: int) -> tuple[int, int, str, str] | None:
-    """The innings of an average season after the event."""
-    if not seasons_after or not innings_after:
+def _a_season(innings: int, stretch: Stretch | None) -> tuple[int, int, str, str] | None:
+    """The innings of an average season, or year, of the window after the event."""
+    if stretch is None or not innings:
         return None
-    return round(innings_after / seasons_after), 1, "innings", "season"
+    times = round(innings / stretch.length)
+    return (times, 1, "innings", stretch.unit) if times else None
+
+
+def stretch_of(timing: Timing) -> Stretch | None:
+    """How long the window after the event is: in its seasons, else in years; under one, none."""
+    if timing.windows is None:
+        return None
+    after = timing.windows.after
+    if after.seasons is not None and timing.unit == "season":
+        return Stretch(len(after.seasons), "season")
+    years = ((after.last - after.first).days + 1) / YEAR
+    return Stretch(years, "year") if years >= LEAST_YEARS else None
 
 
 def _overs_of(where: Selection, values: dict[str, str], form: Format) -> int | None:

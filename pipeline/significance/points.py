@@ -1,16 +1,20 @@
-"""A series in order of time: what each season or quarter counts, and what it is counted against."""
+"""A series in order of time: what each season or year counts, and what it is counted against."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple
 
 import numpy as np
 import pandas as pd
 
+from pipeline.contracts.timing import Period
+from pipeline.periods import Grid
 from pipeline.significance.methods.ratio import Bools, Floats
 from pipeline.significance.methods.structural_break import Series
 
+NEVER = (date.max, date.max)  # of a stretch that no match fell in
 Counts = tuple[tuple[str, float, float], ...]  # of each point: its label, its count, against what
 
 
@@ -50,31 +54,31 @@ class Points(NamedTuple):
         )
 
 
-def period(rows: pd.DataFrame, every: str) -> pd.Series[str]:
-    """The point of the series that each row belongs to."""
-    if every == "season":
-        return rows["season"]
-    days = pd.to_datetime(rows["date"])
-    return days.dt.year.astype(str) + " Q" + days.dt.quarter.astype(str)
+def points_of(rows: pd.DataFrame, periods: Sequence[Period], grid: Grid) -> Points:
+    """Every point that a match fell in, those without a count among them, but for short ends.
 
-
-def points_of(rows: pd.DataFrame, every: str) -> Points:
-    """Every point that a match fell in, those without a count among them."""
-    grouped = rows.groupby(period(rows, every))
-    totals = grouped[["y", "x"]].sum()
+    `rows` have their period in a column of that name. A stretch of the calendar without a match
+    keeps its place.
+    """
+    parts = {one.label for one in periods if one.part}
+    grouped = rows[~rows["period"].isin(parts)].groupby("period")
     first, last = grouped["date"].min(), grouped["date"].max()
-    order = first.sort_values(kind="stable").index
-    y, x = (totals.loc[order, name].to_numpy(float) for name in ("y", "x"))
-    days = [[_day(day) for day in ends.loc[order]] for ends in (first, last)]
-    return Points([str(label) for label in order], y, x, *days)
+    labels = [str(label) for label in first.sort_values(kind="stable").index]
+    ends = {label: (_day(first[label]), _day(last[label])) for label in labels}
+    if labels and grid.unit != "season":
+        labels = grid.between(ends[labels[0]][0], ends[labels[-1]][0])
+    totals = grouped[["y", "x"]].sum().reindex(labels, fill_value=0)
+    y, x = (totals[name].to_numpy(float) for name in ("y", "x"))
+    begun, over = ([ends.get(label, NEVER)[at] for label in labels] for at in (0, 1))
+    return Points(labels, y, x, begun, over)
+
+
+def _day(value: date | str) -> date:
+    """Dates of the tallies, whether they are kept as dates or as text."""
+    return date.fromisoformat(value) if isinstance(value, str) else value
 
 
 def series_of(counts: Counts) -> Series:
     """The series that a date was found in, from what its finding keeps of it."""
     y, x = (np.array([each[at] for each in counts], float) for at in (1, 2))
     return Points([label for label, _, _ in counts], y, x, [], []).series()
-
-
-def _day(value: date | str) -> date:
-    """Dates of the tallies, whether they are kept as dates or as text."""
-    return date.fromisoformat(value) if isinstance(value, str) else value

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 import pandas as pd
 
 from pipeline.config.comparison import comparison_of
+from pipeline.contracts.codes import Unit
 from pipeline.contracts.comparison import Asks, Comparison
 from pipeline.contracts.parts import Drift, Felt, Margin
-from pipeline.contracts.selection import BeatSelection, Cell, Selection, Windows
+from pipeline.contracts.selection import BeatSelection, Cell, Selection
+from pipeline.contracts.timing import Period, Timing, Windows
+from pipeline.periods import Grid
 from pipeline.significance.arrays import WINDOWS, pair
 from pipeline.significance.change import compare
 from pipeline.significance.effects import AnySide, Compared
-from pipeline.significance.on_the_field import felt
-from pipeline.significance.second_verdict import drift_checks
+from pipeline.significance.on_the_field import felt, stretch_of
+from pipeline.significance.second_verdict import asked_of, drift_checks
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -46,8 +50,32 @@ class Question:
         self.scale: Scale = view.measures[name]
         self.statistics: Statistics = view.statistics
         self.about: BeatSelection = selection.beats[beat.id]
+        self.timing: Timing = selection.timing_of(beat.about)
         of_control = rows["window"].str.startswith("control ") & (self.about.control is not None)
         self.control, self.every = rows[of_control], rows[~of_control]
+
+    @property
+    def windows(self) -> Windows | None:
+        return self.timing.windows
+
+    @property
+    def unit(self) -> Unit:
+        """What a point of its series is."""
+        return self.beat.point or self.timing.unit
+
+    @property
+    def periods(self) -> list[Period]:
+        return self.timing.periods[self.unit]
+
+    def grid(self, unit: Unit) -> Grid:
+        """How the calendar is cut for the event that the beat is about."""
+        event = self.view.event_of(self.beat)
+        return Grid(unit, event.date, event.settled) if event else Grid(unit)
+
+    def by_period(self, unit: Unit) -> pd.DataFrame:
+        """All its rows, each with the name of its period."""
+        labels = self.grid(unit).labels(self.every["season"], _days(self.every["date"]))
+        return self.every.assign(period=labels)
 
     @cached_property
     def compared(self) -> pd.DataFrame:
@@ -56,7 +84,7 @@ class Question:
             case "groups":
                 return self.every
             case "series":
-                return _in_windows(self.every, self.selection.windows)
+                return _in_windows(self.every, self.windows)
             case "windows":
                 return self.every[self.every["window"].isin(WINDOWS)]
 
@@ -95,16 +123,17 @@ class Question:
     def drifts(
         self, cells: list[str], against: list[str] | None = None, per: float | None = None
     ) -> list[Drift]:
-        """What the seasons say of each cell's change, or of its gap to another's."""
-        if self.view.event is None:
+        """What the periods say of each cell's change, or of its gap to another's."""
+        event = self.view.event_of(self.beat)
+        if event is None:
             raise ValueError(f"beat '{self.beat.id}' has no event whose drift could be asked")
-        return drift_checks(self.every, cells, self.selection, self.view.event, against, per)
+        asked = asked_of(self.timing, self.selection.seasons, event)
+        return drift_checks(self.by_period(self.timing.unit), cells, asked, against, per)
 
     def felt(self, values: dict[str, str], result: Compared[Side]) -> Felt | None:
         """The same difference on the field."""
-        windows = self.selection.windows
-        seasons = len(windows.after) if windows else 0
-        return felt(self.beat, values, result, self.scale, self.view.format, seasons)
+        stretch = stretch_of(self.timing)
+        return felt(self.beat, values, result, self.scale, self.view.format, stretch)
 
     def answer(
         self, asks: Asks, cell: str, values: dict[str, str], sides: tuple[str, str]
@@ -135,7 +164,7 @@ class Question:
     def comparison(self, asks: Asks, cell: str, values: dict[str, str]) -> Comparison:
         """The question that a finding answers, whichever beat shows it."""
         return comparison_of(
-            self.beat, self.name, asks, values, self.selection.windows, self._held_against(cell)
+            self.beat, self.name, asks, values, self.timing, self._held_against(cell)
         )
 
     def _held_against(self, cell: str) -> Control | None:
@@ -153,7 +182,11 @@ def _in_windows(rows: pd.DataFrame, windows: Windows | None) -> pd.DataFrame:
     """A series' rows as a before/after comparison; none when the topic has no event."""
     if windows is None:
         return rows.iloc[:0]
-    side = dict.fromkeys(windows.before, "before")
-    side |= dict.fromkeys(windows.after, "after")
-    kept = rows[rows["season"].isin(list(side))]
-    return kept.assign(window=kept["season"].map(side))
+    of_matches = zip(rows["season"], _days(rows["date"]), strict=True)
+    sided = rows.assign(window=[windows.side(*match) for match in of_matches])
+    return sided[sided["window"].isin(WINDOWS)]
+
+
+def _days(dates: pd.Series) -> list[date]:
+    """Dates of the tallies, whether they are kept as dates or as text."""
+    return [date.fromisoformat(day) if isinstance(day, str) else day for day in dates]

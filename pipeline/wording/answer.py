@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding, Turn
@@ -27,7 +27,7 @@ MOST_MATCHES = 400  # more than that settles nothing soon
 def answer(
     headlines: Sequence[Headline],
     form: Format,
-    event: NamedEvent | None = None,
+    event_of: Callable[[AnyBeat], NamedEvent | None],
     expected: Sequence[Expectation] = (),
 ) -> list[str]:
     """What was expected first, then every headline with both its verdicts, its subject named.
@@ -39,9 +39,9 @@ def answer(
     told = sorted(headlines, key=_order)
     settled = [headline for headline in told if headline[0].verdict != "can't tell"]
     sentences = _stated_first(headlines, expected)
-    sentences += [of_kinds.breath(*headline, form, event) for headline in settled]
+    sentences += [of_kinds.breath(*one, form, event_of(one[1])) for one in settled]
     open_ones = [headline for headline in told if headline[0].verdict == "can't tell"]
-    sentences += _left_open(open_ones, form, event)
+    sentences += _left_open(open_ones, form, event_of)
     if len(open_ones) == len(headlines):
         sentences += _what_would_settle(open_ones)
     return sentences
@@ -62,14 +62,16 @@ def _stated_first(headlines: Sequence[Headline], expected: Sequence[Expectation]
     return []
 
 
-def _left_open(headlines: Sequence[Headline], form: Format, event: NamedEvent | None) -> list[str]:
+def _left_open(
+    headlines: Sequence[Headline], form: Format, event_of: Callable[[AnyBeat], NamedEvent | None]
+) -> list[str]:
     """What can't be told, by name; together where nothing more can be said of any of them."""
     bare: list[Headline] = []
     sentences = []
     for headline in headlines:
         finding = headline[0]
         if finding.refused or in_short(finding):
-            sentences.append(of_kinds.breath(*headline, form, event))
+            sentences.append(of_kinds.breath(*headline, form, event_of(headline[1])))
         else:
             bare.append(headline)
     if bare:

@@ -87,7 +87,7 @@ def _of_the_drift(wanted: int, finding: Finding) -> str:
     drift = asked(finding)
     if drift is None or drift.test is None:
         return f"{CANT_SAY}: its drift can’t be tested"
-    way = drift.test.per_season.way
+    way = drift.test.slope.way
     if not way:
         return f"{CANT_SAY}: its drift can’t be told from none"
     return AGREE if way == wanted else OTHER_WAY

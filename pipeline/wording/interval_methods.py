@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.config.sums import of_matches
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import Finding, Mix, Rates, Turn
+from pipeline.contracts.finding import Finding, Mix, Rates, Turn, drift_of
 from pipeline.text import slug
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ LEFT_OUT = "matches left out one at a time"
 SPLIT = "matches left out one at a time, the whole split anew each time"
 WILSON = "Wilson’s, of a share of matches"
 NEWCOMBE = "Newcombe’s, of the two shares’ Wilson intervals"
-LEAST_SQUARES = "weighted least squares over the seasons, t with seasons less three"
+LEAST_SQUARES = "weighted least squares over the {unit}s, t with {unit}s less three"
 DATES = "the dates that the likelihood ratio leaves in"
 SEARCHED = (
     "a straight line with one step, the steps that the likelihood leaves in at some date, held "
@@ -40,7 +40,8 @@ def method_of(fact: Fact, finding: Finding | None, measure: Measure | None) -> s
     """The method of a fact that has an interval; of a point of a series there is no finding."""
     end = fact.id.rpartition(".")[2]
     if end in BY_END:
-        return BY_END[end]
+        drift = drift_of(finding) if finding else None
+        return BY_END[end].format(unit=drift.unit if drift else "season")
     if finding and end not in {*DIFFERENCES, *map(slug, finding.sides)}:
         raise ValueError(f"{fact.id} ends in nothing that has a method")
     whole_matches = measure is not None and of_matches(measure.numerator, measure.denominator)

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
     from pipeline.config.selection import Selection
 
+FROM = " from "  # in the names of periods that are laid from the day of an event
 TAGGED = {"bowler_tag": "bowlers tagged ‘{}’", "batter_tag": "batters tagged ‘{}’"}
 
 
@@ -82,6 +83,21 @@ def measured_in(measure: Measure, what: str = "") -> str:
 def beat_title(beat: AnyKind, measures: Mapping[str, Measure]) -> str:
     """A beat's heading: its own, or its first measure's name."""
     return beat.title or capitalised(measures[beat.measures[0]].label)
+
+
+def period_said(label: str) -> str:
+    """A period in a sentence: '2016', '2016 Q3', 'the year from Oct 2012'."""
+    return f"the {label}" if FROM in label else label
+
+
+def break_shown(last: str, first: str) -> str:
+    """Where one period ends and the next begins: '2016 to 2017', 'Oct 2012'.
+
+    Of stretches that are laid from a day, the first day of the later one is the place between.
+    """
+    if FROM in first:
+        return first.partition(FROM)[2]
+    return f"{last} to {first}"
 
 
 def field_label(field: str) -> str:

@@ -11,6 +11,7 @@ from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.second_verdict import reason
 
+LENGTHS = ((365.25, "years"), (30.44, "months"), (7, "weeks"), (1, "days"))  # days, and of what
 Kind = TypeVar("Kind", bound=Note)
 
 
@@ -69,6 +70,19 @@ def _survivors(note: notes.SurvivorsOnly) -> str:
     )
 
 
+def _rivals(rivals: list[notes.Rival]) -> str:
+    """'the longer drinks break, two years later, and the new ball, three months earlier'."""
+    return listed([one.name + (f", {_apart(one.days)}" if one.days else "") for one in rivals])
+
+
+def _apart(days: int) -> str:
+    """'two years later', 'three months earlier'; 'years' from a year and a half on."""
+    size = abs(days)
+    length, unit = next((one for one in LENGTHS if size >= 1.5 * one[0]), LENGTHS[-1])
+    told = numbers.with_unit(numbers.said(round(size / length), 0), unit)
+    return f"{told} {'later' if days > 0 else 'earlier'}"
+
+
 # What could turn the answer over, the worst first.
 OVERTURNING = (
     _caution(
@@ -85,7 +99,7 @@ OVERTURNING = (
     _caution(
         notes.RivalEvent,
         lambda note: (
-            f"In the same seasons there was also {listed(note.names)}: a step could be theirs."
+            f"In the same stretch there was also {_rivals(note.rivals)}: a step could be theirs."
         ),
     ),
     _caution(
@@ -149,7 +163,9 @@ BLURRING = (
     _caution(
         notes.TransitionSeason,
         lambda note: (
-            f"The change came during {note.season}; that season is left out of both sides."
+            f"The change came during {listed(note.seasons)}; "
+            f"{'that season is' if len(note.seasons) == 1 else 'those seasons are'} left out of "
+            "both sides."
         ),
     ),
     _caution(

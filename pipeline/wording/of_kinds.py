@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
     from pipeline.contracts.findings import PlayersList
-    from pipeline.contracts.selection import Windows
+    from pipeline.contracts.timing import Timing
 
 WORDS: dict[str, KindWords] = {
     "before_after": before_after.WORDS,
@@ -188,9 +188,9 @@ def title(
     return WORDS[beat.kind].title(mine, beat, measure, headlines, form, event)
 
 
-def compared(beat: AnyBeat, windows: Windows | None) -> str:
+def compared(beat: AnyBeat, timing: Timing, blind: bool = False) -> str:
     """What a frame's subtitle adds to what is measured: the windows, or a point of the series."""
-    return WORDS[beat.kind].compared(beat, windows)
+    return WORDS[beat.kind].compared(beat, timing, blind)
 
 
 def measured(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:

@@ -18,6 +18,7 @@ PER = {
     "spell": "In a spell of {times} overs",
     "ten wickets": "For a side bowled out",
     "season": "Over a season",
+    "year": "Over a year",
 }
 AS_OVERS = 2  # from here on balls are said as overs too
 

@@ -14,8 +14,8 @@ REFUSALS: dict[Refusal, str] = {
     "few_effective": "a few long matches outweigh the rest",
     "no_spread": "its matches do not differ, so luck can’t be gauged",
     "mix_alike": "the mix never changes, so there is nothing to measure",
-    "few_points": "there are too few seasons to look for a date",
-    "no_scatter": "its seasons show no scatter that a step could be held against",
+    "few_points": "there are too few {points} to look for a date",
+    "no_scatter": "its {points} show no scatter that a step could be held against",
     "nothing_to_divide_by": "at one point of the series there is nothing to divide by",
     "none_at_an_end": "one end of the series has none of it, and a step to none has no size",
 }
@@ -42,7 +42,8 @@ def refusal_said(finding: Finding, sides: tuple[str, str] | None = None) -> str:
     if finding.refused == "few_matches" and fewest:
         noun = "is only one match" if fewest == 1 else f"are only {numbers.said(fewest, 0)} matches"
         return f"there {noun}{where}"
-    return f"{REFUSALS[finding.refused]}{where}"
+    points = f"{finding.asks.every or 'season'}s"
+    return f"{REFUSALS[finding.refused].format(points=points)}{where}"
 
 
 def _in_time(finding: Finding) -> tuple[str, str]:

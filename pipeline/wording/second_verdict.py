@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from msgspec import structs
 
-from pipeline.contracts.codes import DriftBecause, DriftVerdict
+from pipeline.contracts.codes import DriftBecause, DriftVerdict, Unit
 from pipeline.contracts.finding import Change, Finding, Gap, drift_of
 from pipeline.contracts.notes import DriftNotTestable
 from pipeline.contracts.parts import Drift, Slope, StepTest
@@ -21,9 +21,9 @@ IN_LINE: DriftVerdict = "in line with the drift"
 # As it stands in a narrow column under "Drift".
 SHORT: dict[DriftVerdict, str] = {BEYOND: "beyond", IN_LINE: "in line", "not testable": "untested"}
 TOO_FEW: dict[DriftBecause, str] = {
-    "few_seasons_before": "{before} before it, and we ask for eight",
-    "few_seasons_after": "{after} after it, and we ask for three",
-    "empty_season": "one season has none of it",
+    "few_periods_before": "{before} before it, and we ask for eight",
+    "few_periods_after": "{after} after it, and we ask for three",
+    "empty_period": "one {unit} has none of it",
 }
 
 
@@ -49,7 +49,7 @@ def with_drift_of(finding: Finding, first: Finding | None) -> Finding:
 
 
 def drift_said(finding: Finding, what: str = "It") -> str | None:
-    """What the seasons say, after the lines on the change; none where it is not asked.
+    """What the seasons, or years, say, after the lines on the change; none where it is not asked.
 
     `what` drifts: "It", or for a gap "Against pace, spin".
     """
@@ -59,7 +59,7 @@ def drift_said(finding: Finding, what: str = "It") -> str | None:
     if drift.test is None:
         return f"Was it already drifting? We can’t test that: {reason(drift)}."
     share = finding.kind == "share"
-    heading = _heading(drift.test.per_season, share, what)
+    heading = _heading(drift, drift.test.slope, share, what)
     if drift.verdict == BEYOND:
         return _beyond(finding, drift.test, share, heading)
     return _in_line(finding, drift, drift.test, share, heading)
@@ -69,7 +69,7 @@ def _beyond(finding: Finding, test: StepTest, share: bool, heading: str | None) 
     step = _step(test, share)
     if heading is None:
         said = f"We can’t show a drift, but there is {step}."
-    elif finding.verdict == "held" and test.per_season.way * test.step.value < 0:
+    elif finding.verdict == "held" and test.slope.way * test.step.value < 0:
         said = f"{heading}. Beside that drift, staying level is {step}."
     else:
         said = f"{heading}. Beside that drift there is {step}."
@@ -85,7 +85,7 @@ def _in_line(
         return _no_step(drift, test, share, told=False)
     still = _no_step(drift, test, share)
     if finding.verdict == "changed":
-        if test.per_season.way * sign_of(finding) < 0:
+        if test.slope.way * sign_of(finding) < 0:
             lower = "higher" if sign_of(finding) > 0 else "lower"
             return f"{heading}, yet the later number is {lower}. {still}"
         if not share:
@@ -106,7 +106,7 @@ def was_on_its_way(finding: Finding) -> bool:
         return False
     if drift.verdict == BEYOND:
         return False
-    return drift.test.per_season.way * sign_of(finding) > 0
+    return drift.test.slope.way * sign_of(finding) > 0
 
 
 def _step(test: StepTest, share: bool) -> str:
@@ -137,16 +137,17 @@ def _reach(test: StepTest, ways: tuple[str, str] | None = phrases.TIME) -> str:
 
 def reason(told: Drift | DriftNotTestable) -> str:
     """Why the drift can't be tested."""
-    before, after = (_there(count) for count in (told.seasons_before, told.seasons_after))
-    return TOO_FEW[told.because].format(before=before, after=after)
+    counts = (told.periods_before, told.periods_after)
+    before, after = (_there(count, told.unit) for count in counts)
+    return TOO_FEW[told.because].format(before=before, after=after, unit=told.unit)
 
 
-def _there(seasons: int) -> str:
-    """'one season', 'five seasons'."""
-    return numbers.with_unit(numbers.said(seasons, 0), "seasons")
+def _there(count: int, unit: Unit) -> str:
+    """'one season', 'five years'."""
+    return numbers.with_unit(numbers.said(count, 0), f"{unit}s")
 
 
-def _heading(slope: Slope, share: bool, what: str) -> str | None:
+def _heading(drift: Drift, slope: Slope, share: bool, what: str) -> str | None:
     """'It had been rising by about two per cent a season'; none where the drift is not told.
 
     Per cent of a percentage would be heard as points, so of a share no size is said.
@@ -157,7 +158,7 @@ def _heading(slope: Slope, share: bool, what: str) -> str | None:
     if share:
         return f"{what} had been drifting {'up' if slope.way > 0 else 'down'}"
     size = phrases.size(slope.value * 100, _half(slope), 1, "per cent")
-    return f"{what} had been {way} by {size} a season"
+    return f"{what} had been {way} by {size} a {drift.per}"
 
 
 def _half(slope: Slope) -> float:
@@ -174,9 +175,10 @@ def numbers_behind(finding: Finding) -> str | None:
         return None
     test = drift.test
     ends = numbers.between(test.step.low * 100, test.step.high * 100, 1)
+    years = "" if drift.unit == drift.per else f" {drift.unit}s"
     return (
-        f"Drift {numbers.percent(test.per_season.value)} a season{_slope_ends(test.per_season)} "
-        f"({drift.seasons_before} before, {drift.seasons_after} after); step beside it "
+        f"Drift {numbers.percent(test.slope.value)} a {drift.per}{_slope_ends(test.slope)} "
+        f"({drift.periods_before}{years} before, {drift.periods_after} after); step beside it "
         f"{numbers.percent(test.step.value)}, {interval_heading(test.level)} {ends}, "
         f"{placed(test)}."
     )

@@ -7,6 +7,7 @@ from pipeline.contracts.finding import Finding, Mix, Rates, Turn
 from pipeline.contracts.parts import TurningDate
 from pipeline.wording import numbers
 from pipeline.wording.confidence import interval_heading
+from pipeline.wording.labels import period_said
 from pipeline.wording.scales import change_of
 
 # What made a verdict.
@@ -50,14 +51,15 @@ def dates_shown(turn: TurningDate) -> str:
 
 
 def after(label: str, turn: TurningDate) -> str:
-    """'after the 2016 season', 'after 2016 Q3'."""
-    return f"after the {label} season" if turn.every == "season" else f"after {label}"
+    """'after the 2016 season', 'after 2016 Q3', 'after the year from Oct 2012'."""
+    return f"after the {label} season" if turn.every == "season" else f"after {period_said(label)}"
 
 
 def levels_are(turn: TurningDate) -> str:
     """What the levels on both sides of a date are of, and the step between them."""
     return (
-        f"of a straight line with one step, midway between {turn.last} and {turn.next}; the step "
+        f"of a straight line with one step, midway between {period_said(turn.last)} and "
+        f"{period_said(turn.next)}; the step "
         "is what stands there beside the trend"
     )
 

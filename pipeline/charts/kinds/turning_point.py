@@ -33,7 +33,7 @@ def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
     finding = next((finding for finding in chart.findings if isinstance(finding, Turn)), None)
     turn = finding.turn if finding else None
     if finding is None or turn is None:
-        split = split_of(around.windows)
+        split = split_of(chart)
         draw_series(canvas, series, split, events, decimals, box, None, around.blind)
         return
     if finding.verdict == "changed":
@@ -47,7 +47,7 @@ def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
 
 
 def _labels(series: list[Point]) -> list[str]:
-    return [point.season for point in series]
+    return [point.label for point in series]
 
 
 def _sides(series: list[Point], turn: TurningDate) -> Split:

@@ -19,6 +19,7 @@ from pipeline.config.selection import (
     as_list,
     check_values,
 )
+from pipeline.contracts.codes import Unit
 
 Compares = Literal["windows", "groups", "series"]
 Drifts = Literal["rows", "whole", "none"]
@@ -76,6 +77,9 @@ class AnyKind(Strict):
     id: Slug = Field(description="the beat's name, with which its findings' ids begin")
     title: Line | None = Field(None, description="the beat's own heading; made when absent")
     where: Selection = Field(Selection(), description="which balls; all of the topic's when absent")
+    about: Slug | None = Field(
+        None, description="another event, by its id in 'also'; the topic's own when absent"
+    )
     note: Line | None = Field(None, description="for the presenter; printed on the beat's page")
 
     @classmethod
@@ -162,9 +166,9 @@ class AnyKind(Strict):
         return None
 
     @property
-    def point(self) -> str:
-        """What a point of its series is."""
-        return "season"
+    def point(self) -> Unit | None:
+        """What a point of its series is, where it says so; else it is the topic's period."""
+        return None
 
     @property
     def hides_when(self) -> bool:
@@ -172,9 +176,13 @@ class AnyKind(Strict):
         return False
 
     def question(self, control: Control | None) -> Self:
-        """The beat without its words, and with the event's control where it names none."""
+        """The beat without its words, and with the event's control where it names none.
+
+        What an event left alone another may have touched.
+        """
         update: dict[str, Any] = {"title": None, "note": None}
-        if "control" in type(self).model_fields and self.held_against is None and control:
+        own = "control" in type(self).model_fields and not self.about
+        if own and self.held_against is None and control:
             update["control"] = EventControl(**control.model_dump())
         return self.model_copy(update=update)
 

@@ -7,6 +7,7 @@ from typing import ClassVar, Literal
 from pydantic import Field
 
 from pipeline.config.kinds.base import Beat, Traits
+from pipeline.contracts.codes import Unit
 
 
 class TurningPoint(Beat):
@@ -15,11 +16,13 @@ class TurningPoint(Beat):
     traits: ClassVar[Traits] = Traits("series", drifts="none")
 
     kind: Literal["turning_point"] = Field(description="the kind of beat")
-    every: Literal["season", "quarter"] = Field("season", description="a point of the series")
+    every: Unit | None = Field(
+        None, description="a point of the series; the topic's period when absent"
+    )
     blind: bool = Field(False, description="frames with the time axis and the event hidden, too")
 
     @property
-    def point(self) -> str:
+    def point(self) -> Unit | None:
         return self.every
 
     @property

@@ -9,6 +9,7 @@ import msgspec
 
 from pipeline.contracts.comparison import Comparison
 from pipeline.contracts.upgrades.format_1 import finding_of_format_1
+from pipeline.contracts.upgrades.format_2 import findings_of_format_2, selection_of_format_2
 
 Flat = dict[str, Any]
 NAMED = ("id", "beat", "measure", "about", "sides", "cell", "values", "refused", "margin", "kind")
@@ -35,7 +36,7 @@ def findings_of_format_0(found: Any, asks: Callable[[Flat], Comparison]) -> dict
     data = dict(found["data"])
     fingerprint = data.pop("fingerprint")
     kept = ("corrections", "windows", "headlines", "series", "samples", "lists", "queries")
-    return {
+    format_2 = {
         "data": data,
         "fingerprint": fingerprint,
         **{name: found[name] for name in kept},
@@ -43,12 +44,14 @@ def findings_of_format_0(found: Any, asks: Callable[[Flat], Comparison]) -> dict
         "family": {**found["family"], "looks": [_look(look) for look in found["family"]["looks"]]},
         "findings": [finding_of_format_1(_finding(flat, asks(flat))) for flat in found["findings"]],
     }
+    return findings_of_format_2(format_2)
 
 
 def selection_of_format_0(found: Any) -> dict[str, Any]:
     """Today's fields: seasons with their days and matches."""
     kept = ("data", "corrections", "windows", "newcomers", "beats")
-    return {**{name: found[name] for name in kept}, "seasons": _seasons(found)}
+    format_2 = {**{name: found[name] for name in kept}, "seasons": _seasons(found)}
+    return selection_of_format_2(format_2)
 
 
 def _seasons(found: Flat) -> list[Flat]:

@@ -24,13 +24,13 @@ from pipeline.significance.methods.structural_break import (
     Series,
     turning_point,
 )
-from pipeline.significance.points import Points, period, points_of
+from pipeline.significance.points import Points, points_of
 from pipeline.significance.question import Question
 from pipeline.significance.searched import step_at
 
 if TYPE_CHECKING:
     from pipeline.config.project import Statistics
-    from pipeline.config.views import EventDates, Scale
+    from pipeline.config.views import Scale
 
 HALVES = ("earlier", "later")  # of a series that has no date
 LEVELS = ("level before", "level after")
@@ -48,7 +48,9 @@ def findings(question: Question) -> list[Finding]:
     of the date, so that they differ by its change: the step beside the trend. The step's interval
     and its p allow for the search over dates.
     """
-    points = points_of(question.every, question.beat.point)
+    points = points_of(
+        question.by_period(question.unit), question.periods, question.grid(question.unit)
+    )
     if points.undefined:
         return [_refused(question, points, "nothing_to_divide_by")]
     try:
@@ -61,7 +63,7 @@ def findings(question: Question) -> list[Finding]:
 
 def _found(question: Question, points: Points, series: Series, found: Break) -> Turn:
     scale, used = question.scale, points.kept()
-    turn = _turn(found, series, points, question.beat.point, question.view.event, scale)
+    turn = _turn(found, series, points, question)
     a, b = _sides(question, used.labels[: found.last + 1], set(used.labels))
     before = math.exp(found.before) * scale.per
     a, b = _at_level(a, before), _at_level(b, before * math.exp(found.step))
@@ -82,8 +84,8 @@ def _refused(question: Question, points: Points, reason: Refusal) -> Turn:
 
 def _sides(question: Question, first: list[str], used: set[str]) -> tuple[Side, Side]:
     """What was counted in the first points, and in those that follow."""
-    rows, statistics = question.every, question.statistics
-    at = period(rows, question.beat.point)
+    rows, statistics = question.by_period(question.unit), question.statistics
+    at = rows["period"]
     side = at.isin(first).map({True: HALVES[0], False: HALVES[1]})
     return _described(rows.assign(window=side)[at.isin(used)], question.scale, statistics)
 
@@ -120,9 +122,8 @@ def _allow_for_the_search(effect: Effect, turn: TurningDate, before: float) -> N
     effect.difference, effect.relative, effect.interval = difference, relative, "searched"
 
 
-def _turn(
-    found: Break, series: Series, points: Points, every: str, event: EventDates | None, scale: Scale
-) -> TurningDate:
+def _turn(found: Break, series: Series, points: Points, question: Question) -> TurningDate:
+    event, scale = question.view.event_of(question.beat), question.scale
     used = points.kept()
     labels = used.labels
     counts = zip(points.labels, points.y.tolist(), points.x.tolist(), strict=True)
@@ -137,8 +138,9 @@ def _turn(
         sup_f=found.sup_f,
         event=_event_place(found, series, used, event.date if event else None),
         second=_second(found, points),
-        every=every,
+        every=question.unit,
         fit=list(fit),
+        parts=[one.label for one in question.periods if one.part],
         counts=list(counts),
         trend=math.expm1(found.trend),
     )

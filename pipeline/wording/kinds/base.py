@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, ClassVar
 
 from pipeline.contracts.finding import Finding
-from pipeline.text import capitalised, span
+from pipeline.text import capitalised
 from pipeline.wording import labels, shown_numbers, tested
 from pipeline.wording.change import change_said
 from pipeline.wording.confidence import one_of_looks
@@ -14,6 +14,7 @@ from pipeline.wording.refusals import refused_in_short
 from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.subject import subject
 from pipeline.wording.temptations import Temptation, rows_judged_apart
+from pipeline.wording.windows import against
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
     from pipeline.contracts.findings import PlayersList
-    from pipeline.contracts.selection import Windows
+    from pipeline.contracts.timing import Timing
 
 
 class KindWords:
@@ -151,11 +152,11 @@ class KindWords:
         """Size, interval and test of a finding that is not refused, and its place in the family."""
         return tested.change_tested(finding)
 
-    def compared(self, beat: AnyKind, windows: Windows | None) -> str:
+    def compared(self, beat: AnyKind, timing: Timing, blind: bool) -> str:
         """What a frame's subtitle adds: what is held against what; '' when that may not be told."""
-        if windows is None:
+        if blind or timing.windows is None:
             return ""
-        return f" · {span(windows.before)} against {span(windows.after)}"
+        return f" · {against(timing.windows)}"
 
     def title(
         self,

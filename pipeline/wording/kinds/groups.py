@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
-    from pipeline.contracts.selection import Windows
+    from pipeline.contracts.timing import Timing
 
 
 class Groups(KindWords):
@@ -90,7 +90,7 @@ class Groups(KindWords):
         first, second = finding.sides
         return value_label(cut, first, form), value_label(cut, second, form)
 
-    def compared(self, beat: AnyKind, windows: Windows | None) -> str:
+    def compared(self, beat: AnyKind, timing: Timing, blind: bool) -> str:
         return ""
 
 

@@ -12,14 +12,14 @@ from pipeline.wording.temptations import Temptation
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
     from pipeline.config.project import Format
-    from pipeline.contracts.selection import Windows
+    from pipeline.contracts.timing import Timing
 
 
 class Trend(KindWords):
     """One change a measure; what is drawn are the seasons."""
 
-    def compared(self, beat: AnyKind, windows: Windows | None) -> str:
-        return f", by {beat.point}"
+    def compared(self, beat: AnyKind, timing: Timing, blind: bool) -> str:
+        return f", by {beat.point or timing.unit}"
 
     def tempting(
         self, mine: Sequence[Finding], beat: AnyKind, form: Format

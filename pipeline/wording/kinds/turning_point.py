@@ -12,6 +12,7 @@ from pipeline.wording import numbers, tested
 from pipeline.wording.change import BREAK, among_many
 from pipeline.wording.confidence import lost
 from pipeline.wording.kinds.base import KindWords
+from pipeline.wording.labels import break_shown, period_said
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of
 from pipeline.wording.shown_numbers import Card
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
     from pipeline.config.views import NamedEvent
-    from pipeline.contracts.selection import Windows
+    from pipeline.contracts.timing import Timing
 
 
 class TurningPoint(KindWords):
@@ -46,7 +47,7 @@ class TurningPoint(KindWords):
             return [refused_said(capitalised(what), finding)]
         turn = date_of(finding)
         if lost(finding):
-            lean = f"between {turn.last} and {turn.next}"
+            lean = f"between {period_said(turn.last)} and {period_said(turn.next)}"
             return [
                 f"Asked blind for a break in {what}, the data lean to one {lean}.",
                 among_many(finding, BREAK),
@@ -60,7 +61,8 @@ class TurningPoint(KindWords):
         said = [_put(what, turn, event), _reach(turn), _event(turn, event), step]
         if turn.second:
             second = turn.second
-            said.append(f"There is a second break, between {second.last} and {second.next}.")
+            ends = f"{period_said(second.last)} and {period_said(second.next)}"
+            said.append(f"There is a second break, between {ends}.")
         return [sentence for sentence in said if sentence]
 
     def in_short(
@@ -85,7 +87,9 @@ class TurningPoint(KindWords):
         return " ".join(self.said(finding, beat, measure, form, event))
 
     def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
-        return f"{self.measured(finding, beat, measure, form)} turned at any one {beat.point}"
+        return (
+            f"{self.measured(finding, beat, measure, form)} turned at any one {finding.asks.every}"
+        )
 
     def side_named(
         self,
@@ -120,7 +124,7 @@ class TurningPoint(KindWords):
         if turn.event:
             detail += f"; the event is {'inside' if turn.event.inside else 'outside'}"
         where = "where the data put the break, asked blind"
-        return Card(f"{turn.last} to {turn.next}", "date", where, detail)
+        return Card(break_shown(turn.last, turn.next), "date", where, detail)
 
     def change_named(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         return f"the step in {self.measured(finding, beat, measure, form)} at the break"
@@ -133,8 +137,8 @@ class TurningPoint(KindWords):
     def tested(self, finding: Finding) -> str:
         return tested.date_tested(finding, date_of(finding))
 
-    def compared(self, beat: AnyKind, windows: Windows | None) -> str:
-        return f", by {beat.point}"
+    def compared(self, beat: AnyKind, timing: Timing, blind: bool) -> str:
+        return f", by {beat.point or timing.unit}"
 
     def title(
         self,
@@ -149,7 +153,8 @@ class TurningPoint(KindWords):
         if finding is None or finding.refused or finding.verdict != "changed":
             return super().title(mine, beat, measure, headlines, form, event)
         turn = date_of(finding)
-        return f"Asked blind, the data put the break between {turn.last} and {turn.next}"
+        ends = f"{period_said(turn.last)} and {period_said(turn.next)}"
+        return f"Asked blind, the data put the break between {ends}"
 
 
 def date_of(finding: Finding) -> TurningDate:
@@ -164,7 +169,8 @@ def _put(what: str, turn: TurningDate, event: NamedEvent | None) -> str:
     blind = "Asked blind, the data"
     if event and turn.event:
         blind = f"Don’t tell the data when {event.name} came: asked blind, they"
-    return f"{blind} put a break in {what} between {turn.last} and {turn.next}."
+    ends = f"{period_said(turn.last)} and {period_said(turn.next)}"
+    return f"{blind} put a break in {what} between {ends}."
 
 
 def _reach(turn: TurningDate) -> str:
