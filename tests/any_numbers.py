@@ -116,9 +116,9 @@ def slopes(rng: Random) -> tuple[Slope, Slope]:
 
 
 UNTESTED: dict[Any, dict[str, int]] = {
-    "few_seasons_before": {"seasons_before": 5},
-    "few_seasons_after": {"seasons_after": 2},
-    "empty_season": {},
+    "few_periods_before": {"periods_before": 5},
+    "few_periods_after": {"periods_after": 2},
+    "empty_period": {},
 }
 STEPS: dict[Outcome, tuple[Any, Any]] = {
     "changed": ("beyond the drift", "step_beyond_chance"),
@@ -134,16 +134,16 @@ BESIDE: dict[Outcome, tuple[Any, Any]] = {
 
 def drift(rng: Random) -> Drift:
     """The second verdict, tested or not; its step may go either way."""
-    seasons: dict[str, Any] = {"seasons_before": 8, "seasons_after": 6}
+    seasons: dict[str, Any] = {"periods_before": 8, "periods_after": 6}
     seasons |= {"first": "2009", "last": "2022"}
     if rng.random() < 0.2:
         because, few = rng.choice(list(UNTESTED.items()))
         return Drift(verdict="not testable", because=because, test=None, **{**seasons, **few})
     outcome = rng.choice(list(STEPS))
     found = ends(rng, outcome, 0.0, 0.1, 2.0)
-    per_season, expected = slopes(rng)
+    slope, expected = slopes(rng)
     test = StepTest(
-        **{"per_season": per_season, "expected": expected, "step": found.of_log},
+        **{"slope": slope, "expected": expected, "step": found.of_log},
         **{"p": P[outcome], "se": found.half / 2, "df": 11.0, "rank": 1, "dates": 9, "fit": None},
         level=found.level,
     )

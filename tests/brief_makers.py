@@ -13,7 +13,7 @@ from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Family, Findings, Sample
 from tests.chart_makers import ECONOMY, charts_view
-from tests.seasons import season, selection, windows
+from tests.seasons import season, selection, timing, windows
 
 FOURS = Measure.model_validate(
     {
@@ -56,10 +56,12 @@ def findings_of(*findings: Finding, **more: Any) -> Findings:
     keys = dict.fromkeys(f"{each.beat}.{each.measure}" for each in findings)
     plain: dict[str, Any] = {
         **{"data": chosen.data, "fingerprint": "0" * 8, "corrections": [], "seasons": seasons},
-        **{"windows": chosen.windows, "headlines": [], "series": {}, "lists": {}, "queries": {}},
+        **{"timing": chosen.timing, "headlines": [], "series": {}, "lists": {}, "queries": {}},
         **{"findings": list(findings), "family": family()},
         "samples": {key: Sample(matches=100, balls=20_000) for key in keys},
     }
+    if "windows" in more:
+        plain["timing"] = timing(seasons, more.pop("windows"))
     return Findings(**{**plain, **more})
 
 

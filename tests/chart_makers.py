@@ -16,10 +16,11 @@ from pipeline.config.project import Source
 from pipeline.config.theme import Theme
 from pipeline.config.views import ChartsView
 from pipeline.config.yaml_files import read_yaml
+from pipeline.contracts.codes import Unit
 from pipeline.contracts.finding import Change, Finding, Player, Turn
 from pipeline.contracts.findings import Point, Sample
 from pipeline.contracts.parts import Shrunk, Span, TurningDate
-from pipeline.contracts.selection import Windows
+from pipeline.contracts.timing import Period, Timing, Windows
 from tests.conftest import ROOT
 from tests.finding_makers import answer, change, effect, gap, group_change, side, span
 from tests.seasons import windows
@@ -27,6 +28,7 @@ from tests.word_makers import ECONOMY, EVENT, FORM
 
 THEME = Theme.model_validate(read_yaml(ROOT / "config" / "theme.yaml").tree)
 WINDOWS = windows(["2012", "2016"], ["2017", "2021"])
+SIDES = ("before", "after")
 SCORERS = Source(
     id="scorers",
     path="data",
@@ -54,19 +56,39 @@ def chart(
     kind: type[AnyKind],
     findings: Sequence[Finding],
     series: list[Point] | None = None,
+    chosen: Windows | None = WINDOWS,
     **beat: Any,
 ) -> Chart:
-    """The economy of a beat of this kind."""
+    """The economy of a beat of this kind; the points of a series are the seasons there are."""
     made: Any = kind(id="b", kind=kind_of(kind), measure="economy", **beat)
     sample = Sample(matches=400, balls=54_321)
-    return Chart("b.economy", made, ECONOMY, list(findings), series, sample, [SCORERS])
+    when = timing_of(series or [], made.point or "season", chosen)
+    return Chart("b.economy", made, ECONOMY, list(findings), series, sample, [SCORERS], when)
 
 
-def drawn(
-    made: Chart, theme: str = "light", chosen: Windows | None = WINDOWS, **how: Any
-) -> Canvas:
+def timing_of(series: list[Point], unit: Unit, chosen: Windows | None) -> Timing:
+    """The points as periods, each in the window that names it."""
+    periods = [
+        Period(
+            label=one.label,
+            first=one.first or date(2012, 4, 1),
+            last=one.last or date(2012, 9, 30),
+            matches=40,
+            **{side: 40 for side in SIDES if chosen and one.label in _seasons(chosen, side)},
+        )
+        for one in series
+    ]
+    return Timing(windows=chosen, unit=unit, periods={unit: periods})
+
+
+def _seasons(chosen: Windows, side: str) -> list[str]:
+    window = chosen.before if side == "before" else chosen.after
+    return window.seasons or []
+
+
+def drawn(made: Chart, theme: str = "light", **how: Any) -> Canvas:
     """Its frame."""
-    return frame(made, charts_view(), chosen, theme_of(THEME, theme), **how)
+    return frame(made, charts_view(), theme_of(THEME, theme), **how)
 
 
 def row(name: str, a: float | None, b: float | None, half: float = 0.03, **more: Any) -> Change:
@@ -121,12 +143,12 @@ def point(season: str, year: int, value: float | None) -> Point:
     made = side(value, low=value and value - 0.2, high=value and value + 0.2, matches=40)
     plain = {name: getattr(made, name) for name in made.__struct_fields__}
     days = {"first": date(year, 4, 1), "last": date(year, 9, 30)}
-    return Point(season=season, **days, **plain)
+    return Point(label=season, **days, **plain)
 
 
 def turned(points: list[Point], at: int) -> Turn:
     """A break after the point at `at`, sure to one on either side; the level is five."""
-    labels = [each.season for each in points]
+    labels = [each.label for each in points]
     turn = TurningDate(
         last=labels[at],
         next=labels[at + 1],

@@ -15,7 +15,7 @@ LEAST_BEFORE, LEAST_AFTER = 8, 3  # seasons, for a drift to be tested
 def drift(claim: Claim) -> Iterator[str]:
     """'had been rising by about two per cent a season'."""
     drift = drift_of(claim.finding)
-    slope = drift.test.per_season if drift and drift.test else None
+    slope = drift.test.slope if drift and drift.test else None
     if slope is None or way(claim.words["way"]) != slope.way:
         yield f"drifting {claim.words['way']}, of {slope}"
     elif "size" in claim.numbers:

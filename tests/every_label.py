@@ -133,12 +133,10 @@ def everything(folder: Path) -> list[Told]:
     found = ask(project, folder / "asked", text, "[]", HEAD + SAID)
     view = views.charts(load(folder / "asked" / "config", only="asked"), "asked")
     of_beat = {beat.id: beat for beat in view.beats}
-    return [
-        _told(finding, of_beat[finding.beat], view, found.windows) for finding in found.findings
-    ]
+    return [_told(finding, of_beat[finding.beat], view, found.timing) for finding in found.findings]
 
 
-def _told(finding: Finding, beat: Any, view: views.ChartsView, windows: Any) -> Told:
+def _told(finding: Finding, beat: Any, view: views.ChartsView, timing: Any) -> Told:
     measure, form, event = view.measures[finding.measure], view.format, view.event
     of = (finding, beat, measure, form)
     lines = list(of_kinds.said(*of, event))
@@ -153,7 +151,7 @@ def _told(finding: Finding, beat: Any, view: views.ChartsView, windows: Any) -> 
         of_kinds.change_named(*of),
         (first, second),
         of_kinds.sides(finding, beat, form),
-        subtitle(beat, measure, form, windows),
+        subtitle(beat, measure, form, timing),
         [capitalised(line) for line in (*of_kinds.opening([finding], beat, form, None), *lines)],
         of_kinds.title([finding], beat, measure, [finding.id], form, event),
         [notes.caution(note) for note in finding.notes],

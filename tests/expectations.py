@@ -31,7 +31,7 @@ def shown(means: Means, finding: Finding) -> int:
         return 0 if not step else 1 if step == wanted else -1
     if means in ("drifts up", "drifts down"):
         drift = drift_of(finding)
-        return wanted * drift.test.per_season.way if drift and drift.test else 0
+        return wanted * drift.test.slope.way if drift and drift.test else 0
     still = {"changed": -1, "held": 1}.get(finding.verdict, 0)
     if means in ("matters", "makes no difference"):
         return -still if means == "matters" else still

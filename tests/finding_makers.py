@@ -73,7 +73,7 @@ def effect(
 def step_test(step: float = -0.05, half: float = 0.02, **more: Any) -> StepTest:
     """A step beside a drift of two per cent a season."""
     plain: dict[str, Any] = {
-        **{"per_season": slope(0.02), "expected": slope(0.10, 0.05), "step": span(step, half)},
+        **{"slope": slope(0.02), "expected": slope(0.10, 0.05), "step": span(step, half)},
         **{"p": 0.001, "se": half / 2.2, "df": 11.0, "rank": 1, "dates": 9, "fit": None},
     }
     return StepTest(**{**plain, **more})
@@ -94,8 +94,8 @@ def drift(
     }
     untested = verdict not in reasons
     plain: dict[str, Any] = {
-        "because": because or reasons.get(verdict, "few_seasons_before"),
-        **{"seasons_before": 3 if untested else 8, "seasons_after": 6},
+        "because": because or reasons.get(verdict, "few_periods_before"),
+        **{"periods_before": 3 if untested else 8, "periods_after": 6},
         **{"first": "2009", "last": "2022"},
         "test": test if test is not ... else None if untested else step_test(),
     }

@@ -65,4 +65,4 @@ def drawn(project: Path, beats: str, head: str = HEAD) -> tuple[dict[str, Findin
     view = views.charts(load(project / "asked" / "config", only="asked"), "asked")
     theme = theme_of(view.theme, "light")
     charts = charts_of(view, found)
-    return by_id(found), {chart.name: frame(chart, view, found.windows, theme) for chart in charts}
+    return by_id(found), {chart.name: frame(chart, view, theme) for chart in charts}

@@ -82,14 +82,14 @@ OUTCOMES = [
     ),
     Outcome(
         "fall, going nowhere before",
-        moved(-0.10, 0.03, drift=beside("beyond the drift", per_season=slope(0.0001))),
+        moved(-0.10, 0.03, drift=beside("beyond the drift", slope=slope(0.0001))),
     ),
     Outcome("rise, drift not testable", moved(0.10, 0.03, drift=untested())),
     Outcome(
         "rise, too few seasons after",
-        moved(0.10, 0.03, drift=untested("few_seasons_after", before=9, after=2)),
+        moved(0.10, 0.03, drift=untested("few_periods_after", before=9, after=2)),
     ),
-    Outcome("rise, a season without any", moved(0.10, 0.03, drift=untested("empty_season"))),
+    Outcome("rise, a season without any", moved(0.10, 0.03, drift=untested("empty_period"))),
     Outcome(
         "fall, beyond the control",
         moved(-0.10, 0.03, control=control(EARLY_OVERS, relative=span(-0.10, 0.04))),
@@ -151,7 +151,7 @@ OUTCOMES = [
     Outcome(
         "a gap, beyond the drift",
         gap_between(
-            0.03, -0.07, -0.10, 0.03, drift=beside("beyond the drift", per_season=slope(-0.004))
+            0.03, -0.07, -0.10, 0.03, drift=beside("beyond the drift", slope=slope(-0.004))
         ),
         GAP,
     ),
@@ -247,14 +247,14 @@ CONTROLS = {
 def _seconds() -> dict[str, Drift]:
     """Every second verdict, beside every drift."""
     found = {}
-    for drifting, per_season in DRIFTS.items():
-        expected = slope(per_season.value * 5, 0.015)
-        test = {"per_season": per_season, "expected": expected}
+    for drifting, drift_of in DRIFTS.items():
+        expected = slope(drift_of.value * 5, 0.015)
+        test = {"slope": drift_of, "expected": expected}
         for way, step in (("up", 0.13), ("down", -0.13)):
             found[f"{drifting}, beyond {way}"] = beside("beyond the drift", step=step, **test)
         found[f"{drifting}, in line"] = beside("in line with the drift", step=0.01, **test)
     lost = {"verdict": "in line with the drift", "because": "step_lost_among_many"}
-    test = step_test(0.04, 0.05, per_season=slope(0.02), expected=slope(0.1, 0.015))
+    test = step_test(0.04, 0.05, slope=slope(0.02), expected=slope(0.1, 0.015))
     found["rising, in line as one of many"] = drift(**lost, test=test)
     found["not testable"] = untested()
     return found

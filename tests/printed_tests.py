@@ -33,9 +33,9 @@ def wrong_test(lines: Sequence[str | None], case: Case) -> Iterator[str]:
         yield f"drift: {drift_line}"
     if drift and asked and drift_line:
         yield from _interval(drift_line, percent(asked.step), asked.level)
-        slope = asked.per_season
+        slope = asked.slope
         ends = [each * 100 for each in (slope.value, slope.low, slope.high) if each is not None]
-        known = (*ends, drift.seasons_before, drift.seasons_after)
+        known = (*ends, drift.periods_before, drift.periods_after)
         found = [number(part) for part in DRIFT.findall(drift_line)[0]]
         if not all(one.near(value) for one, value in zip(found, known, strict=True)):
             yield f"{drift_line}, of {drift}"

@@ -168,7 +168,7 @@ def test_why_nobody_can_say_is_told():
     for drift, why in ((IN_LINE, "told from none"), (untested(), "tested"), (None, "tested")):
         found = found_of("steps up", moved(0.1, 0.05, "changed", drift=drift))
         assert found == f"The data can’t say: a step can’t be {why}"
-    level = beside("in line with the drift", per_season=slope(0.001))
+    level = beside("in line with the drift", slope=slope(0.001))
     for drift, why in ((level, "told from none"), (untested(), "tested")):
         found = found_of("drifts up", moved(0.1, 0.05, "changed", drift=drift))
         assert found == f"The data can’t say: its drift can’t be {why}"

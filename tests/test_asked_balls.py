@@ -7,14 +7,14 @@ from typing import Any
 import pyarrow as pa
 import pytest
 
-from pipeline.contracts.selection import Windows
+from pipeline.contracts.timing import Windows
 from pipeline.metrics.cells import _combined, _divides, with_cells
 from pipeline.metrics.clauses import rows_from
 from pipeline.metrics.compared import compared_and_counted
 from pipeline.metrics.control import _never_meet
 from pipeline.metrics.query import BeatQuery, beat_query, sum_sql
 from pipeline.metrics.tally import _in_windows
-from tests.seasons import event, season, windows
+from tests.seasons import event, season, timing, windows
 from tests.view_makers import metrics_view
 from tests.word_makers import beat
 
@@ -25,7 +25,9 @@ OF_2015_TO_2018 = "m.season IN ('2015', '2016', '2018')"
 
 
 def asked_of(one: Any, chosen: Windows | None = TWO, **more: Any) -> tuple[str, str]:
-    return compared_and_counted(metrics_view([one], **more), SEASONS, chosen)
+    return compared_and_counted(
+        metrics_view([one], **more), SEASONS, {None: timing(SEASONS, chosen)}
+    )
 
 
 def queried(one: Any, chosen: Windows | None = TWO, **more: Any) -> str:

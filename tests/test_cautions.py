@@ -10,7 +10,7 @@ from pipeline.wording import notes
 
 NOTES: list[AnyNote] = [
     codes.ChosenByResult(),
-    codes.DriftNotTestable(because="few_seasons_after", seasons_after=2, seasons_before=9),
+    codes.DriftNotTestable(because="few_periods_after", periods_after=2, periods_before=9),
     codes.RivalEvent(names=["the new ball", "the drinks break"]),
     codes.Simpson(),
     codes.MixMoved(mix=-0.05, change=-0.08, simpson=False),
@@ -81,7 +81,7 @@ def test_each_kind_is_said_once_in_its_worst_case():
 @pytest.mark.parametrize(("seasons", "said"), [(1, "one season before"), (2, "two seasons before")])
 def test_one_season_is_said_as_one(seasons: int, said: str):
     note = codes.DriftNotTestable(
-        because="few_seasons_before", seasons_before=seasons, seasons_after=9
+        because="few_periods_before", periods_before=seasons, periods_after=9
     )
     assert notes.caution(note).startswith(f"Drift can’t be tested ({said}")
 

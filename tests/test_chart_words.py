@@ -82,7 +82,7 @@ def named(before: list[str], after: list[str], count: int) -> tuple[Canvas, list
     """The canvas of a trend, and the boxes of its windows' names, from the left."""
     points = [point(str(2000 + at), 2000 + at, 5.0 + at % 2) for at in range(count)]
     whole = row("all", 5.0, 5.5, values={})
-    canvas = drawn(chart(Trend, [whole], points), chosen=windows(before, after))
+    canvas = drawn(chart(Trend, [whole], points, windows(before, after)))
     canvas.figure.canvas.draw()
     texts = [text for axes in canvas.figure.axes for text in axes.findobj(Text)]
     boxes = [

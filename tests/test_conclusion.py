@@ -121,7 +121,7 @@ def test_the_drift_and_the_control_stand_or_fall_whatever_the_verdict_is(
 def test_what_an_older_brief_did_not_tell_has_not_fallen():
     """Until drifts had intervals, the second verdict was told only of what had changed."""
     without = Slope(value=0.01, low=None, high=None)
-    then = beside("beyond the drift", per_season=without)
+    then = beside("beyond the drift", slope=without)
     then_beside = control(verdict="beyond the control")
     old_effect = structs.replace(then_beside.effect, se_log=None)
     told_then = {"drift": then, "control": structs.replace(then_beside, effect=old_effect)}

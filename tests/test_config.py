@@ -10,10 +10,11 @@ import jsonschema
 import pytest
 from ruamel.yaml import YAML
 
-from pipeline.config.fields import parse_margin, parse_over_range, parse_window
+from pipeline.config.fields import parse_margin, parse_over_range
 from pipeline.config.load import load, load_sources
 from pipeline.config.schemas import SCHEMAS, schema
 from pipeline.config.sums import parse_sum
+from pipeline.config.when import parse_window
 from pipeline.errors import UserError
 
 ROOT = Path(__file__).parents[1]

@@ -171,7 +171,7 @@ def test_the_method_says_what_was_asked_of_the_drift_and_what_files_can_t_say():
     checked = change("one.economy", drift=drift(), **JUDGED)
     chosen = selection([season(2016), season(2017)], None).data
     chosen.unknown_balls, chosen.targets_reduced = {"bowler_kind": 480}, 1
-    three = windows(["2015", "2016"], ["2018"], transition="2017")
+    three = windows(["2015", "2016"], ["2018"], "2017")
     told = method(findings_of(checked, data=chosen, windows=three))
     assert "are the seasons 2015 and 2016; after it, 2018. It came during 2017" in told
     assert "the seasons 2009 to 2022 (8 before, 6 after) are asked" in told

@@ -152,7 +152,7 @@ def test_behind_the_trend_are_its_seasons_alone(project: Path, series: bool):
     trend = ["{id: t, kind: trend, measure: run_rate, where: {innings: '1'}}"] if series else []
     found = asked(project, RATE, *trend, head=head)
     seasons = [season.label for season in found.findings.seasons]
-    assert found.findings.windows.transition == "2021"
+    assert found.findings.windows.inside == ["2021"]
     kept = set(seasons[seasons.index("2018") :]) - {"2021"}
     told = ", ".join(f"'{label}'" for label in sorted(kept))
     wanted = f"(m.season IN ({told})" + (" OR d.innings = '1')" if series else ")")

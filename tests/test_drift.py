@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -24,15 +25,15 @@ from pipeline.contracts.findings import Findings
 from pipeline.contracts.parts import Drift, Slope
 from pipeline.contracts.selection import ControlSelection, Season
 from pipeline.errors import UserError
-from pipeline.metrics.windows import choose_windows
 from pipeline.significance.methods.drift import Seasons, of_rates, rank_among_dates, step_and_drift
+from pipeline.significance.rivals import rivals
 from pipeline.significance.second_family import judge_drift
-from pipeline.significance.second_verdict import drift_checks, rivals
+from pipeline.significance.second_verdict import asked_of, drift_checks
 from pipeline.wording import second_verdict as words
 from tests import finding_makers
 from tests.asking import by_id
 from tests.finding_makers import asks, drift, effect, step_test
-from tests.seasons import event, season, selection, windows
+from tests.seasons import chosen_windows, event, season, timing, windows
 from tests.view_makers import question
 
 
@@ -137,29 +138,29 @@ def rows(step: float = 1.0) -> pd.DataFrame:
     made = []
     for each in SEASONS:
         y = 8_000 * (step if each.label >= "2017" else 1) * np.exp(rng.normal(0, 0.01))
-        made.append({"season": each.label, "cell": "all", "y": round(y), "x": 10_000})
+        made.append({"period": each.label, "cell": "all", "y": round(y), "x": 10_000})
     return pd.DataFrame(made)
 
 
 def check(asked: EventDates = EVENT, seasons: list[Season] = SEASONS, **more: Any) -> Drift:
-    chosen = selection(seasons, more.get("windows", WINDOWS))
-    return drift_checks(more.get("rows", rows()), ["all"], chosen, asked)[0]
+    chosen = asked_of(timing(seasons, more.get("windows", WINDOWS)), seasons, asked)
+    return drift_checks(more.get("rows", rows()), ["all"], chosen)[0]
 
 
 def test_drift_is_not_tested_on_too_few_seasons():
     assert check().test is not None
     late = check(event("2017-03-01", trend_from="2010"))
-    assert (late.because, late.seasons_before) == ("few_seasons_before", 7)
+    assert (late.because, late.periods_before) == ("few_periods_before", 7)
     soon = check(seasons=SEASONS[:10])
-    assert (soon.because, soon.seasons_after) == ("few_seasons_after", 2)
+    assert (soon.because, soon.periods_after) == ("few_periods_after", 2)
     assert soon.verdict == "not testable" and soon.test is None
-    empty = check(rows=rows()[lambda x: x["season"] != "2012"])
-    assert (empty.because, empty.test) == ("empty_season", None)
+    empty = check(rows=rows()[lambda x: x["period"] != "2012"])
+    assert (empty.because, empty.test) == ("empty_period", None)
 
 
 def test_the_season_of_the_event_is_on_neither_side():
     found = check(event("2017-06-01"), windows=windows(["2015", "2016"], ["2018"], "2017"))
-    assert (found.seasons_before, found.seasons_after) == (8, 5)
+    assert (found.periods_before, found.periods_after) == (8, 5)
 
 
 def drifted(name: str, p: float = 0.02, **more: Any) -> Change:
@@ -212,16 +213,20 @@ def test_rivals_are_the_other_events_of_the_windows():
         OtherEvent(name="the old tax", date="2010-05-01"),
         OtherEvent(name="the last day", date="2018-09-01"),
     ]
-    assert rivals(also, WINDOWS, SEASONS) == ["the new ball", "the last day"]
+    found = rivals(also, date(2017, 3, 1), WINDOWS)
+    assert [(one.name, one.days) for one in found] == [
+        ("the new ball", -304),
+        ("the last day", 549),
+    ]
 
 
 def test_a_trend_from_a_season_that_is_not_there_is_named():
     asked = partial(event, "2017-03-01", None, None)
     with pytest.raises(UserError, match=r"event\.trend_from: no season '2008'"):
-        choose_windows(SEASONS, asked("2008"), "topic.yaml")
+        chosen_windows(SEASONS, asked("2008"))
     with pytest.raises(UserError, match="'2016' is after 2015, the first season compared"):
-        choose_windows(SEASONS, asked("2016"), "topic.yaml")
-    assert choose_windows(SEASONS, asked("2015"), "t").before == ["2015", "2016"]
+        chosen_windows(SEASONS, asked("2016"))
+    assert chosen_windows(SEASONS, asked("2015")).before.seasons == ["2015", "2016"]
 
 
 @pytest.mark.parametrize("verdict", VERDICTS.values())
@@ -252,7 +257,7 @@ def test_a_drift_is_told_only_where_its_interval_leaves_none_out(low, high, way)
     """One of an edition that kept no interval is not told."""
     slope = Slope(value=(low + high) / 2, low=low, high=high)
     assert slope.way == way
-    told = drift(words.IN_LINE, test=step_test(per_season=slope))
+    told = drift(words.IN_LINE, test=step_test(slope=slope))
     line = words.drift_said(finding_makers.change(drift=told))
     rising = {1: "It had been rising by", -1: "It had been falling by", 0: "can’t show a drift"}
     assert [which for which, said in rising.items() if said in line] == [way]
@@ -286,7 +291,7 @@ def test_the_planted_myth_and_the_planted_step(built: Path):
     for cell, phase in (("pace-middle", planted.MIDDLE), ("pace-death", planted.END)):
         test = found[f"kinds.economy.{cell}"].drift.test
         assert test.step.low < 0 < test.step.high
-        assert test.per_season.value == pytest.approx(planted.DRIFT_PER_SEASON[phase], abs=0.01)
+        assert test.slope.value == pytest.approx(planted.DRIFT_PER_SEASON[phase], abs=0.01)
 
 
 def test_a_group_may_be_called_outside():

@@ -111,7 +111,7 @@ def test_a_share_is_told_in_points_alone():
 
 def test_per_cents_are_said_to_what_the_interval_bears():
     half = effect(0.5, 2.25, relative=span(0.503, 0.004))
-    fine = step_test(per_season=slope(0.503, 0.004))
+    fine = step_test(slope=slope(0.503, 0.004))
     made = facts(change(effect=half, drift=drift(test=fine)))
     assert told(made["b.economy.change"])[:3] == (
         "+50.3%",
@@ -119,7 +119,7 @@ def test_per_cents_are_said_to_what_the_interval_bears():
         "about fifty point three per cent up",
     )
     assert made["b.economy.drift"].spoken == "about fifty point three per cent a season up"
-    rough = step_test(per_season=slope(0.503, 0.1))
+    rough = step_test(slope=slope(0.503, 0.1))
     made = facts(change(drift=drift(test=rough)))
     assert made["b.economy.drift"].spoken == "just over fifty per cent a season up"
 
@@ -182,12 +182,12 @@ def test_the_second_question_is_told_whatever_the_first_answer_is():
 
 
 def test_a_drift_that_was_kept_without_its_interval_has_none():
-    bare = step_test(per_season=Slope(value=0.02, low=None, high=None))
+    bare = step_test(slope=Slope(value=0.02, low=None, high=None))
     made = facts(change(drift=drift(test=bare)))["b.economy.drift"]
     assert (ends(made), made.level, made.interval) == ((None, 0.02, None), None, None)
     assert (made.display, made.spoken) == ("+2.0%", "about two per cent a season up")
     for value, spoken in ((0.0134, "just over one"), (0.00497, "about half a")):
-        bare = step_test(per_season=Slope(value=value, low=None, high=None))
+        bare = step_test(slope=Slope(value=value, low=None, high=None))
         made = facts(change(drift=drift(test=bare)))["b.economy.drift"]
         assert made.spoken == f"{spoken} per cent a season up"
 

@@ -44,8 +44,8 @@ def test_every_interval_is_made_again_by_the_errors_it_was_given(now, then):
             made = of_log(test.step.value, test.se, test.df, test.level)
             ends = written["drift"]["test"]["step"]
             assert (made.low, made.high) == pytest.approx((ends["low"], ends["high"]), rel=1e-9)
-            assert test.per_season.value == written["drift"]["test"]["per_season"]
-            assert (test.per_season.low, test.per_season.way) == (None, 0)  # none was written
+            assert test.slope.value == written["drift"]["test"]["per_season"]
+            assert (test.slope.low, test.slope.way) == (None, 0)  # none was written
         if control := control_of(finding):
             controls += 1
             ends = written["control"]["difference"]

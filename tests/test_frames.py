@@ -144,10 +144,10 @@ def test_no_text_stands_on_another_in_a_trend(count: int, events: int, seed: int
         )
         for n in range(events)
     ]
-    made = chart(Trend, [row("all", 5.0, 5.5, values={})], points)
-    chosen = windows([points[0].season, points[1].season], [points[-1].season])
+    chosen = windows([points[0].label, points[1].label], [points[-1].label])
+    made = chart(Trend, [row("all", 5.0, 5.5, values={})], points, chosen)
     event = EVENT.model_copy(update={"date": points[2].first})
-    check(frame(made, charts_view(also=also, event=event), chosen, theme_of(THEME, "light")))
+    check(frame(made, charts_view(also=also, event=event), theme_of(THEME, "light")))
 
 
 @pytest.mark.parametrize("count", [1, 3, 10, 25, 50])

@@ -55,8 +55,8 @@ def test_a_gap_goes_the_way_that_is_told_of_it_not_the_way_of_its_units():
 
 
 def test_a_gap_that_fell_against_its_drift_ended_lower():
-    found = gap_of_two_levels(step=0.01, per_season=slope(0.01))
-    drift = beside("in line with the drift", step=0.01, per_season=slope(0.01))
+    found = gap_of_two_levels(step=0.01, slope=slope(0.01))
+    drift = beside("in line with the drift", step=0.01, slope=slope(0.01))
     text = said(msgspec.structs.replace(found, drift=drift), GAP)
     assert "yet the later number is lower" in text
 

@@ -91,7 +91,7 @@ def _jackknifed(fact: Fact, finding: Finding) -> Ends:
 
 def _least_squares(fact: Fact, finding: Finding) -> Ends:
     drift, test = drift_of(finding), drift_of(finding).test
-    assert test.df == drift.seasons_before + drift.seasons_after - 3
+    assert test.df == drift.periods_before + drift.periods_after - 3
     half = student.ppf(0.5 + fact.level / 2, test.df) * test.se
     low, high = np.expm1(np.log1p(test.step.value) + np.array([-half, half]))
     return low, high

@@ -44,7 +44,7 @@ def test_a_turn_where_nothing_was_planted_is_not_named(built: Path, tmp_path: Pa
     found = ask(built, tmp_path, beats, "[a, b]")
     for name in ("a.run_rate", "b.run_rate"):
         assert by_id(found)[name].verdict == "can't tell"
-    quarters = [point.season for point in found.series["b.run_rate"]]
+    quarters = [point.label for point in found.series["b.run_rate"]]
     assert quarters[0] == "2009 Q2" and len(quarters) == 28
     assert by_id(found)["b.run_rate"].turn.points == 28
 
@@ -298,8 +298,8 @@ def test_namesakes_are_told_apart_or_refused(built: Path, tmp_path: Path):
 @pytest.mark.parametrize(
     ("old", "new", "reason"),
     [
-        ("before: 5 seasons", "before: 1 seasons", "few_seasons_before"),
-        ("date: 2017-03-01", "date: 2011-03-01", "few_seasons_before"),
+        ("before: 5 seasons", "before: 1 seasons", "few_periods_before"),
+        ("date: 2017-03-01", "date: 2011-03-01", "few_periods_before"),
     ],
 )
 def test_what_cannot_be_tested_says_why(
@@ -330,7 +330,7 @@ def test_every_note_of_the_topic_has_its_place(built: Path, tmp_path: Path):
     found = by_id(ask(built, tmp_path, beats, "[a]", head))
     noted, by_kind = codes(found["a.innings_total"]), codes(found["b.economy"])
     assert noted["rival_event"].names == ["the new ball"]
-    assert noted["transition_season"].season == "2017"
+    assert noted["transition_season"].seasons == ["2017"]
     assert noted["reduced_matches"].matches >= 1
     assert "reduced_matches" not in by_kind
     assert abs(by_kind["mix_moved"].mix) >= abs(by_kind["mix_moved"].change) / 2

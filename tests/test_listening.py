@@ -38,9 +38,9 @@ def lies(case: Case) -> dict[str, Finding]:
         beyond = drift.because == "step_beyond_chance"
         because = "step_within_chance" if beyond else "step_beyond_chance"
         found["step"] = replace(finding, drift=replace(drift, because=because))
-        slope = replace(drift.test.per_season, low=-1.0, high=-0.5)
-        if drift.test.per_season.way >= 0:
-            test = replace(drift.test, per_season=slope)
+        slope = replace(drift.test.slope, low=-1.0, high=-0.5)
+        if drift.test.slope.way >= 0:
+            test = replace(drift.test, slope=slope)
             found["drift"] = replace(finding, drift=replace(drift, test=test))
     if (control := control_of(finding)) and control.because != "within_chance":
         found["control"] = replace(finding, control=replace(control, because="within_chance"))

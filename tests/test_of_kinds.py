@@ -12,7 +12,7 @@ from pipeline.contracts.parts import Heterogeneity
 from pipeline.wording import of_kinds
 from pipeline.wording.dont_say import dont_say
 from tests.finding_makers import group_change
-from tests.seasons import windows
+from tests.seasons import season, timing, windows
 from tests.word_makers import (
     BEAT,
     ECONOMY,
@@ -192,9 +192,12 @@ def test_the_column_beside_the_interval(of, finding: Finding, heading: str, cell
     ],
 )
 def test_what_a_subtitle_adds(of, added: str):
-    chosen = windows(["2012", "2014", "2016"], ["2017"])
+    years = [season(year) for year in range(2012, 2018)]
+    chosen = timing(years, windows(["2012", "2014", "2016"], ["2017"]))
     assert of_kinds.compared(of, chosen) == added
-    assert of_kinds.compared(of, None) == ("" if "against" in added else added)
+    unseen = "" if "against" in added else added
+    assert of_kinds.compared(of, chosen, blind=True) == unseen
+    assert of_kinds.compared(of, timing(years, None)) == unseen
 
 
 @pytest.mark.parametrize(

@@ -39,7 +39,7 @@ def findings(**more: Any) -> dict[str, Any]:
         fingerprint="2baa345d",
         corrections=[],
         seasons=chosen.seasons,
-        windows=chosen.windows,
+        timing=chosen.timing,
         headlines=[],
         family=family,
         findings=[change(), gap("b.economy.spin")],

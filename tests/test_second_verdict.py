@@ -28,7 +28,7 @@ def test_what_a_drift_alone_would_have_done_has_its_sign_and_size(tmp_path: Path
     """The windows' centres, 2014 and 2019, are five years apart."""
     found = drifting(tmp_path / "league", drift)
     test = found.drift.test
-    for slope, true, near in ((test.per_season, drift, 0.001), (test.expected, drift**5, 0.004)):
+    for slope, true, near in ((test.slope, drift, 0.001), (test.expected, drift**5, 0.004)):
         assert slope.low < true - 1 < slope.high
         assert slope.value == pytest.approx(true - 1, abs=near)
         assert slope.way == (1 if drift > 1 else -1)
@@ -44,4 +44,4 @@ def test_a_step_against_the_drift_is_told_apart_from_it(tmp_path: Path):
     assert step.low < -0.1 < step.high < 0 < drift.test.expected.low
     assert (drift.verdict, drift.because) == ("beyond the drift", "step_beyond_chance")
     assert found.told.change.value == pytest.approx(0.9 * 1.03**5 - 1, abs=0.004)
-    assert (drift.seasons_before, drift.seasons_after, drift.test.rank) == (8, 6, 1)
+    assert (drift.periods_before, drift.periods_after, drift.test.rank) == (8, 6, 1)

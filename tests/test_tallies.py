@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from pipeline.contracts.selection import Newcomers, Windows
+from pipeline.contracts.selection import Newcomers
 from pipeline.errors import UserError
 from tests.builders import delivery
 from tests.tallying import HEAD, played_in, tallied
@@ -139,7 +139,7 @@ def test_a_match_with_one_side_not_met_before_is_of_new_sides(tmp_path: Path, te
     later["info"]["toss"]["winner"] = later["innings"][0]["team"] = teams[0]
     beats = "  - {id: a, kind: before_after, measure: economy}"
     _, selection = tallied(tmp_path, [chased(2019), chased(2020), later], beats)
-    assert selection.newcomers == Newcomers(matches=2, of_new_sides=new)
+    assert selection.newcomers == {"": Newcomers(matches=2, of_new_sides=new)}
 
 
 def test_the_first_day_of_the_event_may_be_a_match_day(tmp_path: Path):
@@ -148,7 +148,8 @@ def test_the_first_day_of_the_event_may_be_a_match_day(tmp_path: Path):
     beats = "  - {id: a, kind: before_after, measure: economy}"
     late = played_in(2020, UNTIDY, dates=["2020-07-01"])
     rows, selection = tallied(tmp_path, [chased(2019), chased(2020), late], beats, head=head)
-    assert selection.windows == Windows(before=["2019"], after=["2020"], transition=None)
+    found = selection.windows
+    assert (found.before.seasons, found.after.seasons, found.inside) == (["2019"], ["2020"], [])
     assert {row["window"] for row in rows if row["season"] == "2020"} == {"after"}
 
 

@@ -152,7 +152,7 @@ def _step(found: re.Match[str] | None, finding: Finding) -> Iterator[str]:
 
 def _drift(text: str, finding: Finding, drift: Drift | None) -> Iterator[str]:
     """'had been rising' only of a drift whose interval leaves none out, 'no drift' of others."""
-    slope = drift.test.per_season if drift and drift.test else None
+    slope = drift.test.slope if drift and drift.test else None
     said = re.search(r"had been (?:drifting )?(rising|falling|up|down)", text)
     none = bool(NO_DRIFT.search(text))
     if bool(said) != bool(slope and slope.way) or none != bool(slope and not slope.way):
@@ -169,7 +169,7 @@ def _turns(text: str, finding: Finding, drift: Drift | None) -> Iterator[str]:
     if ("points the other way" in text) != (change * step < 0):
         yield f"points the other way, of a change {change} and a step {step}"
     later = re.search(r"yet the later number is (higher|lower)", text)
-    drifting = test.per_season.way if test else 0
+    drifting = test.slope.way if test else 0
     if later and (way(later[1]) != change or change * drifting >= 0):
         yield f"{later[0]}, of a change {change} and a drift {drifting}"
     if "staying level" in text and finding.verdict != "held":

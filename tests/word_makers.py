@@ -191,9 +191,9 @@ def beside(verdict: Any, **test: Any) -> Drift:
     """The second verdict beside a drift of one per cent a season, the step thirteen down."""
     usual = -0.13 if verdict == "beyond the drift" else 0.01
     step, half = test.pop("step", usual), 0.04
-    plain = {"per_season": slope(0.01), "expected": slope(0.05, 0.015)}
+    plain = {"slope": slope(0.01), "expected": slope(0.05, 0.015)}
     return drift(verdict, test=step_test(step, half, **{**plain, **test}))
 
 
-def untested(because: Any = "few_seasons_before", before: int = 5, after: int = 6) -> Drift:
-    return drift("not testable", because, seasons_before=before, seasons_after=after)
+def untested(because: Any = "few_periods_before", before: int = 5, after: int = 6) -> Drift:
+    return drift("not testable", because, periods_before=before, periods_after=after)

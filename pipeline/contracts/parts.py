@@ -134,9 +134,9 @@ class StepTest(Contract, kw_only=True):
     """A step at the event beside the drift that was there anyway; all but counts as fractions.
 
     `slope` is the drift (a season or a year: its `Drift` says), `expected` what it alone would have
-    made between the centres of the windows, `step` what is on top of it, its ends at the confidence `level`; `se` and `df` are of
-    its log; `rank` is the real date's among `dates`, 1 the largest step; `fit` the line with its
-    step, in the measure's units, by period.
+    made between the centres of the windows, `step` what is on top of it, its ends at the confidence
+    `level`; `se` and `df` are of its log; `rank` is the real date's among `dates`, 1 the largest
+    step; `fit` the line with its step, in the measure's units, by period.
     """
 
     slope: Slope

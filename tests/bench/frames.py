@@ -31,7 +31,7 @@ def figures() -> dict[str, Any]:
     charts = charts_of(view, findings)
     with tempfile.TemporaryDirectory() as folder:
         ours = median(
-            lambda: [render(chart, view, findings.windows, Path(folder)) for chart in charts],
+            lambda: [render(chart, view, Path(folder)) for chart in charts],
             faces.width_of.cache_clear,  # each run measures its words anew
             RUNS,
         )

@@ -55,6 +55,7 @@ def _topic(rng: np.random.Generator) -> tuple[pd.DataFrame, Selection, Significa
             "window": side,
             "match_id": np.char.add("m", match.astype(str)),
             "season": labels[year],
+            "date": (labels[year].astype(object) + "-06-01"),
             "ground": np.char.add("g", (match % 20).astype(str)),
             "reduced": False,
             "y": y.ravel(),

@@ -70,7 +70,7 @@ def _charts(config: Config, topic: str, out: Path) -> tuple[list[ChartMade], lis
     made = read_json(out / "charts" / "charts.json", Charts).charts
     names = [frame_names(each.name, view.frames, each.beat.hides_when) for each in asked]
     told = [replace(chart, frames=list(own)) for chart, own in zip(made, names, strict=True)]
-    return told, [words_of(chart, view, findings.windows) for chart in asked]
+    return told, [words_of(chart, view) for chart in asked]
 
 
 def draw_frames(built: Path, topic: str, found: Made) -> None:
@@ -80,5 +80,5 @@ def draw_frames(built: Path, topic: str, found: Made) -> None:
         theme = theme_of(view.theme, "light")
         for chart in charts_of(view, found.findings):
             for blind in (False, True)[: 1 + chart.beat.hides_when]:
-                frame(chart, view, found.findings.windows, theme, blind)
+                frame(chart, view, theme, blind)
     plt.close("all")
