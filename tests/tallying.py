@@ -43,6 +43,17 @@ def tallied(
     `measures` are declared beside the demo's: a name with its numerator and denominator.
     """
     data = cleaned(folder / "clean", only={f"m{i}.json": m for i, m in enumerate(matches, 1)})
+    return tallied_of(data, folder, beats, measures, head)
+
+
+def tallied_of(
+    data: Path,
+    folder: Path,
+    beats: str,
+    measures: dict[str, tuple[str, str]] | None = None,
+    head: str = HEAD,
+) -> tuple[list[dict[str, Any]], Selection]:
+    """The same of matches that are clean already, in the folder `data`."""
     config = shutil.copytree(ROOT / "config", folder / "config")
     with (config / "measures.yaml").open("a", encoding="utf-8") as file:
         for name, sums in (measures or {}).items():
