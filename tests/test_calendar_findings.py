@@ -52,7 +52,7 @@ def step_of(finding: Change) -> StepTest:
 
 def a_year(finding: Change) -> float:
     """The drift that was found, as a fraction a year."""
-    return step_of(finding).per_season.value
+    return step_of(finding).slope.value
 
 
 def year_of(played: Played) -> str:
@@ -117,7 +117,7 @@ def holds_what_was_planted(finding: Change, played: list[Played], point: Point) 
 def test_two_seasons_a_year_do_not_halve_the_drift(found: Found):
     """Pooled calendars have two seasons a year: by their number the drift would be half."""
     finding = found(POOLED)
-    assert finding.drift is not None and finding.drift.period == "year"
+    assert finding.drift is not None and finding.drift.unit == "year"
     holds_what_was_planted(finding, of(WORLD, *POOL), year_of)
 
 
@@ -129,7 +129,7 @@ def test_the_drift_of_years_that_were_asked_for(found: Found):
 def test_a_year_without_a_match_is_a_year_all_the_same(found: Found, case: Case):
     """The seasons of a league are a year apart, but for the hole, where they are two."""
     finding = found(case)
-    assert finding.drift is not None and finding.drift.period == "season"
+    assert finding.drift is not None and finding.drift.unit == "season"
     holds_what_was_planted(finding, of(WORLD, *case.data), season_of)
 
 

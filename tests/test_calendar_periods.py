@@ -49,7 +49,7 @@ def around(event: date) -> Case:
 @pytest.mark.parametrize("event", NOTABLE)
 def test_no_period_reaches_over_the_event(clean: Path, tmp_path: Path, event: date, period: str):
     found = selected(clean, tmp_path, around(event), period)
-    assert found.period == period
+    assert found.unit == period
     for each in found.periods:
         assert each.last < event or each.first >= event
         assert 0 <= (each.last - each.first).days <= LENGTHS[period]
@@ -77,13 +77,13 @@ def test_from_the_first_of_april_every_stretch_is_one_of_the_calendar(
 
 
 def test_where_calendars_overlap_the_period_is_a_year(clean: Path, tmp_path: Path):
-    assert selected(clean, tmp_path, around(date(2014, 4, 1))).period == "year"
+    assert selected(clean, tmp_path, around(date(2014, 4, 1))).unit == "year"
 
 
 def test_a_league_with_the_event_between_its_seasons_goes_by_seasons(clean: Path, tmp_path: Path):
     """The season that a hole took is not there; the others are whole."""
     found = selected(clean, tmp_path, CASES["seasons with the event between them"])
-    assert found.period == "season"
+    assert found.unit == "season"
     seasons = sorted({each.fixture.season for each in of(WORLD, FEN)})
     assert [each.label for each in found.periods] == seasons
     assert "2008/09" not in seasons
@@ -91,7 +91,7 @@ def test_a_league_with_the_event_between_its_seasons_goes_by_seasons(clean: Path
 
 def test_dates_that_cut_a_season_make_years(clean: Path, tmp_path: Path):
     found = selected(clean, tmp_path, CASES["years inside a season, which they cut"])
-    assert found.period == "year"
+    assert found.unit == "year"
 
 
 def test_part_periods_at_the_ends_are_marked(clean: Path, tmp_path: Path):

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from pipeline.contracts.selection import Windows
+from pipeline.contracts.timing import Windows
 from tests.calendar_cases import (
     BEATS,
     CASES,

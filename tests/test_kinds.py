@@ -45,7 +45,7 @@ def test_a_turn_where_nothing_was_planted_is_not_named(built: Path, tmp_path: Pa
     for name in ("a.run_rate", "b.run_rate"):
         assert by_id(found)[name].verdict == "can't tell"
     quarters = [point.label for point in found.series["b.run_rate"]]
-    assert quarters[0] == "2009 Q2" and len(quarters) == 28
+    assert quarters[0] == "quarter from Mar 2009" and len(quarters) == 42
     assert by_id(found)["b.run_rate"].turn.points == 28
 
 
@@ -329,7 +329,7 @@ def test_every_note_of_the_topic_has_its_place(built: Path, tmp_path: Path):
     )
     found = by_id(ask(built, tmp_path, beats, "[a]", head))
     noted, by_kind = codes(found["a.innings_total"]), codes(found["b.economy"])
-    assert noted["rival_event"].names == ["the new ball"]
+    assert [(one.name, one.days) for one in noted["rival_event"].rivals] == [("the new ball", 334)]
     assert noted["transition_season"].seasons == ["2017"]
     assert noted["reduced_matches"].matches >= 1
     assert "reduced_matches" not in by_kind

@@ -41,7 +41,7 @@ def test_what_could_turn_the_answer_over_stands_first(tmp_path: Path):
     made = brief(league(tmp_path / "league", matches()), BEAT, HEAD + ALSO, HEADLINES)
     drift, rival, few = made.content.cautions
     assert drift.startswith("Drift can’t be tested")
-    assert rival.startswith("In the same seasons there was also the new ball")
+    assert rival.startswith("In the same stretch there was also the new ball, seven months earlier")
     assert few.startswith("Only 6 matches on the thinner side")
 
 
@@ -63,7 +63,7 @@ def test_three_cautions_at_most_and_what_is_not_told_among_them(tmp_path: Path):
         for ball in found["innings"][0]["overs"][0]["deliveries"][: 20 + 10 * (at % 3)]:
             ball["bowler"] = "C Batt"
     told = brief(league(tmp_path / "league", made), by_kind, HEAD + ALSO, "[a]").content.cautions
-    assert len(told) == 3 and told[1].startswith("In the same seasons")
+    assert len(told) == 3 and told[1].startswith("In the same stretch")
     assert "of the balls are of unknown bowling kind" in told[2]
 
 

@@ -54,7 +54,8 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
     for event, timing in _events(view, findings):
         if timing.windows:
             lines += window_lines(event, timing.windows)
-    lines += _drift_lines(findings)
+    if view.event and findings.windows:
+        lines += _drift_lines(findings)
     return lines + _data_lines(findings.data)
 
 

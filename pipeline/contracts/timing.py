@@ -38,8 +38,8 @@ class Window(Contract, kw_only=True):
 class Neither(Contract, kw_only=True):
     """Matches of the topic's data that are in neither window, by where they lie.
 
-    `inside`: of a season that the event, or the settling in after it, falls inside, where windows
-    are of seasons.
+    `inside`: of a season that the event falls inside, where windows are of seasons. What lies in
+    its settling in is between them.
     """
 
     earlier: int

@@ -34,8 +34,8 @@ def compared_and_counted(
         _, conditions = balls_of(beat, view, timing.windows)
         read = " AND ".join(f"({condition})" for condition in conditions)
         timed = beat.traits.compares == "windows"
-        trend = _of_the_trend(timing, seasons, view.event_of(beat)) if timed else ""
-        counted.append(f"{read} AND ({trend})" if trend else read)
+        trend = _of_the_trend(timing, seasons, view.event_of(beat))
+        counted.append(f"{read} AND {trend}" if timed else read)
         if beat.traits.compares == "groups":
             compared.append(read)
         elif timing.windows:
@@ -46,13 +46,16 @@ def compared_and_counted(
 def _of_the_trend(timing: Timing, seasons: list[Season], event: EventDates | None) -> str:
     """The condition of what is behind a drift or in a window: beats read the rest to no end."""
     if event is None or timing.windows is None:
-        return ""
-    kept = in_the_fit(timing.periods[timing.unit], seasons, event)
+        return "true"
+    every = timing.periods[timing.unit]
+    kept = in_the_fit(every, seasons, event)
     if timing.unit == "season":
         behind = f"m.season IN ({quoted_list([one.label for one in kept])})"
     else:
-        behind = in_any(_runs(timing.periods[timing.unit], kept))
-    return f"{behind} OR {window_sql(timing.windows)} <> 'outside'"
+        behind = in_any(_runs(every, kept))
+    if not any(one.before or one.after for one in every if one not in kept):
+        return behind if timing.unit == "season" else f"({behind})"
+    return f"({behind} OR {window_sql(timing.windows)} <> 'outside')"
 
 
 def _runs(periods: list[Period], kept: list[Period]) -> list[tuple[date, date]]:

@@ -11,6 +11,7 @@ from typing import NamedTuple
 import duckdb
 
 from pipeline.contracts.selection import Season
+from pipeline.sql import quoted
 
 
 class Played(NamedTuple):
@@ -21,9 +22,13 @@ class Played(NamedTuple):
     last: date
 
 
-def played(db: duckdb.DuckDBPyConnection, chosen: str) -> list[Played]:
-    """The chosen matches in order of time."""
-    query = f"SELECT season, date, greatest(date, coalesce(last_day, date)) FROM {chosen}"
+def played(db: duckdb.DuckDBPyConnection, chosen: str, deliveries: str) -> list[Played]:
+    """The chosen matches in order of time; one without a ball was not played.
+
+    `deliveries` is the path of the clean table.
+    """
+    bowled = f"SELECT match_id FROM read_parquet({quoted(deliveries)})"
+    query = f"SELECT season, date, last_day FROM {chosen} WHERE match_id IN ({bowled})"
     return [Played(*row) for row in db.execute(f"{query} ORDER BY 2, 1, 3").fetchall()]
 
 

@@ -63,7 +63,7 @@ def tally(view: MetricsView, tables: Tables, corrections: list[Fix]) -> tuple[pa
     view = view.model_copy(update={"beats": with_people(view, people)})
     check_filters(db, view, deliveries, chosen)
     check_sides(db, view, chosen)
-    matches_played = played(db, chosen)
+    matches_played = played(db, chosen, deliveries)
     seasons = seasons_of(matches_played)
     timings = _timings(view, matches_played)
     parts: list[pa.Table] = []
@@ -166,7 +166,9 @@ def _controlled(
     event = view.event_of(beat)
     if control.competition and event:
         chosen = chosen_matches(db, inner, tables["matches"], place)
-        windows = own_windows(played(db, chosen), event, control, view.file, place)
+        windows = own_windows(
+            played(db, chosen, tables["deliveries"]), event, control, view.file, place
+        )
     asked = control_beat(beat, control)
     query = beat_query(asked, inner, windows, tables)
     wide = db.sql(query.text).to_arrow_table()

@@ -47,7 +47,7 @@ def usual_unit(seasons: list[Season], event: EventDates | None, windows: Windows
     """
     if overlap(seasons):
         return "year"
-    cut = event and any(one.first < event.settled and one.last >= event.date for one in seasons)
+    cut = event and any(one.first < event.date <= one.last for one in seasons)
     return "year" if cut and windows and not windows.of_seasons else "season"
 
 

@@ -31,7 +31,7 @@ def choose_windows(
     Raises UserError for a window without matches, for more than the data hold, and for one that
     reaches over the event.
     """
-    inside = [one.label for one in seasons if one.first < event.settled and one.last >= event.date]
+    inside = [one.label for one in seasons if one.first < event.date <= one.last]
     problems: list[Problem] = []
     sides = []
     for name in SIDES:
