@@ -1,4 +1,4 @@
-"""python -m tests.picture: draw the stages into DEVELOPERS.md, as Snakemake knows them.
+"""python -m tests.picture: draw the stages into DEVELOPERS.md, and windows into README.md.
 
 The rule graph has a rule of charts for every topic, since what is drawn is known only from the
 topic; the picture is of the stages, so they are one node, and targets that make nothing are left
@@ -13,10 +13,13 @@ import sys
 from pathlib import Path
 
 from pipeline.errors import Problem, UserError, run_stage, write_atomically
+from tests import windows_drawn
 
 ROOT = Path(__file__).parents[1]
 PAGE = ROOT / "DEVELOPERS.md"
 BEGIN, END = "<!-- picture: make picture -->", "<!-- /picture -->"
+README = ROOT / "README.md"
+WINDOWS = ("<!-- windows: make picture -->", "<!-- /windows -->")
 TARGETS = {"all"}
 
 Edge = tuple[str, str]
@@ -60,6 +63,11 @@ def drawn(page: str, made: str) -> str:
     return between(page, BEGIN, END, made)
 
 
+def with_windows(page: str) -> str:
+    """The README with the picture of windows as they are chosen."""
+    return between(page, *WINDOWS, windows_drawn.picture())
+
+
 def between(page: str, begin: str, end: str, made: str) -> str:
     """The page with what was made between two marks, each of which stands there once."""
     if page.count(begin) != 1 or page.count(end) != 1 or page.index(begin) > page.index(end):
@@ -71,6 +79,7 @@ def between(page: str, begin: str, end: str, made: str) -> str:
 def main() -> None:
     made = picture(edges(rulegraph()))
     write_atomically(PAGE, drawn(PAGE.read_text("utf-8"), made))
+    write_atomically(README, with_windows(README.read_text("utf-8")))
 
 
 if __name__ == "__main__":

@@ -201,7 +201,7 @@ def test_cautions_are_those_of_the_page_and_of_rows_too_uncertain_to_call():
 
 def test_of_many_cautions_the_worst_are_told():
     many = [
-        *(notes.Simpson(), notes.ScaleDisagrees(), notes.TransitionSeason(season="2017")),
+        *(notes.Simpson(), notes.ScaleDisagrees(), notes.TransitionSeason(seasons=["2017"])),
         *(notes.FewMatches(matches=8), notes.FewCounted(count=12, wickets=True)),
         *(notes.OneMatchDominates(share=0.3), notes.UnknownLeftOut(share=0.03)),
     ]

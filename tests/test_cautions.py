@@ -11,7 +11,9 @@ from pipeline.wording import notes
 NOTES: list[AnyNote] = [
     codes.ChosenByResult(),
     codes.DriftNotTestable(because="few_periods_after", periods_after=2, periods_before=9),
-    codes.RivalEvent(names=["the new ball", "the drinks break"]),
+    codes.RivalEvent(
+        rivals=[codes.Rival(name="the new ball", days=400), codes.Rival(name="the drinks break")]
+    ),
     codes.Simpson(),
     codes.MixMoved(mix=-0.05, change=-0.08, simpson=False),
     codes.OppositionChanged(share=0.4),
@@ -25,7 +27,7 @@ NOTES: list[AnyNote] = [
     ),
     codes.ReducedMatches(matches=8, of=400),
     codes.ScaleDisagrees(),
-    codes.TransitionSeason(season="2017"),
+    codes.TransitionSeason(seasons=["2017"]),
     codes.UnknownLeftOut(share=0.031),
 ]
 

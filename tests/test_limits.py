@@ -23,7 +23,7 @@ from pipeline.significance.methods.split import Split
 from pipeline.significance.methods.step_interval import _Asked, step_interval
 from pipeline.significance.methods.structural_break import DRAWS, turning_point
 from pipeline.significance.notes import _on_two_sides
-from pipeline.significance.on_the_field import _season
+from pipeline.significance.on_the_field import Stretch, _a_season
 from pipeline.significance.points import Points
 from pipeline.significance.printed import _seen
 from tests.finding_makers import answer, effect
@@ -133,11 +133,13 @@ def test_a_point_of_one_ball_is_a_point():
     assert points.kept().labels == ["a", "c"] and points.undefined
 
 
-@pytest.mark.parametrize(("innings", "seasons"), [(0, 3), (7, 0), (0, 0)])
-def test_no_season_is_made_of_no_innings(innings: int, seasons: int):
+@pytest.mark.parametrize(("innings", "stretch"), [(0, Stretch(3, "season")), (7, None), (0, None)])
+def test_no_season_is_made_of_no_innings(innings: int, stretch: Stretch | None):
     """A number of innings a season is felt only where there is one."""
-    assert _season(innings, seasons) is None
-    assert _season(7, 2) == (4, 1, "innings", "season")
+    assert _a_season(innings, stretch) is None
+    assert _a_season(7, Stretch(2, "season")) == (4, 1, "innings", "season")
+    assert _a_season(7, Stretch(2.5, "year")) == (3, 1, "innings", "year")
+    assert _a_season(1, Stretch(9, "year")) is None
 
 
 @pytest.mark.parametrize(

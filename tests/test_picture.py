@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 
 from pipeline.errors import UserError
+from tests import windows_drawn
 from tests.conftest import copy_project, jobs, snakemake
-from tests.picture import BEGIN, END, PAGE, drawn, edges, picture, rulegraph
+from tests.picture import BEGIN, END, PAGE, README, drawn, edges, picture, rulegraph, with_windows
 
 
 def test_the_picture_is_current(tmp_path: Path):
@@ -57,3 +58,10 @@ def test_a_caption_makes_no_brief_again(built: Path, tmp_path: Path):
     assert jobs(folder, left_out=()) == {}
     (folder / "templates" / "brief.css").write_text("", "utf-8")
     assert jobs(folder)["brief"] == 3, "what is in templates/ does"
+
+
+def test_the_picture_of_windows_is_what_is_chosen():
+    page = README.read_text("utf-8")
+    assert with_windows(page) == page, "make picture draws it anew"
+    lines = windows_drawn.picture().splitlines()
+    assert len(lines) == len(windows_drawn.FORMS) + 4 and all(len(line) <= 120 for line in lines)

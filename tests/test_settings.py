@@ -12,10 +12,11 @@ import pytest
 from pydantic import Field
 
 import pipeline.config
-from pipeline.config.fields import Line, MarginField, Slug, Strict, WindowField
+from pipeline.config.fields import Line, MarginField, Slug, Strict
 from pipeline.config.in_words import default, holds
 from pipeline.config.settings import SECTIONS, page
 from pipeline.config.topic import Topic
+from pipeline.config.when import WindowField
 from pipeline.config.yaml_files import read_yaml
 from tests.conftest import ROOT
 
