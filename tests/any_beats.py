@@ -136,15 +136,16 @@ def _players(rng: Random) -> Tree:
     return {"role": rng.choice(("bowler", "batter")), "at_least": rng.choice(LEAST)}
 
 
-def _turning_point(rng: Random) -> Tree:
-    return {"every": rng.choice(("season", "quarter")), "blind": rng.random() < 0.3}
+def _series(rng: Random) -> Tree:
+    every = rng.choice((None, "season", "year", "half-year", "quarter", "month"))
+    return {"every": every, "blind": rng.random() < 0.3}
 
 
 OF_KIND: dict[str, Callable[[Random], Tree]] = {
     "before_after": lambda rng: {"by": _by(rng, list(DIVIDING))},
     "gap": lambda rng: _between(rng, 1),
-    "trend": lambda rng: {"blind": rng.random() < 0.3},
-    "turning_point": _turning_point,
+    "trend": _series,
+    "turning_point": _series,
     "phases": lambda rng: {"bands": rng.choice([None, *BANDS])},
     "share": _shares,
     "mix": lambda rng: {"by": _by(rng, list(DIVIDING), least=1)},

@@ -19,10 +19,11 @@ from tests.conftest import ROOT
 from tests.untidy import SEASONS
 
 __all__ = ["any_league", "any_topic", "outcome"]
+UNITS = ["season", "year", "half-year", "quarter", "month"]
 DAYS = ["2020-01-01"] * 4 + ["2017-01-01", "2018-06-05", "2019-06-06", "2021-01-01", "2022-06-03"]
 BETWEEN = {
-    "before": ["2015 to 2019", "2016 to 2018", "2015-01-01 to 2018-12-31"],
-    "after": ["2021 to 2023", "2022 to 2022", "2020-01-01 to 2022-12-31"],
+    "before": ["2015 to 2019", "2016 to 2018", "2015-01-01 to 2018-12-31", "2 years", "4 years"],
+    "after": ["2021 to 2023", "2022 to 2022", "2020-01-01 to 2022-12-31", "1 year", "3 years"],
 }
 
 
@@ -35,10 +36,7 @@ def any_topic(rng: Random) -> str:
         "question": "What happened?",
         "data": _data(rng),
         "event": _event(rng) if timed else None,
-        "also": [
-            {"name": f"the other thing {at}", "date": rng.choice(DAYS)}
-            for at in range(rng.choice((0, 0, 1, 3)))
-        ],
+        "also": _others(rng, beats) if timed else [],
         "headlines": [one for beat in beats[:5] for one in _named(rng, beat)][:5],
         "expected": [_expected(rng, beat) for beat in beats if rng.random() < 0.3],
         "lists": LISTS,
@@ -67,15 +65,36 @@ def _event(rng: Random) -> Tree:
     for side in ("before", "after"):
         event[side] = _window(rng, event["date"], side)
     if rng.random() < 0.1:
-        event["trend_from"] = rng.choice(["2015", "2016"])
+        event["trend_from"] = rng.choice(["2015", "2016", "2015-06-01"])
+    if rng.random() < 0.15:
+        event["gap_after"] = rng.choice(["6 months", "2 weeks", "1 year", "10 days"])
+    if rng.random() < 0.2:
+        event["period"] = rng.choice(UNITS)
     if rng.random() < 0.25:
         event["control"], _ = control(rng, {})
     return event
 
 
+def _others(rng: Random, beats: list[Tree]) -> list[Tree]:
+    """Other events; now and then a beat is about one of them."""
+    found: list[Tree] = []
+    for at in range(rng.choice((0, 0, 1, 3))):
+        other: Tree = {"name": f"the other thing {at}", "date": rng.choice(DAYS)}
+        if rng.random() < 0.5:
+            other["id"] = f"other-{at}"
+            for side in ("before", "after"):
+                if rng.random() < 0.5:
+                    other[side] = _window(rng, other["date"], side)
+            beat = rng.choice(beats)
+            if beat["kind"] != "groups" and rng.random() < 0.6:
+                beat["about"] = other["id"]
+        found.append(other)
+    return found
+
+
 def _window(rng: Random, day: str, side: str) -> str:
     """So many seasons, mostly no more than there are; or from one to another."""
-    if rng.random() < 0.15:
+    if rng.random() < 0.3:
         return rng.choice(BETWEEN[side])
     there = sum((first < day) == (side == "before") for _, first, *_ in SEASONS)
     return f"{rng.randint(1, max(1, there - 1 + (rng.random() < 0.2)))} seasons"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from msgspec import structs
@@ -12,6 +13,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.editions.sides import ANSWER
 from pipeline.errata.number import OfFinding, number_of
 from pipeline.errata.records import Record, archived_records
+from pipeline.event_of import event_of
 from pipeline.wording import of_kinds
 from pipeline.wording.answer import answer
 from pipeline.wording.labels import beat_title
@@ -45,7 +47,7 @@ def _answer(record: Record) -> list[str]:
     beats = {beat.id: beat for beat in view.beats}
     found = [finding for each in record.findings.headlines if (finding := record.finding(each))]
     headlines = [(one, beats[one.beat], view.measures[one.measure]) for one in found]
-    return answer(headlines, view.format, view.event, view.expected)
+    return answer(headlines, view.format, partial(event_of, view), view.expected)
 
 
 def with_findings(record: Record, *changed: Finding) -> Record:

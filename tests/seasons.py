@@ -66,12 +66,14 @@ def event(
 ) -> EventDates:
     """An event with its windows as a topic's file has them: two seasons unless they are given."""
     two = {"seasons": 2}
+    settling, begun = parse_gap(gap), date.fromisoformat(day)
     return EventDates(
-        date=date.fromisoformat(day),
+        date=begun,
+        settled=settling.after(begun) if settling else begun,
         before=Wanted(**before or two),
         after=Wanted(**after or two),
         trend_from=trend_from,
-        gap_after=parse_gap(gap),
+        gap_after=settling,
     )
 
 

@@ -73,7 +73,7 @@ def test_a_change_has_its_second_verdict_in_the_same_breath(drift: Drift, tail: 
 def test_the_answer_for_a_gap_and_a_turn():
     """The date comes last, however it was listed."""
     found = told(turn(), of=TURN) + told(gap_between(0.03, -0.07, -0.10, 0.03), of=GAP)
-    first, second = answer(found, FORM, EVENT)
+    first, second = answer(found, FORM, lambda _: EVENT)
     assert first == "Set against pace’s, spin’s economy went down about ten per cent."
     assert "between 2016 and 2017" in second
 
@@ -82,9 +82,9 @@ def test_it_begins_with_what_people_say_of_a_headline():
     item = Expectation(say="They were hit less", finding="b.economy.spin-middle", means="falls")
     of_none = item.model_copy(update={"finding": "b.fours"})
     found = told(moved(-0.10, 0.03, drift=beside("beyond the drift")))
-    first, second = answer(found, FORM, EVENT, [of_none, item])
+    first, second = answer(found, FORM, lambda _: EVENT, [of_none, item])
     assert first == "“They were hit less”: the data agree."
-    assert answer(found, FORM, EVENT, [of_none]) == [second]
+    assert answer(found, FORM, lambda _: EVENT, [of_none]) == [second]
 
 
 def test_parts_of_a_mix_are_never_told_as_the_whole():

@@ -6,9 +6,11 @@ import math
 from typing import Any
 
 import numpy as np
+import pandas as pd
 import pytest
 from scipy.stats import t as student
 
+from pipeline.periods import Grid
 from pipeline.significance.change import compare
 from pipeline.significance.control import _aligned
 from pipeline.significance.drawn_in import _pooled
@@ -31,6 +33,12 @@ from tests.seasons import event
 from tests.test_split import paired, window
 from tests.test_turning_points import MATCHES, SERIES, STEPPED, found, rows
 from tests.view_makers import STATISTICS, question, scale
+
+
+def by_season(counts: list[int]) -> pd.DataFrame:
+    """The rows of a series with their season as their period."""
+    table = rows(counts)
+    return table.assign(period=table["season"])
 
 
 def won(matches: int, of: int) -> Sums:
@@ -137,7 +145,7 @@ TWICE = [160, 150, 158, 163, 155, 121, 119, 125, 118, 122, 81, 79, 84, 80]
 
 
 def test_a_second_break_is_the_next_step_beside_the_first():
-    points = points_of(rows(TWICE), "season")
+    points = points_of(by_season(TWICE), [], Grid("season"))
     first = turning_point(points.series())
     second = _second(first, points)
     assert second and second.p < 0.05
@@ -157,7 +165,7 @@ def test_a_second_break_is_the_next_step_beside_the_first():
 )
 def test_an_event_after_the_last_season_began_has_no_place_among_the_dates(day: str, rank: Any):
     """At the likeliest date it is the first of them; before the last season it has no rank."""
-    points = points_of(rows(STEPPED), "season")
+    points = points_of(by_season(STEPPED), [], Grid("season"))
     series = points.series()
     place = _event_place(turning_point(series), series, points, event(day).date)
     assert (place.rank if place else ...) == rank

@@ -12,7 +12,10 @@ NOTES: list[AnyNote] = [
     codes.ChosenByResult(),
     codes.DriftNotTestable(because="few_periods_after", periods_after=2, periods_before=9),
     codes.RivalEvent(
-        rivals=[codes.Rival(name="the new ball", days=400), codes.Rival(name="the drinks break")]
+        rivals=[
+            codes.Rival(name="the new ball", days=400),
+            codes.Rival(name="the drinks break", days=0),
+        ]
     ),
     codes.Simpson(),
     codes.MixMoved(mix=-0.05, change=-0.08, simpson=False),
@@ -42,7 +45,7 @@ def test_a_note_is_one_sentence_or_two(note: AnyNote):
 def test_the_numbers_of_a_note_are_in_its_words():
     said = {type(note): notes.caution(note) for note in NOTES}
     assert said[codes.FewCounted].startswith("Only 12 wickets")
-    assert "the new ball and the drinks break" in said[codes.RivalEvent]
+    assert "the new ball thirteen months later and the drinks break" in said[codes.RivalEvent]
     assert "two seasons after it" in said[codes.DriftNotTestable]
     assert said[codes.SurvivorsOnly].startswith("49 players of 60 fell short of 300 balls")
     assert said[codes.Simpson].startswith("The whole went one way, and with the same mix it went")

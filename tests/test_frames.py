@@ -39,7 +39,6 @@ from pipeline.contracts.findings import Point
 from tests.chart_makers import (
     EVENT,
     THEME,
-    WINDOWS,
     chart,
     charts_view,
     drawn,
@@ -199,7 +198,7 @@ def test_a_blind_frame_says_nothing_of_when_and_keeps_its_shape(tmp_path: Path):
     assert shapes[0] == shapes[1]
     colours = {line.get_markeredgecolor() for axes in hidden.figure.axes for line in axes.lines}
     assert not {THEME.light.first, THEME.light.second} & colours
-    render(made, charts_view(), None, tmp_path)
+    render(made, charts_view(), tmp_path)
     with Image.open(tmp_path / "b.economy.blind.png") as picture:
         assert not picture.info or set(picture.info) <= {"dpi"}
     data = (tmp_path / "b.economy.blind.png").read_bytes()
@@ -215,7 +214,7 @@ def of_grounds() -> Chart:
 def everything(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """One chart in every set."""
     folder = tmp_path_factory.mktemp("frames")
-    about = render(of_grounds(), charts_view(frames=list(SETS)), WINDOWS, folder)
+    about = render(of_grounds(), charts_view(frames=list(SETS)), folder)
     contact_sheet(about.frames, theme_of(THEME, "light"), folder, folder / "contact-sheet.png")
     assert about.frames == [
         n for n in chart_files("b.economy", list(SETS), False) if n.endswith("png")
@@ -272,7 +271,7 @@ def test_the_build_comes_step_by_step_to_the_whole_frame(everything: Path):
 
 def test_the_same_chart_has_the_same_bytes(everything: Path, tmp_path: Path):
     view = charts_view(frames=["light", "dark", "clear"])
-    render(of_grounds(), view, WINDOWS, tmp_path)
+    render(of_grounds(), view, tmp_path)
     for path in tmp_path.iterdir():
         assert path.read_bytes() == (everything / path.name).read_bytes(), path.name
 
@@ -380,7 +379,7 @@ def test_a_logo_stands_inside_the_safe_area(tmp_path: Path):
     Image.new("RGB", (900, 300), "#224488").save(path)
     view = charts_view(theme=THEME.model_copy(update={"logo": str(path)}))
     made = chart(BeforeAfter, [row("Coast", 5.0, 5.4)])
-    canvas = frame(made, view, WINDOWS, theme_of(THEME, "light"))
+    canvas = frame(made, view, theme_of(THEME, "light"))
     check(canvas)
     (box,) = [axes.get_window_extent(canvas.renderer) for axes in canvas.figure.axes if axes.images]
     assert box.x1 <= SAFE[1][2] + 1 and box.y0 >= 1080 - SAFE[1][3] - 1 and box.width <= 221

@@ -11,7 +11,7 @@ from pipeline.config import views
 from pipeline.config.load import load
 from pipeline.contracts.parts import Felt
 from pipeline.significance.effects import Compared
-from pipeline.significance.on_the_field import felt
+from pipeline.significance.on_the_field import Stretch, felt
 from tests.conftest import ROOT
 from tests.finding_makers import WIDTH, effect, side
 from tests.tallying import HEAD
@@ -20,6 +20,9 @@ from tests.tallying import HEAD
 @pytest.fixture()
 def config(tmp_path: Path) -> Path:
     return Path(shutil.copytree(ROOT / "config", tmp_path / "config"))
+
+
+FOUR = Stretch(4, "season")
 
 
 def asked(
@@ -34,7 +37,7 @@ def asked(
     limited = view.format.model_copy(update={"overs": how.get("overs", view.format.overs)})
     sides = [side(denominator=denominator) for denominator in (999, 330)]
     result = Compared(*sides, refused=None, effect=effect(difference=difference))
-    return felt(view.beats[0], values or {}, result, view.measures[measure], limited, 4)
+    return felt(view.beats[0], values or {}, result, view.measures[measure], limited, FOUR)
 
 
 @pytest.mark.parametrize("sign", [1, -1])

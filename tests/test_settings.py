@@ -98,7 +98,7 @@ def test_types_and_defaults_in_plain_words():
         "part": "number over 0 and under 0.5",
         "on": "`true` or `false`",
         "margin": "`5 %` or `0.6 points`",
-        "window": "`5 seasons`, `2012 to 2016` or `2012-04-01 to 2016-09-30`",
+        "window": "`5 seasons`, `4 years`, `2012 to 2016` or `2012-04-01 to 2016-09-30`",
     }
     assert [default(fields[name]) for name in ("name", "says", "size", "on", "window")] == [
         *("needed", "none", "`2`", "`false`", "none")

@@ -41,7 +41,7 @@ def test_what_could_turn_the_answer_over_stands_first(tmp_path: Path):
     made = brief(league(tmp_path / "league", matches()), BEAT, HEAD + ALSO, HEADLINES)
     drift, rival, few = made.content.cautions
     assert drift.startswith("Drift can’t be tested")
-    assert rival.startswith("In the same stretch there was also the new ball, seven months earlier")
+    assert rival.startswith("In the same stretch there was also the new ball seven months earlier")
     assert few.startswith("Only 6 matches on the thinner side")
 
 

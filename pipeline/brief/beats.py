@@ -10,6 +10,7 @@ from pipeline.brief.table_rows import Row, table_row
 from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
+from pipeline.event_of import event_of
 from pipeline.text import capitalised
 from pipeline.wording import challenged, notes, numbers, of_kinds, second_verdict
 from pipeline.wording.confidence import heading_of, levels_note
@@ -98,7 +99,7 @@ def beat_page(
         parts=[_part(name, beat, mine, view, findings, charts) for name in beat.measures],
         challenged=_challenged(beat, mine, view, findings),
         careful=_careful(mine),
-        dont_say=dont_say(beat, told, view.event_of(beat), view.format)[:MOST_WARNED],
+        dont_say=dont_say(beat, told, event_of(view, beat), view.format)[:MOST_WARNED],
     )
 
 
@@ -166,9 +167,9 @@ def line_of(
     first = None if finding.refused else _first(finding, findings)
     told = _as_told(finding, findings)
     if first is None or not _is_said(first, findings, view):
-        return " ".join(of_kinds.said(told, beat, measure, view.format, view.event_of(beat)))
+        return " ".join(of_kinds.said(told, beat, measure, view.format, event_of(view, beat)))
     title = beat_title(_beat_of(first, view), view.measures)
-    short = of_kinds.breath(told, beat, measure, view.format, view.event_of(beat))
+    short = of_kinds.breath(told, beat, measure, view.format, event_of(view, beat))
     return f"As in “{title}”: {short}"
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from msgspec import to_builtins
@@ -18,6 +19,7 @@ from pipeline.contracts.editions import Citation
 from pipeline.contracts.facts import ChartMade, Fact
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
+from pipeline.event_of import event_of
 from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
 from pipeline.wording.answer import answer
@@ -116,7 +118,7 @@ def context(
         paper=view.project.paper,
         edition=f"Edition {edition}" if edition else "Working copy",
         notices=list(dict.fromkeys(source.notice for source in whose if source.notice)),
-        answer=answer(headlines, view.format, view.event_of, view.expected),
+        answer=answer(headlines, view.format, partial(event_of, view), view.expected),
         cards=cards,
         under=list(dict.fromkeys(line for each in cards for line in each.under)),
         expected=expected(view, by_id),

@@ -13,6 +13,7 @@ from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Amount, Holdings
 from pipeline.contracts.timing import Windows
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.event_of import event_of
 from pipeline.topic_places import dotted
 from pipeline.wording import notes, numbers, of_kinds
 from pipeline.wording.confidence import one_of_looks
@@ -101,7 +102,7 @@ def expected(view: BriefView, by_id: dict[str, Finding]) -> list[Expected]:
     for item in view.expected:
         finding = by_id[item.finding]
         beat, measure = beats[finding.beat], view.measures[finding.measure]
-        found = of_kinds.found(finding, beat, measure, view.format, view.event_of(beat))
+        found = of_kinds.found(finding, beat, measure, view.format, event_of(view, beat))
         rows.append(Expected(item.say, found_of(item.means, finding), found))
     return rows
 

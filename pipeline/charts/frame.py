@@ -17,6 +17,7 @@ from pipeline.charts.chart import Chart
 from pipeline.charts.drawings import draw, left_out
 from pipeline.charts.theme import FRAME, Theme, sized
 from pipeline.errors import Problem, UserError
+from pipeline.event_of import event_of
 from pipeline.wording.of_kinds import title
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ def words_of(chart: Chart, view: ChartsView, blind: bool = False) -> Words:
     if blind:
         head = BLIND
     else:
-        event = view.event_of(beat)
+        event = event_of(view, beat)
         head = title(chart.findings, beat, measure, view.headlines, form, event)
     line = words.subtitle(beat, measure, form, chart.timing, blind)
     sample, notice = words.foot(chart.credits, chart.sample)

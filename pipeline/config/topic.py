@@ -25,7 +25,7 @@ class Data(Strict):
     gender: Literal["female", "male"] | None = Field(
         None, description="needed to divide by side where the data hold both"
     )
-    team_type: str | None = Field(
+    team_type: Values | None = Field(
         None, description="as the match files write it: 'international' or 'club'"
     )
     source: (

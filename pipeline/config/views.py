@@ -9,11 +9,10 @@ from __future__ import annotations
 from datetime import date
 from typing import Any, Literal
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import BaseModel, ConfigDict, model_validator
 
 from pipeline.config.fields import Margin
 from pipeline.config.kinds import AnyBeat
-from pipeline.config.kinds.base import AnyKind
 from pipeline.config.load import Config
 from pipeline.config.measure import Measure
 from pipeline.config.project import Archive as ArchiveSettings
@@ -59,20 +58,27 @@ class Scale(View):
 
 
 class EventDates(View):
-    """When it happened, and how much is compared on each side; its place in the topic's file."""
+    """When it happened, and how much is compared on each side; its place in the topic's file.
+
+    `settled` is the first day after its settling in, from which the time after it counts.
+    """
 
     place: str = "event"
     date: date
     before: Window
     after: Window
     trend_from: str | None
+    settled: Day
     gap_after: Gap | None = None
     period: Unit | None = None
 
-    @property
-    def settled(self) -> Day:
-        """The first day after the settling in, from which the time after it counts."""
-        return self.gap_after.after(self.date) if self.gap_after else self.date
+    @model_validator(mode="before")
+    @classmethod
+    def _settled_at_once(cls, given: Any) -> Any:
+        """In editions of before there was such a time, nothing was left out."""
+        if isinstance(given, dict) and "settled" not in given and "date" in given:
+            return {**given, "settled": given["date"]}
+        return given
 
 
 class NamedEvent(EventDates):
@@ -92,10 +98,6 @@ class MetricsView(View):
     measures: dict[str, Sums]
     asked: dict[str, list[str]] = {}
 
-    def event_of(self, beat: AnyKind) -> EventDates | None:
-        """The event that a beat is about."""
-        return self.others[beat.about] if beat.about else self.event
-
 
 class SignificanceView(View):
     """`own` is the topic's own event, a rival where some beat is about another."""
@@ -111,10 +113,6 @@ class SignificanceView(View):
     format: Format
     measures: dict[str, Scale]
 
-    def event_of(self, beat: AnyKind) -> EventDates | None:
-        """The event that a beat is about."""
-        return self.others[beat.about] if beat.about else self.event
-
 
 class ChartsView(View):
     topic: str
@@ -128,10 +126,6 @@ class ChartsView(View):
     theme: Theme
     frames: list[str]
     headlines: list[str]
-
-    def event_of(self, beat: AnyKind) -> NamedEvent | None:
-        """The event that a beat is about."""
-        return self.others[beat.about] if beat.about else self.event
 
 
 class BriefView(ChartsView):
@@ -274,6 +268,7 @@ def _event(topic: Topic) -> EventDates | None:
         before=event.before,
         after=event.after,
         trend_from=event.trend_from,
+        settled=_settled(event.date, event.gap_after),
         gap_after=event.gap_after,
         period=event.period,
     )
@@ -292,12 +287,17 @@ def _others(topic: Topic) -> dict[str, EventDates]:
                 "date": other.date,
                 "before": other.before or event.before,
                 "after": other.after or event.after,
+                "settled": _settled(other.date, other.gap_after),
                 "gap_after": other.gap_after,
             }
         )
         for position, other in enumerate(topic.also)
         if other.id is not None and other.id in asked
     }
+
+
+def _settled(day: date, gap: Gap | None) -> date:
+    return gap.after(day) if gap else day
 
 
 def _as_other(topic: Topic) -> OtherEvent | None:

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from pipeline.brief import beats
 from pipeline.contracts.finding import Finding
 from pipeline.errata.records import Record
+from pipeline.event_of import event_of
 from pipeline.wording import of_kinds
 from pipeline.wording.expected import found_of
 
@@ -63,7 +64,7 @@ def told_in_answer(record: Record, finding: Finding) -> Is:
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     measure = view.measures[finding.measure]
-    told = [of_kinds.breath(finding, beat, measure, view.format, view.event_of(beat))]
+    told = [of_kinds.breath(finding, beat, measure, view.format, event_of(view, beat))]
     for item in view.expected:
         if item.finding == finding.id:
             told.append(f"“{item.say}”: {found_of(item.means, finding)}.")

@@ -11,6 +11,7 @@ from pipeline.config.views import NamedEvent
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding
 from pipeline.errata.records import Record
+from pipeline.event_of import event_of
 
 
 @dataclass(frozen=True)
@@ -65,4 +66,4 @@ def of_finding(record: Record, fact: Fact, finding: Finding) -> OfFinding:
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     measure = view.measures[finding.measure]
-    return OfFinding(fact, beat, measure, view.format, finding, view.event_of(beat))
+    return OfFinding(fact, beat, measure, view.format, finding, event_of(view, beat))

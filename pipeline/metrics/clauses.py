@@ -40,12 +40,11 @@ def data_filter(data: Data, form: Format) -> list[str]:
         f"m.match_type IN ({quoted_list(form.match_types)})",
         f"m.balls_per_over = {form.balls_per_over}",
     ]
-    for key, values in (("competition", data.competition), ("source", data.source)):
-        if values:
+    for key in ("competition", "source", "team_type"):
+        if values := getattr(data, key):
             found.append(f"m.{key} IN ({quoted_list(values)})")
-    for key, value in (("gender", data.gender), ("team_type", data.team_type)):
-        if value:
-            found.append(f"m.{key} = {quoted(value)}")
+    if data.gender:
+        found.append(f"m.gender = {quoted(data.gender)}")
     return found
 
 

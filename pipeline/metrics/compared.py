@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.timing import Timing
+from pipeline.event_of import event_of
 from pipeline.metrics.query import balls_of
 from pipeline.metrics.window_sql import in_any, window_sql
 from pipeline.sql import quoted_list
@@ -34,7 +35,7 @@ def compared_and_counted(
         _, conditions = balls_of(beat, view, timing.windows)
         read = " AND ".join(f"({condition})" for condition in conditions)
         timed = beat.traits.compares == "windows"
-        trend = _of_the_trend(timing, seasons, view.event_of(beat))
+        trend = _of_the_trend(timing, seasons, event_of(view, beat))
         counted.append(f"{read} AND {trend}" if timed else read)
         if beat.traits.compares == "groups":
             compared.append(read)

@@ -21,6 +21,7 @@ from pipeline.contracts.selection import (
 )
 from pipeline.contracts.timing import OUTSIDE, Timing, Windows
 from pipeline.errors import Problem, UserError
+from pipeline.event_of import event_of
 from pipeline.metrics.cells import with_cells
 from pipeline.metrics.compared import Timings, compared_and_counted
 from pipeline.metrics.control import (
@@ -39,8 +40,8 @@ from pipeline.metrics.in_the_data import (
 )
 from pipeline.metrics.matches import Played, played, seasons_of
 from pipeline.metrics.named_players import read_people, with_people
+from pipeline.metrics.period_list import timing_of
 from pipeline.metrics.query import BeatQuery, Tables, beat_query
-from pipeline.metrics.timing import timing_of
 from pipeline.metrics.windows import choose_windows
 from pipeline.tables import TALLIES
 from pipeline.topic_places import in_beat
@@ -163,7 +164,7 @@ def _controlled(
     """
     place = control_place(view.beats, beat, control)
     inner = view.model_copy(update={"data": control_data(view.data, control)})
-    event = view.event_of(beat)
+    event = event_of(view, beat)
     if control.competition and event:
         chosen = chosen_matches(db, inner, tables["matches"], place)
         windows = own_windows(

@@ -10,6 +10,7 @@ import pandas as pd
 from pipeline.contracts.finding import Finding, Groups
 from pipeline.contracts.findings import Findings, PlayersList, Point, Sample
 from pipeline.contracts.selection import Selection
+from pipeline.event_of import event_of
 from pipeline.significance import notes
 from pipeline.significance.arrays import by_period
 from pipeline.significance.effects import describe
@@ -81,7 +82,7 @@ def _note_windows(
     findings: list[Finding], beat: AnyKind, view: SignificanceView, selection: Selection
 ) -> None:
     """What holds of the two windows of a beat's event, on all that it compares in time."""
-    windows, event = selection.timing_of(beat.about).windows, view.event_of(beat)
+    windows, event = selection.timing_of(beat.about).windows, event_of(view, beat)
     if windows is None or event is None:
         return
     others = [other for other in view.also if not beat.about or other.id != beat.about]

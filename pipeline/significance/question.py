@@ -14,6 +14,7 @@ from pipeline.contracts.comparison import Asks, Comparison
 from pipeline.contracts.parts import Drift, Felt, Margin
 from pipeline.contracts.selection import BeatSelection, Cell, Selection
 from pipeline.contracts.timing import Period, Timing, Windows
+from pipeline.event_of import event_of
 from pipeline.periods import Grid
 from pipeline.significance.arrays import WINDOWS, pair
 from pipeline.significance.change import compare
@@ -69,7 +70,7 @@ class Question:
 
     def grid(self, unit: Unit) -> Grid:
         """How the calendar is cut for the event that the beat is about."""
-        event = self.view.event_of(self.beat)
+        event = event_of(self.view, self.beat)
         return Grid(unit, event.date, event.settled) if event else Grid(unit)
 
     def by_period(self, unit: Unit) -> pd.DataFrame:
@@ -124,7 +125,7 @@ class Question:
         self, cells: list[str], against: list[str] | None = None, per: float | None = None
     ) -> list[Drift]:
         """What the periods say of each cell's change, or of its gap to another's."""
-        event = self.view.event_of(self.beat)
+        event = event_of(self.view, self.beat)
         if event is None:
             raise ValueError(f"beat '{self.beat.id}' has no event whose drift could be asked")
         asked = asked_of(self.timing, self.selection.seasons, event)

@@ -20,14 +20,19 @@ if TYPE_CHECKING:
     from pipeline.config.views import NamedEvent
 
     Headline = tuple[Finding, AnyBeat, Measure]
+    EventOf = Callable[[AnyBeat], NamedEvent | None]  # the event that a beat is about
 
 MOST_MATCHES = 400  # more than that settles nothing soon
+
+
+def no_event(_: AnyBeat) -> None:
+    """Of a topic without one."""
 
 
 def answer(
     headlines: Sequence[Headline],
     form: Format,
-    event_of: Callable[[AnyBeat], NamedEvent | None],
+    event_of: EventOf = no_event,
     expected: Sequence[Expectation] = (),
 ) -> list[str]:
     """What was expected first, then every headline with both its verdicts, its subject named.
@@ -62,9 +67,7 @@ def _stated_first(headlines: Sequence[Headline], expected: Sequence[Expectation]
     return []
 
 
-def _left_open(
-    headlines: Sequence[Headline], form: Format, event_of: Callable[[AnyBeat], NamedEvent | None]
-) -> list[str]:
+def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -> list[str]:
     """What can't be told, by name; together where nothing more can be said of any of them."""
     bare: list[Headline] = []
     sentences = []

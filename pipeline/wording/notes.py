@@ -72,7 +72,7 @@ def _survivors(note: notes.SurvivorsOnly) -> str:
 
 def _rivals(rivals: list[notes.Rival]) -> str:
     """'the longer drinks break, two years later, and the new ball, three months earlier'."""
-    return listed([one.name + (f", {_apart(one.days)}" if one.days else "") for one in rivals])
+    return listed([one.name + (f" {_apart(one.days)}" if one.days else "") for one in rivals])
 
 
 def _apart(days: int) -> str:

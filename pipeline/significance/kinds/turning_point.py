@@ -13,6 +13,7 @@ import pandas as pd
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.contracts.parts import CONFIDENCE, Effect, EventPlace, SecondBreak, Side, TurningDate
+from pipeline.event_of import event_of
 from pipeline.significance.arrays import pair
 from pipeline.significance.effects import Compared, compared, describe, numbers_of
 from pipeline.significance.methods.log_linear import NoFit
@@ -123,7 +124,7 @@ def _allow_for_the_search(effect: Effect, turn: TurningDate, before: float) -> N
 
 
 def _turn(found: Break, series: Series, points: Points, question: Question) -> TurningDate:
-    event, scale = question.view.event_of(question.beat), question.scale
+    event, scale = event_of(question.view, question.beat), question.scale
     used = points.kept()
     labels = used.labels
     counts = zip(points.labels, points.y.tolist(), points.x.tolist(), strict=True)
