@@ -11,7 +11,7 @@ from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.text import capitalised
-from pipeline.wording import challenged, notes, numbers, of_kinds, second_verdict
+from pipeline.wording import challenged, numbers, of_kinds, second_verdict
 from pipeline.wording.confidence import heading_of, levels_note
 from pipeline.wording.dont_say import dont_say
 from pipeline.wording.labels import beat_title, measured_in
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from pipeline.config.views import BriefView
 
 MOST_WARNED = 3  # tempting sentences a page; the first are the worst
-MOST_CAREFUL = 6  # cautions a page, the worst first
 MOST_SAID = 3  # findings put into words on a beat's page; the table holds them all
 
 
@@ -83,9 +82,17 @@ class BeatPage:
 
 
 def beat_page(
-    position: int, beat: AnyBeat, view: BriefView, findings: Findings, charts: Sequence[ChartMade]
+    position: int,
+    beat: AnyBeat,
+    view: BriefView,
+    findings: Findings,
+    charts: Sequence[ChartMade],
+    careful: list[str],
 ) -> BeatPage:
-    """A beat: for each measure its chart, lines to say and table, then three columns of care."""
+    """A beat: for each measure its chart, lines to say and table, then three columns of care.
+
+    `careful` are its cautions, which hang on what the pages before it say.
+    """
     mine = [finding for finding in findings.findings if finding.beat == beat.id]
     told = [_as_told(finding, findings) for finding in mine]
     words = next(topic for topic in view.words.beats if topic.id == beat.id)
@@ -97,7 +104,7 @@ def beat_page(
         note=words.note,
         parts=[_part(name, beat, mine, view, findings, charts) for name in beat.measures],
         challenged=_challenged(beat, mine, view, findings),
-        careful=_careful(mine),
+        careful=careful,
         dont_say=dont_say(beat, told, view.event, view.format)[:MOST_WARNED],
     )
 
@@ -212,12 +219,3 @@ def _challenged(
         told = [_as_told(finding, findings) for finding in worth]
         lines += [line(finding, beat, form) for finding in told for line in more]
     return [line for line in dict.fromkeys(lines) if line]
-
-
-def _careful(mine: Sequence[Finding]) -> list[str]:
-    found = notes.ranked([note for finding in mine for note in finding.notes])
-    wide = sum(finding.because == "interval_too_wide" for finding in mine)
-    if wide:
-        rows = "row is" if wide == 1 else "rows are"
-        found.append(f"{numbers.counted(wide, rows, rows)} too uncertain to call either way.")
-    return found[:MOST_CAREFUL] or ["Nothing beyond the interval itself."]
