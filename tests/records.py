@@ -14,7 +14,7 @@ from pipeline.errata.number import OfFinding, number_of
 from pipeline.errata.records import Record, archived_records
 from pipeline.wording import of_kinds
 from pipeline.wording.answer import answer
-from pipeline.wording.labels import beat_title
+from pipeline.wording.headings import headings_of
 from tests.conftest import ROOT
 
 
@@ -31,7 +31,7 @@ def in_todays_words(record: Record) -> Record:
     view, findings = record.view, record.findings
     lines: dict[str, list[str]] = {ANSWER: _answer(record)}
     for beat in view.beats:
-        told = lines.setdefault(beat_title(beat, view.measures), [])
+        told = lines.setdefault(headings_of(view)[beat.id], [])
         for name in beat.measures:
             own = [f for f in findings.findings if f.beat == beat.id and f.measure == name]
             listed = findings.lists.get(f"{beat.id}.{name}")

@@ -10,7 +10,6 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.brief import coverage
-from pipeline.brief.beats import MOST_SAID
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.text import listed
@@ -22,6 +21,7 @@ if TYPE_CHECKING:
     from pipeline.config.views import BriefView
 
 MOST_CAUTIONS = 3  # on the top sheet
+MOST_SAID = 3  # findings put into words on a beat's page; the table holds them all
 MOST_NAMED = 3  # rows that can't be called; of more it is told how many
 AT_THE_TOP = "at the top"
 NOTHING = "Nothing beyond the interval itself."
@@ -36,11 +36,18 @@ class Line(NamedTuple):
     name: str = ""
 
 
+class Care(NamedTuple):
+    """A page's own cautions; and of those that were told before, where to find them."""
+
+    said: list[str]
+    again: str
+
+
 class Careful(NamedTuple):
     """Cautions of a brief: the top sheet's, and each beat's by its id."""
 
     top: list[str]
-    beats: dict[str, list[str]]
+    beats: dict[str, Care]
 
 
 class _Told:
@@ -107,7 +114,7 @@ def _lines(told: Iterator[Noted] | Sequence[Noted]) -> list[Line]:
     return [Line(notes.caution(each), each, notes.again(each.note)) for each in notes.ranked(told)]
 
 
-def _page(beat: AnyBeat, here: str, view: BriefView, findings: Findings, told: _Told) -> list[str]:
+def _page(beat: AnyBeat, here: str, view: BriefView, findings: Findings, told: _Told) -> Care:
     """What is said here first; what was said before and holds here too, by its name and place."""
     mine = [finding for finding in findings.findings if finding.beat == beat.id]
     said: list[str] = []
@@ -120,17 +127,22 @@ def _page(beat: AnyBeat, here: str, view: BriefView, findings: Findings, told: _
             covered.append(where)
         else:
             said.append(told.tell(line, here))
-    said += _here_too(before)
-    if said:
-        return said
+    return Care(said, _again(before) or ("" if said else _nothing(covered)))
+
+
+def _again(before: dict[str, str]) -> str:
+    """'Here: few matches and a small count, as said at the top.'"""
+    told = "; ".join(
+        f"{listed([name for name, there in before.items() if there == where])}, as said {where}"
+        for where in dict.fromkeys(before.values())
+    )
+    return f"Here: {told}." if told else ""
+
+
+def _nothing(covered: list[str]) -> str:
+    """Of a page that has no caution of its own."""
     places = listed(list(dict.fromkeys(covered)))
-    return [f"Nothing beyond what is said {places}."] if places else [NOTHING]
-
-
-def _here_too(before: dict[str, str]) -> list[str]:
-    """'Here too: few matches (as at the top).'"""
-    named = listed([f"{name} (as {where})" for name, where in before.items()])
-    return [f"Here too: {named}."] if named else []
+    return f"Nothing beyond what is said {places}." if places else NOTHING
 
 
 def _too_wide(
@@ -158,5 +170,5 @@ def _too_wide(
 def _row(finding: Finding, beat: AnyBeat, view: BriefView) -> str:
     """Its row's name, after its measure's where the beat has several."""
     if len(beat.measures) < 2:
-        return of_kinds.label(finding, beat, view.format)
+        return of_kinds.row_name(finding, beat, view.format)
     return of_kinds.headline_name(finding, beat, view.measures[finding.measure], view.format)

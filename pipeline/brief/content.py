@@ -12,6 +12,7 @@ from pipeline.brief.background import Statement, background, caution
 from pipeline.brief.beats import BeatPage, beat_page
 from pipeline.brief.careful import careful
 from pipeline.brief.method import method_lines
+from pipeline.brief.openings import openings_apart
 from pipeline.brief.runsheet import RunSheet, run_sheet
 from pipeline.brief.since_edition import SincePage
 from pipeline.brief.top_sheet import Card, Expected, card, data_line, expected
@@ -23,6 +24,7 @@ from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
 from pipeline.wording.answer import answer
 from pipeline.wording.credits import credited
+from pipeline.wording.headings import headings_of
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -105,6 +107,7 @@ def context(
         beat_page(position, beat, view, findings, charts, told.beats[beat.id])
         for position, beat in enumerate(view.beats, start=1)
     ]
+    pages = openings_apart(pages)
     cards = [card(*headline, view.format) for headline in headlines]
     whose = credited(view.credits, findings.data)
     return Content(
@@ -160,11 +163,11 @@ def _correction(fix: Fix) -> dict[str, Any]:
 
 def _looks(view: BriefView, findings: Findings) -> list[dict[str, Any]]:
     """The family written out: what was looked at, and how many times."""
-    titles = {beat.id: beat.title for beat in view.beats}
+    titles = headings_of(view)
     return [
         {
             **to_builtins(look),
-            "title": titles[look.beat] or look.beat,
+            "title": titles[look.beat],
             "name": capitalised(view.measures[look.measure].label),
         }
         for look in findings.family.looks

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts import notes
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
-from pipeline.wording.noted import About
+from pipeline.wording.noted import OVERS, About
 
 if TYPE_CHECKING:
     from pipeline.wording.noted import Counted
@@ -20,10 +20,13 @@ UNKNOWN = {
     "batter_hand": ("to batters whose hand", "batting hand", "players’"),
     "region": ("at grounds whose region", "region", "grounds’"),
     "country": ("at grounds whose country", "country", "grounds’"),
+    "ground": ("at grounds whose name", "ground", ""),
     "home": ("at grounds whose home side", "home side", "grounds’"),
     "batting_position": ("to batters whose place in the order", "batting place", ""),
     "batting_order": ("to batters whose place in the order", "batting place", ""),
 }
+# More than one of what a number is divided by.
+BELOW = {"innings": "innings", "match": "matches", "decided match": "decided matches"}
 # What follows from a shortened chase, by what a number is counted in.
 SHORTENED: dict[Counted, str] = {
     "innings": "what is counted an innings is counted low there.",
@@ -40,17 +43,21 @@ def share_said(share: float, decimals: int = 0) -> str:
     return numbers.percent(share, decimals, signed=False)
 
 
-def unknown_said(share: float, about: About) -> str:
+def unknown_said(note: notes.UnknownLeftOut, about: About) -> str:
     """Number first, then the reason, then what follows from it."""
     rows = _rows(about)
-    these = "every row" if len(rows) < 2 else "rows"
-    leave = "leaves" if len(rows) < 2 else "leave"
-    return f"{_balls(share, about)}; {these} by {_it(rows)} {leave} them out."
+    if OVERS & set(about.unknown):
+        return f"{_balls(note.share, about)}: no row has them."
+    if len(rows) == 1:
+        return f"{_balls(note.share, about)}; every row by {rows[0]} leaves them out."
+    return f"{_balls(note.share, about)}; rows by either leave them out."
 
 
 def coverage_said(note: notes.CoverageLow, about: About) -> str:
     """The same of so many balls that a row could move, and which sheet would mend it."""
-    sheets = list(dict.fromkeys(UNKNOWN[cut][2] for cut in about.unknown)) or ["players’"]
+    if OVERS & set(about.unknown):
+        return f"{_balls(note.share, about)}: no row has them."
+    sheets = dict.fromkeys(UNKNOWN[cut][2] for cut in about.unknown)
     mend = [f"{sheet} sheet" for sheet in sheets if sheet]
     then = f"fill in the {listed(mend)} before leaning on it" if mend else "don’t lean on it"
     return f"{_balls(note.share, about)}, enough to move a row: {then}."
@@ -63,27 +70,32 @@ def shortened_said(note: notes.ReducedMatches, about: About) -> str:
 
 
 def _balls(share: float, about: About) -> str:
-    whose = list(dict.fromkeys(UNKNOWN[cut][0] for cut in about.unknown))
-    they = ", or ".join(whose) or "from or to players whose kind or hand"
-    return f"{capitalised(share_said(share, 1))} of the balls are {they} we don’t know"
+    """Whose balls they are that no row has."""
+    whose = list(dict.fromkeys(UNKNOWN[cut][0] for cut in about.unknown if cut in UNKNOWN))
+    they = [f"are {', or '.join(whose)} we don’t know"] if whose else []
+    they += ["were bowled in other overs than these"] if OVERS & set(about.unknown) else []
+    return f"{capitalised(share_said(share, 1))} of the balls {' or '.join(they)}"
 
 
 def _rows(about: About) -> list[str]:
-    return list(dict.fromkeys(UNKNOWN[cut][1] for cut in about.unknown))
+    return list(dict.fromkeys(UNKNOWN[cut][1] for cut in about.unknown if cut in UNKNOWN))
 
 
-def _it(rows: list[str]) -> str:
-    return rows[0] if len(rows) == 1 else "either"
-
-
-def few_counted_said(note: notes.FewCounted) -> str:
+def few_counted_said(note: notes.FewCounted, about: About) -> str:
     """So few of what it is divided by, wickets or others."""
-    if not note.wickets and not note.count:
+    below = "wicket" if note.wickets else about.below
+    if not note.count and not note.wickets:
         return "On one side there is nothing to divide by: there is no number of it there."
-    if not note.wickets:
-        what = f"Only {note.count:,} in the count it is divided by"
-        return f"{what} on the thinner side: treat it as a sketch."
-    count = f"Only {numbers.counted(note.count, 'wicket')}" if note.count else "Not a wicket"
+    count = f"Only {numbers.counted(note.count, below, BELOW.get(below, ''))}"
+    if not note.count:
+        count = "Not a wicket"
+    if below == "match":
+        return (
+            f"A match counts as one, so there are only {note.count:,} to divide by: treat it as a "
+            "sketch."
+        )
+    if not below:
+        count = f"Only {note.count:,} in the count it is divided by"
     return f"{count} on the thinner side: treat it as a sketch."
 
 

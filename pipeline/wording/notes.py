@@ -80,7 +80,8 @@ OVERTURNING = (
     _caution(
         notes.RivalEvent,
         lambda note: (
-            f"In the same seasons there was also {listed(note.names)}: a step could be theirs."
+            f"In the same seasons there was also {listed(note.names)}: a step could come from "
+            f"{'that' if len(note.names) == 1 else 'those'}."
         ),
     ),
     _caution(
@@ -132,7 +133,13 @@ BLURRING = (
         "few matches",
         lambda note: -note.matches,
     ),
-    _caution(notes.FewCounted, few_counted_said, "a small count", lambda note: -note.count),
+    Caution(
+        notes.FewCounted,
+        few_counted_said,
+        lambda _: "a small count",
+        lambda note: -note.count,
+        lambda note, about: None if note.wickets else about.below,
+    ),
     _caution(
         notes.SurvivorsOnly,
         survivors_said,
@@ -148,8 +155,8 @@ BLURRING = (
     _caution(
         notes.ScaleDisagrees,
         lambda note: (
-            "At the edge: one of the two intervals, in units and in per cent, includes no change "
-            "and the other does not."
+            "At the edge: of the interval in units and the one in per cent, only one leaves no "
+            "change out."
         ),
         "two intervals that disagree",
     ),
@@ -161,7 +168,7 @@ BLURRING = (
     ),
     _of_the_topic(
         notes.UnknownLeftOut,
-        lambda note, about: unknown_said(note.share, about),
+        unknown_said,
         lambda note: note.share,
         lambda _, about: about.unknown,
     ),

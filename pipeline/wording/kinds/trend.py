@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 class Trend(KindWords):
     """One change a measure; what is drawn are the seasons."""
 
+    def heading(self, what: str, beat: AnyKind, form: Format) -> list[str]:
+        return [f"{what}, {beat.point} by {beat.point}"]
+
     def compared(self, beat: AnyKind, windows: Windows | None) -> str:
         return f", by {beat.point}"
 
