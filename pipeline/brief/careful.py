@@ -104,7 +104,7 @@ def noted(view: BriefView, findings: Sequence[Finding]) -> list[Noted]:
     """The notes of these findings, each with what it is about."""
     beats = {beat.id: beat for beat in view.beats}
     return [
-        Noted(note, about(beats[finding.beat], view.measures[finding.measure]))
+        Noted(note, about(beats[finding.beat], view.measures[finding.measure], view.format))
         for finding in findings
         for note in finding.notes
     ]

@@ -26,7 +26,7 @@ UNKNOWN = {
     "batting_order": ("to batters whose place in the order", "batting place", ""),
 }
 # More than one of what a number is divided by.
-BELOW = {"innings": "innings", "match": "matches", "decided match": "decided matches"}
+BELOW = {"innings": "innings", "decided match": "decided matches"}
 # What follows from a shortened chase, by what a number is counted in.
 SHORTENED: dict[Counted, str] = {
     "innings": "what is counted an innings is counted low there.",
@@ -46,7 +46,7 @@ def share_said(share: float, decimals: int = 0) -> str:
 def unknown_said(note: notes.UnknownLeftOut, about: About) -> str:
     """Number first, then the reason, then what follows from it."""
     rows = _rows(about)
-    if OVERS & set(about.unknown):
+    if OVERS & set(about.unknown) or not rows:
         return f"{_balls(note.share, about)}: no row has them."
     if len(rows) == 1:
         return f"{_balls(note.share, about)}; every row by {rows[0]} leaves them out."
@@ -74,6 +74,7 @@ def _balls(share: float, about: About) -> str:
     whose = list(dict.fromkeys(UNKNOWN[cut][0] for cut in about.unknown if cut in UNKNOWN))
     they = [f"are {', or '.join(whose)} we don’t know"] if whose else []
     they += ["were bowled in other overs than these"] if OVERS & set(about.unknown) else []
+    they = they or ["have something that we don’t know"]
     return f"{capitalised(share_said(share, 1))} of the balls {' or '.join(they)}"
 
 
@@ -86,17 +87,17 @@ def few_counted_said(note: notes.FewCounted, about: About) -> str:
     below = "wicket" if note.wickets else about.below
     if not note.count and not note.wickets:
         return "On one side there is nothing to divide by: there is no number of it there."
-    count = f"Only {numbers.counted(note.count, below, BELOW.get(below, ''))}"
-    if not note.count:
-        count = "Not a wicket"
     if below == "match":
-        return (
-            f"A match counts as one, so there are only {note.count:,} to divide by: treat it as a "
-            "sketch."
-        )
-    if not below:
-        count = f"Only {note.count:,} in the count it is divided by"
+        few = f"there are only {note.count:,} to divide by"
+        return f"A match counts as one, so {few}: treat it as a sketch."
+    count = "Not a wicket" if not note.count else f"Only {_of_them(note.count, below)}"
     return f"{count} on the thinner side: treat it as a sketch."
+
+
+def _of_them(count: int, below: str) -> str:
+    if not below:
+        return f"{count:,} in the count it is divided by"
+    return numbers.counted(count, below, BELOW.get(below))
 
 
 def check_disagrees_said(note: notes.CheckDisagrees) -> str:

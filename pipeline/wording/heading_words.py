@@ -48,8 +48,12 @@ def _without(beat: AnyKind, keys: list[str]) -> AnyKind:
 
 
 def divided(beat: AnyKind) -> str:
-    """What its rows are by: 'pace and spin, phase by phase'; '' where it has but one."""
-    return ", ".join(CUTS[cut].each for cut in beat.cuts)
+    """What its rows are by: 'pace and spin, phase by phase'; '' where it has but one.
+
+    Not by the cut whose two groups are held against each other.
+    """
+    apart = beat.groups[0] if beat.groups else ""
+    return ", ".join(CUTS[cut].each for cut in beat.cuts if cut != apart)
 
 
 def divided_too(asked: Sequence[str], beat: AnyKind) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import count
+from itertools import count, islice
 from typing import TYPE_CHECKING
 
 from pipeline.text import capitalised
@@ -42,9 +42,11 @@ def _may_be(beat: AnyBeat, measures: Mapping[str, Measure], form: Format) -> Ite
     asked = of_kinds.headings(beat, measures, form)
     details = of_kinds.heading_details(beat, form)
     fitting = [found for forms in asked if (found := next(filter(_fits, forms), None))]
-    for plain in fitting:
-        longer = [] if plain.endswith("?") else [f"{plain}, {detail}" for detail in details]
-        yield from map(_heading, [plain, *filter(_fits, longer)])
+    for forms in asked:
+        yield from map(_heading, islice(filter(_fits, forms), 1))
+        for detail in details:
+            longer = (f"{each}, {detail}" for each in forms if not each.endswith("?"))
+            yield from map(_heading, islice(filter(_fits, longer), 1))
     least = fitting[0] if fitting else min((each for forms in asked for each in forms), key=len)
     for number in count(1):
         mark = f" ({number})" if number > 1 else ""
