@@ -295,4 +295,4 @@ def test_scales_that_disagree_about_no_change_are_a_note():
     assert len(seen) == 4
     assert on_the_scales(finding_makers.change(refused="few_matches")) == []
     assert on_the_scales(finding_makers.change(effect=finding_makers.effect(None))) == []
-    assert "includes no change" in caution(ScaleDisagrees())
+    assert "only one leaves no change out" in caution(Noted(ScaleDisagrees(), About()))
