@@ -20,6 +20,7 @@ from pipeline.config.load import load
 from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
 from pipeline.wording import notes, of_kinds
+from pipeline.wording.noted import Noted, about
 from pipeline.wording.shown_numbers import both_shown
 from tests.asking import ask
 from tests.test_every_question import TWO
@@ -154,7 +155,7 @@ def _told(finding: Finding, beat: Any, view: views.ChartsView, timing: Any) -> T
         subtitle(beat, measure, form, timing),
         [capitalised(line) for line in (*of_kinds.opening([finding], beat, form, None), *lines)],
         of_kinds.title([finding], beat, measure, [finding.id], form, event),
-        [notes.caution(note) for note in finding.notes],
+        [notes.caution(Noted(note, about(beat, measure, form))) for note in finding.notes],
         both_shown(finding, measure),
     )
 

@@ -16,7 +16,7 @@ from pipeline.errata.records import Record, archived_records
 from pipeline.event_of import event_of
 from pipeline.wording import of_kinds
 from pipeline.wording.answer import answer
-from pipeline.wording.labels import beat_title
+from pipeline.wording.headings import headings_of
 from tests.conftest import ROOT
 
 
@@ -33,7 +33,7 @@ def in_todays_words(record: Record) -> Record:
     view, findings = record.view, record.findings
     lines: dict[str, list[str]] = {ANSWER: _answer(record)}
     for beat in view.beats:
-        told = lines.setdefault(beat_title(beat, view.measures), [])
+        told = lines.setdefault(headings_of(view)[beat.id], [])
         for name in beat.measures:
             own = [f for f in findings.findings if f.beat == beat.id and f.measure == name]
             listed = findings.lists.get(f"{beat.id}.{name}")

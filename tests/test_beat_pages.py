@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.brief.beats import MOST_CAREFUL, MOST_SAID, BeatPage, beat_page, lines_said
+from pipeline.brief.beats import BeatPage, beat_page, lines_said
+from pipeline.brief.careful import MOST_SAID, NOTHING, Care
 from pipeline.config.kinds import KINDS, AnyBeat
-from pipeline.contracts import notes
 from pipeline.contracts.finding import Change, Finding, Groups
-from tests.brief_makers import brief_view, chart_made, findings_of, topic
-from tests.chart_makers import ECONOMY
+from pipeline.wording.headings import headings
+from tests.brief_makers import FOURS, brief_view, chart_made, findings_of, topic
+from tests.chart_makers import ECONOMY, FORM
 from tests.finding_makers import answer, change, drift, effect
 
 BEAT: AnyBeat = KINDS["before_after"].model_validate(
@@ -17,6 +18,7 @@ BEAT: AnyBeat = KINDS["before_after"].model_validate(
 )
 
 
+NO_CARE = Care([], NOTHING)
 GROUNDS = ("Alder", "Birch", "Cedar", "Elder")
 
 
@@ -79,7 +81,7 @@ def again_page(p: float) -> BeatPage:
         **{"again": "b.economy.elder", "shares": (0.2, 0.3), **JUDGED},
     )
     view, found = brief_view([BEAT, AGAIN]), findings_of(*first, repeats)
-    return beat_page(2, AGAIN, view, found, [chart_made("again.economy")])
+    return beat_page(2, AGAIN, view, found, [chart_made("again.economy")], NO_CARE)
 
 
 def again_line(p: float) -> str:
@@ -90,7 +92,7 @@ def again_line(p: float) -> str:
 
 def test_what_an_earlier_page_puts_into_words_is_told_shortly_with_its_second_verdict():
     line = again_line(p=0.001)
-    assert line.startswith("As in “Economy”: ") and line.endswith(
+    assert line.startswith("As in “Economy, ground by ground”: ") and line.endswith(
         "ten per cent, and beside its drift there is a step down."
     )
 
@@ -124,7 +126,7 @@ CHARTS = [chart_made("b.fours", rows_left_out=3), chart_made("b.economy"), chart
 def page(beat: AnyBeat, *found: Finding, **more: Any) -> BeatPage:
     """The second of two pages, with the other beat's findings among them."""
     view = brief_view([TWO, INNINGS], **more)
-    return beat_page(2, beat, view, findings_of(*found), CHARTS)
+    return beat_page(2, beat, view, findings_of(*found), CHARTS, NO_CARE)
 
 
 def economy(**more: Any) -> Finding:
@@ -167,14 +169,16 @@ def test_a_beat_without_a_match_has_a_page_all_the_same():
     """No ball of it was selected: nothing is said, and no row stands in the table."""
     view, none = brief_view([TWO, INNINGS]), findings_of(groups())
     none.samples |= findings_of(*both()).samples
-    made = beat_page(1, TWO, view, none, CHARTS)
+    made = beat_page(1, TWO, view, none, CHARTS, NO_CARE)
     assert made.lines == [] and [part.rows for part in made.parts] == [[], []]
     assert [part.sides for part in made.parts] == [["", ""], ["", ""]]
 
 
-def test_a_heading_is_the_topic_s_or_else_the_measure():
+def test_a_heading_is_the_topic_s_or_else_what_the_beat_asks():
     named = TWO.model_copy(update={"title": "Who paid"})
-    assert page(TWO, *both()).title == "Economy" and page(named, *both()).title == "Who paid"
+    assert page(TWO, *both()).title == "Economy and fours, before and after"
+    measures = {"economy": ECONOMY, "fours": FOURS}
+    assert headings([named, INNINGS], measures, FORM)["b"] == "Who paid"
     words = topic([TWO.model_copy(update={"note": "Say it slowly."}), INNINGS])
     assert page(TWO, *both(), words=words).note == "Say it slowly."
     assert page(INNINGS, groups(), words=words).note is None
@@ -189,22 +193,9 @@ def test_if_challenged_has_the_sample_and_the_test_of_each_measure():
     assert other.startswith("Fours is balls hit for four")
 
 
-def test_cautions_are_those_of_the_page_and_of_rows_too_uncertain_to_call():
-    wide: dict[str, Any] = {"verdict": "can't tell", "because": "interval_too_wide"}
-    few = {"notes": [notes.FewMatches(matches=8)]}
-    assert page(TWO, *both(), groups(**few)).careful == ["Nothing beyond the interval itself."]
-    careful = page(TWO, economy(**few), fours(**wide)).careful
-    assert careful[0].startswith("Only 8 matches on the thinner side")
-    assert careful[1:] == ["1 row is too uncertain to call either way."]
-    assert page(TWO, *both(**wide)).careful == ["2 rows are too uncertain to call either way."]
-
-
-def test_of_many_cautions_the_worst_are_told():
-    many = [
-        *(notes.Simpson(), notes.ScaleDisagrees(), notes.TransitionSeason(seasons=["2017"])),
-        *(notes.FewMatches(matches=8), notes.FewCounted(count=12, wickets=True)),
-        *(notes.OneMatchDominates(share=0.3), notes.UnknownLeftOut(share=0.03)),
-    ]
-    careful = page(TWO, economy(notes=many), fours()).careful
-    assert len(careful) == MOST_CAREFUL and careful[0].startswith("The whole went one way")
-    assert not [line for line in careful if "unknown kind" in line]
+def test_a_page_prints_its_cautions_and_then_those_that_were_told_before():
+    view = brief_view([TWO, INNINGS])
+    care = Care(["Only 8 matches."], "Here: few matches, as said at the top.")
+    made = beat_page(2, TWO, view, findings_of(*both()), CHARTS, care)
+    assert (made.careful, made.again) == care and made.care == [*care.said, care.again]
+    assert page(TWO, *both()).care == [NOTHING]

@@ -15,6 +15,7 @@ from pipeline.config.cuts import leant_on
 from pipeline.config.kinds import KINDS
 from pipeline.contracts.selection import Holdings
 from pipeline.templating import embedded
+from pipeline.wording.notes import caution
 from tests.fact_makers import fact, write_facts
 
 
@@ -79,6 +80,8 @@ def test_coverage_is_of_what_the_topic_leans_on():
 
 def test_under_95_per_cent_is_a_caution():
     assert thin(holdings(bowler_kind=50)) == []
-    assert thin(holdings(bowler_kind=51)) == [
-        "5.1% of the balls are of unknown bowling kind; every row by it leaves them out."
-    ]
+    (told,) = thin(holdings(bowler_kind=51))
+    assert caution(told) == (
+        "5.1% of the balls are from bowlers whose kind we don’t know; every row by kind of bowler "
+        "leaves them out."
+    )

@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from pipeline.brief.content import MOST_CAUTIONS, Content, context
+from pipeline.brief.careful import MOST_CAUTIONS
+from pipeline.brief.content import Content, context
 from pipeline.brief.facts import facts_of
 from pipeline.brief.method import method_lines
 from pipeline.brief.since_edition import SincePage
@@ -90,7 +91,7 @@ def test_the_index_has_each_fact_under_the_page_that_shows_it():
     assert [(part.beat, part.anchor, part.name) for part in content.facts] == [
         (None, "top", "Top sheet"),
         ("one", "beat-one", "The first"),
-        ("two", "beat-two", "Economy"),
+        ("two", "beat-two", "Economy and fours, before and after"),
     ]
     named = [[fact.id for fact in part.facts] for part in content.facts]
     assert named[0] == ["data.matches", "data.balls", "family.looked_at", "family.cant_tell"]
@@ -112,7 +113,7 @@ def test_looks_are_named_as_their_beats_are():
     ]
     first, second = made(findings_of(*ROWS, family=family(looks=looks))).looks
     assert (first["title"], first["name"]) == ("The first", "Economy")
-    assert (second["title"], second["name"]) == ("two", "Fours")
+    assert (second["title"], second["name"]) == ("Economy and fours, before and after", "Fours")
     assert first.items() >= counts.items()
 
 

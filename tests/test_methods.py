@@ -23,6 +23,7 @@ from pipeline.significance.methods.ratio import Estimate, Sums, change, gap, wel
 from pipeline.significance.methods.shrinkage import paule_mandel, shrink
 from pipeline.significance.notes import on_the_scales
 from pipeline.significance.printed import widen
+from pipeline.wording.noted import About, Noted
 from pipeline.wording.notes import caution
 from tests import finding_makers
 from tests.mix_parts import Parts
@@ -268,7 +269,7 @@ def test_one_match_that_holds_a_quarter_is_a_note():
     a.y[0] = a.y[1:].sum() / 2  # a third of the whole
     (note,) = [n for n in compared(a, b).notes if isinstance(n, OneMatchDominates)]
     assert note.share == pytest.approx(1 / 3)
-    assert "One match holds 33% of the count" in caution(note)
+    assert "One match holds 33% of the count" in caution(Noted(note, About()))
 
 
 def test_scales_that_disagree_about_no_change_are_a_note():
@@ -294,4 +295,4 @@ def test_scales_that_disagree_about_no_change_are_a_note():
     assert len(seen) == 4
     assert on_the_scales(finding_makers.change(refused="few_matches")) == []
     assert on_the_scales(finding_makers.change(effect=finding_makers.effect(None))) == []
-    assert "includes no change" in caution(ScaleDisagrees())
+    assert "only one leaves no change out" in caution(Noted(ScaleDisagrees(), About()))

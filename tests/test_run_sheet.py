@@ -29,7 +29,7 @@ def part(chart: str, *lines: str) -> Part:
 def page(identity: str, position: int, *parts: Part) -> BeatPage:
     return BeatPage(
         **{"id": identity, "position": position, "count": 2, "title": identity.title()},
-        **{"note": None, "challenged": [], "careful": [], "dont_say": []},
+        **{"note": None, "challenged": [], "careful": [], "again": "", "dont_say": []},
         parts=list(parts),
     )
 

@@ -18,6 +18,7 @@ from pipeline.significance.methods.kitagawa import totals_of
 from pipeline.significance.methods.ratio import Floats, Sums
 from pipeline.significance.methods.split import Split, Weighed, split
 from pipeline.wording import of_kinds
+from pipeline.wording.noted import About, Noted
 from pipeline.wording.notes import caution
 from tests.finding_makers import side, span
 from tests.mix_parts import Parts
@@ -119,7 +120,7 @@ def test_a_mix_that_moved_is_warned_of_with_its_error():
     assert isinstance(note, MixMoved) and note.low < note.mix < note.high < 0
     assert not note.simpson
     assert note.change == whole(pair).told.difference.value  # with the balls of unknown kind
-    assert "a change of +0.50 in all" in caution(note)
+    assert "a change of +0.50 in all" in caution(Noted(note, About()))
 
 
 def test_constant_data_point_nowhere():
@@ -223,8 +224,12 @@ def test_rates_that_held_are_not_the_whole_that_held():
 @pytest.mark.parametrize(("mix_", "change"), [(0.18, -0.18), (0.2, 0.1)])
 def test_a_caution_never_says_that_more_of_a_change_is_mix_than_it_is(mix_: float, change: float):
     note = MixMoved(mix=mix_, change=change, simpson=False, low=mix_ - 0.05, high=mix_ + 0.05)
-    assert caution(note).startswith(f"Who did what, not how well, is worth +{mix_:.2f} (+0.")
-    assert " by itself, beside a change of " in caution(note) and "Of a" not in caution(note)
+    assert caution(Noted(note, About())).startswith(
+        f"Who did what, not how well, is worth +{mix_:.2f} (+0."
+    )
+    assert " by itself, beside a change of " in caution(
+        Noted(note, About())
+    ) and "Of a" not in caution(Noted(note, About()))
 
 
 @pytest.mark.parametrize(("verdict", "half"), [("changed", 0.6), ("changed", 0.1), ("held", 0.1)])

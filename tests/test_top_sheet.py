@@ -64,7 +64,7 @@ def test_three_cautions_at_most_and_what_is_not_told_among_them(tmp_path: Path):
             ball["bowler"] = "C Batt"
     told = brief(league(tmp_path / "league", made), by_kind, HEAD + ALSO, "[a]").content.cautions
     assert len(told) == 3 and told[1].startswith("In the same stretch")
-    assert "of the balls are of unknown bowling kind" in told[2]
+    assert "of the balls are from bowlers whose kind we don’t know" in told[2]
 
 
 ASKED: AnyBeat = KINDS["before_after"].model_validate(

@@ -6,16 +6,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pipeline.brief.careful import MOST_SAID, Care
 from pipeline.brief.table_rows import Row, table_row
 from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.event_of import event_of
 from pipeline.text import capitalised
-from pipeline.wording import challenged, notes, numbers, of_kinds, second_verdict
+from pipeline.wording import challenged, numbers, of_kinds, second_verdict
 from pipeline.wording.confidence import heading_of, levels_note
 from pipeline.wording.dont_say import dont_say
-from pipeline.wording.labels import beat_title, measured_in
+from pipeline.wording.headings import headings_of
+from pipeline.wording.labels import measured_in
 from pipeline.wording.linked import linked
 
 if TYPE_CHECKING:
@@ -24,8 +26,7 @@ if TYPE_CHECKING:
     from pipeline.config.views import BriefView
 
 MOST_WARNED = 3  # tempting sentences a page; the first are the worst
-MOST_CAREFUL = 6  # cautions a page, the worst first
-MOST_SAID = 3  # findings put into words on a beat's page; the table holds them all
+AS_IN = "As in “"  # before a beat's heading: what its page tells in full
 
 
 @dataclass(frozen=True)
@@ -65,7 +66,10 @@ class Part:
 
 @dataclass(frozen=True, kw_only=True)
 class BeatPage:
-    """A beat as it is printed; `count` is how many there are."""
+    """A beat as it is printed; `count` is how many there are.
+
+    `again` is on cautions that were printed before, or says that there are none.
+    """
 
     id: str
     position: int
@@ -75,7 +79,13 @@ class BeatPage:
     parts: list[Part]
     challenged: list[str]
     careful: list[str]
+    again: str
     dont_say: list[str]
+
+    @property
+    def care(self) -> list[str]:
+        """All that is printed under "Careful"."""
+        return [*self.careful, *([self.again] if self.again else [])]
 
     @property
     def lines(self) -> list[str]:
@@ -84,9 +94,17 @@ class BeatPage:
 
 
 def beat_page(
-    position: int, beat: AnyBeat, view: BriefView, findings: Findings, charts: Sequence[ChartMade]
+    position: int,
+    beat: AnyBeat,
+    view: BriefView,
+    findings: Findings,
+    charts: Sequence[ChartMade],
+    care: Care,
 ) -> BeatPage:
-    """A beat: for each measure its chart, lines to say and table, then three columns of care."""
+    """A beat: for each measure its chart, lines to say and table, then three columns of care.
+
+    `care` are its cautions, which hang on what the pages before it say.
+    """
     mine = [finding for finding in findings.findings if finding.beat == beat.id]
     told = [_as_told(finding, findings) for finding in mine]
     words = next(topic for topic in view.words.beats if topic.id == beat.id)
@@ -94,11 +112,12 @@ def beat_page(
         id=beat.id,
         position=position,
         count=len(view.beats),
-        title=beat_title(beat, view.measures),
+        title=headings_of(view)[beat.id],
         note=words.note,
         parts=[_part(name, beat, mine, view, findings, charts) for name in beat.measures],
         challenged=_challenged(beat, mine, view, findings),
-        careful=_careful(mine),
+        careful=care.said,
+        again=care.again,
         dont_say=dont_say(beat, told, event_of(view, beat), view.format)[:MOST_WARNED],
     )
 
@@ -168,9 +187,9 @@ def line_of(
     told = _as_told(finding, findings)
     if first is None or not _is_said(first, findings, view):
         return " ".join(of_kinds.said(told, beat, measure, view.format, event_of(view, beat)))
-    title = beat_title(_beat_of(first, view), view.measures)
+    title = headings_of(view)[first.beat]
     short = of_kinds.breath(told, beat, measure, view.format, event_of(view, beat))
-    return f"As in “{title}”: {short}"
+    return f"{AS_IN}{title}”: {short}"
 
 
 def _as_told(finding: Finding, findings: Findings) -> Finding:
@@ -213,12 +232,3 @@ def _challenged(
         told = [_as_told(finding, findings) for finding in worth]
         lines += [line(finding, beat, form) for finding in told for line in more]
     return [line for line in dict.fromkeys(lines) if line]
-
-
-def _careful(mine: Sequence[Finding]) -> list[str]:
-    found = notes.ranked([note for finding in mine for note in finding.notes])
-    wide = sum(finding.because == "interval_too_wide" for finding in mine)
-    if wide:
-        rows = "row is" if wide == 1 else "rows are"
-        found.append(f"{numbers.counted(wide, rows, rows)} too uncertain to call either way.")
-    return found[:MOST_CAREFUL] or ["Nothing beyond the interval itself."]

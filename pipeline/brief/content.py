@@ -11,10 +11,12 @@ from msgspec import to_builtins
 
 from pipeline.brief.background import Statement, background, caution
 from pipeline.brief.beats import BeatPage, beat_page
+from pipeline.brief.careful import careful
 from pipeline.brief.method import method_lines
+from pipeline.brief.openings import openings_apart
 from pipeline.brief.runsheet import RunSheet, run_sheet
 from pipeline.brief.since_edition import SincePage
-from pipeline.brief.top_sheet import Card, Expected, card, cautions, data_line, expected
+from pipeline.brief.top_sheet import Card, Expected, card, data_line, expected
 from pipeline.contracts.editions import Citation
 from pipeline.contracts.facts import ChartMade, Fact
 from pipeline.contracts.findings import Findings
@@ -24,13 +26,13 @@ from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
 from pipeline.wording.answer import answer
 from pipeline.wording.credits import credited
+from pipeline.wording.headings import headings_of
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
     from pipeline.config.project import Source
     from pipeline.config.views import BriefView
 
-MOST_CAUTIONS = 3  # on the top sheet
 USUAL_CAUTIONS = (
     "These numbers describe play, not intent. An allegation about a person, an official or "
     "equipment needs its own sources, and legal advice before it is broadcast.",
@@ -102,13 +104,14 @@ def context(
     beats = {beat.id: beat for beat in view.beats}
     chosen = [by_id[name] for name in view.headlines]
     headlines = [(each, beats[each.beat], view.measures[each.measure]) for each in chosen]
+    told = careful(view, findings, caution(words.background))
     pages = [
-        beat_page(position, beat, view, findings, charts)
+        beat_page(position, beat, view, findings, charts, told.beats[beat.id])
         for position, beat in enumerate(view.beats, start=1)
     ]
+    pages = openings_apart(pages)
     cards = [card(*headline, view.format) for headline in headlines]
     whose = credited(view.credits, findings.data)
-    careful = caution(words.background) + cautions(findings, chosen)
     return Content(
         topic=view.topic,
         title=words.title,
@@ -122,7 +125,7 @@ def context(
         cards=cards,
         under=list(dict.fromkeys(line for each in cards for line in each.under)),
         expected=expected(view, by_id),
-        cautions=careful[:MOST_CAUTIONS],
+        cautions=told.top,
         run_sheet=run_sheet(pages, words.sponsor),
         background=background(words.background),
         see_also=see_also,
@@ -162,11 +165,11 @@ def _correction(fix: Fix) -> dict[str, Any]:
 
 def _looks(view: BriefView, findings: Findings) -> list[dict[str, Any]]:
     """The family written out: what was looked at, and how many times."""
-    titles = {beat.id: beat.title for beat in view.beats}
+    titles = headings_of(view)
     return [
         {
             **to_builtins(look),
-            "title": titles[look.beat] or look.beat,
+            "title": titles[look.beat],
             "name": capitalised(view.measures[look.measure].label),
         }
         for look in findings.family.looks

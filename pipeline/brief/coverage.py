@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from pipeline.config.cuts import COVERED_NAMES
+from pipeline.contracts.notes import UnknownLeftOut
 from pipeline.contracts.selection import Holdings
 from pipeline.text import listed
-from pipeline.wording import notes, numbers
+from pipeline.wording import numbers
+from pipeline.wording.noted import About, Noted
 
 ENOUGH = 0.95  # under this share of known balls the brief cautions
 
@@ -24,10 +26,10 @@ def known_line(data: Holdings) -> str:
     return f"known, of the balls: {listed(parts)}" if parts else ""
 
 
-def thin(data: Holdings) -> list[str]:
-    """A caution for each thing leant on that is known for too few balls."""
+def thin(data: Holdings) -> list[Noted]:
+    """A note on each thing leant on that is known for too few of the topic's balls."""
     return [
-        notes.coverage(COVERED_NAMES[name], 1 - share)
+        Noted(UnknownLeftOut(share=1 - share), About(unknown=(name,)))
         for name, share in known(data).items()
         if share < ENOUGH
     ]

@@ -1,8 +1,7 @@
-"""The top sheet: headline cards, expected against found, cautions, the data line."""
+"""The top sheet: headline cards, expected against found, the data line."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -15,7 +14,7 @@ from pipeline.contracts.timing import Windows
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.event_of import event_of
 from pipeline.topic_places import dotted
-from pipeline.wording import notes, numbers, of_kinds
+from pipeline.wording import numbers, of_kinds
 from pipeline.wording.confidence import one_of_looks
 from pipeline.wording.credits import credited
 from pipeline.wording.expected import found_of
@@ -105,18 +104,6 @@ def expected(view: BriefView, by_id: dict[str, Finding]) -> list[Expected]:
         found = of_kinds.found(finding, beat, measure, view.format, event_of(view, beat))
         rows.append(Expected(item.say, found_of(item.means, finding), found))
     return rows
-
-
-def cautions(findings: Findings, headlines: Sequence[Finding]) -> list[str]:
-    """The two or three that matter most: on the drift, on what is unknown, then the headlines'."""
-    own = [note for finding in headlines for note in finding.notes]
-    found = notes.ranked(note for note in own if notes.overturns(note))
-    found += coverage.thin(findings.data)
-    family = findings.family
-    if family.cant_tell:
-        count = numbers.counted(family.cant_tell, "comparison")
-        found.append(f"{count} of {family.looked_at} can’t be called either way.")
-    return found + notes.ranked(note for note in own if not notes.overturns(note))
 
 
 def data_line(view: BriefView, findings: Findings) -> str:

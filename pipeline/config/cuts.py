@@ -19,8 +19,9 @@ class Cut:
     number is of the other `side`; `phrases` are those of single values that go otherwise. Or the
     value owns the number when `owner` is set ("spin’s economy"). `row` is its name in a label where
     the value alone would not say whose it is; `adjectives` go before another owner ("left-arm
-    spin’s economy"). `divides` is False for what only filters, since a ball may have several of its
-    values or the beat says them.
+    spin’s economy"); `each` ends a heading of what is divided by it ("phase by phase"). `divides`
+    is False for what only filters, since a ball may have several of its values or the beat says
+    them.
     """
 
     sql: str
@@ -35,6 +36,7 @@ class Cut:
     phrases: dict[str, str] = field(default_factory=dict)
     row: str = "{}"
     adjectives: dict[str, str] = field(default_factory=dict)
+    each: str = ""
 
 
 # Top order, middle order and lower order: common practice.
@@ -55,8 +57,12 @@ _RESULT = (
 _NO_PLACE = "batters of unknown place"
 
 CUTS = {
-    "phase": Cut("", "phase of the innings", phrase="in {}"),  # SQL from the format
-    "band": Cut("", "overs", phrase="in {}", divides=False),  # SQL from a phases beat
+    "phase": Cut(
+        "", "phase of the innings", phrase="in {}", each="phase by phase"
+    ),  # SQL from the format
+    "band": Cut(
+        "", "overs", phrase="in {}", divides=False, each="over by over"
+    ),  # SQL from a phases beat
     "bowler_kind": Cut(
         "d.bowler_kind",
         "kind of bowler",
@@ -65,6 +71,7 @@ CUTS = {
         "from {}",
         owner=True,
         side="bowl",
+        each="pace and spin",
     ),
     "bowler_arm": Cut(
         "d.bowler_arm",
@@ -79,6 +86,7 @@ CUTS = {
         owner=True,
         side="bowl",
         adjectives={"left": "left-arm", "right": "right-arm"},
+        each="left arm and right arm",
     ),
     "bowler_style": Cut(
         "d.bowler_style",
@@ -86,6 +94,7 @@ CUTS = {
         labels={"unknown": "bowlers of unknown style"},
         phrase="from {}",
         side="bowl",
+        each="style by style",
     ),
     "batter_hand": Cut(
         "d.batter_hand",
@@ -94,6 +103,7 @@ CUTS = {
         {"left": "left-handers", "right": "right-handers", "unknown": "batters of unknown hand"},
         owner=True,
         side="bat",
+        each="left-handers and right-handers",
     ),
     "innings": Cut(
         "d.innings::VARCHAR",
@@ -101,6 +111,7 @@ CUTS = {
         ("1", "2", "3", "4"),
         {"1": "first innings", "2": "second innings", "3": "third innings", "4": "fourth innings"},
         "in the {}",
+        each="innings by innings",
     ),
     "batting_team": Cut(
         "d.batting_team",
@@ -109,6 +120,7 @@ CUTS = {
         owner=True,
         side="bat",
         row="{} batting",
+        each="each side batting",
     ),
     "bowling_team": Cut(
         "d.bowling_team",
@@ -117,15 +129,17 @@ CUTS = {
         owner=True,
         side="bowl",
         row="{} bowling",
+        each="each side bowling",
     ),
-    "season": Cut("m.season", "season", phrase="in {}"),
-    "ground": Cut("m.ground", "ground", phrase="at {}"),
+    "season": Cut("m.season", "season", phrase="in {}", each="season by season"),
+    "ground": Cut("m.ground", "ground", phrase="at {}", each="ground by ground"),
     "region": Cut(
         "m.region",
         "region",
         labels={"unknown": "region unknown"},
         phrase="at {} grounds",
         phrases={"unknown": "at grounds of unknown region"},
+        each="region by region",
     ),
     "country": Cut(
         "m.country",
@@ -133,6 +147,7 @@ CUTS = {
         labels={"unknown": "country unknown"},
         phrase="in {}",
         phrases={"unknown": "in an unknown country"},
+        each="country by country",
     ),
     "batting_position": Cut(
         "coalesce(d.batting_position::VARCHAR, 'unknown')",
@@ -142,6 +157,7 @@ CUTS = {
         "at {}",
         side="bat",
         phrases={"unknown": f"for {_NO_PLACE}"},
+        each="place by place in the order",
     ),
     "batting_order": Cut(
         _ORDER,
@@ -154,6 +170,7 @@ CUTS = {
             "unknown": _NO_PLACE,
         },
         side="bat",
+        each="top, middle and lower order",
     ),
     "home": Cut(
         _HOME,
@@ -170,6 +187,7 @@ CUTS = {
             "neutral": "at neutral grounds",
             "unknown": "where the home side isn’t known",
         },
+        each="home and away",
     ),
     "result": Cut(
         _RESULT,
@@ -182,13 +200,20 @@ CUTS = {
             "undecided": "matches without a result",
         },
         phrases={"undecided": "in matches without a result"},
+        each="by who won",
     ),
-    "competition": Cut("m.competition", "competition", phrase="in the {}"),
+    "competition": Cut(
+        "m.competition", "competition", phrase="in the {}", each="competition by competition"
+    ),
     "team": Cut(
         "", "side of the match", phrase="in matches of {}", divides=False, row="matches of {}"
     ),
-    "bowler": Cut("d.bowler_id", "bowler", divides=False, owner=True, side="bowl"),
-    "batter": Cut("d.batter_id", "batter", divides=False, owner=True, side="bat"),
+    "bowler": Cut(
+        "d.bowler_id", "bowler", divides=False, owner=True, side="bowl", each="bowler by bowler"
+    ),
+    "batter": Cut(
+        "d.batter_id", "batter", divides=False, owner=True, side="bat", each="batter by batter"
+    ),
     "bowler_tag": Cut("d.bowler_id", "bowlers’ tag", divides=False, owner=True, side="bowl"),
     "batter_tag": Cut("d.batter_id", "batters’ tag", divides=False, owner=True, side="bat"),
 }

@@ -30,6 +30,7 @@ from pipeline.provenance import code_hash
 
 _BEAT = re.compile(r"## \d+\. (.+) \([\d:]+\)")
 ANSWER = "The answer"
+CAREFUL = "Careful: "  # what the talking points put before cautions
 
 
 class ChartSums(NamedTuple):
@@ -118,7 +119,7 @@ def lines_of(points: str) -> dict[str, list[str]]:
             found.setdefault(beat, [])  # beats without titles of their own may share one
         elif line.startswith("## "):
             break  # background is the topic's own words
-        elif beat == ANSWER and line:
+        elif beat == ANSWER and line and not line.startswith(CAREFUL):
             found[beat].append(plain(line))
         elif line.startswith("- "):
             found[beat].append(plain(line.removeprefix("- ")))

@@ -15,8 +15,9 @@ from pipeline.errata.naming import subject_of
 from pipeline.errata.number import Number, OfBeat, OfFinding, OfTopic
 from pipeline.errata.records import Record
 from pipeline.errata.told_of import BEYOND_CONTROL, may_tell
+from pipeline.text import capitalised
 from pipeline.wording import of_kinds
-from pipeline.wording.labels import beat_title
+from pipeline.wording.headings import headings_of
 from pipeline.wording.linked import HERE, OTHER_WAY
 from pipeline.wording.subject import subject
 
@@ -40,7 +41,7 @@ def sentences(
     """
     found = []
     for part, candidates in _candidates(record, number).items():
-        today = _split(now.side.lines.get(part, []))
+        today = _split(_lines_now(part, record, now))
         for sentence, own in candidates:
             says = said_in(sentence, wordings)
             fallen = own and moved and sentence not in today and all(one.right for one in says)
@@ -62,14 +63,35 @@ def _candidates(record: Record, number: Number) -> dict[str, list[Candidate]]:
     """By part: the answer, and by its title each beat that tells it."""
     if isinstance(number, OfTopic):
         return {}
-    beats = {beat.id: beat for beat in record.view.beats}
     asked = asked_alike(record, number)
     ids = dict.fromkeys([number.beat.id, *(finding.beat for finding in asked)])
-    titles = dict.fromkeys(beat_title(beats[each], record.view.measures) for each in ids)
+    named = titles(record)
     return {
         ANSWER: _of_answer(number, asked, record),
-        **{title: _of_beat(title, asked, record) for title in titles},
+        **{
+            title: _of_beat(title, asked, record)
+            for title in dict.fromkeys(named[each] for each in ids)
+        },
     }
+
+
+def titles(record: Record) -> dict[str, str]:
+    """What its beats are headed, by id; an edition of 0.9 or before has the measure for a title."""
+    view, found = record.view, headings_of(record.view)
+    for beat in view.beats:
+        measure = capitalised(view.measures[beat.measures[0]].label)
+        if found[beat.id] not in record.side.lines and measure in record.side.lines:
+            found[beat.id] = measure
+    return found
+
+
+def _lines_now(part: str, record: Record, now: Record) -> list[str]:
+    """Today's lines of the same part: the answer, or the same beats under today's headings."""
+    if part == ANSWER:
+        return now.side.lines.get(ANSWER, [])
+    today = titles(now)
+    beats = [beat for beat, title in titles(record).items() if title == part and beat in today]
+    return [line for beat in beats for line in now.side.lines.get(today[beat], [])]
 
 
 def asked_alike(record: Record, number: Number) -> list[Finding]:
@@ -107,8 +129,7 @@ def _named(lines: list[str], title: str, asked: list[Finding], record: Record) -
 
     'The strike rate at number 8' is not what names 'the strike rate at number 8 and number 9'.
     """
-    view = record.view
-    beats = {beat.id for beat in view.beats if beat_title(beat, view.measures) == title}
+    beats = {beat for beat, named in titles(record).items() if named == title}
     here = [finding for finding in record.findings.findings if finding.beat in beats]
     every = {each for finding in here for each in _subjects(finding, record)}
     mine = {each for finding in asked for each in _subjects(finding, record)}

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import CUTS
 from pipeline.text import capitalised, listed
 
 if TYPE_CHECKING:
-    from pipeline.config.kinds.base import AnyKind
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
     from pipeline.config.selection import Selection
@@ -78,11 +76,6 @@ def measured_in(measure: Measure, what: str = "") -> str:
     """
     name = what or measure.label
     return name if measure.label == measure.unit else f"{name}, {measure.unit}"
-
-
-def beat_title(beat: AnyKind, measures: Mapping[str, Measure]) -> str:
-    """A beat's heading: its own, or its first measure's name."""
-    return beat.title or capitalised(measures[beat.measures[0]].label)
 
 
 def period_said(label: str) -> str:

@@ -7,8 +7,19 @@ from typing import Any, NamedTuple, TypeVar
 
 from pipeline.contracts import notes
 from pipeline.contracts.notes import AnyNote, Note
-from pipeline.text import capitalised, listed
+from pipeline.text import listed
 from pipeline.wording import numbers
+from pipeline.wording.caution_words import (
+    check_disagrees_said,
+    coverage_said,
+    few_counted_said,
+    mix_moved_said,
+    share_said,
+    shortened_said,
+    survivors_said,
+    unknown_said,
+)
+from pipeline.wording.noted import About, Noted
 from pipeline.wording.second_verdict import reason
 
 LENGTHS = ((365.25, "years"), (30.44, "months"), (7, "weeks"), (1, "days"))  # days, and of what
@@ -16,58 +27,38 @@ Kind = TypeVar("Kind", bound=Note)
 
 
 class Caution(NamedTuple):
-    """The words of one kind of note; of many of the kind the one is told that is the worst."""
+    """The words of one kind of note.
+
+    Of many that are `alike` the one is told that is the worst, where they can be compared; without
+    `how_bad` every one that says something else is told. `again` is its name where it was told
+    before and holds here too; a note without one holds of the whole topic.
+    """
 
     of: type[Note]
-    words: Callable[[Any], str]
-    how_bad: Callable[[Any], float]
+    words: Callable[[Any, About], str]
+    again: Callable[[Any], str]
+    how_bad: Callable[[Any], float] | None
+    alike: Callable[[Any, About], object]
 
 
 def _caution(
-    of: type[Kind], words: Callable[[Kind], str], how_bad: Callable[[Kind], float] = lambda _: 0.0
+    of: type[Kind],
+    words: Callable[[Kind], str],
+    again: str = "",
+    how_bad: Callable[[Kind], float] | None = None,
 ) -> Caution:
-    return Caution(of, words, how_bad)
+    """Of a kind whose words hang on the note alone."""
+    return Caution(of, lambda note, _: words(note), lambda _: again, how_bad, lambda *_: None)
 
 
-def _share(share: float, decimals: int = 0) -> str:
-    """A share in per cent; one that would be shown as none is under the last digit."""
-    if share and not numbers.rounded(share * 100, decimals):
-        return f"under {numbers.percent(10.0 ** -(decimals + 2), decimals, signed=False)}"
-    return numbers.percent(share, decimals, signed=False)
-
-
-def _few_counted(note: notes.FewCounted) -> str:
-    if not note.wickets and not note.count:
-        return "On one side there is nothing to divide by: there is no number of it there."
-    if not note.wickets:
-        what = f"Only {note.count:,} in the count it is divided by"
-        return f"{what} on the thinner side: treat it as a sketch."
-    count = f"Only {numbers.counted(note.count, 'wicket')}" if note.count else "Not a wicket"
-    return f"{count} on the thinner side: treat it as a sketch."
-
-
-def _check_disagrees(note: notes.CheckDisagrees) -> str:
-    shown = f"{numbers.p_shown(note.p)} against {numbers.p_shown(note.p_permutation)}"
-    return f"Shuffling whole matches gives another answer ({shown}): don’t lean on it."
-
-
-def _mix_moved(note: notes.MixMoved) -> str:
-    mix, change = (numbers.shown(units, 2, signed=True) for units in (note.mix, note.change))
-    if note.low is not None and note.high is not None:
-        mix += f" ({numbers.between(note.low, note.high, 2)})"
-    return (
-        f"Who did what, not how well, is worth {mix} by itself, beside a change of {change} in "
-        "all: say the same-mix number beside it, or each group’s own."
-    )
-
-
-def _survivors(note: notes.SurvivorsOnly) -> str:
-    out = note.in_either - note.kept
-    least = f"{note.at_least.count:,} {note.at_least.of}"
-    return (
-        f"{numbers.counted(out, 'player')} of {note.in_either:,} fell short of {least} in each "
-        "window: those who lasted are not all who played."
-    )
+def _of_the_topic(
+    of: type[Kind],
+    words: Callable[[Kind, About], str],
+    how_bad: Callable[[Kind], float],
+    alike: Callable[[Kind, About], object],
+) -> Caution:
+    """Of a kind that many beats share, told again where it is worse."""
+    return Caution(of, words, lambda _: "", how_bad, alike)
 
 
 def _rivals(rivals: list[notes.Rival]) -> str:
@@ -91,15 +82,20 @@ OVERTURNING = (
             "Sides are told apart by result, which the play itself decided: this shows how sides "
             "that won or lost played, not what wins."
         ),
+        "sides told apart by result",
     ),
-    _caution(
+    Caution(
         notes.DriftNotTestable,
-        lambda note: f"Drift can’t be tested ({reason(note)}), so say what moved, not why.",
+        lambda note, _: f"Drift can’t be tested ({reason(note)}), so say what moved, not why.",
+        lambda note: "a drift we can’t test" if note.because == "empty_period" else "",
+        None,
+        lambda *_: None,
     ),
     _caution(
         notes.RivalEvent,
         lambda note: (
-            f"In the same stretch there was also {_rivals(note.rivals)}: a step could be theirs."
+            f"In the same stretch there was also {_rivals(note.rivals)}: a step could come from "
+            f"{'that' if len(note.rivals) == 1 else 'those'}."
         ),
     ),
     _caution(
@@ -108,33 +104,39 @@ OVERTURNING = (
             "The whole went one way, and with the same mix it went the other way: say the "
             "same-mix number beside it, or each group’s own."
         ),
+        "a whole that went against its parts",
     ),
-    _caution(notes.MixMoved, _mix_moved),
+    Caution(notes.MixMoved, mix_moved_said, lambda _: "a mix that moved", None, lambda *_: None),
     _caution(
         notes.OppositionChanged,
         lambda note: (
-            f"{_share(note.share)} of the matches after are of a side that was not there before: "
-            "the opposition changed too."
+            f"{share_said(note.share)} of the matches after are of a side that was not there "
+            "before: the opposition changed too."
         ),
+        how_bad=lambda note: note.share,
     ),
 )
 # What makes it fuzzy, the worst first.
 BLURRING = (
-    _caution(notes.CheckDisagrees, _check_disagrees),
+    _caution(
+        notes.CheckDisagrees,
+        check_disagrees_said,
+        "a check that disagrees",
+        lambda note: abs(note.p - note.p_permutation),
+    ),
     _caution(
         notes.OneMatchDominates,
         lambda note: (
-            f"One match holds {_share(note.share)} of the count on its side: look at it first."
+            f"One match holds {share_said(note.share)} of the count on its side: look at it first."
         ),
+        "one match that weighs heavily",
         lambda note: note.share,
     ),
-    _caution(
+    _of_the_topic(
         notes.CoverageLow,
-        lambda note: (
-            f"{_share(note.share, 1)} of the balls are of unknown kind or hand, enough to move a "
-            "row: fill in the players’ sheet before leaning on it."
-        ),
+        coverage_said,
         lambda note: note.share,
+        lambda _, about: about.unknown,
     ),
     _caution(
         notes.FewMatches,
@@ -142,23 +144,35 @@ BLURRING = (
             f"Only {numbers.matches(note.matches)} on the thinner side: the interval is wide and "
             "could yet move."
         ),
+        "few matches",
         lambda note: -note.matches,
     ),
-    _caution(notes.FewCounted, _few_counted, lambda note: -note.count),
-    _caution(notes.SurvivorsOnly, _survivors),
+    Caution(
+        notes.FewCounted,
+        few_counted_said,
+        lambda _: "a small count",
+        lambda note: -note.count,
+        lambda note, about: None if note.wickets else about.below,
+    ),
     _caution(
+        notes.SurvivorsOnly,
+        survivors_said,
+        "those who lasted",
+        lambda note: (note.in_either - note.kept) / note.in_either,
+    ),
+    _of_the_topic(
         notes.ReducedMatches,
-        lambda note: (
-            f"{note.matches:,} of {numbers.matches(note.of)} had a shortened chase: what is "
-            "counted an innings is counted low there."
-        ),
+        shortened_said,
+        lambda note: note.matches / note.of,
+        lambda _, about: about.counted,
     ),
     _caution(
         notes.ScaleDisagrees,
         lambda note: (
-            "At the edge: one of the two intervals, in units and in per cent, includes no change "
-            "and the other does not."
+            "At the edge: of the interval in units and the one in per cent, only one leaves no "
+            "change out."
         ),
+        "two intervals that disagree",
     ),
     _caution(
         notes.TransitionSeason,
@@ -168,42 +182,46 @@ BLURRING = (
             "both sides."
         ),
     ),
-    _caution(
+    _of_the_topic(
         notes.UnknownLeftOut,
-        lambda note: (
-            f"{capitalised(_share(note.share, 1))} of the balls are of unknown kind or hand; rows "
-            "by either leave them out."
-        ),
+        unknown_said,
         lambda note: note.share,
+        lambda _, about: about.unknown,
     ),
 )
 CAUTIONS = {caution.of: caution for caution in (*OVERTURNING, *BLURRING)}
 _RANK = {of: rank for rank, of in enumerate(CAUTIONS)}
 
 
-def caution(note: AnyNote) -> str:
+def caution(told: Noted) -> str:
     """One note in words; a kind of note without words is a KeyError."""
-    return CAUTIONS[type(note)].words(note)
+    return CAUTIONS[type(told.note)].words(*told)
 
 
-def ranked(told: Iterable[AnyNote]) -> list[str]:
-    """One caution for each kind of note, in its worst case; the worst kind first."""
-    worst: dict[type[Note], AnyNote] = {}
-    for note in told:
-        kind, how_bad = type(note), CAUTIONS[type(note)].how_bad
-        if kind not in worst or how_bad(note) > how_bad(worst[kind]):
-            worst[kind] = note
-    return [caution(worst[kind]) for kind in sorted(worst, key=lambda kind: _RANK[kind])]
+def again(note: AnyNote) -> str:
+    """What it is called where it was told before and holds here too; '' if of the whole topic."""
+    return CAUTIONS[type(note)].again(note)
+
+
+def covers(told: Noted, other: Noted) -> bool:
+    """Whether who has heard the one needs not hear the other: it is no worse."""
+    kind = CAUTIONS[type(told.note)]
+    if kind is not CAUTIONS[type(other.note)] or kind.alike(*told) != kind.alike(*other):
+        return False
+    if caution(told) == caution(other):
+        return True
+    return kind.how_bad is not None and kind.how_bad(told.note) >= kind.how_bad(other.note)
+
+
+def ranked(noted: Iterable[Noted]) -> list[Noted]:
+    """What is to be told of them: of those that can be compared the worst; the worst kind first."""
+    worst: list[Noted] = []
+    for each in noted:
+        if not any(covers(told, each) for told in worst):
+            worst = [told for told in worst if not covers(each, told)] + [each]
+    return sorted(worst, key=lambda each: _RANK[type(each.note)])
 
 
 def overturns(note: AnyNote) -> bool:
     """Whether it could turn the answer over, and so stands before all others."""
     return type(note) in {each.of for each in OVERTURNING}
-
-
-def coverage(what: str, unknown: float) -> str:
-    """Number first, then the reason, then what follows from it."""
-    share = _share(unknown, 1)
-    return (
-        f"{capitalised(share)} of the balls are of unknown {what}; every row by it leaves them out."
-    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
@@ -129,6 +129,13 @@ def label(finding: Finding, beat: AnyBeat, form: Format) -> str:
     return WORDS[beat.kind].label(finding, beat, form)
 
 
+def row_name(finding: Finding, beat: AnyBeat, form: Format) -> str:
+    """The same inside a sentence, where only names have capitals: 'spin, overs 11–40'."""
+    words = WORDS[beat.kind]
+    row, whole = words.after_its_measure(finding, beat, form), words.label(finding, beat, form)
+    return row or f"{whole[:1].lower()}{whole[1:]}"
+
+
 def sides(finding: Finding, beat: AnyBeat, form: Format) -> tuple[str, str]:
     """Names of the two sides in a chart or table: before and after, or the groups."""
     return WORDS[beat.kind].sides(finding, beat, form)
@@ -139,6 +146,16 @@ def headline_name(finding: Finding, beat: AnyBeat, measure: Measure, form: Forma
     row = WORDS[beat.kind].after_its_measure(finding, beat, form)
     parts = (capitalised(measure.label), row, where_label(beat.where, form))
     return ", ".join(part for part in parts if part)
+
+
+def headings(beat: AnyBeat, measures: Mapping[str, Measure], form: Format) -> list[list[str]]:
+    """What a beat without a title may be headed, the best first; of each, forms of it."""
+    return WORDS[beat.kind].headings(beat, measures, form)
+
+
+def heading_details(beat: AnyBeat, form: Format) -> list[str]:
+    """What may be added to a heading that another beat has."""
+    return WORDS[beat.kind].details(beat, form)
 
 
 def under_rows(own: Sequence[Finding], beat: AnyBeat, measure: Measure) -> list[str]:

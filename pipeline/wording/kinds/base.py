@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, ClassVar
 
 from pipeline.contracts.finding import Finding
@@ -10,6 +10,7 @@ from pipeline.text import capitalised
 from pipeline.wording import labels, shown_numbers, tested
 from pipeline.wording.change import change_said
 from pipeline.wording.confidence import one_of_looks
+from pipeline.wording.heading_words import divided, whats
 from pipeline.wording.refusals import refused_in_short
 from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.subject import subject
@@ -102,6 +103,23 @@ class KindWords:
     ) -> list[str]:
         """What the findings of a measure say as a whole, before any one of them."""
         return []
+
+    def headings(
+        self, beat: AnyKind, measures: Mapping[str, Measure], form: Format
+    ) -> list[list[str]]:
+        """What a beat without a title may be headed: of all it asks, then of less and less.
+
+        Of each, forms of it, the fullest first.
+        """
+        return [self.heading(what, beat, form) for what in whats(beat, measures, form)]
+
+    def heading(self, what: str, beat: AnyKind, form: Format) -> list[str]:
+        """What the beat asks of `what` ('spin’s economy at the death'), the fullest form first."""
+        return [f"{what}, {divided(beat) or 'before and after'}", what]
+
+    def details(self, beat: AnyKind, form: Format) -> list[str]:
+        """What else may tell a beat from another that asks nearly the same."""
+        return [f"beside {beat.held_against.name}"] if beat.held_against else []
 
     def may_be_said(self, finding: Finding) -> bool:
         """Whether it is put into words though it is no headline."""

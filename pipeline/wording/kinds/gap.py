@@ -11,6 +11,7 @@ from pipeline.text import capitalised, possessive
 from pipeline.wording import phrases
 from pipeline.wording.change import GROUPS, among_many, margin_said
 from pipeline.wording.confidence import lost
+from pipeline.wording.heading_words import divided_too, linked, side_names
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import value_label
 from pipeline.wording.refusals import refused_said
@@ -96,6 +97,12 @@ class Gaps(KindWords):
         if not isinstance(finding, Gap):
             return super().side_named(finding, at, beat, measure, form, event)
         return f"the change in {_of_group(finding, at, beat, measure, form)}"
+
+    def heading(self, what: str, beat: AnyKind, form: Format) -> list[str]:
+        first, second = side_names(beat, form)
+        both = linked(first, "and", second)
+        asked, short = f"{what}: did {both} move apart", f"{what}: {both}"
+        return [*(f"{each}?" for each in [*divided_too([asked], beat), asked]), short]
 
     def is_told_first(self, finding: Finding) -> bool:
         return isinstance(finding, Gap)

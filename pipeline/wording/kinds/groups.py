@@ -9,6 +9,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
 from pipeline.wording import numbers
 from pipeline.wording.change import GROUPS, sureness
+from pipeline.wording.heading_words import divided_too, linked, side_names
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import value_label
 from pipeline.wording.on_the_field import felt_said
@@ -89,6 +90,11 @@ class Groups(KindWords):
         cut, _, _ = two_groups(beat)
         first, second = finding.sides
         return value_label(cut, first, form), value_label(cut, second, form)
+
+    def heading(self, what: str, beat: AnyKind, form: Format) -> list[str]:
+        first, second = side_names(beat, form)
+        asked = f"{what}, {linked(second, 'against', first)}"
+        return [*divided_too([asked], beat), asked]
 
     def compared(self, beat: AnyKind, timing: Timing, blind: bool) -> str:
         return ""

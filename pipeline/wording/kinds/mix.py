@@ -9,6 +9,7 @@ from pipeline.contracts.finding import Change, Finding, Mix, Rates
 from pipeline.text import capitalised
 from pipeline.wording import numbers, shown_numbers
 from pipeline.wording.confidence import interval_heading, one_of_looks
+from pipeline.wording.heading_words import divided
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.mix_parts import (
     group_said,
@@ -133,6 +134,11 @@ class MixWords(KindWords):
         if isinstance(finding, Rates):
             return f"the change in {what}, with the same mix,"
         return super().change_named(finding, beat, measure, form)
+
+    def heading(self, what: str, beat: AnyKind, form: Format) -> list[str]:
+        asked = [f"{who_did(beat)}, or how well?", "who, or how well?"]
+        whole = [f"{what}, {divided(beat)}", what]
+        return [f"{each}: {ask}" for each in whole for ask in asked]
 
     def opening(
         self, own: Sequence[Finding], beat: AnyKind, form: Format, listed: PlayersList | None

@@ -63,6 +63,14 @@ class Players(KindWords):
             return []
         return [" ".join(list_said(listed, named(own), beat))]
 
+    def heading(self, what: str, beat: AnyKind, form: Format) -> list[str]:
+        if not beat.where.given():
+            return [f"{what} of each {beat.person}"]
+        return [f"{what}, {beat.person} by {beat.person}"]
+
+    def details(self, beat: AnyKind, form: Format) -> list[str]:
+        return [f"{beat.threshold} or more"]
+
     def may_be_said(self, finding: Finding) -> bool:
         """A name that does not stand clear would be a ranking, though it moved as others did."""
         return not isinstance(finding, Player) or is_apart(finding)

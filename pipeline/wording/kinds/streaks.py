@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
@@ -13,11 +13,12 @@ from pipeline.wording.change import (
     sureness,
 )
 from pipeline.wording.control import control_said
+from pipeline.wording.heading_words import divided_too, filtered
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, rose_or_fell
 from pipeline.wording.second_verdict import drift_said
-from pipeline.wording.subject import subject
+from pipeline.wording.subject import subject, where_said
 from pipeline.wording.temptations import Rank, Temptation, rows_judged_apart
 from pipeline.wording.values import values_said
 
@@ -47,6 +48,14 @@ class StreakWords(KindWords):
             return [refused_said(what, finding)]
         lines = [*_order_said(what, finding, measure), drift_said(finding), control_said(finding)]
         return [line for line in lines if line]
+
+    def headings(
+        self, beat: AnyKind, measures: Mapping[str, Measure], form: Format
+    ) -> list[list[str]]:
+        """'Six or more dot balls in a row in the middle overs'."""
+        what = measures[beat.measures[0]].label.removeprefix("count of ")
+        asked = dict.fromkeys(f"{what}{where_said(less, form)}" for less in filtered(beat))
+        return [[*divided_too([each], beat), each] for each in asked]
 
     def opening(
         self, own: Sequence[Finding], beat: AnyKind, form: Format, listed: PlayersList | None

@@ -18,6 +18,10 @@ if TYPE_CHECKING:
 class Trend(KindWords):
     """One change a measure; what is drawn are the seasons."""
 
+    def heading(self, what: str, beat: AnyKind, form: Format) -> list[str]:
+        """What a point is where the topic says so; its own period hangs on the data."""
+        return [f"{what}, {beat.point} by {beat.point}" if beat.point else f"{what} over the years"]
+
     def compared(self, beat: AnyKind, timing: Timing, blind: bool) -> str:
         return f", by {beat.point or timing.unit}"
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding, Turn
@@ -11,6 +11,7 @@ from pipeline.text import capitalised
 from pipeline.wording import numbers, tested
 from pipeline.wording.change import BREAK, among_many
 from pipeline.wording.confidence import lost
+from pipeline.wording.heading_words import whats
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import break_shown, period_said
 from pipeline.wording.refusals import refused_said
@@ -111,6 +112,13 @@ class TurningPoint(KindWords):
                 return f"{what} {when} the break"
             return f"the fitted level of {what} just {when} the break"
         return f"{what} in the {finding.sides[at]} half"
+
+    def headings(
+        self, beat: AnyKind, measures: Mapping[str, Measure], form: Format
+    ) -> list[list[str]]:
+        """A question, in which the measure is named as in a sentence: 'the run rate'."""
+        asked = "when" if beat.point in (None, "season") else f"in which {beat.point}"
+        return [[f"{asked} did {what} turn?"] for what in whats(beat, measures, form, bare=False)]
 
     def tempting(
         self, mine: Sequence[Finding], beat: AnyKind, form: Format
