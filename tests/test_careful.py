@@ -132,7 +132,7 @@ def beats(*names: str, **more: Any) -> list[AnyBeat]:
 
 
 NAMES = ("one", "two", "three")
-RIVAL = codes.RivalEvent(names=["the roof"])
+RIVAL = codes.RivalEvent(rivals=[codes.Rival(name="the roof")])
 
 
 def care(*told: list[AnyNote], headlines: tuple[str, ...] = (), **more: Any):
@@ -163,7 +163,7 @@ def test_what_the_top_sheet_says_of_the_topic_is_not_said_again():
 
 
 def test_another_rival_is_another_caution():
-    other = codes.RivalEvent(names=["the rain"])
+    other = codes.RivalEvent(rivals=[codes.Rival(name="the rain")])
     made = care([RIVAL], [other], [RIVAL])
     assert "the rain" in made.beats["two"].said[0]
     assert made.beats["three"].again == "Nothing beyond what is said in beat 1."
@@ -193,7 +193,7 @@ def test_what_the_top_sheet_has_no_room_for_is_on_the_page():
     many: list[AnyNote] = [
         *(codes.ChosenByResult(), RIVAL, codes.Simpson(), codes.ScaleDisagrees()),
         *(codes.FewMatches(matches=8), codes.FewCounted(count=12, wickets=True)),
-        *(codes.OneMatchDominates(share=0.3), codes.TransitionSeason(season="2017")),
+        *(codes.OneMatchDominates(share=0.3), codes.TransitionSeason(seasons=["2017"])),
     ]
     made = care(many, headlines=("one.economy",))
     assert len(made.top) == MOST_CAUTIONS and len(made.beats["one"].said) == 5

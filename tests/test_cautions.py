@@ -109,7 +109,9 @@ def test_of_many_that_can_be_compared_the_worst_is_said():
 
 
 def test_of_many_that_can_t_be_compared_each_is_said():
-    told: list[AnyNote] = [codes.RivalEvent(names=["the roof"]), codes.RivalEvent(names=["rain"])]
+    told: list[AnyNote] = [
+        *(codes.RivalEvent(rivals=[codes.Rival(name=name)]) for name in ("the roof", "rain"))
+    ]
     assert ranked([*told, told[0]]) == [caution(note) for note in told]
 
 
