@@ -108,7 +108,7 @@ def named(*trees: dict[str, Any]) -> list[str]:
     """The headings of beats in one topic."""
     beats = [beat(tree, f"b{at}") for at, tree in enumerate(trees)]
     made = {name: measure for each in beats for name, measure in each.makes.items()}
-    return list(headings(beats, {**MEASURES, **made}, FORM).values())
+    return list(headings(beats, {**MEASURES, **made}, FORM, {}).values())
 
 
 @pytest.mark.parametrize(("tree", "said"), SAID, ids=[said for _, said in SAID])

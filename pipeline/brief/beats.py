@@ -14,6 +14,7 @@ from pipeline.contracts.findings import Findings
 from pipeline.event_of import event_of
 from pipeline.text import capitalised
 from pipeline.wording import challenged, numbers, of_kinds, second_verdict
+from pipeline.wording.another_event import now
 from pipeline.wording.confidence import heading_of, levels_note
 from pipeline.wording.dont_say import dont_say
 from pipeline.wording.headings import headings_of
@@ -172,7 +173,9 @@ def lines_said(
         line = line_of(finding, beat, measure, findings, view)
         lines.append(f"{linked(before, finding)}{line}" if before else line)
         before = finding
-    return [capitalised(line) for line in lines]
+    event = event_of(view, beat)
+    opened = [now(line, beat, event) for line in lines[:1]]
+    return [capitalised(line) for line in (*opened, *lines[1:])]
 
 
 def line_of(

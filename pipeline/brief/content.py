@@ -110,7 +110,7 @@ def context(
         for position, beat in enumerate(view.beats, start=1)
     ]
     pages = openings_apart(pages)
-    cards = [card(*headline, view.format) for headline in headlines]
+    cards = [card(*one, view.format, event_of(view, one[1])) for one in headlines]
     whose = credited(view.credits, findings.data)
     return Content(
         topic=view.topic,

@@ -13,7 +13,7 @@ from pipeline.contracts.selection import Holdings
 from pipeline.periods import overlap
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
-from pipeline.wording.labels import period_said
+from pipeline.wording.labels import FROM, period_said
 from pipeline.wording.windows import window_lines
 
 if TYPE_CHECKING:
@@ -113,10 +113,13 @@ def _drift_lines(findings: Findings) -> list[str]:
 
 
 def _asked(drift: Drift) -> str:
-    """'the seasons 2009 to 2022 (8 before, 6 after)'."""
-    ends = (
-        f"{drift.first} to {drift.last}" if drift.first else "of the data, of which there are none"
-    )
+    """'the seasons 2009 to 2022 (8 before, 6 after)', 'the years begun from 1 Oct 2009 to ...'."""
+    ends = f"{drift.first} to {drift.last}"
+    if not drift.first:
+        ends = "of the data, of which there are none"
+    elif FROM in drift.last:
+        begun = [label.partition(FROM)[2] for label in (drift.first, drift.last)]
+        ends = f"begun from {' to '.join(begun)}"
     return f"the {drift.unit}s {ends} ({drift.periods_before} before, {drift.periods_after} after)"
 
 
@@ -130,9 +133,8 @@ def _units_lines(findings: Findings, drift: Drift) -> list[str]:
         )
     if drift.left_out:
         lines.append(
-            f"{capitalised(listed([period_said(label) for label in drift.left_out]))} "
-            f"{'is' if len(drift.left_out) == 1 else 'are'} in no line: too little of it is in the "
-            "data, or the event falls inside it. It is drawn hollow."
+            f"In no line, and drawn hollow: {listed([period_said(one) for one in drift.left_out])}, "
+            "of which there is too little, or which the event or its settling in falls inside."
         )
     return lines
 

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
-    from pipeline.config.views import BriefView
+    from pipeline.config.views import BriefView, NamedEvent
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,11 +59,17 @@ class Expected:
     found: str
 
 
-def card(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> Card:
+def card(
+    finding: Finding,
+    beat: AnyBeat,
+    measure: Measure,
+    form: Format,
+    event: NamedEvent | None = None,
+) -> Card:
     """A headline's card; of a refused one, why there is no number."""
     plain = Card(
         id=finding.id,
-        name=of_kinds.headline_name(finding, beat, measure, form),
+        name=of_kinds.headline_name(finding, beat, measure, form, event),
         beat=beat.id,
         detail=refusal_said(finding) if finding.refused else "",
         verdict=finding.verdict,

@@ -64,7 +64,7 @@ def told_in_answer(record: Record, finding: Finding) -> Is:
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     measure = view.measures[finding.measure]
-    told = [of_kinds.breath(finding, beat, measure, view.format, event_of(view, beat))]
+    told = [of_kinds.alone(finding, beat, measure, view.format, event_of(view, beat))]
     for item in view.expected:
         if item.finding == finding.id:
             told.append(f"“{item.say}”: {found_of(item.means, finding)}.")

@@ -44,7 +44,7 @@ def answer(
     told = sorted(headlines, key=_order)
     settled = [headline for headline in told if headline[0].verdict != "can't tell"]
     sentences = _stated_first(headlines, expected)
-    sentences += [of_kinds.breath(*one, form, event_of(one[1])) for one in settled]
+    sentences += [of_kinds.alone(*one, form, event_of(one[1])) for one in settled]
     open_ones = [headline for headline in told if headline[0].verdict == "can't tell"]
     sentences += _left_open(open_ones, form, event_of)
     if len(open_ones) == len(headlines):
@@ -72,9 +72,9 @@ def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -
     bare: list[Headline] = []
     sentences = []
     for headline in headlines:
-        finding = headline[0]
-        if finding.refused or in_short(finding):
-            sentences.append(of_kinds.breath(*headline, form, event_of(headline[1])))
+        finding, beat, _ = headline
+        if finding.refused or in_short(finding) or beat.about:
+            sentences.append(of_kinds.alone(*headline, form, event_of(headline[1])))
         else:
             bare.append(headline)
     if bare:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
 from pipeline.wording import second_verdict
+from pipeline.wording.another_event import marked, now
 from pipeline.wording.confidence import one_of_looks_said
 from pipeline.wording.kinds import (
     before_after,
@@ -79,13 +80,20 @@ def breath(
     return f"Whether {open_}{among or ','} these matches can’t settle{tail}."
 
 
+def alone(
+    finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
+) -> str:
+    """The same where nothing says before it which event it is about."""
+    return now(breath(finding, beat, measure, form, event), beat, event)
+
+
 def found(
     finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
 ) -> str:
     """What stands beside what people say: both verdicts, or of what is open both values."""
     if finding.refused or finding.verdict != "can't tell":
-        return breath(finding, beat, measure, form, event)
-    return WORDS[beat.kind].found_open(finding, beat, measure, form, event)
+        return alone(finding, beat, measure, form, event)
+    return now(WORDS[beat.kind].found_open(finding, beat, measure, form, event), beat, event)
 
 
 def open_question(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
@@ -141,11 +149,20 @@ def sides(finding: Finding, beat: AnyBeat, form: Format) -> tuple[str, str]:
     return WORDS[beat.kind].sides(finding, beat, form)
 
 
-def headline_name(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
-    """What a headline's number is of, as a label: 'Economy, spin, overs 11–40'."""
+def headline_name(
+    finding: Finding,
+    beat: AnyBeat,
+    measure: Measure,
+    form: Format,
+    event: NamedEvent | None = None,
+) -> str:
+    """What a headline's number is of, as a label: 'Economy, spin, overs 11–40'.
+
+    With the `event` that its beat is about, where that may be another than the topic's own.
+    """
     row = WORDS[beat.kind].after_its_measure(finding, beat, form)
     parts = (capitalised(measure.label), row, where_label(beat.where, form))
-    return ", ".join(part for part in parts if part)
+    return marked(", ".join(part for part in parts if part), beat, event)
 
 
 def headings(beat: AnyBeat, measures: Mapping[str, Measure], form: Format) -> list[list[str]]:
@@ -202,7 +219,8 @@ def title(
     event: NamedEvent | None,
 ) -> str:
     """A frame's title, of one measure's findings: one sentence without its full stop."""
-    return WORDS[beat.kind].title(mine, beat, measure, headlines, form, event)
+    made = WORDS[beat.kind].title(mine, beat, measure, headlines, form, event)
+    return marked(made, beat, event)
 
 
 def compared(beat: AnyBeat, timing: Timing, blind: bool = False) -> str:

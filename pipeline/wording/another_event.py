@@ -1,0 +1,19 @@
+"""How a beat that is about another event says so, where the topic's own would be understood."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.views import NamedEvent
+
+
+def now(line: str, beat: AnyBeat, event: NamedEvent | None) -> str:
+    """A line that stands alone, or opens its beat: 'Now the drinks break. Economy held.'"""
+    return f"Now {event.name}. {line}" if beat.about and event else line
+
+
+def marked(name: str, beat: AnyBeat, event: NamedEvent | None) -> str:
+    """A heading, a title or a name: 'Economy held (the drinks break)'."""
+    return f"{name} ({event.name})" if beat.about and event else name
