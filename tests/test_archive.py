@@ -671,5 +671,5 @@ def test_columns_that_look_like_numbers_and_are_names(edition: Path):
     package = read(edition / "data" / "datapackage.json")
     (trend,) = [r for r in package["resources"] if r["path"] == "charts/rate.run_rate.csv"]
     types = {field["name"]: field["type"] for field in trend["schema"]["fields"]}
-    assert types["season"] == "string" and types["value"] == "number"
+    assert types["period"] == "string" and types["value"] == "number"
     assert types["matches"] == types["balls"] == "integer"

@@ -83,7 +83,7 @@ def test_the_index_has_each_fact_under_the_page_that_shows_it():
     """Points of a series are drawn and stand in no table: they are facts, but not in the index."""
     whole = side()
     values = {name: getattr(whole, name) for name in whole.__struct_fields__}
-    point = Point(season="2016", first=None, last=None, **values)
+    point = Point(label="2016", first=None, last=None, **values)
     found = findings_of(*ROWS, series={"one.economy": [point]})
     assert "one.economy.2016" in {fact.id for fact in facts_of(brief_view(BEATS), found)}
     content = made(found)

@@ -265,7 +265,7 @@ def test_series_and_lists_have_facts_under_their_own_ids():
     point = {name: getattr(side(), name) for name in side().__struct_fields__}
     at = {"first": None, "last": None}
     gone = {**point, "value": None, "low": None, "high": None}
-    series = [Point(season="2009/10", **at, **point), Point(season="2010/11", **at, **gone)]
+    series = [Point(label="2009/10", **at, **point), Point(label="2010/11", **at, **gone)]
     players = PlayersList(
         **{"in_either": 60, "in_both": 30, "kept": 11, "left_out": 19},
         **{"kinds": {}, "arms": {}, "styles": {}, "hands": {}, "tags": {}},

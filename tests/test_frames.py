@@ -145,7 +145,7 @@ def test_no_text_stands_on_another_in_a_trend(count: int, events: int, seed: int
         for n in range(events)
     ]
     made = chart(Trend, [row("all", 5.0, 5.5, values={})], points)
-    chosen = windows([points[0].season, points[1].season], [points[-1].season])
+    chosen = windows([points[0].label, points[1].label], [points[-1].label])
     event = EVENT.model_copy(update={"date": points[2].first})
     check(frame(made, charts_view(also=also, event=event), chosen, theme_of(THEME, "light")))
 
@@ -293,8 +293,8 @@ def test_the_numbers_drawn_are_the_csv_and_the_facts(built: Path, topic: str):
         with (folder / "charts" / f"{about.chart}.csv").open(encoding="utf-8") as file:
             rows = list(csv.DictReader(file))
         for line in rows:
-            if "season" in line and line["value"]:
-                fact = facts[f"{about.chart}.{line['season'].replace('/', '-')}"]
+            if "period" in line and line["value"]:
+                fact = facts[f"{about.chart}.{line['period'].replace('/', '-')}"]
                 assert float(line["value"]) == fact.value
                 checked += 1
             elif line.get("change") and f"{line['finding']}.change" in facts:

@@ -44,7 +44,7 @@ def test_a_turn_where_nothing_was_planted_is_not_named(built: Path, tmp_path: Pa
     found = ask(built, tmp_path, beats, "[a, b]")
     for name in ("a.run_rate", "b.run_rate"):
         assert by_id(found)[name].verdict == "can't tell"
-    quarters = [point.season for point in found.series["b.run_rate"]]
+    quarters = [point.label for point in found.series["b.run_rate"]]
     assert quarters[0] == "2009 Q2" and len(quarters) == 28
     assert by_id(found)["b.run_rate"].turn.points == 28
 

@@ -124,7 +124,7 @@ def test_the_rest_of_the_findings_is_today_s():
     assert found.family.cant_tell == then["family"]["cant_tell"]
     assert sum(look.cant_tell for look in found.family.looks) == found.family.cant_tell
     assert found.lists["names.economy"].kept == then["lists"]["names.economy"]["kept"]
-    assert list(found.series["when.economy"][0].season) == list("2009")
+    assert list(found.series["when.economy"][0].label) == list("2009")
 
 
 @pytest.mark.parametrize(

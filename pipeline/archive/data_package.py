@@ -17,7 +17,7 @@ Described = dict[str, Any]  # by the names of the profile
 PROFILE = "https://datapackage.org/profiles/2.0/datapackage.json"
 TEXT = (
     *("id", "unit", "display", "spoken", "interval", "finding", "beat", "measure", "definition"),
-    *("arithmetic", "query", "verdict", "season", "cell"),
+    *("arithmetic", "query", "verdict", "period", "cell"),
 )
 KNOWN = {
     "id": "the fact's id, as in the brief's index",
@@ -37,7 +37,7 @@ KNOWN = {
     "query": "the beat whose query in findings.json it rests on",
     "headline": "whether it is one of the topic's headline numbers",
     "verdict": "changed, held, or can't tell; empty where nothing was compared",
-    "season": "season, or quarter, as the match files name it",
+    "period": "season as the match files name it, or the year, quarter or month",
     "cell": "part of the balls that the row is of; 'all' for all of the beat's",
     "matches": "matches behind the value",
     "balls": "valid balls behind the value (balls faced, or decided matches, for such measures)",
@@ -107,7 +107,7 @@ def _fields(path: Path) -> list[Described]:
 
 
 def _type(name: str, cells: set[str]) -> str:
-    """A season or an id may look like a number; it is text all the same."""
+    """A label or an id may look like a number; it is text all the same."""
     if name in TEXT:
         return "string"
     if not cells:

@@ -209,7 +209,7 @@ def _of_series(
 ) -> Iterator[Fact]:
     origin: Origin = {"beat": beat, "measure": name, "definition": measure.defined, "query": beat}
     for point in series:
-        yield from _value(f"{key}.{slug(point.season)}", point, measure, origin)
+        yield from _value(f"{key}.{slug(point.label)}", point, measure, origin)
 
 
 def to_csv(facts: list[Fact]) -> str:

@@ -43,7 +43,7 @@ def _row(row: Row, sides: tuple[str, str], decimals: int) -> str:
 def describe_series(measure: Measure, every: str, series: list[Point]) -> str:
     """Each point's value."""
     told = ", ".join(
-        f"{point.season} {numbers.shown(point.value, measure.decimals)}"
+        f"{point.label} {numbers.shown(point.value, measure.decimals)}"
         for point in series
         if point.value is not None
     )

@@ -25,7 +25,7 @@ def data_of(chart: Chart) -> str:
 
 
 def _point(point: Point) -> Cells:
-    return {"season": point.season, **_side(point)}
+    return {"period": point.label, **_side(point)}
 
 
 def _finding(finding: Finding) -> Cells:

@@ -115,7 +115,7 @@ def _axis_room(canvas: Canvas, series: list[Point], decimals: int) -> float:
 
 def _overhang(canvas: Canvas, series: list[Point], width: float) -> float:
     """How far the last season's label would stand out on the right."""
-    label = canvas.shortened(series[-1].season, canvas.sizes.small, "Medium", LABEL)
+    label = canvas.shortened(series[-1].label, canvas.sizes.small, "Medium", LABEL)
     return max(0.0, (canvas.text_width(label, canvas.sizes.small) - width / len(series)) / 2)
 
 
@@ -141,7 +141,7 @@ def _frame_axes(
 
 def _season_ticks(canvas: Canvas, axes: Axes, series: list[Point]) -> None:
     """Season labels, the last one always among them."""
-    labels = [canvas.shortened(p.season, canvas.sizes.small, "Medium", LABEL) for p in series]
+    labels = [canvas.shortened(p.label, canvas.sizes.small, "Medium", LABEL) for p in series]
     each = axes.get_window_extent(canvas.renderer).width / len(series)
     place = [(at + 0.5) * each for at in range(len(series))]
     kept = thinned(canvas, place[::-1], labels[::-1])
@@ -154,9 +154,9 @@ def _season_ticks(canvas: Canvas, axes: Axes, series: list[Point]) -> None:
 def _side(point: Point, split: Split | None) -> str:
     if split is None:
         return OUTSIDE
-    if point.season in split.before:
+    if point.label in split.before:
         return "before"
-    return "after" if point.season in split.after else OUTSIDE
+    return "after" if point.label in split.after else OUTSIDE
 
 
 def _draw_point(canvas: Canvas, axes: Axes, point: Point, x: int, side: str) -> None:

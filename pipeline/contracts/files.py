@@ -11,14 +11,18 @@ import msgspec
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.upgrades.format_1 import findings_of_format_1
+from pipeline.contracts.upgrades.format_2 import findings_of_format_2
 from pipeline.digits import rounded
 from pipeline.errors import Problem, UserError
 
 Kind = TypeVar("Kind", bound=Contract)
 Upgrade = Callable[[Any], dict[str, Any]]
-FORMAT = 2  # of every file of ours; what came before format 1 had none, and is format 0
-# What format 1 had otherwise, by the type's name; all other files are as they were.
-OF_FORMAT_1: dict[str, Upgrade] = {"Findings": findings_of_format_1}
+FORMAT = 3  # of every file of ours; what came before format 1 had none, and is format 0
+# What each format had otherwise than the next, by the type's name; other files are as they were.
+OLDER: dict[int, dict[str, Upgrade]] = {
+    1: {"Findings": findings_of_format_1},
+    2: {"Findings": findings_of_format_2},
+}
 
 
 def as_json(content: Contract) -> str:
@@ -70,10 +74,11 @@ def checked(
     number = found.get("format", 0) if isinstance(found, dict) else 0
     if number == 0 and upgrade:
         fields = _upgraded(found, upgrade, file, mend)
-    elif number in (1, FORMAT):
+    elif number in (*OLDER, FORMAT):
         fields = {name: value for name, value in found.items() if name != "format"}
-        if number == 1 and (then := OF_FORMAT_1.get(kind.__name__)):
-            fields = _upgraded(fields, then, file, mend)
+        for each in range(int(number), FORMAT):
+            if then := OLDER[each].get(kind.__name__):
+                fields = _upgraded(fields, then, file, mend)
     else:
         message = f"format {number!r}, and this version reads {FORMAT}; {mend}"
         raise UserError(Problem(file, message))

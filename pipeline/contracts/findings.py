@@ -47,11 +47,15 @@ class Family(Contract, kw_only=True):
 
 
 class Point(Side, kw_only=True):
-    """A point of a series: a season's or quarter's value, its first and its last match."""
+    """A point of a series: the value of a period, the days of its first and its last match.
 
-    season: str
+    `part`: too short an end of the data to be held against whole periods.
+    """
+
+    label: str
     first: date | None
     last: date | None
+    part: bool = False
 
 
 class Sample(Contract, kw_only=True):

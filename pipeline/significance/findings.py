@@ -117,7 +117,7 @@ def _series(question: Question) -> list[Point]:
     }
     return [
         Point(
-            season=label,
+            label=label,
             first=ends[label][0] if label in ends else None,
             last=ends[label][1] if label in ends else None,
             value=side.value,

@@ -45,7 +45,7 @@ def _draw_drift(canvas: Canvas, axes: Axes, series: list[Point], finding: Change
     drift = finding.drift
     if not drift or not drift.test or not drift.test.fit:
         return
-    at = {point.season: place for place, point in enumerate(series)}
+    at = {point.label: place for place, point in enumerate(series)}
     told = [(at[label], value) for label, value in drift.test.fit if label in at]
     for part in (told[: drift.seasons_before], told[drift.seasons_before :]):
         places, values = [x for x, _ in part], [y for _, y in part]
@@ -62,7 +62,7 @@ def _draw_means(
 ) -> None:
     """Each window's own value as a line across it, named under it; side by side or not at all."""
     theme, sizes = canvas.theme, canvas.sizes
-    seasons = [point.season for point in series]
+    seasons = [point.label for point in series]
     each = axes.get_window_extent(canvas.renderer).width / len(series)
     edge = -1e9
     sides = zip(split, finding.sides, (finding.a, finding.b), strict=True)

@@ -47,7 +47,7 @@ def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
 
 
 def _labels(series: list[Point]) -> list[str]:
-    return [point.season for point in series]
+    return [point.label for point in series]
 
 
 def _sides(series: list[Point], turn: TurningDate) -> Split:

@@ -9,6 +9,7 @@ import msgspec
 
 from pipeline.contracts.comparison import Comparison
 from pipeline.contracts.upgrades.format_1 import finding_of_format_1
+from pipeline.contracts.upgrades.format_2 import series_of_format_2
 
 Flat = dict[str, Any]
 NAMED = ("id", "beat", "measure", "about", "sides", "cell", "values", "refused", "margin", "kind")
@@ -34,11 +35,12 @@ def findings_of_format_0(found: Any, asks: Callable[[Flat], Comparison]) -> dict
     """Today's fields. `asks` gives the question that a flat finding answers: it was not written."""
     data = dict(found["data"])
     fingerprint = data.pop("fingerprint")
-    kept = ("corrections", "windows", "headlines", "series", "samples", "lists", "queries")
+    kept = ("corrections", "windows", "headlines", "samples", "lists", "queries")
     return {
         "data": data,
         "fingerprint": fingerprint,
         **{name: found[name] for name in kept},
+        "series": series_of_format_2(found["series"]),
         "seasons": _seasons(found),
         "family": {**found["family"], "looks": [_look(look) for look in found["family"]["looks"]]},
         "findings": [finding_of_format_1(_finding(flat, asks(flat))) for flat in found["findings"]],
