@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 import pytest
@@ -60,7 +61,8 @@ def test_a_turning_point_without_a_date_is_drawn_as_its_series():
     refused = answer(Turn, refused="no_scatter", turn=None)
     axes = drawn(chart(TurningPoint, [refused], points)).figure.axes[0]
     marks = [line for line in axes.lines if line.get_marker() == "o"]
-    assert sorted(line.get_xdata()[0] for line in marks) == list(range(10))
+    middles = [date(year, 4, 1).toordinal() + 91 for year in range(2010, 2020)]
+    assert sorted(line.get_xdata()[0] for line in marks) == middles
 
 
 @pytest.mark.parametrize(

@@ -40,10 +40,12 @@ class Chart:
 class Around:
     """What is known around a chart: the names of phases, the topic's events, its windows.
 
-    Blind, nothing drawn says when.
+    `event` is the day that its changes are about, one of the `dates`. Blind, nothing drawn says
+    when.
     """
 
     form: Format
     dates: list[tuple[str, date]]
     windows: Windows | None
+    event: date | None = None
     blind: bool = False

@@ -48,5 +48,6 @@ def draw(
     """The body of the chart; a series may be drawn blind."""
     dates = [(view.event.name, view.event.date)] if view.event else []
     dates += [(event.name, event.date) for event in view.also]
-    around = Around(view.format, dates, windows, blind)
+    day = view.event.date if view.event else None
+    around = Around(view.format, dates, windows, day, blind)
     drawing_of(chart.beat).draw(canvas, chart, around, box)
