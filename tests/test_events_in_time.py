@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from datetime import date, timedelta
 
 import numpy as np
@@ -87,6 +88,12 @@ def test_no_name_of_an_event_stands_on_another(days: list[float], lengths: list[
     for at, (low, high, level) in enumerate(spans):
         beside = [each for each in spans[at + 1 :] if level is not None and each[2] == level]
         assert all(high < other[0] or other[1] < low for other in beside)
+    for (one, low, high), (day, level) in itertools.product(
+        [(name, *span[:2]) for name, span in zip(names.names, spans, strict=True)],
+        [(200 + 15 * name.event.day, name.row) for name in names.names if names.led],
+    ):
+        through = low + 1 < day < high - 1 and level is not None and one.row is not None
+        assert not through or one.row >= level  # its line ends below the name, or at it
     rows = [level for _, _, level in spans if level is not None]
     assert names.rows == max(rows) < MOST and len(rows) >= min(len(days), MOST)
 
@@ -97,6 +104,7 @@ def test_a_line_goes_up_to_its_name_and_through_no_other(days, order):
     events = [Event(f"The rule of {day}", day) for day in days]
     names = names_of(canvas_of(), events, Limits(0, 100), 200, 1500)
     assert [name.row for name in names.names] == order
+    assert names.led
     for name in names.names:
         at = 200 + name.event.day * 15
         end = name.left + canvas_of().text_width(name.words, 42, "SemiBold")
@@ -152,3 +160,32 @@ def test_a_drift_with_one_point_on_a_side_is_drawn_on_by_the_other_side_s():
     before, after = drift_paths(series, fit, date(2012, 1, 1))
     rate = np.log(before[-1][1] / 5.0) / (before[-1][0] - before[0][0])
     assert np.log(6.0 / after[0][1]) / (after[1][0] - after[0][0]) == pytest.approx(rate)
+
+
+def test_names_that_have_room_on_neither_side_are_not_led_up_to():
+    """Two long ones, near one end and near the other, and more events than there are rows."""
+    long = [Event("n" * 20, day) for day in (3, 4, 96, 97)]
+    names = names_of(canvas_of(), long, Limits(0, 100), 200, 1500)
+    assert not names.led and [name.row for name in names.names] == [1, 0, 1, 0]
+    many = [Event("of one week", 10 + day / 100) for day in range(6)]
+    rows = [name.row for name in names_of(canvas_of(), many, Limits(0, 100), 200, 1500).names]
+    assert rows == [None, None, 3, 2, 1, 0]
+
+
+@pytest.mark.parametrize("theme", ["light", "clear"])
+def test_lines_end_at_their_names_and_names_have_no_ground_of_their_own(theme: str):
+    """One that is led up to reaches the row of its name, the lowest ends with the drawing."""
+    series = summers()
+    also = [OtherEvent(name="The second rule", date=date(2013, 1, 1))]
+    event = EVENT.model_copy(update={"date": date(2012, 6, 1), "name": "The first rule"})
+    canvas = frame(
+        chart(Trend, [], series), charts_view(also=also, event=event), None, theme_of(THEME, theme)
+    )
+    (axes,) = [axes for axes in canvas.figure.axes if axes.lines]
+    tops = [line.get_ydata()[1] for line in axes.lines if line.get_linestyle() == "--"]
+    assert tops[1] == 1 < tops[0]
+    names = [text for text in canvas.texts if text.get_text().endswith("rule")]
+    assert len(names) == 2 and not any(text.get_bbox_patch() for text in names)
+    upper = names[0].get_window_extent(canvas.renderer)
+    top = axes.transAxes.transform((0, tops[0]))[1]
+    assert 0 <= upper.y0 - top < canvas.sizes.small

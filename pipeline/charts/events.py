@@ -38,10 +38,14 @@ class Name(NamedTuple):
 
 
 class Names(NamedTuple):
-    """All names of a drawing; `rows` are those above the first."""
+    """All names of a drawing; `rows` are those above the first.
+
+    `led`: each line goes up to its name, and through no other.
+    """
 
     names: list[Name]
     rows: int
+    led: bool
 
 
 def events_inside(dates: Iterable[tuple[str, date]], series: list[Point]) -> list[Event]:
@@ -58,54 +62,75 @@ def is_inside(day: date, series: list[Point]) -> bool:
 def names_of(
     canvas: Canvas, events: list[Event], limits: Limits, left: float, width: float
 ) -> Names:
-    """Each above its line, in one row if they fit; else each beside its own, and none on another.
+    """Each above its line, in one row if they fit; else each beside its own, led up to by it.
 
-    On the right of the lines the last name stands lowest, on the left the first, so that no line
-    passes another's name on its way up. Where neither side has the room, names are moved along.
+    On the right of the lines the last name stands lowest, on the left the first. Where neither side
+    has the room, names stand as near above their lines as they can, in rows.
     """
     ordered = sorted(events, key=lambda each: each.day)
     size = canvas.sizes.small
     words = [canvas.shortened(event.name, size, "SemiBold", width * 0.6) for event in ordered]
     wide = [canvas.text_width(each, size, "SemiBold") for each in words]
     lines = [left + limits.share(event.day) * width for event in ordered]
-    for way in (ABOVE, RIGHT, LEFT, RIGHT):
-        wanted = [at - way * each for at, each in zip(lines, wide, strict=True)]
-        ends = [left + width - each for each in wide]
-        edges = [min(max(at, left), end) for at, end in zip(wanted, ends, strict=True)]
-        rows = _rows(edges, wide, size * 0.5, from_left=way == LEFT)
-        if edges == wanted if way != ABOVE else not any(rows):
+    apart, room = size * 0.5, (left, left + width)
+    edges = _beside(lines, wide, ABOVE, room)
+    rows, led = _rows(edges, wide, apart), False
+    for way in (RIGHT, LEFT) if any(rows) else ():
+        beside = _beside(lines, wide, way, room)
+        higher = _rows(beside, wide, apart, lines, way)
+        moved = any(
+            abs(at + way * each - x) > 0.5 for at, each, x in zip(beside, wide, lines, strict=True)
+        )
+        if not moved and higher.count(None) <= rows.count(None):
+            edges, rows, led = beside, higher, True
             break
     names = [Name(*each) for each in zip(ordered, words, edges, rows, strict=True)]
-    return Names(names, max((row for row in rows if row is not None), default=0))
+    return Names(names, max((row for row in rows if row is not None), default=0), led)
 
 
-def _rows(edges: list[float], wide: list[float], apart: float, from_left: bool) -> list[int | None]:
-    """The lowest row that is free for each name, the last first, or the first."""
-    taken: list[list[tuple[float, float]]] = [[] for _ in range(MOST)]
+def _beside(
+    lines: list[float], wide: list[float], way: float, room: tuple[float, float]
+) -> list[float]:
+    """Left edges of the names on that side of their lines, moved where they would stand out."""
+    return [
+        min(max(at - way * each, room[0]), room[1] - each)
+        for at, each in zip(lines, wide, strict=True)
+    ]
+
+
+def _rows(
+    edges: list[float],
+    wide: list[float],
+    apart: float,
+    lines: list[float] | None = None,
+    way: float = RIGHT,
+) -> list[int | None]:
+    """The lowest row that is free for each name, the last first, or the first if on the left.
+
+    With `lines` a name stands higher than every name whose line would go through it.
+    """
     found: list[int | None] = [None] * len(edges)
-    places = range(len(edges))
-    for at in places if from_left else reversed(places):
+    done: list[int] = []
+    for at in range(len(edges)) if way == LEFT else reversed(range(len(edges))):
         low, high = edges[at] - apart, edges[at] + wide[at] + apart
-        free = (
-            row
-            for row in range(MOST)
-            if all(high <= begin or end <= low for begin, end in taken[row])
-        )
-        if (row := next(free, None)) is not None:
-            taken[row].append((edges[at], edges[at] + wide[at]))
-            found[at] = row
+        taken = {found[n] for n in done if edges[n] < high and low < edges[n] + wide[n]}
+        passing = [found[n] for n in done if lines and low < lines[n] < high]
+        least = max((row + 1 for row in passing if row is not None), default=0)
+        found[at] = next((row for row in range(least, MOST) if row not in taken), None)
+        done.append(at)
     return found
 
 
 def draw_events(canvas: Canvas, axes: Axes, names: Names, top: float) -> None:
-    """Dashed for what happened, solid for what the data found; each line goes up to its name."""
+    """Dashed for what happened, solid for what the data found."""
     theme, size = canvas.theme, canvas.sizes.small
     height = axes.get_window_extent(canvas.renderer).height
     for event, words, left, row in names.names:
         colour = theme.second if event.found else theme.ink
+        up = ROW * size * (row or 0) / height if names.led else 0.0
         axes.axvline(
             event.day,
-            ymax=1 + ROW * size * (row or 0) / height,
+            ymax=1 + up,
             color=colour,
             linewidth=3 if event.found else 2,
             linestyle="-" if event.found else (0, (4, 3)),
@@ -113,5 +138,4 @@ def draw_events(canvas: Canvas, axes: Axes, names: Names, top: float) -> None:
         )
         if row is not None:
             y = top + size * (1 + ROW * (names.rows - row))
-            text = canvas.text(left, y, words, size, "SemiBold", colour)
-            text.set_bbox({"facecolor": theme.ground, "edgecolor": "none", "pad": 1})
+            canvas.text(left, y, words, size, "SemiBold", colour)

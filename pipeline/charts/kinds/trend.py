@@ -120,8 +120,9 @@ def _draw_means(
             fontsize=points(sizes.small),
             color=colour,
             ha="center",
-            bbox={"facecolor": theme.ground, "edgecolor": "none", "pad": 1},
         )
+        if not theme.plate:  # on one it would be seen
+            label.set_bbox({"facecolor": theme.ground, "edgecolor": "none", "pad": 1})
         label.set_fontfeatures(["tnum"])
 
 
