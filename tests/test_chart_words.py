@@ -108,6 +108,18 @@ def test_the_name_of_a_window_at_the_end_stays_on_the_drawing():
     assert frame.x1 - second.x1 < canvas.sizes.body
 
 
+def test_the_name_of_a_window_stands_in_the_middle_of_its_days():
+    """From the first of April 2010 to the last of September 2012, and of seven years."""
+    years = [[str(year) for year in range(*ends)] for ends in ((2010, 2013), (2016, 2023))]
+    canvas, found = named(*years, 30)
+    (axes,) = canvas.figure.axes
+    for labels, box in zip(years, found, strict=True):
+        first, last = date(int(labels[0]), 4, 1), date(int(labels[-1]), 9, 30)
+        middle = (first.toordinal() + last.toordinal()) / 2
+        at = axes.transData.transform((middle, 5))[0]
+        assert (box.x0 + box.x1) / 2 == pytest.approx(at, abs=2)
+
+
 HEADINGS = ["change, with 95% interval", "95% interval", ""]
 
 

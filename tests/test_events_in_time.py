@@ -189,3 +189,9 @@ def test_lines_end_at_their_names_and_names_have_no_ground_of_their_own(theme: s
     upper = names[0].get_window_extent(canvas.renderer)
     top = axes.transAxes.transform((0, tops[0]))[1]
     assert 0 <= upper.y0 - top < canvas.sizes.small
+
+
+def test_a_very_long_name_is_cut_at_three_fifths_of_the_drawing():
+    (name,) = names_of(canvas_of(), [Event("n" * 99, 50)], Limits(0, 100), 200, 1500).names
+    assert name.words.endswith("n…")
+    assert 860 < canvas_of().text_width(name.words, 42, "SemiBold") <= 900
