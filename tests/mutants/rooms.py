@@ -21,7 +21,6 @@ ROOMS = (
     "charts/events.py",
     "charts/rows.py",
     "charts/series.py",
-    "charts/time_axis.py",
     "charts/value_panel.py",
     "charts/words.py",
     "charts/kinds/*.py",
