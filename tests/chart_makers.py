@@ -138,12 +138,12 @@ def player(
     return answer(Player, f"b.economy.{name}", **told, shrunk=shrunk, values={"bowler": name})
 
 
-def point(season: str, year: int, value: float | None) -> Point:
+def point(label: str, year: int, value: float | None) -> Point:
     """A summer of forty matches."""
     made = side(value, low=value and value - 0.2, high=value and value + 0.2, matches=40)
     plain = {name: getattr(made, name) for name in made.__struct_fields__}
     days = {"first": date(year, 4, 1), "last": date(year, 9, 30)}
-    return Point(label=season, **days, **plain)
+    return Point(label=label, **days, **plain)
 
 
 def turned(points: list[Point], at: int) -> Turn:

@@ -590,7 +590,7 @@ FIELD = {
     "required": ["name"],
     "properties": {
         "name": {"type": "string"},
-        "type": {"enum": ["string", "number", "integer", "boolean", "any"]},
+        "type": {"enum": ["string", "number", "integer", "boolean", "date", "any"]},
         "description": {"type": "string"},
     },
 }
@@ -635,6 +635,7 @@ CELLS = {
     "number": r"-?\d+(\.\d+)?([eE][+-]?\d+)?",
     "integer": r"-?\d+",
     "boolean": "True|False",
+    "date": r"\d{4}-\d\d-\d\d",
 }
 
 
@@ -671,5 +672,6 @@ def test_columns_that_look_like_numbers_and_are_names(edition: Path):
     package = read(edition / "data" / "datapackage.json")
     (trend,) = [r for r in package["resources"] if r["path"] == "charts/rate.run_rate.csv"]
     types = {field["name"]: field["type"] for field in trend["schema"]["fields"]}
-    assert types["season"] == "string" and types["value"] == "number"
+    assert types["period"] == "string" and types["value"] == "number"
     assert types["matches"] == types["balls"] == "integer"
+    assert types["first"] == types["last"] == "date" and types["part"] == "boolean"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 import pytest
@@ -60,7 +61,8 @@ def test_a_turning_point_without_a_date_is_drawn_as_its_series():
     refused = answer(Turn, refused="no_scatter", turn=None)
     axes = drawn(chart(TurningPoint, [refused], points)).figure.axes[0]
     marks = [line for line in axes.lines if line.get_marker() == "o"]
-    assert sorted(line.get_xdata()[0] for line in marks) == list(range(10))
+    middles = [date(year, 4, 1).toordinal() + 91 for year in range(2010, 2020)]
+    assert sorted(line.get_xdata()[0] for line in marks) == middles
 
 
 @pytest.mark.parametrize(
@@ -104,6 +106,18 @@ def test_the_name_of_a_window_at_the_end_stays_on_the_drawing():
     frame = canvas.figure.axes[0].get_window_extent(canvas.renderer)
     assert frame.x0 - 3 <= first.x0 and second.x1 <= frame.x1 + 3
     assert frame.x1 - second.x1 < canvas.sizes.body
+
+
+def test_the_name_of_a_window_stands_in_the_middle_of_its_days():
+    """From the first of April 2010 to the last of September 2012, and of seven years."""
+    years = [[str(year) for year in range(*ends)] for ends in ((2010, 2013), (2016, 2023))]
+    canvas, found = named(*years, 30)
+    (axes,) = canvas.figure.axes
+    for labels, box in zip(years, found, strict=True):
+        first, last = date(int(labels[0]), 4, 1), date(int(labels[-1]), 9, 30)
+        middle = (first.toordinal() + last.toordinal()) / 2
+        at = axes.transData.transform((middle, 5))[0]
+        assert (box.x0 + box.x1) / 2 == pytest.approx(at, abs=2)
 
 
 HEADINGS = ["change, with 95% interval", "95% interval", ""]

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import date as date_of
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 
 from pipeline.charts.canvas import Canvas
@@ -44,6 +46,11 @@ def strokes(canvas: Canvas) -> list[list[tuple[float, float]]]:
         for line in axes.lines
         if line.get_marker() in ("None", "", None)
     ]
+
+
+def middle_of(year: int) -> float:
+    """Of six matches on the first days of June."""
+    return date_of(year, 6, 1).toordinal() + 2.5
 
 
 def near(points: Any) -> list[Any]:
@@ -107,9 +114,17 @@ def test_the_line_of_the_drift_is_broken_at_the_event(tmp_path: Path, date: str,
     found, canvases = drawn(project, beats, FIVE.replace("2017-01-01", date))
     fit = {int(label) - 2009: value for label, value in found["a.run_rate"].drift.test.fit}
     assert set(fit) == {*range(8), *range(after, 14)}
-    lines = strokes(canvases["a.run_rate"])
+    day = float(date_of.fromisoformat(date).toordinal())
+    ends = []
     for places in (range(8), range(after, 14)):
-        assert near((place, fit[place]) for place in places) in lines
+        points = [(middle_of(2009 + place), fit[place]) for place in places]
+        (line,) = [each for each in strokes(canvases["a.run_rate"]) if points[1] in near(each)]
+        inner = line[:-1] if places.start == 0 else line[1:]
+        assert inner == near(points)
+        (end,) = [point for point in line if point[0] == day]
+        ends.append(end[1])
+    step = found["a.run_rate"].drift.test.step.value
+    assert ends[1] / ends[0] == pytest.approx(1 + step)
 
 
 def test_seasons_stand_in_the_colour_of_their_window(tmp_path: Path):
@@ -118,12 +133,18 @@ def test_seasons_stand_in_the_colour_of_their_window(tmp_path: Path):
     made += [scored(2021, 90, 60, 20)]
     beats = "  - {id: a, kind: trend, measure: run_rate}"
     found, canvases = drawn(league(tmp_path / "league", made), beats, HEAD)
-    assert [x for x, _ in marks(canvases["a.run_rate"], True)] == [2.0]
-    assert [x for x, _ in marks(canvases["a.run_rate"], False)] == [0.0, 1.0, 3.0]
-    for place, side in ((1, "a"), (2, "b")):
+    canvas = canvases["a.run_rate"]
+    middles = [middle_of(year) for year in range(2018, 2022)]
+    middles[3] += 7  # its last match is a fortnight after the others' last
+    assert [x for x, _ in marks(canvas, True)] == middles[2:3]
+    assert [x for x, _ in marks(canvas, False)] == [*middles[:2], middles[3]]
+    (axes,) = [axes for axes in canvas.figure.axes if axes.lines]
+    day = np.diff(axes.get_xlim())[0] / axes.get_window_extent(canvas.renderer).width
+    half = 2 * canvas.sizes.mark * day  # longer than the window's five days, which none would see
+    assert half > 5
+    for middle, side in ((middles[1], "a"), (middles[2], "b")):
         value = getattr(found["a.run_rate"], side).value
-        ends = [(place - 0.4, value), (place + 0.4, value)]
-        assert near(ends) in strokes(canvases["a.run_rate"])
+        assert near([(middle - half, value), (middle + half, value)]) in strokes(canvas)
 
 
 def test_every_kind_of_beat_has_its_drawing_and_no_other_has_one():
@@ -193,14 +214,18 @@ def test_players_stand_from_the_largest_rise_down_and_a_long_list_by_its_ends():
 def test_a_turning_point_shades_its_interval_and_has_a_level_on_each_side():
     points = [point(str(year), year, 5.0 + (year > 2015)) for year in range(2010, 2020)]
     canvas = chart_makers.drawn(chart(TurningPoint, [turned(points, 5)], points))
-    assert [x for x, _ in marks(canvas, False)] == [0, 1, 2, 3, 4, 5]
-    assert [x for x, _ in marks(canvas, True)] == [6, 7, 8, 9]
+    middles = [date_of(year, 4, 1).toordinal() + 91.0 for year in range(2010, 2020)]
+    assert [x for x, _ in marks(canvas, False)] == middles[:6]
+    assert [x for x, _ in marks(canvas, True)] == middles[6:]
     (band,) = [patch for axes in canvas.figure.axes for patch in axes.patches]
-    assert [band.get_x(), band.get_x() + band.get_width()] == near([4.25, 6.75])
+    ends = [date_of(2014, 9, 30).toordinal(), date_of(2017, 4, 1).toordinal()]
+    assert [band.get_x(), band.get_x() + band.get_width()] == near(ends)
     lines = strokes(canvas)
-    assert near((at, 5.0) for at in range(6)) in lines
-    assert near((at, 5.0) for at in range(6, 10)) in lines
-    assert [(5.5, 0.0), (5.5, 1.0)] in lines  # the date, from the bottom to the top
+    assert near((at, 5.0) for at in middles[:6]) in lines
+    assert near((at, 5.0) for at in middles[6:]) in lines
+    own = (date_of(2015, 9, 30).toordinal() + date_of(2016, 4, 1).toordinal()) / 2
+    (date,) = [line for line in lines if line[0][0] == own]
+    assert date[0][1] == 0 and date[1][0] == own and date[1][1] >= 1  # from the bottom to its name
 
 
 SUMMERS = [scored(year, 60 + day, 60, day) for year in (2018, 2019, 2020) for day in range(1, 9)]

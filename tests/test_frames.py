@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import itertools
 from datetime import date
 from pathlib import Path
 
@@ -11,11 +10,9 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from matplotlib.text import Text
 from PIL import Image
 from pydantic import ValidationError
 
-from pipeline.charts.canvas import LEAST, Canvas
 from pipeline.charts.chart import Chart
 from pipeline.charts.compose import render
 from pipeline.charts.contact import contact_sheet
@@ -50,44 +47,10 @@ from tests.chart_makers import (
 )
 from tests.fact_makers import facts_of
 from tests.finding_makers import answer, effect, span
+from tests.frame_checks import SAFE, boxes, check
 from tests.seasons import windows
 
-# Graphics-safe areas, 5 % a side: EBU R 95 and SMPTE ST 2046-1, from a secondary source.
-SAFE = {1: (96, 54, 1824, 1026), 2: (192, 108, 3648, 2052)}
 LONG = "Ýmirsdóttir-Ńowakowska Óttar van der Skógarfjörður of Upper Saltmarsh Regis"
-
-
-def boxes(canvas: Canvas) -> list[tuple[str, object]]:
-    """Every text that is seen, with its box in pixels from the bottom left."""
-    canvas.figure.canvas.draw()
-    return [
-        (text.get_text(), text.get_window_extent(canvas.renderer))
-        for text in canvas.figure.findobj(Text)
-        if text.get_text().strip() and text.get_visible() and _axes_seen(text)
-    ]
-
-
-def _axes_seen(text: Text) -> bool:
-    return text.axes is None or text.axes.get_visible()
-
-
-def check(canvas: Canvas) -> None:
-    """Inside the safe area, high enough to read, and none on another."""
-    found = boxes(canvas)
-    left, top, right, bottom = SAFE[1]
-    for words, box in found:
-        assert box.x0 >= left - 1 and box.x1 <= right + 1, (words, box)
-        assert box.y0 >= 1080 - bottom - 1 and box.y1 <= 1080 - top + 1, (words, box)
-        assert box.height >= LEAST, (words, box.height)
-    for (one, a), (other, b) in itertools.combinations(found, 2):
-        across = min(a.x1, b.x1) - max(a.x0, b.x0)
-        down = min(a.y1, b.y1) - max(a.y0, b.y0)
-        assert across <= 1 or down <= _leading(a, b), (one, other, across, down)
-
-
-def _leading(a, b) -> float:
-    """Boxes hold the room of accents and descenders, so lines set close share a fifth of it."""
-    return 0.22 * min(a.height, b.height)
 
 
 names = st.one_of(
@@ -292,8 +255,8 @@ def test_the_numbers_drawn_are_the_csv_and_the_facts(built: Path, topic: str):
         with (folder / "charts" / f"{about.chart}.csv").open(encoding="utf-8") as file:
             rows = list(csv.DictReader(file))
         for line in rows:
-            if "season" in line and line["value"]:
-                fact = facts[f"{about.chart}.{line['season'].replace('/', '-')}"]
+            if "period" in line and line["value"]:
+                fact = facts[f"{about.chart}.{line['period'].replace('/', '-')}"]
                 assert float(line["value"]) == fact.value
                 checked += 1
             elif line.get("change") and f"{line['finding']}.change" in facts:

@@ -19,6 +19,7 @@ TEXT = (
     *("id", "unit", "display", "spoken", "interval", "finding", "beat", "measure", "definition"),
     *("arithmetic", "query", "verdict", "period", "cell"),
 )
+DAYS = ("first", "last")
 KNOWN = {
     "id": "the fact's id, as in the brief's index",
     "value": "the value, unrounded, in the unit of its row or measure",
@@ -37,7 +38,10 @@ KNOWN = {
     "query": "the beat whose query in findings.json it rests on",
     "headline": "whether it is one of the topic's headline numbers",
     "verdict": "changed, held, or can't tell; empty where nothing was compared",
-    "period": "season, as the match files name it, or year, quarter and so on",
+    "period": "season as the match files name it, or the year, quarter or month",
+    "first": "day of the first match behind the value",
+    "last": "day of the last match behind the value",
+    "part": "whether it is of part of a period, too short an end to be held against the others",
     "cell": "part of the balls that the row is of; 'all' for all of the beat's",
     "matches": "matches behind the value",
     "balls": "valid balls behind the value (balls faced, or decided matches, for such measures)",
@@ -107,11 +111,13 @@ def _fields(path: Path) -> list[Described]:
 
 
 def _type(name: str, cells: set[str]) -> str:
-    """A season or an id may look like a number; it is text all the same."""
+    """A label or an id may look like a number; it is text all the same."""
     if name in TEXT:
         return "string"
     if not cells:
         return "any"
+    if name in DAYS:
+        return "date"
     if cells <= {"True", "False"}:
         return "boolean"
     if name.endswith(("matches", "balls")) and all(re.fullmatch(r"\d+", c) for c in cells):

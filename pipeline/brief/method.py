@@ -132,8 +132,9 @@ def _units_lines(findings: Findings, drift: Drift) -> list[str]:
             "the year, counted from the day of the event."
         )
     if drift.left_out:
+        out = listed([period_said(label) for label in drift.left_out])
         lines.append(
-            f"In no line, and drawn hollow: {listed([period_said(one) for one in drift.left_out])}, "
+            f"In no line, and drawn hollow: {out}, "
             "of which there is too little, or which the event or its settling in falls inside."
         )
     return lines

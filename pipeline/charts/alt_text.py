@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pipeline.charts.rows import Row
+from pipeline.charts.time_axis import placed
 from pipeline.contracts.findings import Point
 from pipeline.text import capitalised
 from pipeline.wording import numbers
@@ -13,6 +14,8 @@ from pipeline.wording.shown_numbers import DIFFERENCES
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
+
+PART = " (part of it)"
 
 
 def describe_nothing(measure: Measure, why: str) -> str:
@@ -41,10 +44,10 @@ def _row(row: Row, sides: tuple[str, str], decimals: int) -> str:
 
 
 def describe_series(measure: Measure, every: str, series: list[Point]) -> str:
-    """Each point's value."""
+    """Each point's value, in the order of time."""
     told = ", ".join(
-        f"{point.label} {numbers.shown(point.value, measure.decimals)}"
-        for point in series
+        f"{point.label}{PART if point.part else ''} {numbers.shown(point.value, measure.decimals)}"
+        for point in (each.point for each in placed(series))
         if point.value is not None
     )
     return f"{capitalised(measure.label)} by {every}: {told}."

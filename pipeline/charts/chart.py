@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.codes import Unit
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Point, Sample
-from pipeline.contracts.timing import Timing, Windows
+from pipeline.contracts.timing import Timing
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -45,12 +45,13 @@ class Chart:
 
 @dataclass(frozen=True)
 class Around:
-    """What is known around a chart: the names of phases, the topic's events, its windows.
+    """What is known around a chart: the names of phases, the topic's events.
 
-    Blind, nothing drawn says when.
+    `event` is the day that its changes are about, one of the `dates`. Blind, nothing drawn says
+    when.
     """
 
     form: Format
     dates: list[tuple[str, date]]
-    windows: Windows | None
+    event: date | None = None
     blind: bool = False

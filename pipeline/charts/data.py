@@ -25,7 +25,11 @@ def data_of(chart: Chart) -> str:
 
 
 def _point(point: Point) -> Cells:
-    return {"period": point.label, **_side(point)}
+    days = {
+        "first": point.first.isoformat() if point.first else None,
+        "last": point.last.isoformat() if point.last else None,
+    }
+    return {"period": point.label, **days, "part": point.part, **_side(point)}
 
 
 def _finding(finding: Finding) -> Cells:

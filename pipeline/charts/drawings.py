@@ -10,6 +10,7 @@ from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Around, Chart
 from pipeline.charts.of_kinds import drawing_of
 from pipeline.contracts.finding import Finding
+from pipeline.event_of import event_of
 
 if TYPE_CHECKING:
     from pipeline.config.project import Format
@@ -46,5 +47,6 @@ def draw(
     """The body of the chart; a series may be drawn blind."""
     dates = [(view.event.name, view.event.date)] if view.event else []
     dates += [(event.name, event.date) for event in view.also]
-    around = Around(view.format, dates, chart.timing.windows, blind)
+    event = event_of(view, chart.beat)
+    around = Around(view.format, dates, event.date if event else None, blind)
     drawing_of(chart.beat).draw(canvas, chart, around, box)

@@ -51,6 +51,8 @@ def words_of(chart: Chart, view: ChartsView, blind: bool = False) -> Words:
     sample, notice = words.foot(chart.credits, chart.sample)
     out = left_out(chart)
     more = f" · {out:,} more in the table" if out else ""
+    if any(point.part and point.value is not None for point in chart.series or []):
+        more += f" · paler: part of a {beat.point}"
     return Words(head, line, [f"{sample}{more}", *([notice] if notice else [])])
 
 

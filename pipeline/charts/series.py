@@ -1,4 +1,4 @@
-"""The long series by season, with intervals and the events; or blind, without them."""
+"""The long series over time, with intervals and the events; or blind, without them."""
 
 from __future__ import annotations
 
@@ -12,8 +12,10 @@ from pipeline.charts.alt_text import describe_series
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Chart
-from pipeline.charts.events import Event, draw_events, rows_needed
-from pipeline.charts.marks import dress, line, mark, thinned, value_ticks
+from pipeline.charts.events import ROW, Event, draw_events, names_of
+from pipeline.charts.faces import points
+from pipeline.charts.marks import dress, line, mark, value_ticks
+from pipeline.charts.time_axis import Placed, limits_of, placed, room_for, ticks_of
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Point
 from pipeline.contracts.parts import Side
@@ -24,10 +26,14 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
 
 TALL = 700  # pixels of a drawing that is not made of rows
-LABEL = 260  # pixels of a season's label, at most
 FINEST = 2  # decimals on the axis
 BOTTOM = 0.16  # of the spread, for the windows' names under the points
 SIDES = ("before", "after")
+SIZES = {OUTSIDE: 1.4, "before": 1.9, "after": 1.9}  # of a mark, by its side
+ROOM = 2.4  # marks' widths that a point has before the marks are drawn smaller
+SMALLEST = 0.5  # of a mark's size, where points stand close
+PALE = "99"  # the colour's opacity at part of a period, as a colour's last two letters
+TICK = 0.25  # of a letter's height: the stroke that shows where a year begins
 
 
 class Split(NamedTuple):
@@ -55,7 +61,7 @@ def described(chart: Chart, form: Format) -> str:
 
 
 def split_of(chart: Chart) -> Split | None:
-    """The points of each window; none where the topic has no event."""
+    """The points of each window, most of whose matches it has; none without an event."""
     if chart.timing.windows is None:
         return None
     periods = chart.timing.periods[chart.unit]
@@ -75,34 +81,35 @@ def draw_series(
 ) -> None:
     """Draw the points into a rectangle of pixels; `draw_over` draws what the kind lays over them.
 
-    Blind, the shape is the same and nothing says when: no season, no event, no window, no colour of
-    one.
+    Points are joined by nothing: two calendars' seasons may overlap. Blind, the shape is the same
+    and nothing says when: no year, no event, no window, no colour of one.
     """
     sizes = canvas.sizes
-    axis_room = _axis_room(canvas, series, decimals)
-    box = box._replace(width=box.width - _overhang(canvas, series, box.width - axis_room))
-    head = sizes.small * 1.3 * (1 + rows_needed(canvas, events, series, box, axis_room))
+    room = _axis_room(canvas, series, decimals)
+    wide = room_for(canvas, series, box.width - room)
+    names = names_of(canvas, events, limits_of(series), box.left + room, wide)
+    head = sizes.small * ROW * (1 + names.rows)
     below = sizes.small * 1.9
     with canvas.step(1):
-        axes = canvas.axes(
-            box.left + axis_room,
-            box.top + head,
-            box.width - axis_room,
-            box.height - head - below,
-        )
-        _frame_axes(canvas, axes, series, decimals, blind)
-    first = [at for at, point in enumerate(series) if _side(point, split) != "after"]
-    for step, places in ((2, first), (3, [at for at in range(len(series)) if at not in first])):
+        axes = canvas.axes(box.left + room, box.top + head, wide, box.height - head - below)
+        _frame_axes(canvas, axes, series, decimals)
+        if not blind:
+            _time_ticks(canvas, axes, series, wide)
+        dress(canvas, [*axes.get_xticklabels(), *axes.get_yticklabels()])
+    spots = placed(series)
+    size = _crowded(canvas, spots, wide)
+    for step, late in ((2, False), (3, True)):
         with canvas.step(step):
-            for at in places:
-                side = OUTSIDE if blind else _side(series[at], split)
-                _draw_point(canvas, axes, series[at], at, side)
+            for spot in spots:
+                side = _side(spot.point, split)
+                if (side == "after") is late:
+                    _draw_point(canvas, axes, spot, OUTSIDE if blind else side, size)
     if blind:
         return
     with canvas.step(4):
         if draw_over:
             draw_over(axes)
-        draw_events(canvas, axes, events, series, box, axis_room)
+        draw_events(canvas, axes, names, box.top)
 
 
 def ends_of(sides: Sequence[Side]) -> list[float]:
@@ -118,19 +125,11 @@ def _axis_room(canvas: Canvas, series: list[Point], decimals: int) -> float:
     return max(canvas.text_width(word, canvas.sizes.small) for word in words) + 36
 
 
-def _overhang(canvas: Canvas, series: list[Point], width: float) -> float:
-    """How far the last season's label would stand out on the right."""
-    label = canvas.shortened(series[-1].label, canvas.sizes.small, "Medium", LABEL)
-    return max(0.0, (canvas.text_width(label, canvas.sizes.small) - width / len(series)) / 2)
-
-
-def _frame_axes(
-    canvas: Canvas, axes: Axes, series: list[Point], decimals: int, blind: bool
-) -> None:
+def _frame_axes(canvas: Canvas, axes: Axes, series: list[Point], decimals: int) -> None:
     """Limits from the series alone, so that a blind frame and its reveal have one shape."""
     ends = ends_of(series) or [0.0, 1.0]
     spread = (max(ends) - min(ends)) or 1.0
-    axes.set_xlim(-0.6, len(series) - 0.4)
+    axes.set_xlim(*limits_of(series))
     axes.set_ylim(min(ends) - BOTTOM * spread, max(ends) + 0.08 * spread)
     axes.yaxis.set_major_locator(MaxNLocator(5, steps=[1, 2, 5, 10]))
     axes.grid(axis="y", color=canvas.theme.hairline, linewidth=2)
@@ -139,21 +138,19 @@ def _frame_axes(
     fine = 0 if all(float(tick).is_integer() for tick in ticks) else max(1, min(decimals, FINEST))
     axes.set_yticks(ticks, [numbers.shown(tick, fine) for tick in ticks])
     axes.set_xticks([])
-    if not blind:
-        _season_ticks(canvas, axes, series)
-    dress(canvas, [*axes.get_xticklabels(), *axes.get_yticklabels()])
 
 
-def _season_ticks(canvas: Canvas, axes: Axes, series: list[Point]) -> None:
-    """Season labels, the last one always among them."""
-    labels = [canvas.shortened(p.label, canvas.sizes.small, "Medium", LABEL) for p in series]
-    each = axes.get_window_extent(canvas.renderer).width / len(series)
-    place = [(at + 0.5) * each for at in range(len(series))]
-    kept = thinned(canvas, place[::-1], labels[::-1])
-    shown = sorted(len(series) - 1 - at for at in kept)
-    step = max(shown[at + 1] - shown[at] for at in range(len(shown) - 1)) if len(shown) > 1 else 1
-    even = [at for at in range(len(series)) if (len(series) - 1 - at) % step == 0]
-    axes.set_xticks(even, [labels[at] for at in even])
+def _time_ticks(canvas: Canvas, axes: Axes, series: list[Point], width: float) -> None:
+    """Years, or months of a short series, each with a stroke at its first day."""
+    ticks = ticks_of(canvas, series, width)
+    axes.set_xticks([day for day, _ in ticks], [words for _, words in ticks])
+    axes.tick_params(
+        axis="x",
+        length=points(canvas.sizes.small * TICK),
+        width=points(canvas.sizes.small * 0.06),
+        color=canvas.theme.muted,
+        pad=points(canvas.sizes.small * 0.12),
+    )
 
 
 def _side(point: Point, split: Split | None) -> str:
@@ -164,12 +161,21 @@ def _side(point: Point, split: Split | None) -> str:
     return "after" if point.label in split.after else OUTSIDE
 
 
-def _draw_point(canvas: Canvas, axes: Axes, point: Point, x: int, side: str) -> None:
-    theme = canvas.theme
+def _crowded(canvas: Canvas, spots: list[Placed], width: float) -> float:
+    """What part of their size the marks have: all of it, but where there are very many."""
+    drawn = sum(spot.point.value is not None for spot in spots) or 1
+    return max(SMALLEST, min(1.0, width / drawn / (ROOM * canvas.sizes.mark)))
+
+
+def _draw_point(canvas: Canvas, axes: Axes, spot: Placed, side: str, size: float) -> None:
+    """Part of a period is hollow and lighter: it can't be held against the others."""
+    theme, point = canvas.theme, spot.point
     colour = {"before": theme.first, "after": theme.second, OUTSIDE: theme.muted}[side]
     if point.value is None:
         return
+    if point.part:
+        colour += PALE
     if point.low is not None and point.high is not None:
-        line(canvas, axes, [x, x], [point.low, point.high], colour)
-    size = 1.9 if side != OUTSIDE else 1.4
-    mark(canvas, axes, x, point.value, colour, solid=side == "after", size=size)
+        line(canvas, axes, [spot.at] * 2, [point.low, point.high], colour, width=0.4 * size)
+    solid = side == "after" and not point.part
+    mark(canvas, axes, spot.at, point.value, colour, solid=solid, size=SIZES[side] * size)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from datetime import date
+from itertools import pairwise
+
 from matplotlib.axes import Axes
 
 from pipeline.charts.box import Box
@@ -18,12 +21,14 @@ from pipeline.charts.series import (
     rows,
     split_of,
 )
+from pipeline.charts.time_axis import middle, placed, seen
 from pipeline.contracts.finding import Turn
 from pipeline.contracts.findings import Point
 from pipeline.contracts.parts import TurningDate
 
 __all__ = ["described", "draw", "left_out", "page_height", "rows"]
 FOUND = "the data’s own date"
+LEAST = 1.5  # marks that the shade of an interval is wide
 
 
 def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
@@ -37,7 +42,7 @@ def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
         draw_series(canvas, series, split, events, decimals, box, None, around.blind)
         return
     if finding.verdict == "changed":
-        events.append(Event(FOUND, _place(series, turn), found=True))
+        events.append(Event(FOUND, _day(series, turn), found=True))
 
     def draw_over(axes: Axes) -> None:
         _draw_turn(canvas, axes, series, turn)
@@ -46,30 +51,48 @@ def draw(canvas: Canvas, chart: Chart, around: Around, box: Box) -> None:
     draw_series(canvas, series, split, events, decimals, box, draw_over, around.blind)
 
 
-def _labels(series: list[Point]) -> list[str]:
-    return [point.label for point in series]
-
-
 def _sides(series: list[Point], turn: TurningDate) -> Split:
     """The points on either side of the data's own date."""
-    labels = _labels(series)
+    labels = [point.label for point in series]
     at = labels.index(turn.next)
     return Split(labels[:at], labels[at:])
 
 
-def _place(series: list[Point], turn: TurningDate) -> float:
-    """Where the data's own date falls among the points."""
-    return _labels(series).index(turn.last) + 0.5
+def between(series: list[Point], last: str, following: str) -> tuple[date, date]:
+    """The last day of one point and the first day of another; of two that overlap, in time's order.
+
+    Raises ValueError where either has no match, which no date is found beside.
+    """
+    days = {point.label: (point.first, point.last) for point in series}
+    end, begin = days[last][1], days[following][0]
+    if not end or not begin:
+        raise ValueError(f"no match in {last} or in {following}")
+    return min(end, begin), max(end, begin)
+
+
+def _day(series: list[Point], turn: TurningDate) -> float:
+    """The data's own date, midway between the matches on either side of it."""
+    return middle(*between(series, turn.last, turn.next))
+
+
+def reach(series: list[Point], turn: TurningDate) -> tuple[date, date]:
+    """The first and the last day on which the date may be, by its interval."""
+    used = [label for label, _ in turn.fit]
+    following = dict(pairwise(used))
+    first, _ = between(series, turn.low, following[turn.low])
+    _, last = between(series, turn.high, following[turn.high])
+    return first, last
 
 
 def _draw_turn(canvas: Canvas, axes: Axes, series: list[Point], turn: TurningDate) -> None:
     """Shade the interval, draw the fitted level on each side."""
-    theme, labels = canvas.theme, _labels(series)
-    low, high = (labels.index(name) + 0.5 for name in (turn.low, turn.high))
-    axes.axvspan(low - 0.25, high + 0.25, color=theme.hairline, linewidth=0, zorder=0)
+    theme = canvas.theme
+    first, last = (day.toordinal() for day in reach(series, turn))
+    low, high = seen(canvas, axes, first, last, LEAST)
+    axes.axvspan(low, high, color=theme.hairline, linewidth=0, zorder=0)
     fitted = dict(turn.fit)
     sides = _sides(series, turn)
     for side, colour in ((sides.before, theme.first), (sides.after, theme.second)):
-        told = [label for label in side if label in fitted]
-        places = [labels.index(label) for label in told]
-        line(canvas, axes, places, [fitted[label] for label in told], colour, width=0.3)
+        told = [each for each in placed(series) if each.point.label in {*side} & {*fitted}]
+        values = [fitted[each.point.label] for each in told]
+        line(canvas, axes, [each.at for each in told], values, colour, width=0.3)
