@@ -185,7 +185,7 @@ def test_lines_end_at_their_names_and_names_have_no_ground_of_their_own(theme: s
     also = [OtherEvent(name="The second rule", date=date(2013, 1, 1))]
     event = EVENT.model_copy(update={"date": date(2012, 6, 1), "name": "The first rule"})
     canvas = frame(
-        chart(Trend, [], series), charts_view(also=also, event=event), None, theme_of(THEME, theme)
+        chart(Trend, [], series), charts_view(also=also, event=event), theme_of(THEME, theme)
     )
     (axes,) = [axes for axes in canvas.figure.axes if axes.lines]
     tops = [line.get_ydata()[1] for line in axes.lines if line.get_linestyle() == "--"]

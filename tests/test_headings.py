@@ -156,7 +156,7 @@ def test_beats_that_ask_the_very_same_are_numbered():
 def test_a_measure_with_an_endless_name_is_cut_at_a_word():
     long = MEASURES["economy"].model_copy(update={"label": "what came of it all " * 5 + "x_y"})
     asked = [beat({"kind": "trend"}, name) for name in ("a", "b")]
-    first, second = headings(asked, {"economy": long}, FORM).values()
+    first, second = headings(asked, {"economy": long}, FORM, {}).values()
     assert first.startswith("What came of it all ") and first.endswith("…")
     assert second.endswith("… (2)") and max(len(first), len(second)) <= LONGEST
     one_word = MEASURES["economy"].model_copy(update={"label": "x" * 80})

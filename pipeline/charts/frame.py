@@ -52,7 +52,7 @@ def words_of(chart: Chart, view: ChartsView, blind: bool = False) -> Words:
     out = left_out(chart)
     more = f" · {out:,} more in the table" if out else ""
     if any(point.part and point.value is not None for point in chart.series or []):
-        more += f" · paler: part of a {beat.point}"
+        more += f" · paler: part of a {chart.unit}"
     return Words(head, line, [f"{sample}{more}", *([notice] if notice else [])])
 
 
