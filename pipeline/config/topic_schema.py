@@ -1,7 +1,7 @@
 """The JSON Schema of a topic's file: of a whole one, and of one that is like another.
 
 What a topic is like supplies the keys that are left out, so an editor must not ask for them there;
-and a null takes one away.
+and a null takes one away, if a topic can do without it.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ def topic_schema() -> Schema:
     named: Schema = {}
     properties = {
         key: value if key in (LIKE, TITLE) else _differing(value, sections, named)
-        for key, value in whole["properties"].items()
+        for key, value in _nullable(whole).items()
     }
     properties[LIKE] = _without_null(properties[LIKE])
     differing = {**whole, "properties": properties, "required": [LIKE, TITLE]}
@@ -39,33 +39,36 @@ def topic_schema() -> Schema:
 
 
 def _differing(value: Schema, sections: Schema, named: Schema) -> Schema:
-    """A key that may be taken away; of a section, one that holds only what differs.
+    """What a key holds; of a section only what differs. `named` gathers the definitions for it."""
+    if "anyOf" in value:
+        return {**value, "anyOf": [_differing(one, sections, named) for one in value["anyOf"]]}
+    if "$ref" in value:
+        name = str(value["$ref"]).rpartition("/")[2]
+        partial = {key: each for key, each in sections[name].items() if key != "required"}
+        named[f"{name}Differing"] = {**partial, "properties": _nullable(sections[name])}
+        return {**value, "$ref": f"#/$defs/{name}Differing"}
+    if "patternProperties" in value:  # names of the user's own
+        own = {key: _or_null(each) for key, each in value["patternProperties"].items()}
+        return {**value, "patternProperties": own}
+    if isinstance(each := value.get("additionalProperties"), dict):
+        return {**value, "additionalProperties": _or_null(each)}
+    return value
 
-    `named` gathers the definitions that are made for it.
-    """
-    kept: Schema = {key: value[key] for key in ("description", "default") if key in value}
-    name = _section_of(value)
-    if name is not None:
-        section = sections[name]
-        nullable = {key: _or_null(each) for key, each in section["properties"].items()}
-        partial = {key: each for key, each in section.items() if key != "required"}
-        named[f"{name}Differing"] = {**partial, "properties": nullable}
-        value = {"$ref": f"#/$defs/{name}Differing"}
-    elif isinstance(each := value.get("additionalProperties"), dict):  # names of the user's own
-        value = {**value, "additionalProperties": _or_null(each)}
-    return {**_or_null(value), **kept}
 
-
-def _section_of(value: Schema) -> str | None:
-    """The model that a key holds, or may hold."""
-    for one in (value, *value.get("anyOf", ())):
-        if "$ref" in one:
-            return str(one["$ref"]).rpartition("/")[2]
-    return None
+def _nullable(section: Schema) -> Schema:
+    """A section's keys, each of which may be taken away unless it is needed."""
+    needed = section.get("required", ())
+    return {
+        key: value if key in needed else _or_null(value)
+        for key, value in section["properties"].items()
+    }
 
 
 def _or_null(value: Schema) -> Schema:
-    return value if NULL in value.get("anyOf", ()) else {"anyOf": [value, NULL]}
+    if NULL in value.get("anyOf", ()):
+        return value
+    said: Schema = {key: value[key] for key in ("description", "default") if key in value}
+    return {"anyOf": [value, NULL], **said}
 
 
 def _without_null(value: Schema) -> Schema:
