@@ -55,7 +55,7 @@ def test_both_are_built_and_their_numbers_have_the_same_ids(home: Path):
 def test_a_change_of_the_liked_file_makes_both_again_and_one_of_the_other_only_itself(home: Path):
     kept, own = (home / TOPIC_FILE).read_text("utf-8"), (home / OWN_FILE).read_text("utf-8")
     assert jobs(home) == {}
-    edit(home / TOPIC_FILE, "say: Spin paid for it", "say: Spin paid for all")
+    edit(home / TOPIC_FILE, '"Spin paid for it"', '"Spin paid for all of it"')
     assert jobs(home) == {"brief": 2}
     replaced(home, TOPIC_FILE, f"# A comment.\n{kept}")
     assert jobs(home) == {}
@@ -149,3 +149,11 @@ def test_a_liked_file_that_vanishes_stops_a_build_before_anything_is_made(home: 
     finally:
         replaced(home, TOPIC_FILE, kept)
     assert jobs(home) == {}
+
+
+def test_one_that_is_written_from_another_is_built_as_it_stands(home: Path):
+    done = command(home, "topic", "gale", "--from", OWN)
+    assert done.returncode == 0, done.stderr
+    built = snakemake(home, "gale")
+    assert built.returncode == 0, built.stderr[-3000:]
+    assert (home / "output" / "gale" / "brief.pdf").stat().st_size > 10_000

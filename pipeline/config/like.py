@@ -106,13 +106,14 @@ def _wrong_title(chain: list[Document]) -> Iterator[Problem]:
         message = "a topic that is like another needs a title of its own; add 'title'"
         yield own.problem((TITLE,) if TITLE in own.tree else (LIKE,), message)
     for other in others:
-        if title is not None and _heard(title) == _heard(other.tree.get(TITLE)):
+        if title is not None and heard(title) == heard(other.tree.get(TITLE)):
             message = f"'{Path(other.file).stem}' has this title too; give this topic another"
             yield own.problem((TITLE,), message)
             return
 
 
-def _heard(title: Any) -> str:
+def heard(title: Any) -> str:
+    """A title as it is told apart from others."""
     return " ".join(str(title).split()).casefold()
 
 
