@@ -58,8 +58,9 @@ mutants: $(VENV)/ready
 faults: $(VENV)/ready
 	@$(BIN)/python -m tests.faults
 
+# topic: make topic NAME=my-own writes config/topics/my-own.yaml; FROM=OTHER: like that topic.
 topic: $(VENV)/ready
-	@$(BIN)/python -m pipeline topic "$(NAME)"
+	@$(BIN)/python -m pipeline topic "$(NAME)" $(if $(FROM),--from "$(FROM)")
 
 doctor: $(VENV)/ready
 	@$(BIN)/python -m pipeline doctor

@@ -43,5 +43,6 @@ def topic_call(
         config = load(options.config, only=options.topic)
         view = view_of(config, options.topic)
         files = Files(config, options.out.parent, options.data)
-        record.begins(view, *files.of(stage, options.topic), str(config.topic_file(options.topic)))
+        settings = map(str, config.topic_files(options.topic))
+        record.begins(view, *files.of(stage, options.topic), *settings)
         yield Call(view, options.out, options.data)

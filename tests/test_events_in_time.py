@@ -62,7 +62,7 @@ def test_events_stand_at_their_dates():
     ]
     also = [OtherEvent(name=name, date=day) for name, day in named[1:3]]
     event = EVENT.model_copy(update={"date": date(2017, 2, 3)})
-    canvas = frame(chart(Trend, [], series), charts_view(also=also, event=event), None, LIGHT)
+    canvas = frame(chart(Trend, [], series), charts_view(also=also, event=event), LIGHT)
     dashed = [
         line.get_xdata()[0]
         for line in canvas.figure.axes[0].lines
@@ -120,7 +120,7 @@ def test_the_data_s_own_date_is_between_the_last_match_before_it_and_the_first_a
     turn = turned(series, 3).turn
     assert between(series, turn.last, turn.next) == (date(2012, 9, 6), date(2013, 4, 11))
     assert reach(series, turn) == (date(2011, 9, 6), date(2014, 4, 11))
-    canvas = drawn(chart(TurningPoint, [turned(series, 3)], series), chosen=None)
+    canvas = drawn(chart(TurningPoint, [turned(series, 3)], series, None))
     upright = [
         line for line in canvas.figure.axes[0].lines if line.get_color() == THEME.light.second
     ]

@@ -90,8 +90,9 @@ def test_every_file_of_the_demo_keeps_to_its_schema(
     built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ):
     """Those of its data and topics, of an edition that is archived, and what is said of it."""
-    monkeypatch.chdir(project_of(built, tmp_path))
+    monkeypatch.chdir(project_of(built, tmp_path, TOPIC, "long-grass"))
     archive()
+    compare([TOPIC, "long-grass", "--json", "output/compare-topics.json"])
     compare([f"{TOPIC}/1", "--json", "output/compare.json"])
     correction(["coast.economy.pace.change", "--json", "output/correction.json"])
     seen = set()

@@ -195,6 +195,18 @@ def test_settings_that_are_saved_while_a_build_is_at_work_are_not_taken_for_the_
     assert not Path(steps[1].record).exists()
 
 
+def test_of_settings_in_several_files_all_are_named(steps: list[Step]):
+    said = (
+        r"sea\.yaml: this file or air\.yaml or salt\.yaml was changed while the build was at work"
+    )
+    with (
+        pytest.raises(UserError, match=said),
+        recording("brief", options(steps[1], view=value_hash({"title": "old"}))) as made,
+    ):
+        made.begins({"title": "new"}, [], [], "sea.yaml", "air.yaml", "salt.yaml")
+    assert not Path(steps[1].record).exists()
+
+
 def test_mistakes_are_told_though_nothing_can_be_written(steps: list[Step], monkeypatch):
     def full(*_: object) -> None:
         raise OSError("no space")

@@ -39,7 +39,7 @@ def test_a_point_stands_halfway_between_its_first_match_and_its_last(name: str):
     series = SERIES[name]
     found = {
         (float(mark.get_xdata()[0]), float(mark.get_ydata()[0]))
-        for mark in round_marks(drawn(chart(Trend, [], series), chosen=None))
+        for mark in round_marks(drawn(chart(Trend, [], series, None)))
     }
     assert found == {(halfway(point), point.value) for point in series if point.first}
     assert name == "summers" or len(found) < len(series)  # a point without a match stands nowhere
@@ -56,7 +56,7 @@ def test_seasons_that_overlap_are_in_the_order_of_their_middles_and_not_joined()
     cup = dated("cup", date(2015, 3, 1), date(2015, 3, 30), 6.0)
     assert [each.point.label for each in placed([year, cup])] == ["cup", "2015"]
     for series in ([year, cup], two_calendars()):
-        canvas = drawn(chart(Trend, [], series), chosen=None)
+        canvas = drawn(chart(Trend, [], series, None))
         bars = [
             line.get_xdata()
             for axes in canvas.figure.axes
@@ -121,7 +121,7 @@ def test_a_single_day_has_an_axis():
     assert [label for _, label in ticks_of(canvas_of(), series, 1600)] == [
         *("May 2015", "Jun 2015", "Jul 2015", "Aug 2015")
     ]
-    check(drawn(chart(Trend, [], series), chosen=None))
+    check(drawn(chart(Trend, [], series, None)))
 
 
 def test_a_series_at_the_end_of_the_calendar_has_an_axis():

@@ -16,6 +16,7 @@ from pipeline.brief.stage import write_brief
 from pipeline.config import views
 from pipeline.config.frame_files import SHEET
 from pipeline.config.load import Config
+from pipeline.config.topic_names import FOLDER
 from pipeline.contracts.base import Contract
 from pipeline.contracts.editions import Around, Edition, Merged, Settings
 from pipeline.contracts.facts import ChartMade
@@ -93,11 +94,12 @@ def _brief(asked: Asked, payload: Path, number: int) -> Around:
 
 def _copy_settings(asked: Asked, folder: Path) -> None:
     """The configuration as it was written, and as the stages saw it."""
-    topic = asked.config.topic_file(asked.topic)
-    (folder / "topics").mkdir(parents=True)
+    topics = folder / FOLDER
+    topics.mkdir(parents=True)
     for name in SETTINGS:
         shutil.copyfile(asked.config.folder / name, folder / name)
-    shutil.copyfile(topic, folder / "topics" / topic.name)
+    for topic in asked.config.topic_files(asked.topic):
+        shutil.copyfile(topic, topics / topic.name)
     write_contract(folder / "merged.json", merged(asked))
 
 

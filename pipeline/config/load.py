@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from pipeline.config.face_files import font_fault, picture_fault
+from pipeline.config.like import each_once, read_topic
 from pipeline.config.measure import Measure
 from pipeline.config.outcomes import check_outcomes
 from pipeline.config.placed import located
@@ -16,7 +17,7 @@ from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
 from pipeline.config.topic_checks import check_measures, check_topic, names_for
 from pipeline.config.topic_ids import check_means, check_rows
-from pipeline.config.topic_names import topic_names, wrong_files, wrong_name
+from pipeline.config.topic_names import FOLDER, SUFFIX, topic_names, wrong_files, wrong_name
 from pipeline.config.yaml_files import Document, Model, read_yaml, validate
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.topic_places import dotted
@@ -26,7 +27,10 @@ DEFAULT = Path("config")
 
 @dataclass(frozen=True)
 class Config:
-    """What config/ declares for every topic; `topics` holds those that were read."""
+    """What config/ declares for every topic; `topics` holds those that were read.
+
+    `like` are the topics that each of these is like, by name, the nearest first.
+    """
 
     folder: Path
     project: Project
@@ -35,9 +39,14 @@ class Config:
     formats: dict[str, Format]
     theme: Theme | None = None
     topics: dict[str, Topic] = field(default_factory=dict)
+    like: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     def topic_file(self, name: str) -> Path:
-        return self.folder / "topics" / f"{name}.yaml"
+        return self.folder / FOLDER / f"{name}{SUFFIX}"
+
+    def topic_files(self, name: str) -> list[Path]:
+        """The file of a topic that was read, then those of the topics that it is like."""
+        return [self.topic_file(each) for each in (name, *self.like.get(name, ()))]
 
 
 def load_sources(folder: Path | str = DEFAULT) -> dict[str, Source]:
@@ -63,13 +72,16 @@ def load(folder: Path | str = DEFAULT, only: str | None = None) -> Config:
     if config is None:
         raise UserError(problems)
     topics: dict[str, Topic] = {}
+    like: dict[str, tuple[str, ...]] = {}
+    wrong: dict[str, list[Problem]] = {}
     for name in _topic_names(config, only, problems):
-        topic = _read_topic(config, name, problems)
+        topic, like[name], wrong[name] = _read_topic(config, name)
         if topic is not None:
             topics[name] = topic
+    problems += each_once(wrong, {name: str(config.topic_file(name)) for name in wrong})
     if problems:
         raise UserError(problems)
-    return replace(config, topics=topics)
+    return replace(config, topics=topics, like=like)
 
 
 def _read_project(folder: Path) -> tuple[Config | None, list[Problem]]:
@@ -103,21 +115,23 @@ def _read_part(path: Path, model: type[Model], problems: list[Problem]) -> Model
     return value
 
 
-def _read_topic(config: Config, name: str, problems: list[Problem]) -> Topic | None:
-    document = _parsed(config.topic_file(name), problems)
-    if document is None:
-        return None
+def _read_topic(config: Config, name: str) -> tuple[Topic | None, tuple[str, ...], list[Problem]]:
+    """(the topic, those that it is like, what is wrong with it)."""
+    try:
+        document, like, wrong_together = read_topic(config.topic_file(name))
+    except UserError as error:
+        return None, (), error.problems
     context = names_for(document, config.measures, config.formats, list(config.sources))
     topic, wrong = validate(document, Topic, context)
-    found = [*wrong, *check_topic(document, config.measures, config.formats)]
+    found = [*wrong_together, *wrong]
+    found += check_topic(document, config.measures, config.formats)
     if topic is not None:
         found += check_measures(document, topic, config.measures)
         found += check_outcomes(document, topic, config.measures)
     if topic is not None and not found:
         found += check_rows(document, topic, config.formats[topic.data.format])
         found += check_means(document, topic)
-    problems += sorted(found)
-    return topic
+    return topic, like, sorted(found)
 
 
 def _parsed(path: Path, problems: list[Problem]) -> Document | None:
@@ -129,7 +143,7 @@ def _parsed(path: Path, problems: list[Problem]) -> Document | None:
 
 
 def _topic_names(config: Config, only: str | None, problems: list[Problem]) -> list[str]:
-    folder = config.folder / "topics"
+    folder = config.folder / FOLDER
     there = topic_names(folder)
     listed = there if config.project.topics == "all" else config.project.topics
     chosen = list(listed) if only is None else [only]

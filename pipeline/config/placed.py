@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from pipeline.config.topic_names import FOLDER
 from pipeline.errors import Problem, UserError
 from pipeline.topic_places import place_of
 
@@ -24,14 +25,21 @@ def placed() -> Iterator[None]:
 
 
 def located(problem: Problem) -> Problem:
-    """The same with line and column; as it is where its file says nothing of the place."""
-    from pipeline.config.yaml_files import read_yaml  # a mistake is rare, the reader is not small
+    """The same with line and column; as it is where its file says nothing of the place.
+
+    What stands in the file of a topic that this one is like is told there.
+    """
+    # A mistake is rare, the readers are not small.
+    from pipeline.config.like import asked_by, read_topic
+    from pipeline.config.yaml_files import read_yaml
 
     path = Path(problem.file)
     if not problem.where or problem.line is not None or path.suffix != ".yaml":
         return problem
     try:
-        document = read_yaml(path)
+        of_topic = path.parent.name == FOLDER
+        document = read_topic(path).document if of_topic else read_yaml(path)
     except UserError:  # changed meanwhile: its own mistakes are told at the next run
         return problem
-    return document.problem(document.standing(place_of(problem.where)), problem.message)
+    found = document.problem(document.standing(place_of(problem.where)), problem.message)
+    return found if found.file == problem.file else asked_by(found, path.stem)

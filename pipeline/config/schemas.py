@@ -11,6 +11,7 @@ from pipeline.config.project import FormatFile, MeasureFile, Project, Sources
 from pipeline.config.settings import page
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Topic
+from pipeline.config.topic_schema import topic_schema
 from pipeline.errors import write_atomically
 
 SCHEMAS: dict[str, type[BaseModel]] = {
@@ -26,7 +27,8 @@ SCHEMAS: dict[str, type[BaseModel]] = {
 def schema(name: str) -> str:
     """One file's JSON Schema (2020-12) as text."""
     dialect = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
-    made = {**dialect, **SCHEMAS[name].model_json_schema(mode="validation")}
+    own = topic_schema() if name == "topic" else SCHEMAS[name].model_json_schema(mode="validation")
+    made = {**dialect, **own}
     return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
 
 

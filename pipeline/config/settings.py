@@ -19,6 +19,7 @@ from pipeline.config.in_words import coded, default, holds
 from pipeline.config.kinds import MODELS
 from pipeline.config.kinds.base import AnyKind, Beat, Control, kind_of
 from pipeline.config.kinds.share import SHARED_OUT
+from pipeline.config.like import TITLE
 from pipeline.config.measure import Measure
 from pipeline.config.project import (
     Archive,
@@ -72,6 +73,21 @@ What a file may be, and what is refused with its line:
 """
 
 
+TOPICS = f"""One file an episode: a question and the beats to answer it.
+
+A topic that asks again what another asked has `like: NAME` and only what differs; the rest is the
+other's.
+
+- `data`, `event`, `lists` and `said` are laid over key by key: `event: {{name: the rain}}` keeps
+  the other's date and windows. What such a key holds is replaced as a whole (a control, a list).
+- Everything else (`beats`, `headlines`, `expected`, `also`, ...) replaces the other's as a whole.
+- A key set to `null` takes the other's away; one that takes nothing away is an error.
+- `{TITLE}` must be given anew. Ids of beats, and so of findings, stay the same.
+- The other may itself be like a third one, and the third like none; a circle is an error.
+
+A mistake has the file and line where it stands, in whichever file that is."""
+
+
 @dataclass(frozen=True)
 class Section:
     """A heading and the model under it; the model's own first line is the sentence unless given."""
@@ -112,9 +128,7 @@ SECTIONS = (
     Section(3, "light, dark", Palette, "Six colours each; text needs 4.5 to 1 on its ground."),
     Section(3, "plate", Plate),
     Section(3, "fonts", Fonts),
-    Section(
-        2, "topics/*.yaml", Topic, "One file an episode: a question and the beats to answer it."
-    ),
+    Section(2, "topics/*.yaml", Topic, TOPICS),
     Section(3, "data", Data, "Which matches; every key narrows them."),
     Section(3, "event", Event),
     Section(3, "control", Control),

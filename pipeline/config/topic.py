@@ -123,6 +123,12 @@ class Cited(Strict):
 class Topic(Strict):
     """One episode's question and the beats that answer it."""
 
+    # No part of what a stage sees: a topic says the same however its file was written.
+    like: Slug | None = Field(
+        None,
+        exclude=True,
+        description="another topic, by the name of its file: this file holds what differs from it",
+    )
     title: Line = Field(description="the episode's title, at the head of the brief")
     question: Line = Field(description="the question that the brief answers, in a sentence or two")
     data: Data = Field(description="which matches")

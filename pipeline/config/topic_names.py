@@ -8,6 +8,7 @@ from pathlib import Path
 
 from pipeline.errors import Problem
 
+FOLDER = "topics"  # of the configuration
 SUFFIX = ".yaml"
 _NAME = re.compile(r"[a-z][a-z0-9_-]{0,59}")
 FOLDERS = {"archive", "data", "preview"}  # of output/, beside the topics'

@@ -22,15 +22,15 @@ MOST_TOLD = 500  # mistakes of a file; what is left is told when these are mende
 
 @dataclass(frozen=True)
 class Document:
-    """A parsed YAML file: its plain data, and where each part stands."""
+    """A parsed YAML file: its plain data, and where each part stands (perhaps in another file)."""
 
     file: str
     tree: Any
 
     def problem(self, loc: Sequence[str | int], message: str, key: bool = False) -> Problem:
         """A problem at `loc` (keys and list positions); at the key itself when `key` is set."""
-        line, column = self._position(loc, key)
-        return Problem(self.file, message, line, column, dotted(loc))
+        file, line, column = self._position(loc, key)
+        return Problem(file, message, line, column, dotted(loc))
 
     def standing(self, loc: Sequence[str | int]) -> tuple[str | int, ...]:
         """`loc` without positions in a list that is written as its one value."""
@@ -47,8 +47,8 @@ class Document:
             return isinstance(part, int) and part < len(node)
         return isinstance(node, Map) and part in node
 
-    def _position(self, loc: Sequence[str | int], key: bool) -> tuple[int, int]:
-        node, place = self.tree, (0, 0)
+    def _position(self, loc: Sequence[str | int], key: bool) -> tuple[str, int, int]:
+        node, place, file = self.tree, (0, 0), self.file
         for depth, part in enumerate(loc):
             last = depth == len(loc) - 1
             if not self._holds(node, part):
@@ -57,8 +57,9 @@ class Document:
                 place = node.at[part]
             else:
                 place = node.keys_at[part] if (last and key) else node.values_at[part]
+                file = node.elsewhere.get(part, file)
             node = node[part]
-        return place[0] + 1, place[1] + 1
+        return file, place[0] + 1, place[1] + 1
 
 
 def read_yaml(path: Path) -> Document:

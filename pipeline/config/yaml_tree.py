@@ -33,12 +33,16 @@ _MERGE = f"{_TAG}merge"
 
 
 class Map(dict[str, Any]):
-    """Keys with their values; `keys_at` and `values_at` have the place of each."""
+    """Keys with their values; `keys_at` and `values_at` have the place of each.
+
+    `elsewhere` has the file of each key that stands in another one than its section.
+    """
 
     def __init__(self) -> None:
         super().__init__()
         self.keys_at: dict[str, Place] = {}
         self.values_at: dict[str, Place] = {}
+        self.elsewhere: dict[str, str] = {}
 
 
 class Seq(list[Any]):

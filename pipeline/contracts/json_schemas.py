@@ -16,6 +16,7 @@ from pipeline.contracts.files import FORMAT
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.quality import Quality, SourceReport
 from pipeline.contracts.selection import Fixes, Selection
+from pipeline.contracts.two_topics import TwoTopics
 from pipeline.errors import write_atomically
 
 # By the files' names: a source's, the clean tables', a topic's, an edition's; what a command
@@ -34,6 +35,7 @@ CONTRACTS: dict[str, type[Contract]] = {
     "merged": Merged,
     "around": Around,
     "compare": Difference,
+    "compare-topics": TwoTopics,
     "correction": Errata,
 }
 

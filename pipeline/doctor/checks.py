@@ -15,8 +15,8 @@ from packaging.markers import Marker
 
 from pipeline.brief.paper import SYSTEM_LIBRARIES, library
 from pipeline.brief.print_faces import faulty_faces
-from pipeline.config.load import load
-from pipeline.config.topic_names import passed_over
+from pipeline.config.load import Config, load
+from pipeline.config.topic_names import FOLDER, passed_over
 from pipeline.errors import UserError, told
 from pipeline.provenance import LOCK
 from pipeline.records.state import of_topic, stale
@@ -92,12 +92,17 @@ def configuration(config: Path, output: Path) -> Iterator[Finding]:
         for line in told(error):
             yield Finding("configuration", False, line, "mend that line")
         return
-    topics = ", ".join(found.topics)
-    over = passed_over(config / "topics")
+    topics = ", ".join(_named(found, topic) for topic in found.topics)
+    over = passed_over(config / FOLDER)
     others = f"; passed over: {', '.join(over)}" if over else ""
     yield Finding("configuration", True, f"{len(found.topics)} topics ({topics}){others}")
     for name, source in found.sources.items():
         yield Finding(f"source {name}", True, source.path)
+
+
+def _named(config: Config, topic: str) -> str:
+    """'long-grass', or 'rain like long-grass'."""
+    return " like ".join((topic, *config.like[topic]))
 
 
 def room(config: Path, output: Path) -> Iterator[Finding]:

@@ -24,7 +24,7 @@ def causes_said(causes: Causes) -> list[str]:
         lines = [f"{word} correction: {fix_said(fix)}." for fix in moved]
         said += _first(lines, f"{word} correction")
     settings = [
-        f"setting {item.where}: was {_short(item.was)}, is {_short(item.now)}."
+        f"setting {item.where}: was {short(item.was)}, is {short(item.now)}."
         for item in causes.settings
     ]
     said += _first(settings, "setting")
@@ -51,7 +51,8 @@ def fix_moved(fix: Fix) -> str:
     return f"{where}: {was}, is {fix.new or 'blank'}"
 
 
-def _short(value: Any) -> str:
+def short(value: Any) -> str:
+    """A setting's value in a line."""
     if value is None:
         return "not set"
     text = str(value)

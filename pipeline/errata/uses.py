@@ -11,7 +11,8 @@ from pipeline.asked_fact import chief
 from pipeline.charts.chart import Chart
 from pipeline.charts.compose import charts_of
 from pipeline.charts.drawings import rows_of
-from pipeline.config.yaml_files import read_yaml
+from pipeline.config.like import read_topic
+from pipeline.config.topic_names import FOLDER, SUFFIX
 from pipeline.contracts.errata import ChartUse, CitedBy, RowUse, Wording
 from pipeline.editions.reading import VERIFY, read_charts
 from pipeline.editions.store import editions
@@ -71,18 +72,25 @@ def citations(config: Path, archive: Path, record: Archived, names: list[str]) -
     """Topics and archived editions whose see_also cites one of the facts of this edition."""
     place = f"{record.view.topic}/{record.number}:"
     return [
-        CitedBy(by=by, file=path.as_posix(), cites=item["fact"])
+        CitedBy(by=by, file=file, cites=item["fact"])
         for by, path in _topic_files(config, archive)
-        for item in _cites(path)
+        for item, file in _cites(path)
         if str(item.get("fact")).startswith(place)
         and _cited(item["fact"].removeprefix(place), record) in names
     ]
 
 
-def _cites(path: Path) -> list[dict[str, Any]]:
-    """What a topic's file cites; a mistake in it is told where that topic is made."""
-    listed = read_yaml(path).tree.get("see_also")
-    return [item for item in listed if isinstance(item, dict)] if isinstance(listed, list) else []
+def _cites(path: Path) -> Iterator[tuple[dict[str, Any], str]]:
+    """What a topic cites, and the file where it stands: its own, or that of one that it is like.
+
+    A mistake in it is told where that topic is made.
+    """
+    document = read_topic(path).document
+    listed = document.tree.get("see_also")
+    file = Path(document.problem(("see_also",), "").file).as_posix()
+    for item in listed if isinstance(listed, list) else ():
+        if isinstance(item, dict):
+            yield item, file
 
 
 def _cited(name: str, record: Record) -> str | None:
@@ -93,10 +101,10 @@ def _cited(name: str, record: Record) -> str | None:
 
 def _topic_files(config: Path, archive: Path) -> Iterator[tuple[str, Path]]:
     """(who, file) of every topic as it is now, and of every edition."""
-    for path in sorted((config / "topics").glob("*.yaml")):
+    for path in sorted((config / FOLDER).glob(f"*{SUFFIX}")):
         yield f"topic {path.stem}", path
     for folder in sorted(archive.glob("*")):
         for number in editions(folder):
-            kept = folder / str(number) / "data" / "config" / "topics"
-            for path in sorted(kept.glob("*.yaml")):
+            kept = folder / str(number) / "data" / "config" / FOLDER
+            for path in kept.glob(f"{folder.name}{SUFFIX}"):  # not those that it is like
                 yield f"edition {number} of {folder.name}", path

@@ -1,4 +1,8 @@
-"""python -m pipeline topic NAME: write a commented topic file that runs on the project's data."""
+"""python -m pipeline topic NAME [--from OTHER]: write a commented topic file that runs as it is.
+
+It asks about the project's data; with --from it asks what another topic asks, and holds only what
+differs from it.
+"""
 
 from __future__ import annotations
 
@@ -13,8 +17,10 @@ import duckdb
 
 from pipeline.config.load import DEFAULT, load_project
 from pipeline.config.project import Format
-from pipeline.config.topic_names import wrong_name
+from pipeline.config.topic_names import FOLDER, SUFFIX, wrong_name
 from pipeline.errors import Problem, UserError, write_atomically
+from pipeline.new_topic.held import matches_table
+from pipeline.new_topic.like_another import like_text
 from pipeline.sql import quoted
 from pipeline.templating import environment
 from pipeline.terminal import say
@@ -47,26 +53,36 @@ def topic(words: list[str]) -> None:
     """Take a competition of the data and a date in the middle of its seasons; never overwrite."""
     parser = argparse.ArgumentParser(prog="python -m pipeline topic", description=__doc__)
     parser.add_argument("name", help="of the file: config/topics/NAME.yaml")
+    parser.add_argument("--from", dest="other", metavar="OTHER", help="a topic that it is like")
     parser.add_argument("--config", type=Path, default=DEFAULT)
     parser.add_argument("--output", type=Path, default=Path("output"))
     options = parser.parse_args(words)
-    path = options.config / "topics" / f"{options.name}.yaml"
+    path = options.config / FOLDER / f"{options.name}{SUFFIX}"
     if wrong := wrong_name(options.name):
         raise UserError(Problem(options.name, wrong))
-    if path.exists():
+    if path.exists() or path.is_symlink():
         raise UserError(Problem(str(path), "it is there already; choose another name"))
-    write_atomically(path, topic_text(options.name, options.config, options.output))
-    say(
-        f"{path} is written: open it, change what it asks, and then",
-        f"  .venv/bin/snakemake {options.name}",
-    )
+    asked = (options.config, options.output)
+    if options.other:
+        text = like_text(options.name, options.other, *asked)
+    else:
+        text = topic_text(options.name, *asked)
+    write_atomically(path, text)
+    say(*_next(path, options.name, load_project(options.config).project.topics))
+
+
+def _next(path: Path, name: str, listed: list[str] | str) -> list[str]:
+    """What to do with it; where the project lists its topics it has to be listed too."""
+    lines = [f"{path} is written: open it, change what it asks, and then"]
+    if listed != "all" and name not in listed:
+        lines = [f"{path} is written: open it, change what it asks,"]
+        lines.append(f"add {name} to the topics in {path.parents[1] / 'project.yaml'}, and then")
+    return [*lines, f"  .venv/bin/snakemake {name}"]
 
 
 def topic_text(name: str, config: Path, output: Path) -> str:
     """The file's text, for the largest competition of the data that some format covers."""
-    matches = output / "data" / "matches.parquet"
-    if not matches.exists():
-        raise UserError(Problem(str(matches), "the data are not read yet; run make brief first"))
+    matches = matches_table(output)
     formats = load_project(config).formats
     proposal = proposed(_played(matches), formats)
     if proposal is None:

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from pipeline.config.load import DEFAULT, load, load_project
 from pipeline.config.placed import placed
-from pipeline.config.topic_names import topic_names
+from pipeline.config.topic_names import FOLDER, topic_names
 from pipeline.errors import Problem, UserError, did_you_mean, told
 from pipeline.preview.remake import Remake, saved
 from pipeline.preview.serve import Site
@@ -55,10 +55,10 @@ def preview(words: list[str]) -> None:
 
 def _check(config: Path, topic: str, data: Path) -> None:
     """The topic has a file, since its name is that of a folder; what it is made of is there."""
-    there = topic_names(config / "topics")
+    there = topic_names(config / FOLDER)
     if topic not in there:
         message = f"no topic '{topic}'{did_you_mean(topic, there)}"
-        raise UserError(Problem(str(config / "topics"), message))
+        raise UserError(Problem(str(config / FOLDER), message))
     missing = [str(path) for path in map(Path, played(data).values()) if not path.is_file()]
     if missing:
         message = f"not there yet; run make brief once, then preview {topic}"

@@ -40,16 +40,21 @@ class Recording:
         self._read: dict[str, str] = {}
         self._writes: list[str] = []
 
-    def begins(self, view: object, reads: Sequence[str], writes: Sequence[str], file: str) -> None:
+    def begins(
+        self, view: object, reads: Sequence[str], writes: Sequence[str], *settings: str
+    ) -> None:
         """The stage is about to work, on these files.
 
-        Raises UserError, naming `file`, when its settings are not those with which it was sent off.
+        Raises UserError, naming the files of its `settings`, when they are not what they were when
+        it was sent off.
         """
         if self.place is None:
             return
         if self.view and value_hash(view) != self.view:
-            message = "was changed while the build was at work; nothing was made: build again"
-            raise UserError(Problem(file, message))
+            file, *others = settings
+            either = f"this file or {' or '.join(others)} " if others else ""
+            message = f"{either}was changed while the build was at work; nothing was made"
+            raise UserError(Problem(file, f"{message}: build again"))
         self._read, self._writes = self._hashes(reads), list(writes)
 
     def ended(self) -> None:
