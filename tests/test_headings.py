@@ -160,7 +160,7 @@ def test_a_measure_with_an_endless_name_is_cut_at_a_word():
     assert first.startswith("What came of it all ") and first.endswith("…")
     assert second.endswith("… (2)") and max(len(first), len(second)) <= LONGEST
     one_word = MEASURES["economy"].model_copy(update={"label": "x" * 80})
-    assert headings(asked[:1], {"economy": one_word}, FORM)["a"] == f"X{'x' * (LONGEST - 2)}…"
+    assert headings(asked[:1], {"economy": one_word}, FORM, {})["a"] == f"X{'x' * (LONGEST - 2)}…"
 
 
 @pytest.fixture(scope="module")

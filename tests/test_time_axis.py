@@ -130,7 +130,7 @@ def test_a_series_at_the_end_of_the_calendar_has_an_axis():
 
 
 def test_a_series_without_any_match_is_an_empty_axis():
-    canvas = drawn(chart(Trend, [], [dated("2015", None, None, None)]), chosen=None)
+    canvas = drawn(chart(Trend, [], [dated("2015", None, None, None)], None))
     assert not round_marks(canvas)
     assert not [text for text in canvas.figure.axes[0].get_xticklabels() if text.get_text()]
 

@@ -37,7 +37,7 @@ def topic_of(topic: str, findings: list[Finding], facts: list[Fact], **more: Any
         fingerprint="2baa345d",
         corrections=[],
         seasons=chosen.seasons,
-        windows=chosen.windows,
+        timing=chosen.timing,
         headlines=more.get("headlines", []),
         family=Family(**none, cant_tell=0, alpha=0.05, table_rate=0.1, looks=[]),
         findings=findings,

@@ -131,6 +131,8 @@ def _draw_means(
 def _days(series: list[Point], window: Window) -> tuple[float, float] | None:
     """The first and the last day of a window, as far as the series goes; none apart from it."""
     there = placed(series)
+    if not there:
+        return None
     first = max(window.first, min(each.first for each in there))
     last = min(window.last, max(each.last for each in there))
     return (float(first.toordinal()), float(last.toordinal())) if first <= last else None
