@@ -62,7 +62,8 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (r"tested (?P<count>#), and", beside.family_of_steps),
     (r"(?:On|only) (?P<count>#) match(?:es)?", beside.matches),
     (
-        r"(?P<count>#) seasons? (?P<when>before|after) it, and we ask for (?P<least>#)",
+        r"(?P<count>#) (?:season|year|half-year|quarter|month)s? "
+        r"(?P<when>before|after) it, and we ask for (?P<least>#)",
         beside.seasons,
     ),
     (r"(?P<count>#) (?:season has none|match holds all) of it", beside.true),

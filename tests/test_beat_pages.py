@@ -178,7 +178,7 @@ def test_a_heading_is_the_topic_s_or_else_what_the_beat_asks():
     named = TWO.model_copy(update={"title": "Who paid"})
     assert page(TWO, *both()).title == "Economy and fours, before and after"
     measures = {"economy": ECONOMY, "fours": FOURS}
-    assert headings([named, INNINGS], measures, FORM)["b"] == "Who paid"
+    assert headings([named, INNINGS], measures, FORM, {})["b"] == "Who paid"
     words = topic([TWO.model_copy(update={"note": "Say it slowly."}), INNINGS])
     assert page(TWO, *both(), words=words).note == "Say it slowly."
     assert page(INNINGS, groups(), words=words).note is None

@@ -58,6 +58,9 @@ WORDS: dict[str, Words] = {
     "ControlBecause": lambda code: control_said(
         moved(0.1, 0.03, control=control(verdict=BESIDE[code], because=code))
     ),
+    "Unit": lambda code: drift_said(
+        moved(0.1, 0.03, drift=drift("not testable", "few_periods_before", unit=code))
+    ),
     "Means": lambda code: found_of(code, moved(0.1, 0.03, drift=drift())),
     "Adjustment": lambda code: tested.among_the_looks(
         moved(0.1, 0.03, p_adjusted=0.01, adjusted_by=code)

@@ -96,9 +96,13 @@ def as_then(now: dict[str, Any]) -> dict[str, Any]:
     for name in OF_EFFECTS if now["effect"] else ():
         del now["effect"][name]
     if drift := now.get("drift"):
-        del drift["family_size"]
+        for name in ("family_size", "unit", "per", "left_out"):
+            del drift[name]
+        drift["because"] = drift["because"].replace("period", "season")
         for name in ("se", "level") if drift["test"] else ():
             del drift["test"][name]
+    if turn := now.get("turn"):
+        del turn["parts"]
     if control := now.get("control"):
         del control["because"]
         for name in (*OF_EFFECTS, *OF_CONTROLS):

@@ -99,7 +99,7 @@ class Sheet(NamedTuple):
         beats = {beat.id: beat for beat in self.view.beats}
         chosen = [self.findings[name] for name in self.view.headlines]
         headlines = [(each, beats[each.beat], self.view.measures[each.measure]) for each in chosen]
-        return answer(headlines, self.view.format, self.view.event, self.view.expected)
+        return answer(headlines, self.view.format, lambda _: self.view.event, self.view.expected)
 
 
 def sheet(built: Path, topic: str) -> Sheet:

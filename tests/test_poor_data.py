@@ -104,7 +104,7 @@ def test_poor_data_are_told_without_a_number_that_is_none(
 
 
 def test_one_kind_known_and_nothing_that_moves_are_refused_in_words(project: Path, tmp_path: Path):
-    """A gap without its second group; a turning point where every season is like the last."""
+    """A gap without its second group; a turning point where every year is like the last."""
     asked: list[Beat] = [
         {"id": "apart", "kind": "gap", "measure": "run_rate", "between": KINDS_OF_BOWLER},
         {"id": "when", "kind": "turning_point", "measure": "run_rate"},
@@ -115,7 +115,7 @@ def test_one_kind_known_and_nothing_that_moves_are_refused_in_words(project: Pat
             "alike",
             ("one run each", "all of them", "what it knows"),
             1,
-            "its seasons show no scatter",
+            "its years show no scatter",
         ),
     ):
         poor = poorer(project, tmp_path / folder, *ways)

@@ -139,7 +139,7 @@ def test_the_answer_names_each_headline_once_with_its_verdict(seed: int):
     for _ in range(rng.randint(1, 5)):
         case = any_case(rng)
         headlines.setdefault(case.finding.measure, case)
-    lines = answer(list(headlines.values()), FORM, EVENT)
+    lines = answer(list(headlines.values()), FORM, lambda _: EVENT)
     for case in headlines.values():
         names = (case.measure.label, case.measure.said or "", NAMED.get(case.finding.measure, ""))
         name = re.compile("|".join(re.escape(each) for each in names if each), re.IGNORECASE)

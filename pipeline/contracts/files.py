@@ -11,7 +11,11 @@ import msgspec
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.upgrades.format_1 import findings_of_format_1
-from pipeline.contracts.upgrades.format_2 import findings_of_format_2, selection_of_format_2
+from pipeline.contracts.upgrades.format_2 import (
+    findings_of_format_2,
+    merged_of_format_2,
+    selection_of_format_2,
+)
 from pipeline.digits import rounded
 from pipeline.errors import Problem, UserError
 
@@ -21,7 +25,11 @@ FORMAT = 3  # of every file of ours; what came before format 1 had none, and is 
 # What a format had otherwise than the next, by the type's name; all other files are as they were.
 THEN: dict[int, dict[str, Upgrade]] = {
     1: {"Findings": findings_of_format_1},
-    2: {"Findings": findings_of_format_2, "Selection": selection_of_format_2},
+    2: {
+        "Findings": findings_of_format_2,
+        "Selection": selection_of_format_2,
+        "Merged": merged_of_format_2,
+    },
 }
 
 

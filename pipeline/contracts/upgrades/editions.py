@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from pipeline.contracts.upgrades.format_2 import merged_of_format_2
+
 VIEWS = ("metrics", "significance", "charts", "brief")
 
 
@@ -36,7 +38,7 @@ def merged_of_format_0(found: Any) -> dict[str, Any]:
     views = {name: _view(found[name]) for name in VIEWS}
     # Which topics are built, and what editions keep, was left out of the brief's view.
     views["brief"]["project"] |= {"topics": "all", "archive": {"include_data": False}}
-    return {"ingest": found["ingest"], "clean": found["clean"], **views}
+    return merged_of_format_2({"ingest": found["ingest"], "clean": found["clean"], **views})
 
 
 def _view(view: dict[str, Any]) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""Findings and selections of format 2: windows and drifts were of seasons, and nothing else."""
+"""Files of format 2: windows, drifts and series were of seasons where nothing else was asked."""
 
 from __future__ import annotations
 
@@ -36,6 +36,27 @@ def selection_of_format_2(found: Any) -> Plain:
         "timing": timing_of_seasons(found["seasons"], found["windows"]),
         "newcomers": {"": new} if new else {},
     }
+
+
+def merged_of_format_2(found: Any) -> Plain:
+    """Settings as today's: a point of a series was a season where nothing else was asked for."""
+    return {stage: _asked(seen) for stage, seen in found.items()}
+
+
+def _asked(seen: Any) -> Any:
+    """What a stage saw, with the points of its beats, and of those of the topic's own words."""
+    if not isinstance(seen, dict):
+        return seen
+    made = {name: _asked(value) if name == "words" else value for name, value in seen.items()}
+    if isinstance(seen.get("beats"), list):
+        made["beats"] = [_of_its_period(beat) for beat in seen["beats"]]
+    return made
+
+
+def _of_its_period(beat: Any) -> Any:
+    if isinstance(beat, dict) and beat.get("every") == "season":
+        return {**beat, "every": None}
+    return beat
 
 
 def finding_of_format_2(finding: Plain) -> Plain:

@@ -88,9 +88,8 @@ class TurningPoint(KindWords):
         return " ".join(self.said(finding, beat, measure, form, event))
 
     def open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
-        return (
-            f"{self.measured(finding, beat, measure, form)} turned at any one {finding.asks.every}"
-        )
+        what = self.measured(finding, beat, measure, form)
+        return f"{what} turned at any one {date_of(finding).every}"
 
     def side_named(
         self,
