@@ -18,8 +18,14 @@ def months_on(day: date, months: int) -> date:
 
 
 def days_on(day: date, days: int) -> date:
-    """So many days on; it stays in the calendar."""
-    return date.fromordinal(min(day.toordinal() + days, date.max.toordinal()))
+    """So many days on, or back; it stays in the calendar."""
+    number = day.toordinal() + days
+    return date.fromordinal(min(max(number, date.min.toordinal()), date.max.toordinal()))
+
+
+def as_day(value: date | str) -> date:
+    """A day of a table, whether it is kept as a date or as text."""
+    return date.fromisoformat(value) if isinstance(value, str) else value
 
 
 def stretch(day: date, anchor: date, months: int) -> int:

@@ -7,14 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.calendar import MONTHS, NAMES, months_on, stretch
 from pipeline.contracts.codes import Unit
 from pipeline.contracts.selection import Season
 
+if TYPE_CHECKING:
+    from pipeline.config.views import EventDates
+
 LENGTH: dict[Unit, int] = {"year": 12, "half-year": 6, "quarter": 3, "month": 1}  # months
 NEW_YEAR = date(2000, 1, 1)
+DAYS = 365.25 / MONTHS  # of a month
 
 
 class Grid(NamedTuple):
@@ -38,6 +42,11 @@ class Grid(NamedTuple):
         """The name of the period that a match of that season and first day is of."""
         return season if self.unit == "season" else label_of(self.unit, self.begins(day))
 
+    @classmethod
+    def of(cls, unit: Unit, event: EventDates | None) -> Grid:
+        """Laid from an event, or from the turn of the year without one."""
+        return cls(unit, event.date, event.settled) if event else cls(unit)
+
     def labels(self, seasons: Iterable[str], days: Iterable[date]) -> list[str]:
         """Those of many matches; each day is looked up once."""
         if self.unit == "season":
@@ -51,12 +60,24 @@ class Grid(NamedTuple):
         return found
 
     def between(self, first: date, last: date) -> list[str]:
-        """The names of all stretches from one day to another, with those of no match."""
+        """The names of all stretches from one day to another, with those of no match.
+
+        What the settling in leaves of one is none of them.
+        """
         found, day = [], self.begins(first)
         while day <= last:
-            found.append(label_of(self.unit, day))
+            if not self.settling(day):
+                found.append(label_of(self.unit, day))
             day = self._next(day)
         return found
+
+    def place(self, first: date, last: date) -> float:
+        """The middle of two days on an axis of time that counts in stretches."""
+        return (first.toordinal() + last.toordinal()) / 2 / (LENGTH[self.unit] * DAYS)
+
+    def settling(self, day: date) -> bool:
+        """Whether a day is of the settling in after the event."""
+        return bool(self.event and self.settled and self.event <= day < self.settled)
 
     def _next(self, begun: date) -> date:
         """The first day of the stretch after the one that begins so."""

@@ -36,6 +36,8 @@ def window(labels: list[str]) -> Window:
         last=last.last,
         seasons=labels,
         matches=40 * len(labels),
+        begins=first.first,
+        ends=last.last,
     )
 
 

@@ -8,6 +8,7 @@ from typing import Any, Literal, get_args, get_origin
 import msgspec
 import pytest
 
+from pipeline.brief.method import WHY
 from pipeline.config.kinds import KINDS
 from pipeline.contracts import codes
 from pipeline.contracts.finding import Finding
@@ -58,6 +59,7 @@ WORDS: dict[str, Words] = {
     "ControlBecause": lambda code: control_said(
         moved(0.1, 0.03, control=control(verdict=BESIDE[code], because=code))
     ),
+    "UnitBecause": lambda code: WHY.get(code, "seasons"),  # which is understood
     "Unit": lambda code: drift_said(
         moved(0.1, 0.03, drift=drift("not testable", "few_periods_before", unit=code))
     ),

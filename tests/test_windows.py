@@ -7,10 +7,13 @@ from functools import partial
 
 import pytest
 
+from pipeline.config.topic import OtherEvent
 from pipeline.contracts.timing import Neither
 from pipeline.errors import UserError
 from pipeline.metrics.matches import Played, seasons_of
 from pipeline.metrics.windows import choose_windows
+from pipeline.significance.rivals import rivals
+from pipeline.wording.windows import window_said
 from tests.seasons import chosen_windows, event, matches_of, season
 
 SEASONS = [season(year) for year in range(2012, 2020)]
@@ -171,3 +174,35 @@ def test_a_trend_begins_with_the_first_season_compared_or_before_it():
         chosen_windows(SEASONS, asked("2015"))
     with pytest.raises(UserError, match=r"no season '20014' \(did you mean '2014'\?\)"):
         chosen_windows(SEASONS, asked("20014"))
+
+
+@pytest.mark.parametrize("side", ["before", "after"])
+def test_windows_of_two_kinds_leave_no_season_out_of_both(side: str):
+    """The days take what the seasons leave; what is in neither is between them."""
+    asked = {"before": {"seasons": 2}, "after": {"years": 2}}
+    if side == "after":
+        asked = {"before": {"years": 2}, "after": {"seasons": 2}}
+    found = chosen_windows(SEASONS, event("2016-06-15", asked["before"], asked["after"]))
+    of_event = [one for one in matches_of(SEASONS) if one.season == "2016"]
+    taken = [one for one in of_event if found.side(one.season, one.first) != "outside"]
+    assert found.inside == [] and found.neither.inside == 0
+    assert 0 < len(taken) < 40 and found.neither.between == 40 - len(taken)
+
+
+def test_a_window_goes_no_further_than_the_data_in_what_is_told():
+    """A window to the end of time is one to the last match, and has no rivals beyond it."""
+    ends = [
+        {"first": "1900-01-01", "last": "2015-12-31"},
+        {"first": "2016-01-01", "last": "9999-12-31"},
+    ]
+    found = chosen_windows(SEASONS, event("2016-01-01", *ends))
+    assert (found.before.begins, found.after.ends) == (date(2012, 4, 1), date(2019, 9, 30))
+    assert found.before.cut and found.after.cut
+    assert window_said(found.after) == "Jan 2016–Sep 2019"
+    also = [OtherEvent(name="the war", date=date(1950, 1, 1))]
+    assert rivals(also, date(2016, 1, 1), found) == []
+
+
+def test_an_event_at_the_edge_of_the_calendar_is_refused_and_no_more():
+    with pytest.raises(UserError):
+        chosen_windows(SEASONS, event("0001-01-01", {"years": 5}, {"years": 1}))

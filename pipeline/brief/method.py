@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from pipeline.brief.coverage import known_line
+from pipeline.brief.used_events import Used, used_events
+from pipeline.contracts.codes import UnitBecause
 from pipeline.contracts.finding import drift_of
 from pipeline.contracts.findings import Family, Findings
 from pipeline.contracts.parts import Drift
 from pipeline.contracts.selection import Holdings
-from pipeline.periods import overlap
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.labels import FROM, period_said
 from pipeline.wording.windows import window_lines
 
 if TYPE_CHECKING:
-    from pipeline.config.views import BriefView, NamedEvent
-    from pipeline.contracts.timing import Timing
+    from pipeline.config.views import BriefView
 
 
 def method_lines(view: BriefView, findings: Findings) -> list[str]:
@@ -51,11 +50,10 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         "where that gives another answer, the row says so.",
     ]
     lines += _names_lines(findings)
-    for event, timing in _events(view, findings):
-        if timing.windows:
-            lines += window_lines(event, timing.windows)
-    if view.event and findings.windows:
-        lines += _drift_lines(findings)
+    used = used_events(view, findings)
+    for one in used:
+        lines += window_lines(one.event, one.windows)
+    lines += _drift_lines(findings, used)
     return lines + _data_lines(findings.data)
 
 
@@ -83,33 +81,39 @@ def _names_lines(findings: Findings) -> list[str]:
     ]
 
 
-def _events(view: BriefView, findings: Findings) -> Iterator[tuple[NamedEvent, Timing]]:
-    """The topic's event, and every other that a beat is about, with what it makes of time."""
-    if view.event:
-        yield view.event, findings.timing
-    for about, event in view.others.items():
-        yield event, findings.others[about]
+def _drift_lines(findings: Findings, used: list[Used]) -> list[str]:
+    """How the second question was asked, event by event, with this brief's periods."""
+    lines: list[str] = []
+    for one in used:
+        drift = _first_drift(findings, one)
+        if drift is None:
+            continue
+        whose = f" Around {one.event.name}," if len(used) > 1 else ""
+        if lines:
+            lines.append(f"{whose.strip()} {_asked(drift)} are asked the same.")
+        else:
+            lines.append(_how(drift, whose))
+        lines += _unit_lines(one, drift)
+    return lines
 
 
-def _drift_lines(findings: Findings) -> list[str]:
-    """How the second question was asked, with this brief's periods."""
-    drifts = [drift for finding in findings.findings if (drift := drift_of(finding))]
-    asked = list(dict.fromkeys(_asked(drift) for drift in drifts))
-    if not asked:
-        return []
-    first, *others = asked
-    unit = drifts[0].unit
-    lines = [
-        f"Whatever the first answer, {first} are asked whether there is a step on top of the "
-        f"drift: a weighted line through the log rates of the {unit}s, with a step at the event, "
-        f"and t with {unit}s minus three degrees of freedom. Beyond the drift: the step’s "
-        "interval, widened in the same way, leaves none out. In line with it: a step can’t be "
-        "told from no step. That a number was rising or falling is said only where the drift’s "
+def _first_drift(findings: Findings, used: Used) -> Drift | None:
+    """Any drift of the event's beats: all are of the same periods."""
+    drifts = (drift_of(one) for one in findings.findings if one.beat in used.beats)
+    return next((drift for drift in drifts if drift), None)
+
+
+def _how(drift: Drift, whose: str) -> str:
+    unit = drift.unit
+    return (
+        f"Whatever the first answer,{whose} {_asked(drift)} are asked whether there is a step on "
+        f"top of the drift: a weighted line through the log rates of the {unit}s, with a step at "
+        f"the event, and t with {unit}s minus three degrees of freedom. Beyond the drift: the "
+        "step’s interval, widened in the same way, leaves none out. In line with it: a step can’t "
+        "be told from no step. That a number was rising or falling is said only where the drift’s "
         f"own interval leaves none out. It needs eight {unit}s before and three after. The step "
         f"is ranked among those at every date with three {unit}s on either side."
-    ]
-    lines += [f"Of another event {other} are asked the same." for other in others]
-    return lines + _units_lines(findings, drifts[0])
+    )
 
 
 def _asked(drift: Drift) -> str:
@@ -123,19 +127,28 @@ def _asked(drift: Drift) -> str:
     return f"the {drift.unit}s {ends} ({drift.periods_before} before, {drift.periods_after} after)"
 
 
-def _units_lines(findings: Findings, drift: Drift) -> list[str]:
-    """Why it is told by years where it is not by seasons, and what is in no line."""
-    lines = []
-    if drift.unit == "year" and overlap(findings.seasons):
-        lines.append(
-            "The seasons of these matches are played side by side, so drift and trend are told by "
-            "the year, counted from the day of the event."
-        )
+# Why drift and trend go by another period than the season.
+WHY: dict[UnitBecause, str] = {
+    "asked": "The topic asks for drift and trend by the {unit}",
+    "seasons_overlap": "The seasons of these matches are played side by side, so drift and trend "
+    "go by the {unit}",
+    "season_cut": "The event falls inside a season, whose matches the windows take, so drift and "
+    "trend go by the {unit}",
+}
+
+
+def _unit_lines(used: Used, drift: Drift) -> list[str]:
+    """Why it is told by the period that it is, and which of them are in no drift."""
+    lines, because = [], used.timing.because
+    if because in WHY:
+        since = ", counted from the day of the event" if drift.unit != "season" else ""
+        anew = " and anew from the end of its settling in" if since and used.event.gap_after else ""
+        lines.append(f"{WHY[because].format(unit=drift.unit)}{since}{anew}.")
     if drift.left_out:
         out = listed([period_said(label) for label in drift.left_out])
         lines.append(
-            f"In no line, and drawn hollow: {out}, "
-            "of which there is too little, or which the event or its settling in falls inside."
+            f"In no drift: {out}, of which the data hold too little, or which the event or its "
+            "settling in falls inside. What is too little is drawn paler."
         )
     return lines
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pipeline.brief import coverage
+from pipeline.brief.used_events import Used, used_events
 from pipeline.contracts.codes import DriftVerdict, Verdict
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Amount, Holdings
-from pipeline.contracts.timing import Windows
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.event_of import event_of
 from pipeline.topic_places import dotted
@@ -116,7 +116,7 @@ def data_line(view: BriefView, findings: Findings) -> str:
     """What is compared, and what is behind the trend; what is known of it; how many comparisons."""
     data, family = findings.data, findings.family
     grouped = any(beat.traits.compares == "groups" for beat in view.beats)
-    parts = _amounts(data, findings.windows, grouped)
+    parts = _amounts(data, used_events(view, findings), grouped)
     known = coverage.known_line(data)
     parts += [known] if known else []
     if findings.corrections:
@@ -127,23 +127,32 @@ def data_line(view: BriefView, findings: Findings) -> str:
     return " · ".join(parts)
 
 
-def _amounts(data: Holdings, windows: Windows | None, grouped: bool) -> list[str]:
+def _amounts(data: Holdings, used: list[Used], grouped: bool) -> list[str]:
     """Matches, balls and dates: of what is compared, then of all that the trend is taken from.
 
     `grouped` says that groups are compared too, whose seasons are not those of the windows. Of an
     edition of 0.9 or before, the topic's data whole.
     """
-    sides = [against(windows)] if windows else []
+    sides = _sides(used)
     compared, counted = data.compared, data.counted
     if compared is None or counted is None:
         return [*_amount(counted or data), *sides]
     matches, balls, days = _amount(compared)
     when = sides if sides and not grouped else [days, *(f"over time {side}" for side in sides)]
-    left = neither_said(windows.neither) if windows else ""
-    lines = [f"compared: {matches}", balls, *when, *([left] if left else [])]
+    lines = [f"compared: {matches}", balls, *when]
     if counted != compared:
         matches, balls, days = _amount(counted)
         lines += [f"behind the trend: {matches}", balls, days]
+    return lines
+
+
+def _sides(used: list[Used]) -> list[str]:
+    """The windows of each event that is asked about, with what is in neither of them."""
+    lines = []
+    for one in used:
+        whose = f"{one.event.name}: " if len(used) > 1 else ""
+        left = neither_said(one.windows.neither)
+        lines.append(f"{whose}{against(one.windows)}{f', {left}' if left else ''}")
     return lines
 
 

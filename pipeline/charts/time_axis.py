@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from matplotlib.axes import Axes
 
+from pipeline.calendar import NAMES
 from pipeline.charts.canvas import Canvas
 from pipeline.contracts.findings import Point
 
@@ -20,7 +21,6 @@ SHORT = 2 * YEAR  # a shorter series has months
 LEAST = 100.0  # days that are drawn at least, so that there is a first of a month to name
 PAD = 0.02  # of the whole, on either side: room for half a mark
 EACH = (1, 2, 3, 6, 12, 24, 60, 120, 240, 600, 1200)  # months from tick to tick
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 APART = 0.6  # of a letter's height between two labels: five pixels of a frame that is 400 wide
 Tick = tuple[float, str]  # day, label
 
@@ -138,7 +138,7 @@ def _known(day: int) -> int:
 
 
 def _words(day: date, months: int) -> str:
-    return str(day.year) if months >= 12 else f"{MONTHS[day.month - 1]} {day.year}"
+    return str(day.year) if months >= 12 else f"{NAMES[day.month - 1]} {day.year}"
 
 
 def _apart(canvas: Canvas, ticks: list[Tick], limits: Limits, width: float) -> bool:

@@ -45,7 +45,7 @@ def check_topic(
     beats = [beat for beat in listed if isinstance(beat, dict)] if isinstance(listed, list) else []
     form = _format(tree, formats)
     found = chain(
-        _check_beats(beats, "event" in tree),
+        _check_beats(beats, tree.get("event") is not None),
         _check_events(tree, beats),
         _check_kinds(beats, measures),
         _check_bands(beats, form.overs) if form else (),
@@ -92,26 +92,40 @@ def _check_beats(beats: list[dict[str, Any]], has_event: bool) -> Iterator[tuple
 
 
 def _check_events(tree: dict[str, Any], beats: list[dict[str, Any]]) -> Iterator[tuple[Place, str]]:
-    """Other events have ids of their own, and a beat is about one that is there."""
-    listed = tree.get("also")
-    others = [one for one in listed if isinstance(one, dict)] if isinstance(listed, list) else []
-    ids = [other["id"] for other in others if isinstance(other.get("id"), str)]
+    """Other events have ids and names of their own, and a beat is about one that is there."""
+    listed, own = tree.get("also"), tree.get("event")
+    others = listed if isinstance(listed, list) else []
+    about = {beat.get("about") for beat in beats if isinstance(beat.get("about"), str)}
+    names, ids = [own.get("name")] if isinstance(own, dict) else [], []
     for position, other in enumerate(others):
-        name = other.get("id")
-        if isinstance(name, str) and name in [earlier.get("id") for earlier in others[:position]]:
-            yield ("also", position, "id"), f"two events have the id '{name}'; ids are unique"
-    for position, beat in enumerate(beats):
-        about = beat.get("about")
-        if not isinstance(about, str):
+        if not isinstance(other, dict):
             continue
-        place = ("beats", position, "about")
-        if "event" not in tree:
-            yield place, "a beat is about another event only beside the topic's own 'event'"
-        elif beat.get("kind") in NO_TIME:
-            yield place, "a groups beat compares no time; leave 'about' out"
-        elif about not in ids:
-            hint = did_you_mean(about, ids)
-            yield place, f"no event in 'also' has the id '{about}'{hint}"
+        name, identity = other.get("name"), other.get("id")
+        if isinstance(identity, str) and identity in ids:
+            yield ("also", position, "id"), f"two events have the id '{identity}'; ids are unique"
+        if isinstance(name, str) and name in names:
+            yield ("also", position, "name"), f"two events are called '{name}'; name them apart"
+        names.append(name)
+        ids.append(identity)
+        for key in ("before", "after", "gap_after"):
+            if other.get(key) is not None and identity not in about:
+                message = f"no beat is about it, so '{key}' would be passed over; leave it out"
+                yield ("also", position, key), message
+    for position, beat in enumerate(beats):
+        named = beat.get("about")
+        if isinstance(named, str) and (wrong := _wrong_event(named, beat, own is not None, ids)):
+            yield ("beats", position, "about"), wrong
+
+
+def _wrong_event(named: str, beat: dict[str, Any], has_event: bool, ids: list[Any]) -> str:
+    if not has_event:
+        return "a beat is about another event only beside the topic's own 'event'"
+    if beat.get("kind") in NO_TIME:
+        return "a groups beat compares no time; leave 'about' out"
+    there = [identity for identity in ids if isinstance(identity, str)]
+    if named not in there:
+        return f"no event in 'also' has the id '{named}'{did_you_mean(named, there)}"
+    return ""
 
 
 def _check_said(tree: dict[str, Any], beats: list[dict[str, Any]]) -> Iterator[tuple[Place, str]]:

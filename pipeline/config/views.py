@@ -58,12 +58,16 @@ class Scale(View):
 
 
 class EventDates(View):
-    """When it happened, and how much is compared on each side; its place in the topic's file.
+    """When it happened, and how much is compared on each side.
 
+    `before_at` and `after_at` are where the windows stand in the topic's file; `told` is what a
+    problem of another event than the topic's own begins with.
     `settled` is the first day after its settling in, from which the time after it counts.
     """
 
-    place: str = "event"
+    before_at: str = "event.before"
+    after_at: str = "event.after"
+    told: str = ""
     date: date
     before: Window
     after: Window
@@ -283,7 +287,13 @@ def _others(topic: Topic) -> dict[str, EventDates]:
     return {
         other.id: event.model_copy(
             update={
-                "place": dotted(("also", position)),
+                "told": f"for '{other.name}': ",
+                "trend_from": None,  # it is the topic's own event's
+                **{
+                    f"{side}_at": dotted(("also", position, side))
+                    for side in ("before", "after")
+                    if getattr(other, side)
+                },
                 "date": other.date,
                 "before": other.before or event.before,
                 "after": other.after or event.after,

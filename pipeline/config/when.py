@@ -32,6 +32,8 @@ class Window(Strict):
         counts = [count for count in (self.seasons, self.years) if count]
         if (len(counts), len(ends)) not in ((1, 0), (0, 2)):
             raise ValueError("a window is a number of seasons or years, or a first and a last one")
+        for end in filter(is_day, ends):
+            _check_day(end)
         if self.dated and (self.first or "") > (self.last or ""):
             raise ValueError(f"'{self}' ends before it begins")
         return self

@@ -6,6 +6,9 @@ from typing import Literal
 
 # A point of a series, and what a drift is asked of.
 Unit = Literal["season", "year", "half-year", "quarter", "month"]
+# Why it is that one: the topic asks for it; seasons follow each other; they are played side by
+# side; the event falls inside one, whose matches the windows take.
+UnitBecause = Literal["asked", "seasons_follow", "seasons_overlap", "season_cut"]
 # The first verdict: did the number move?
 Verdict = Literal["changed", "held", "can't tell"]
 Because = Literal[

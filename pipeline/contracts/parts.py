@@ -201,9 +201,9 @@ class SecondBreak(Contract, kw_only=True):
 class TurningDate(Contract, kw_only=True):
     """Where the data put the break: after the point `last`, its interval `low` to `high`.
 
-    `counts` is the series: of each point its label, what was counted, and against what; `parts` are
-    the ends that are too short to be among them. `trend` is what a point adds beside the step, a
-    fraction; none in an edition of 0.8, which kept neither.
+    `counts` is the series: of each point its label, what was counted, and against what; `times` are
+    their places, and `parts` the ends that are too short to be among them. `trend` is what a point
+    adds beside the step, a fraction. An edition of 0.8 kept nothing of the series, and no trend.
     """
 
     last: str
@@ -220,6 +220,7 @@ class TurningDate(Contract, kw_only=True):
     parts: list[str] = []
     counts: list[tuple[str, float, float]] = []
     trend: float | None = None
+    times: list[float] = []
 
     @property
     def left_out(self) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from pipeline.contracts.base import Contract
-from pipeline.contracts.codes import Unit
+from pipeline.contracts.codes import Unit, UnitBecause
 
 OUTSIDE = "outside"  # of both windows
 
@@ -15,6 +15,7 @@ class Window(Contract, kw_only=True):
 
     `asked` is as the topic has it. A match belongs to its first day. Of seasons, `first` and `last`
     are the days of their first and their last match; `matches` are those of the topic's data.
+    `begins` and `ends` are the same days, but no further than the data go.
     """
 
     asked: str
@@ -22,6 +23,13 @@ class Window(Contract, kw_only=True):
     last: date
     seasons: list[str] | None
     matches: int
+    begins: date
+    ends: date
+
+    @property
+    def cut(self) -> bool:
+        """Whether the data don't reach as far as was asked."""
+        return (self.begins, self.ends) != (self.first, self.last)
 
     def holds(self, season: str, day: date) -> bool:
         """Whether a match of that season and first day is of this side."""
@@ -115,6 +123,7 @@ class Timing(Contract, kw_only=True):
 
     windows: Windows | None
     unit: Unit
+    because: UnitBecause = "seasons_follow"
     periods: dict[Unit, list[Period]]
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any
 
 import duckdb
 import pyarrow as pa
 
+from pipeline.calendar import as_day
 from pipeline.config.cuts import COVERED
 from pipeline.contracts.selection import Amount, Fix, Holdings, Newcomers
 from pipeline.contracts.timing import Windows
@@ -42,8 +42,8 @@ def describe(
     return Holdings(
         matches=row[0],
         balls=row[1],
-        first=_day(row[2]),
-        last=_day(row[3]),
+        first=as_day(row[2]),
+        last=as_day(row[3]),
         targets_reduced=row[4],
         unknown_balls=dict(zip(leaning, row[5:-8], strict=True)),
         compared=_as_amount(*row[-8:-4]),
@@ -63,7 +63,7 @@ def _as_amount(matches: int, balls: int, first: Any, last: Any) -> Amount | None
     """None of no match at all."""
     if not matches:
         return None
-    return Amount(matches=matches, balls=balls, first=_day(first), last=_day(last))
+    return Amount(matches=matches, balls=balls, first=as_day(first), last=as_day(last))
 
 
 def sources_of(db: duckdb.DuckDBPyConnection, tallies: pa.Table, matches: str) -> list[str]:
@@ -71,11 +71,6 @@ def sources_of(db: duckdb.DuckDBPyConnection, tallies: pa.Table, matches: str) -
     db.register("counted", tallies.select(["match_id"]))
     query = f"SELECT DISTINCT source FROM read_parquet({quoted(matches)}) "
     return sorted(_all(db, f"{query} WHERE match_id IN (SELECT match_id FROM counted)"))
-
-
-def _day(value: Any) -> date:
-    """Dates of the clean tables, whether they are kept as dates or as text."""
-    return value if isinstance(value, date) else date.fromisoformat(value)
 
 
 def newcomers(db: duckdb.DuckDBPyConnection, chosen: str, windows: Windows) -> Newcomers:

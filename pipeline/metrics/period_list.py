@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from statistics import median
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.codes import Unit
+from pipeline.contracts.codes import Unit, UnitBecause
 from pipeline.contracts.selection import Season
 from pipeline.contracts.timing import Period, Timing, Windows
 from pipeline.metrics.matches import Played, seasons_of
@@ -26,29 +26,32 @@ def timing_of(
     asked: Iterable[Unit | None],
 ) -> Timing:
     """The unit of the drift, and the periods of it and of every unit that a series asks for."""
-    unit = (event.period if event else None) or usual_unit(seasons_of(matches), event, windows)
+    unit, because = _unit(seasons_of(matches), event, windows)
     units = dict.fromkeys([unit, *(each for each in asked if each)])
     return Timing(
         windows=windows,
         unit=unit,
-        periods={each: periods_of(matches, grid_of(each, event), windows) for each in units},
+        because=because,
+        periods={each: periods_of(matches, Grid.of(each, event), windows) for each in units},
     )
 
 
-def grid_of(unit: Unit, event: EventDates | None) -> Grid:
-    return Grid(unit, event.date, event.settled) if event else Grid(unit)
-
-
-def usual_unit(seasons: list[Season], event: EventDates | None, windows: Windows | None) -> Unit:
-    """The season, where seasons follow each other in time; else the year.
+def _unit(
+    seasons: list[Season], event: EventDates | None, windows: Windows | None
+) -> tuple[Unit, UnitBecause]:
+    """What is asked for; else the season, where seasons follow each other; else the year.
 
     A season that the event falls inside is on neither side; where the windows are of days, which
     take its matches, the year that is counted from the event has no such period.
     """
+    if event and event.period:
+        return event.period, "asked"
     if overlap(seasons):
-        return "year"
+        return "year", "seasons_overlap"
     cut = event and any(one.first < event.date <= one.last for one in seasons)
-    return "year" if cut and windows and not windows.of_seasons else "season"
+    if cut and windows and not windows.of_seasons:
+        return "year", "season_cut"
+    return "season", "seasons_follow"
 
 
 def periods_of(matches: Sequence[Played], grid: Grid, windows: Windows | None) -> list[Period]:
@@ -80,9 +83,7 @@ def _period(label: str, group: list[Played], windows: Windows | None) -> Period:
 
 def _settling(one: Period, grid: Grid) -> bool:
     """Whether it lies in the settling in, which is no full period of its own."""
-    if grid.event is None or grid.settled is None or grid.unit == "season":
-        return False
-    return grid.event <= one.first < grid.settled
+    return grid.unit != "season" and grid.settling(one.first)
 
 
 def _mark_ends(periods: list[Period]) -> None:

@@ -102,9 +102,15 @@ def tally(view: MetricsView, tables: Tables, corrections: list[Fix]) -> tuple[pa
 
 def _timings(view: MetricsView, matches: list[Played]) -> Timings:
     """The windows and periods of the topic's event, and of every other that a beat is about."""
-    found: Timings = {None: _timing(view, None, matches)}
-    for about in view.others:
-        found[about] = _timing(view, about, matches)
+    found: Timings = {}
+    problems: list[Problem] = []
+    for about in (None, *view.others):
+        try:
+            found[about] = _timing(view, about, matches)
+        except UserError as error:
+            problems += error.problems
+    if problems:
+        raise UserError(problems)
     return found
 
 

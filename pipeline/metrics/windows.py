@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import date
 from typing import TYPE_CHECKING
 
-from pipeline.calendar import MONTHS, months_on
+from pipeline.calendar import MONTHS, days_on, months_on
 from pipeline.contracts.selection import Season
 from pipeline.contracts.timing import Window, Windows
 from pipeline.errors import Problem, UserError, did_you_mean
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from pipeline.config.views import EventDates
     from pipeline.config.when import Window as Wanted
 
-DAY = timedelta(days=1)
 SIDES = ("before", "after")
 
 
@@ -37,7 +36,8 @@ def choose_windows(
     for name in SIDES:
         found = _chosen(name, matches, seasons, inside, event)
         if isinstance(found, str):
-            problems.append(Problem(file, found, where=f"{event.place}.{name}"))
+            where = event.before_at if name == "before" else event.after_at
+            problems.append(Problem(file, f"{event.told}{found}", where=where))
         else:
             sides.append(found)
     if len(sides) == len(SIDES):
@@ -46,8 +46,8 @@ def choose_windows(
     if problems:
         raise UserError(problems)
     before, after = sides
-    of_seasons = inside if before.seasons is not None or after.seasons is not None else []
-    return counted(matches, before, after, of_seasons, event.date)
+    both = before.seasons is not None and after.seasons is not None
+    return counted(matches, before, after, inside if both else [], event.date)
 
 
 def _chosen(
@@ -87,7 +87,15 @@ def _of_days(
         return f"no match from {first} to {last}; the data hold {min(days)} to {max(days)}"
     if wanted.years and (short := _short(side, first, last, days)):
         return f"{wanted} asked {side} {event.date}, and the data {short}; ask for fewer"
-    return Window(asked=str(wanted), first=first, last=last, seasons=None, matches=len(inside))
+    return Window(
+        asked=str(wanted),
+        first=first,
+        last=last,
+        seasons=None,
+        matches=len(inside),
+        begins=max(first, min(days)),
+        ends=min(last, max(days)),
+    )
 
 
 def _ends(side: str, wanted: Wanted, event: EventDates) -> tuple[date, date]:
@@ -96,15 +104,15 @@ def _ends(side: str, wanted: Wanted, event: EventDates) -> tuple[date, date]:
         return date.fromisoformat(wanted.first or ""), date.fromisoformat(wanted.last or "")
     months = wanted.years * MONTHS
     if side == "before":
-        return months_on(event.date, -months), event.date - DAY
-    return event.settled, months_on(event.settled, months) - DAY
+        return months_on(event.date, -months), days_on(event.date, -1)
+    return event.settled, days_on(months_on(event.settled, months), -1)
 
 
 def _short(side: str, first: date, last: date, days: list[date]) -> str:
     """How the data stop a whole year or more short of a window's far end; '' where they don't."""
     if side == "before" and min(days) >= months_on(first, MONTHS):
         return f"begin on {min(days)}"
-    if side == "after" and max(days) < months_on(last + DAY, -MONTHS):
+    if side == "after" and max(days) < months_on(days_on(last, 1), -MONTHS):
         return f"end on {max(days)}"
     return ""
 
@@ -129,7 +137,7 @@ def _of_seasons(
         every = [one.label for one in seasons]
         for end in (wanted.first or "", wanted.last or ""):
             if end not in every:
-                hint = did_you_mean(end, every)
+                hint = did_you_mean(end, labels)
                 return f"no season '{end}'{hint or f'; the data hold {hold}'} {side} {event.date}"
             if end not in labels:
                 fell = "the event falls inside it" if end in inside else f"it is not {side}"
@@ -141,8 +149,15 @@ def _of_seasons(
             f"no season from {wanted.first} to {wanted.last} {side} {event.date}; there are: {hold}"
         )
     days = [match.first for match in matches if match.season in picked]
+    begins, ends = min(days), max(days)
     return Window(
-        asked=str(wanted), first=min(days), last=max(days), seasons=picked, matches=len(days)
+        asked=str(wanted),
+        first=begins,
+        last=ends,
+        seasons=picked,
+        matches=len(days),
+        begins=begins,
+        ends=ends,
     )
 
 

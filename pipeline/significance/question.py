@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pandas as pd
 
+from pipeline.calendar import as_day
 from pipeline.config.comparison import comparison_of
 from pipeline.contracts.codes import Unit
 from pipeline.contracts.comparison import Asks, Comparison
@@ -70,8 +71,7 @@ class Question:
 
     def grid(self, unit: Unit) -> Grid:
         """How the calendar is cut for the event that the beat is about."""
-        event = event_of(self.view, self.beat)
-        return Grid(unit, event.date, event.settled) if event else Grid(unit)
+        return Grid.of(unit, event_of(self.view, self.beat))
 
     def by_period(self, unit: Unit) -> pd.DataFrame:
         """All its rows, each with the name of its period."""
@@ -189,5 +189,4 @@ def _in_windows(rows: pd.DataFrame, windows: Windows | None) -> pd.DataFrame:
 
 
 def _days(dates: pd.Series) -> list[date]:
-    """Dates of the tallies, whether they are kept as dates or as text."""
-    return [date.fromisoformat(day) if isinstance(day, str) else day for day in dates]
+    return [as_day(day) for day in dates]

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 def rivals(others: list[OtherEvent], day: date, windows: Windows) -> list[Rival]:
     """Those inside the windows or between them, each with its days from the event's `day`."""
-    first, last = windows.before.first, windows.after.last
+    first, last = windows.before.begins, windows.after.ends
     return [
         Rival(name=other.name, days=(other.date - day).days)
         for other in others

@@ -9,7 +9,7 @@ from pipeline.contracts.finding import Turn
 from pipeline.contracts.parts import Span, TurningDate
 from pipeline.significance.methods.step_interval import step_interval
 from pipeline.significance.methods.structural_break import turning_point
-from pipeline.significance.points import Counts, series_of
+from pipeline.significance.points import Counts, Times, series_of
 
 
 def at_level(finding: Turn, level: float) -> tuple[Span, Span]:
@@ -25,7 +25,9 @@ def at_level(finding: Turn, level: float) -> tuple[Span, Span]:
 
 def step_at(turn: TurningDate, before: float, level: float) -> tuple[Span, Span]:
     """(in units, as a fraction) of the level `before` the date."""
-    value, low, high = (math.expm1(end) for end in _ends(tuple(turn.counts), level))
+    value, low, high = (
+        math.expm1(end) for end in _ends(tuple(turn.counts), tuple(turn.times), level)
+    )
     return (
         Span(value=before * value, low=before * low, high=before * high),
         Span(value=value, low=low, high=high),
@@ -33,8 +35,8 @@ def step_at(turn: TurningDate, before: float, level: float) -> tuple[Span, Span]
 
 
 @lru_cache(maxsize=64)
-def _ends(counts: Counts, level: float) -> tuple[float, float, float]:
+def _ends(counts: Counts, times: Times, level: float) -> tuple[float, float, float]:
     """The step with its ends on the log scale; once for each series and level, since it is slow."""
-    series = series_of(counts)
+    series = series_of(counts, times)
     found = turning_point(series)
     return found.step, *step_interval(series, found, level)

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 from typing import TYPE_CHECKING
 
-from pipeline.calendar import NAMES
+from pipeline.calendar import NAMES, days_on
 from pipeline.contracts.timing import Neither, Window, Windows
 from pipeline.text import listed, span
 from pipeline.wording import numbers
 
 if TYPE_CHECKING:
     from pipeline.config.views import NamedEvent
-
-DAY = timedelta(days=1)
 
 
 def day_said(day: date) -> str:
@@ -31,9 +29,9 @@ def window_said(window: Window) -> str:
     """'2012–2016', 'Apr 2012–Sep 2016' of whole months, '30 Oct 2012–29 Oct 2016'."""
     if window.seasons is not None:
         return span(window.seasons)
-    whole = window.first.day == 1 and (window.last + DAY).day == 1
+    whole = window.begins.day == 1 and days_on(window.ends, 1).day == 1
     said = month_said if whole else day_said
-    return f"{said(window.first)}–{said(window.last)}"
+    return f"{said(window.begins)}–{said(window.ends)}"
 
 
 def against(windows: Windows) -> str:
@@ -52,7 +50,7 @@ def neither_said(neither: Neither) -> str:
 def _reasons(neither: Neither) -> Iterator[tuple[int, str]]:
     yield neither.earlier, "earlier"
     yield neither.between, "between the two"
-    yield neither.inside, "of the season it came in"
+    yield neither.inside, "of the season the event came in"
     yield neither.later, "later"
 
 
@@ -67,10 +65,10 @@ def window_lines(event: NamedEvent, windows: Windows) -> list[str]:
     if left := neither_said(windows.neither):
         line += f" {left[:1].upper()}{left[1:]}."
     if windows.straddling:
-        many = windows.straddling > 1
+        whose, each = ("their", "each") if windows.straddling > 1 else ("its", "it")
         line += (
-            f" {numbers.matches(windows.straddling)} began on one side of an end and finished on "
-            f"the other: {'each' if many else 'it'} is counted by its first day."
+            f" {numbers.matches(windows.straddling)} went on past the event, or past the end of "
+            f"{whose} window: {each} counts where it began."
         )
     return [line]
 
@@ -82,4 +80,7 @@ def _held(window: Window, beside: Window | None = None) -> str:
         return listed(window.seasons) if same else f"the seasons {listed(window.seasons)}"
     same = beside is not None and beside.seasons is None
     head = "those" if same else "the matches"
-    return f"{head} begun from {day_said(window.first)} to {day_said(window.last)}"
+    cut = ""
+    if window.cut:
+        cut = f" (the data go from {day_said(window.begins)} to {day_said(window.ends)} of that)"
+    return f"{head} begun from {day_said(window.first)} to {day_said(window.last)}{cut}"

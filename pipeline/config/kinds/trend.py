@@ -1,4 +1,4 @@
-"""trend: the long series by season, year or quarter, with the events marked."""
+"""trend: the long series over time, period by period, with the events marked."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from pipeline.contracts.codes import Unit
 
 
 class Trend(Beat):
-    """The long series by season, year or quarter, with the events marked."""
+    """The long series over time, period by period, with the events marked."""
 
     traits: ClassVar[Traits] = Traits("series")
 

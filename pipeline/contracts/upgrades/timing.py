@@ -33,12 +33,12 @@ def _windows(seasons: list[Plain], windows: Plain) -> Plain:
 
 def _window(seasons: list[Plain]) -> Plain:
     count = len(seasons)
+    first, last = min(one["first"] for one in seasons), max(one["last"] for one in seasons)
     return {
         "asked": f"{count} season" if count == 1 else f"{count} seasons",
-        "first": min(one["first"] for one in seasons),
-        "last": max(one["last"] for one in seasons),
         "seasons": [one["label"] for one in seasons],
         "matches": sum(one["matches"] for one in seasons),
+        **{"first": first, "last": last, "begins": first, "ends": last},
     }
 
 

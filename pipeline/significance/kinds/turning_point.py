@@ -143,6 +143,7 @@ def _turn(found: Break, series: Series, points: Points, question: Question) -> T
         fit=list(fit),
         parts=[one.label for one in question.periods if one.part],
         counts=list(counts),
+        times=points.time.tolist(),
         trend=math.expm1(found.trend),
     )
 
