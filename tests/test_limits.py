@@ -129,7 +129,9 @@ def test_apart_is_under_the_level_and_not_at_it():
 
 def test_a_point_of_one_ball_is_a_point():
     days = [date(2020, 6, at) for at in (1, 2, 3)]
-    points = Points(["a", "b", "c"], np.ones(3), np.array([1.0, 0.0, 9.0]), days, days)
+    points = Points(
+        ["a", "b", "c"], np.ones(3), np.array([1.0, 0.0, 9.0]), days, days, np.arange(3.0)
+    )
     assert points.kept().labels == ["a", "c"] and points.undefined
 
 
