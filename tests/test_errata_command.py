@@ -205,7 +205,7 @@ def test_a_verdict_that_moved_takes_its_sentences_with_it(mended, tmp_path, caps
 @pytest.mark.parametrize(
     ("file", "gone", "message"),
     [
-        ("findings.json", "windows", "not what it should hold: .*`windows`"),
+        ("findings.json", "timing", "not what it should hold: .*`timing`"),
         ("config/merged.json", "brief", "not what it should hold: .*`brief`"),
         ("facts.json", "facts", "not what it should hold: .*`facts`"),
     ],

@@ -151,7 +151,9 @@ def test_a_mutant_is_killed_survives_or_runs_out_of_time(project: Path):
             for text in texts
         ),
     )
-    assert [one["code"] for one in found] == [0, 1, 0, 1, -signal.SIGPROF]
+    *ended, late = [one["code"] for one in found]
+    assert ended == [0, 1, 0, 1]
+    assert -late in (signal.SIGPROF, signal.SIGALRM)  # the second where others have the processor
     assert "assert 9 < 2" in found[1]["told"] and found[4]["seconds"] < 30
     assert (project / "pipeline" / "room.py").read_text() == ROOM
 

@@ -169,7 +169,7 @@ def test_make_takes_the_name_of_the_other(tmp_path: Path):
     for name in ("requirements.lock", ".venv/ready"):
         (tmp_path / name).parent.mkdir(exist_ok=True)
         (tmp_path / name).touch()
-    command = ["make", "-n", "topic", "NAME=rain"]
+    command = ["make", "--no-print-directory", "-n", "topic", "NAME=rain"]
     for more, words in ((["FROM=hail"], '"rain" --from "hail"'), ([], '"rain"')):
         done = subprocess.run(
             [*command, *more], cwd=tmp_path, capture_output=True, text=True, check=True
