@@ -6,6 +6,7 @@ import calendar
 from datetime import date
 
 MONTHS = 12
+YEAR = 365.25  # days
 NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -21,6 +22,11 @@ def days_on(day: date, days: int) -> date:
     """So many days on, or back; it stays in the calendar."""
     number = day.toordinal() + days
     return date.fromordinal(min(max(number, date.min.toordinal()), date.max.toordinal()))
+
+
+def middle(first: date, last: date) -> float:
+    """Halfway between two days, as a day's number."""
+    return (first.toordinal() + last.toordinal()) / 2
 
 
 def as_day(value: date | str) -> date:

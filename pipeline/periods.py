@@ -9,16 +9,16 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
 
-from pipeline.calendar import MONTHS, NAMES, months_on, stretch
+from pipeline.calendar import MONTHS, NAMES, YEAR, middle, months_on, stretch
 from pipeline.contracts.codes import Unit
 from pipeline.contracts.selection import Season
 
 if TYPE_CHECKING:
-    from pipeline.config.views import EventDates
+    from pipeline.config.event_views import EventDates
 
 LENGTH: dict[Unit, int] = {"year": 12, "half-year": 6, "quarter": 3, "month": 1}  # months
 NEW_YEAR = date(2000, 1, 1)
-DAYS = 365.25 / MONTHS  # of a month
+DAYS = YEAR / MONTHS  # of a month
 
 
 class Grid(NamedTuple):
@@ -73,7 +73,7 @@ class Grid(NamedTuple):
 
     def place(self, first: date, last: date) -> float:
         """The middle of two days on an axis of time that counts in stretches."""
-        return (first.toordinal() + last.toordinal()) / 2 / (LENGTH[self.unit] * DAYS)
+        return middle(first, last) / (LENGTH[self.unit] * DAYS)
 
     def settling(self, day: date) -> bool:
         """Whether a day is of the settling in after the event."""

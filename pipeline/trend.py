@@ -10,7 +10,7 @@ from pipeline.config.when import is_day
 from pipeline.contracts.timing import Period
 
 if TYPE_CHECKING:
-    from pipeline.config.views import EventDates
+    from pipeline.config.event_views import EventDates
     from pipeline.contracts.selection import Season
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from pipeline.config.views import EventDates
+from pipeline.config.event_views import EventDates
 from pipeline.config.when import Window as Wanted
 from pipeline.config.when import parse_gap
 from pipeline.contracts.selection import BeatSelection, Holdings, Season, Selection

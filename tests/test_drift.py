@@ -15,10 +15,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from demo_data import planted
+from pipeline.config.event_views import EventDates
 from pipeline.config.kinds.groups import Groups
 from pipeline.config.kinds.share import Share
 from pipeline.config.topic import OtherEvent
-from pipeline.config.views import EventDates
 from pipeline.contracts.files import read_json
 from pipeline.contracts.finding import Change
 from pipeline.contracts.findings import Findings

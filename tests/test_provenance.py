@@ -45,7 +45,7 @@ def test_a_module_belongs_to_the_stages_that_it_can_change(module: str):
     assert having == RERUN[module]
 
 
-@pytest.mark.parametrize("name", ["project", "theme", "topic", "views"])
+@pytest.mark.parametrize("name", ["event_views", "project", "theme", "topic", "views"])
 def test_models_that_are_no_part_of_a_stage_have_no_methods(name: str):
     """A stage takes them for their values, which are hashed with its view."""
     module = import_module(f"pipeline.config.{name}")

@@ -6,10 +6,10 @@ from typing import Any, TypeVar
 
 import msgspec
 
+from pipeline.config.event_views import NamedEvent
 from pipeline.config.kinds import KINDS, AnyBeat
 from pipeline.config.measure import Measure
 from pipeline.config.project import Format
-from pipeline.config.views import NamedEvent
 from pipeline.contracts.finding import Answer, Change, Finding, Gap, Groups, Player, Turn
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.notes import AtLeast

@@ -23,10 +23,11 @@ from pipeline.wording.second_verdict import second
 from pipeline.wording.windows import against, neither_said
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
-    from pipeline.config.views import BriefView, NamedEvent
+    from pipeline.config.views import BriefView
 
 
 @dataclass(frozen=True, kw_only=True)

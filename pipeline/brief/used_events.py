@@ -8,7 +8,8 @@ from pipeline.contracts.findings import Findings
 from pipeline.contracts.timing import Timing, Windows
 
 if TYPE_CHECKING:
-    from pipeline.config.views import BriefView, NamedEvent
+    from pipeline.config.event_views import NamedEvent
+    from pipeline.config.views import BriefView
 
 
 class Used(NamedTuple):

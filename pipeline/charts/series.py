@@ -19,7 +19,7 @@ from pipeline.charts.time_axis import Placed, limits_of, placed, room_for, ticks
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Point
 from pipeline.contracts.parts import Side
-from pipeline.contracts.timing import OUTSIDE
+from pipeline.contracts.timing import OUTSIDE, SIDES
 from pipeline.wording import numbers
 
 if TYPE_CHECKING:
@@ -28,7 +28,6 @@ if TYPE_CHECKING:
 TALL = 700  # pixels of a drawing that is not made of rows
 FINEST = 2  # decimals on the axis
 BOTTOM = 0.16  # of the spread, for the windows' names under the points
-SIDES = ("before", "after")
 SIZES = {OUTSIDE: 1.4, "before": 1.9, "after": 1.9}  # of a mark, by its side
 ROOM = 2.4  # marks' widths that a point has before the marks are drawn smaller
 SMALLEST = 0.5  # of a mark's size, where points stand close

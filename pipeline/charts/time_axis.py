@@ -12,11 +12,10 @@ from typing import NamedTuple
 
 from matplotlib.axes import Axes
 
-from pipeline.calendar import NAMES
+from pipeline.calendar import NAMES, YEAR, middle
 from pipeline.charts.canvas import Canvas
 from pipeline.contracts.findings import Point
 
-YEAR = 365.25  # days
 SHORT = 2 * YEAR  # a shorter series has months
 LEAST = 100.0  # days that are drawn at least, so that there is a first of a month to name
 PAD = 0.02  # of the whole, on either side: room for half a mark
@@ -59,11 +58,6 @@ def placed(series: list[Point]) -> list[Placed]:
         if point.first and point.last
     ]
     return sorted(found, key=lambda each: each.at)
-
-
-def middle(first: date, last: date) -> float:
-    """Halfway between two days."""
-    return (first.toordinal() + last.toordinal()) / 2
 
 
 def limits_of(series: list[Point]) -> Limits:

@@ -6,11 +6,16 @@ note for the presenter is in `brief` only, a margin from `significance` on.
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any, Literal
 
-from pydantic import BaseModel, ConfigDict, model_validator
-
+from pipeline.config.event_views import (
+    EventDates,
+    NamedEvent,
+    View,
+    as_other,
+    event_dates,
+    other_events,
+)
 from pipeline.config.fields import Margin
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.load import Config
@@ -21,17 +26,6 @@ from pipeline.config.sums import MILLIONTHS, of_matches, parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
 from pipeline.config.topic_ids import finding_id, rows_asked_for
-from pipeline.config.when import Gap, Window
-from pipeline.contracts.codes import Unit
-from pipeline.topic_places import dotted
-
-Day = date  # a field of an event bears the type's name
-
-
-class View(BaseModel):
-    """A part of the configuration, as plain data by `plain`; values never change."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
 
 class Sums(View):
@@ -55,38 +49,6 @@ class Scale(View):
     per_wicket: bool
     an_innings: bool
     parts: int = 1
-
-
-class EventDates(View):
-    """When it happened, and how much is compared on each side.
-
-    `before_at` and `after_at` are where the windows stand in the topic's file; `told` is what a
-    problem of another event than the topic's own begins with.
-    `settled` is the first day after its settling in, from which the time after it counts.
-    """
-
-    before_at: str = "event.before"
-    after_at: str = "event.after"
-    told: str = ""
-    date: date
-    before: Window
-    after: Window
-    trend_from: str | None
-    settled: Day
-    gap_after: Gap | None = None
-    period: Unit | None = None
-
-    @model_validator(mode="before")
-    @classmethod
-    def _settled_at_once(cls, given: Any) -> Any:
-        """In editions of before there was such a time, nothing was left out."""
-        if isinstance(given, dict) and "settled" not in given and "date" in given:
-            return {**given, "settled": given["date"]}
-        return given
-
-
-class NamedEvent(EventDates):
-    name: str
 
 
 class MetricsView(View):
@@ -177,8 +139,8 @@ def metrics(config: Config, name: str) -> MetricsView:
         file=str(config.topic_file(name)),
         data=topic.data,
         format=_unsaid(config.formats[topic.data.format]),
-        event=_event(topic),
-        others=_others(topic),
+        event=event_dates(topic),
+        others=other_events(topic),
         beats=_questions(topic),
         lists=topic.lists,
         measures={
@@ -196,10 +158,10 @@ def significance(config: Config, name: str) -> SignificanceView:
         file=str(config.topic_file(name)),
         statistics=config.project.statistics,
         headlines=[finding_id(topic, reference) for reference in topic.headlines],
-        event=_event(topic),
-        others=_others(topic),
+        event=event_dates(topic),
+        others=other_events(topic),
         also=topic.also,
-        own=_as_other(topic),
+        own=as_other(topic),
         beats=_questions(topic),
         format=_unsaid(config.formats[topic.data.format]),
         measures={key: _scale(measure) for key, measure in used.items()},
@@ -227,7 +189,7 @@ def brief(config: Config, name: str) -> BriefView:
 
 def _of_charts(config: Config, name: str) -> dict[str, Any]:
     topic = config.topics[name]
-    event = _event(topic)
+    event = event_dates(topic)
     form = config.formats[topic.data.format]
     named = NamedEvent(**dict(event), name=topic.event.name) if event and topic.event else None
     names = {other.id: other.name for other in topic.also}
@@ -235,7 +197,8 @@ def _of_charts(config: Config, name: str) -> dict[str, Any]:
         "topic": name,
         "event": named,
         "others": {
-            key: NamedEvent(**dict(other), name=names[key]) for key, other in _others(topic).items()
+            key: NamedEvent(**dict(other), name=names[key])
+            for key, other in other_events(topic).items()
         },
         "also": topic.also,
         "beats": [
@@ -261,60 +224,6 @@ def measures_of(topic: Topic, declared: dict[str, Measure]) -> dict[str, Measure
     for beat in topic.beats:
         found |= beat.makes or {name: declared[name] for name in beat.measures}
     return found
-
-
-def _event(topic: Topic) -> EventDates | None:
-    if topic.event is None:
-        return None
-    event = topic.event
-    return EventDates(
-        date=event.date,
-        before=event.before,
-        after=event.after,
-        trend_from=event.trend_from,
-        settled=_settled(event.date, event.gap_after),
-        gap_after=event.gap_after,
-        period=event.period,
-    )
-
-
-def _others(topic: Topic) -> dict[str, EventDates]:
-    """The other events that some beat is about, with the topic's windows where they have none."""
-    asked = {beat.about for beat in topic.beats}
-    event = _event(topic)
-    if event is None:
-        return {}
-    return {
-        other.id: event.model_copy(
-            update={
-                "told": f"for '{other.name}': ",
-                "trend_from": None,  # it is the topic's own event's
-                **{
-                    f"{side}_at": dotted(("also", position, side))
-                    for side in ("before", "after")
-                    if getattr(other, side)
-                },
-                "date": other.date,
-                "before": other.before or event.before,
-                "after": other.after or event.after,
-                "settled": _settled(other.date, other.gap_after),
-                "gap_after": other.gap_after,
-            }
-        )
-        for position, other in enumerate(topic.also)
-        if other.id is not None and other.id in asked
-    }
-
-
-def _settled(day: date, gap: Gap | None) -> date:
-    return gap.after(day) if gap else day
-
-
-def _as_other(topic: Topic) -> OtherEvent | None:
-    """The topic's own event as the other events are, where some beat is about one of them."""
-    if topic.event is None or not _others(topic):
-        return None
-    return OtherEvent(name=topic.event.name, date=topic.event.date)
 
 
 def _unsaid(form: Format) -> Format:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from datetime import date
 
+from pipeline.calendar import middle
 from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import Unit, UnitBecause
 
+SIDES = ("before", "after")
 OUTSIDE = "outside"  # of both windows
 
 
@@ -103,7 +105,7 @@ class Period(Contract, kw_only=True):
     @property
     def middle(self) -> float:
         """Its middle as a day's number."""
-        return (self.first.toordinal() + self.last.toordinal()) / 2
+        return middle(self.first, self.last)
 
     @property
     def side(self) -> str:

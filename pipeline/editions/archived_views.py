@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from pipeline.config.views import BriefView, ChartsView, MetricsView, SignificanceView, View, plain
+from pipeline.config.event_views import View
+from pipeline.config.views import BriefView, ChartsView, MetricsView, SignificanceView, plain
 from pipeline.contracts.editions import Settings
 from pipeline.editions.reading import VERIFY, read_settings, read_view
 from pipeline.editions.sides import Side, edition_side

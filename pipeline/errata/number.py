@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pipeline.config.event_views import NamedEvent
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.measure import Measure
 from pipeline.config.project import Format
-from pipeline.config.views import NamedEvent
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding
 from pipeline.errata.records import Record

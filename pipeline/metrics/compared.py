@@ -14,7 +14,8 @@ from pipeline.trend import in_the_fit
 if TYPE_CHECKING:
     from datetime import date
 
-    from pipeline.config.views import EventDates, MetricsView
+    from pipeline.config.event_views import EventDates
+    from pipeline.config.views import MetricsView
     from pipeline.contracts.selection import Season
     from pipeline.contracts.timing import Period
 

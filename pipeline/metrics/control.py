@@ -14,9 +14,9 @@ from pipeline.metrics.windows import choose_windows
 from pipeline.topic_places import dotted, in_beat
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import EventDates
     from pipeline.config.kinds.base import AnyKind, Control
     from pipeline.config.topic import Data
-    from pipeline.config.views import EventDates
 
 Overs = tuple[int, int]
 BOTH_SIDES = {"team"}  # a match of one side is its opponent's too, so two values have it in common

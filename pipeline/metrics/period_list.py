@@ -13,7 +13,7 @@ from pipeline.metrics.matches import Played, seasons_of
 from pipeline.periods import Grid, overlap
 
 if TYPE_CHECKING:
-    from pipeline.config.views import EventDates
+    from pipeline.config.event_views import EventDates
 
 FULL = 0.75  # of a usual period's span and of its matches: an end with less is a part of one
 LEAST = 4  # periods, for one of them to be called usual

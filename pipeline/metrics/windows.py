@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.calendar import MONTHS, days_on, months_on
 from pipeline.contracts.selection import Season
-from pipeline.contracts.timing import Window, Windows
+from pipeline.contracts.timing import SIDES, Window, Windows
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.metrics.matches import Played
 from pipeline.metrics.neither import counted
@@ -16,10 +16,8 @@ from pipeline.text import listed
 from pipeline.trend import trend_start
 
 if TYPE_CHECKING:
-    from pipeline.config.views import EventDates
+    from pipeline.config.event_views import EventDates
     from pipeline.config.when import Window as Wanted
-
-SIDES = ("before", "after")
 
 
 def choose_windows(

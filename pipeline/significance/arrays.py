@@ -7,10 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
+from pipeline.contracts.timing import SIDES
 from pipeline.significance.methods.permutation import Labels
 from pipeline.significance.methods.ratio import Floats, Sums
 
-WINDOWS = ("before", "after")
+WINDOWS = SIDES
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
+from pipeline.calendar import YEAR
 from pipeline.contracts.parts import Felt, Side
 from pipeline.contracts.timing import Timing
 from pipeline.significance.effects import Compared
@@ -22,7 +23,7 @@ BY_BOWLER = {"bowler_kind", "bowler_arm", "bowler_style", "bowler", "bowler_tag"
 BY_BATTER = {"batter_hand", "batting_position", "batting_order", "batter", "batter_tag"}
 LEAST, MOST = 0.95, 105.0
 WICKETS = 10  # of a side
-YEAR, LEAST_YEARS = 365.25, 0.9  # days; what is told by the year must be about that long
+LEAST_YEARS = 0.9  # what is told by the year must be about that long
 SPELL = 5  # a bowler may bowl at most a fifth of the overs (common practice in limited overs)
 
 

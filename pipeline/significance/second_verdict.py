@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 import numpy as np
 import pandas as pd
 
+from pipeline.calendar import YEAR
 from pipeline.contracts.codes import DriftBecause, Unit
 from pipeline.contracts.parts import CONFIDENCE, Drift, Slope, StepTest
 from pipeline.contracts.selection import Season
@@ -28,9 +29,8 @@ from pipeline.significance.printed import of_log
 from pipeline.trend import in_the_fit
 
 if TYPE_CHECKING:
-    from pipeline.config.views import EventDates
+    from pipeline.config.event_views import EventDates
 
-YEAR = 365.25  # days
 YEARLY = (0.9, 1.1)  # years from one season to the next, for what a year adds to be a season's
 
 

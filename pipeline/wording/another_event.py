@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds import AnyBeat
-    from pipeline.config.views import NamedEvent
 
 
 def now(line: str, beat: AnyBeat, event: NamedEvent | None) -> str:

@@ -13,11 +13,11 @@ from pipeline.wording.expected import found_of
 from pipeline.wording.second_verdict import in_short
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
     from pipeline.config.topic import Expectation
-    from pipeline.config.views import NamedEvent
 
     Headline = tuple[Finding, AnyBeat, Measure]
     EventOf = Callable[[AnyBeat], NamedEvent | None]  # the event that a beat is about

@@ -10,9 +10,9 @@ from pipeline.wording import numbers, of_kinds, second_verdict
 from pipeline.wording.temptations import Rank, Temptation
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.project import Format
-    from pipeline.config.views import NamedEvent
 
 
 def dont_say(

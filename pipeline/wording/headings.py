@@ -11,10 +11,11 @@ from pipeline.wording import of_kinds
 from pipeline.wording.another_event import marked
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
-    from pipeline.config.views import ChartsView, NamedEvent
+    from pipeline.config.views import ChartsView
 
 LONGEST = 59  # characters of a heading that is made
 

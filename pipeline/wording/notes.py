@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any, NamedTuple, TypeVar
 
+from pipeline.calendar import YEAR
 from pipeline.contracts import notes
 from pipeline.contracts.notes import AnyNote, Note
 from pipeline.text import listed
@@ -22,7 +23,7 @@ from pipeline.wording.caution_words import (
 from pipeline.wording.noted import About, Noted
 from pipeline.wording.second_verdict import reason
 
-LENGTHS = ((365.25, "years"), (30.44, "months"), (7, "weeks"), (1, "days"))  # days, and of what
+LENGTHS = ((YEAR, "years"), (30.44, "months"), (7, "weeks"), (1, "days"))  # days, and of what
 Kind = TypeVar("Kind", bound=Note)
 
 

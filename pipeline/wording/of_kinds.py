@@ -28,10 +28,10 @@ from pipeline.wording.shown_numbers import Card
 from pipeline.wording.temptations import Temptation
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
-    from pipeline.config.views import NamedEvent
     from pipeline.contracts.findings import PlayersList
     from pipeline.contracts.timing import Timing
 

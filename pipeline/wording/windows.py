@@ -12,7 +12,7 @@ from pipeline.text import listed, span
 from pipeline.wording import numbers
 
 if TYPE_CHECKING:
-    from pipeline.config.views import NamedEvent
+    from pipeline.config.event_views import NamedEvent
 
 
 def day_said(day: date) -> str:

@@ -62,9 +62,8 @@ def _draw_drift(
 def drift_paths(periods: list[Period], fit: list[tuple[str, float]], event: date) -> list[Path]:
     """The line before the event and the one after it, both drawn on to the event's own day.
 
-    It is of the topic's periods, whatever the points of the series are.
-
-    The fit is of one drift on the log scale, so that either line can be drawn on by it.
+    It is of the topic's periods, whatever the points of the series are. The fit is of one drift on
+    the log scale, so that either line can be drawn on by it.
     """
     fitted = dict(fit)
     told = [(each, fitted[each.label]) for each in periods if each.label in fitted]

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from matplotlib.axes import Axes
 
+from pipeline.calendar import middle
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Around, Chart
@@ -21,7 +22,7 @@ from pipeline.charts.series import (
     rows,
     split_of,
 )
-from pipeline.charts.time_axis import middle, placed, seen
+from pipeline.charts.time_axis import placed, seen
 from pipeline.contracts.finding import Turn
 from pipeline.contracts.findings import Point
 from pipeline.contracts.parts import TurningDate

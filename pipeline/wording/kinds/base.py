@@ -18,10 +18,10 @@ from pipeline.wording.temptations import Temptation, rows_judged_apart
 from pipeline.wording.windows import against
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds.base import AnyKind
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
-    from pipeline.config.views import NamedEvent
     from pipeline.contracts.findings import PlayersList
     from pipeline.contracts.timing import Timing
 

@@ -21,10 +21,10 @@ from pipeline.wording.subject import cell_subject, is_owned, subject, two_groups
 from pipeline.wording.temptations import Rank, Temptation
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds.base import AnyKind
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
-    from pipeline.config.views import NamedEvent
 
 DIVIDED = (
     "A gap in per cent is what one group’s change is to the other’s: the two are divided, not "

@@ -25,10 +25,10 @@ from pipeline.wording.subject import subject
 from pipeline.wording.temptations import Rank, Temptation
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds.base import AnyKind
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
-    from pipeline.config.views import NamedEvent
     from pipeline.contracts.findings import PlayersList
 
 

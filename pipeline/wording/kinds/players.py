@@ -28,10 +28,10 @@ from pipeline.wording.temptations import Rank, Temptation
 from pipeline.wording.values import unit_said, values_said
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds.base import AnyKind
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
-    from pipeline.config.views import NamedEvent
 
 MEANS = {"pace": "the quicks’ mean", "spin": "the spinners’ mean", "batters": "the batters’ mean"}
 

@@ -23,10 +23,10 @@ from pipeline.wording.temptations import Rank, Temptation, rows_judged_apart
 from pipeline.wording.values import values_said
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds.base import AnyKind
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
-    from pipeline.config.views import NamedEvent
     from pipeline.contracts.findings import PlayersList
 
 
