@@ -10,8 +10,9 @@ import pytest
 
 from tests.conftest import ROOT
 from tests.faults.areas import AREAS, Area
-from tests.faults.numbered import try_number
+from tests.faults.numbered import Work, share, try_number
 from tests.faults.results import Result, keep, read, result, row, write
+from tests.faults.tried import Tried
 
 KILLS = [area for area in AREAS if area.name.startswith("kills")]
 pytestmark = pytest.mark.slow
@@ -25,10 +26,10 @@ def results() -> dict[str, Result]:
     return {each.area: each for each in read()}
 
 
-def test_every_area_of_inputs_was_tried_and_nothing_ended_in_neither_way(
+def test_every_area_was_tried_and_nothing_ended_in_neither_way(
     results: dict[str, Result],
 ):
-    assert {area.name for area in INPUTS} <= set(results) <= {area.name for area in AREAS}
+    assert set(results) == {area.name for area in AREAS}
     for each in results.values():
         assert (each.other, each.causes) == (0, 0), each.area
         assert each.ok + each.refused == each.inputs
@@ -36,6 +37,10 @@ def test_every_area_of_inputs_was_tried_and_nothing_ended_in_neither_way(
 
 def test_a_hundred_thousand_inputs_were_tried(results: dict[str, Result]):
     assert sum(results[area.name].inputs for area in INPUTS) >= 100_000
+
+
+def test_two_hundred_kills_were_made(results: dict[str, Result]):
+    assert sum(results[area.name].inputs for area in KILLS) >= 200
 
 
 def test_the_readme_tells_these_figures(results: dict[str, Result]):
@@ -83,6 +88,18 @@ def test_what_is_raised_or_warned_is_a_cause(tmp_path: Path):
     told = [try_number(Area("any", each, 1, 1), 1, 0, tmp_path) for each in (raising, warning)]
     assert told[0].startswith("other: ZeroDivisionError")
     assert told[1].startswith("other: RuntimeWarning")
+
+
+def test_a_campaign_goes_on_where_it_was_ended(tmp_path: Path):
+    at = next(at for at, area in enumerate(AREAS) if area.name == "zip")
+    tried = Tried(tmp_path / "tried.csv")
+    tried.add("zip", SEED, 1, "other: said so, before")
+    tried.add("zip", SEED + 1, 0, "other: of another seed")
+    tried.add("table", SEED, 0, "other: of another area")
+    found = dict(share(Work(at, SEED, 0, 3, 1, tmp_path, tried)))
+    assert found[1] == "other: said so, before"
+    assert {found[0], found[2]} <= {"ok", "refused"}
+    assert tried.of("zip", SEED) == found
 
 
 def test_results_are_counted_and_kept(tmp_path: Path):

@@ -8,16 +8,36 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from random import Random
+from typing import NamedTuple
 
 from tests.faults.areas import AREAS, Area
+from tests.faults.tried import Tried
 
 
-def share(work: tuple[int, int, int, int, int, Path]) -> list[tuple[int, str]]:
-    at, seed, part, count, parts, folder = work
-    return [
-        (number, try_number(AREAS[at], seed, number, folder))
-        for number in range(part, count, parts)
-    ]
+class Work(NamedTuple):
+    """A process's part of an area's numbers; `tried` where outcomes are kept as they come."""
+
+    at: int
+    seed: int
+    part: int
+    count: int
+    parts: int
+    folder: Path
+    tried: Tried | None = None
+
+
+def share(work: Work) -> list[tuple[int, str]]:
+    """The outcome of each number, those among them that were tried before."""
+    area = AREAS[work.at]
+    done = work.tried.of(area.name, work.seed) if work.tried else {}
+    found = []
+    for number in range(work.part, work.count, work.parts):
+        if number not in done:
+            done[number] = try_number(area, work.seed, number, work.folder)
+            if work.tried:
+                work.tried.add(area.name, work.seed, number, done[number])
+        found.append((number, done[number]))
+    return found
 
 
 def try_number(area: Area, seed: int, number: int, folder: Path) -> str:
