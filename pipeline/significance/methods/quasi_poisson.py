@@ -42,10 +42,12 @@ class Regression(NamedTuple):
 def quasi_poisson(y: Floats, exposure: Floats, design: Floats) -> Regression:
     """Counts y (points,) with a known exposure (its log is the offset) on a design (points, terms).
 
-    The exposure is above nought. Raises NoFit where the likelihood has no largest value, and that
-    or Indistinct where a term of the design is made of the others; Indistinct without more points
-    than terms.
+    Raises NoFit where the likelihood has no largest value, Indistinct where a term of the design is
+    made of the others or there are no more points than terms, ValueError for an exposure of nought.
     """
+    if not np.all(exposure > 0):
+        raise ValueError("every point has an exposure above nought")
+    weighted.fit(np.zeros((len(y), 1)), exposure[:, None], design)  # whether it can be fitted
     coefficients, means = (found[0] for found in log_linear.fit(y, exposure, design[None]))
     solver = weighted.fit(np.log(means / exposure)[:, None], means[:, None], design)
     bread = solver.inverse[0] / means.mean()
