@@ -190,7 +190,7 @@ def test_a_period_left_out_makes_its_neighbours_two_apart():
     assert lag_one(found) == pytest.approx((apart + e[7] * e[6]) / squares, abs=1e-12)
     one = variance_factor(found, STEP, np.full(3, 0.5), places)
     assert not np.any(one == variance_factor(found, STEP, np.full(3, 0.5)))
-    for wrong in (places[:-1], places[::-1], np.zeros(13, int)):
+    for wrong in (places[:-1], places[::-1], np.r_[0, places[:-1]]):
         with pytest.raises(ValueError, match="in order of time"):
             lag_one(found, wrong)
 

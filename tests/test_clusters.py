@@ -70,6 +70,47 @@ def test_false_alarms_of_a_change_of_periods(before, after, shock, by_match, poo
     assert wider[0] < false(clusters.wider(match, period).estimate) < wider[1]
 
 
+def test_false_alarms_of_a_gap_of_periods():
+    """Two groups in uneven periods, with shocks to both and to each alone."""
+    rng = np.random.default_rng(21)
+    moved = []
+    for sizes in ([60, 50, 40, 30, 20], [20, 60, 10, 5]):
+        both = rng.normal(0, 0.03, (len(sizes), CELLS))
+        first, second = (
+            clusters.deleted(
+                clusters.gathered(*played(rng, sizes, both + rng.normal(0, 0.02, both.shape)))
+            )
+            for _ in range(2)
+        )
+        moved.append(clusters.minus(second, first))
+    found = clusters.pooled(*moved)
+    assert set(found.df) == {7.0}
+    assert 3.5 < false(found) < 7
+
+
+def test_a_difference_of_groups_is_worth_the_harmonic_mean_of_their_clusters():
+    even, uneven = (sums(np.ones(4), x=x) for x in (np.ones(4), np.array([3.0, 1, 0, 0])))
+    found = clusters.minus(clusters.deleted(uneven), clusters.deleted(even))
+    assert found.worth[0] == pytest.approx(2 / (1 / 4 + 10 / 16))
+
+
+def test_of_logs_unless_it_is_asked_in_units():
+    side = sums([1.0, 2, 3, 6])
+    assert clusters.deleted(side).value[0] == pytest.approx(np.log(3))
+    assert clusters.deleted(side, log=False).value[0] == pytest.approx(3)
+    a, b = clusters.deleted(side), clusters.deleted(sums([2.0, 4, 6, 12]))
+    assert clusters.minus(b, a).value[0] == pytest.approx(np.log(2))
+    assert clusters.pooled_change(side, sums([2.0, 4, 6, 12])).value[0] == pytest.approx(np.log(2))
+
+
+def test_two_periods_tell_something_of_the_spread():
+    """Student's pooled variance: 8 of one degree of freedom, and 1 of two."""
+    found = clusters.pooled_change(sums([1.0, 2, 3]), sums([4.0, 8.0]), log=False)
+    spread = (2 * 1 + 1 * 8) / 3
+    assert (found.value[0], found.df[0]) == (4, 3)
+    assert found.se[0] == pytest.approx(np.sqrt(spread * (1 / 3 + 1 / 2)))
+
+
 def test_a_step_of_periods_is_seen():
     """Five per cent beside shocks of two is seen in three of four; by matches in all, and so is
     what is not there (statistics of the same world above)."""
@@ -317,6 +358,8 @@ def test_too_few_or_too_uneven_clusters_are_refused():
     b.y[:4, 2] = 0  # nothing is counted but in the last cluster
     assert list(fewest(a, b)) == [5, 4, 5, 4]
     assert refused(a, b) == [None, None, "one_cluster_holds_all", "uneven_clusters"]
+    x[3:, 3] = 5, 1  # worth 2.8 of five: uneven, and borne
+    assert refused(Sums(a.y, x, here | (x > 0)), b)[3] is None
     three = Sums(*(each[:3] for each in a))
     assert refused(three, b) == ["few_clusters"] * 4
     assert refused(a, three) == ["few_clusters"] * 4
@@ -332,8 +375,8 @@ def test_periods_are_refused_in_other_cases():
     assert refused_pooled(four, none) == ["few_clusters"] * 2
     four.y[1:, 0] = 0
     assert refused_pooled(four, two) == ["one_cluster_holds_all", None]
-    one.y[0, 1] = 0
-    assert refused_pooled(three, one) == [None, "one_cluster_holds_all"]
+    one.y[0, 1], one.x[0, 0] = 0, 0
+    assert refused_pooled(three, one) == ["one_cluster_holds_all"] * 2
     found = clusters.pooled_change(sums([1.0, 2, 3]), sums([4.0]), log=False)
     assert (found.value[0], found.df[0]) == (2, 2)
     assert found.se[0] == pytest.approx(np.sqrt(1 + 1 / 3))  # as Student's test has it

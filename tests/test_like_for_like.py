@@ -186,6 +186,10 @@ def test_cells_of_one_window_only_are_left_out_and_told():
         for one, two in zip(vars(own).values(), vars(other).values(), strict=True):
             assert one == pytest.approx(two, rel=1e-12)
     assert found.log.value[0] == pytest.approx(np.log(1.2), abs=0.12)
+    back = like_for_like(b, a)
+    assert list(back.cells) == [True, True, False] and float(back.kept.after) == 1
+    b.x[:, 0], b.x[0, 0] = 0, 1  # one ball is enough to be met
+    assert like_for_like(a, b).cells[0]
     a.x[:, :2] = 0
     assert like_for_like(a, b) is None
 

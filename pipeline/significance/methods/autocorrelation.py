@@ -82,10 +82,11 @@ def correlation(found: Fit, places: Places | None = None) -> Floats:
     observed = lag_one(found, places)[found.usable]
     curve = np.maximum.accumulate(expected_lag_one(found, GRID, places), axis=0)
     at = (curve < observed).sum(0)
-    inner = np.clip(at, 1, len(GRID) - 1)
-    low, high = (np.take_along_axis(curve, place[None], 0)[0] for place in (inner - 1, inner))
+    inner, cell = np.clip(at, 1, len(GRID) - 1), np.arange(len(at))
+    low, high = curve[inner - 1, cell], curve[inner, cell]
     with np.errstate(divide="ignore", invalid="ignore"):
-        between = GRID[inner - 1] + (observed - low) / (high - low) * (GRID[1] - GRID[0])
+        steps = inner - 1 + (observed - low) / (high - low)
+    between = steps / (len(GRID) - 1) * HIGHEST
     found_at = np.where(at == 0, 0.0, np.where(at == len(GRID), HIGHEST, between))
     return found.spread(found_at)
 

@@ -33,7 +33,7 @@ def refused(*sides: Sums) -> list[Few | None]:
     """
     with np.errstate(invalid="ignore"):
         uneven = np.min([effective_matches(side.x) for side in sides], axis=0) < LEAST_WORTH
-    return _first(fewest(*sides) < LEAST, _hold_all(sides), uneven)
+    return _first(fewest(*sides) < LEAST, _hold_all(sides, alone=False), uneven)
 
 
 def refused_pooled(*sides: Sums) -> list[Few | None]:
@@ -46,7 +46,7 @@ def refused_pooled(*sides: Sums) -> list[Few | None]:
     return _first(few, _hold_all(sides, alone=True), np.zeros_like(few))
 
 
-def _hold_all(sides: tuple[Sums, ...], alone: bool = False) -> Bools:
+def _hold_all(sides: tuple[Sums, ...], alone: bool) -> Bools:
     """Where a side without one of its clusters has no finite log; one `alone` is passed over."""
     holds = np.zeros(sides[0].y.shape[1], bool)
     for side in sides:
