@@ -261,6 +261,11 @@ def test_terms_that_can_t_be_told_apart():
     twice = np.column_stack([DESIGNS["line"], 2 * TIME + 3])
     with pytest.raises(Indistinct, match="made of the others"):
         fit(np.zeros((14, 1)), np.ones((14, 1)), twice)
+    for unit in (1e-12, 1e12):  # what is alike is so in any unit, and what is not is not
+        with pytest.raises(Indistinct, match="made of the others"):
+            fit(np.zeros((14, 1)), np.ones((14, 1)), unit * twice)
+        small = fit(TIME[:, None], np.ones((14, 1)), unit * DESIGNS["line"])
+        assert small.coefficients[0] * unit == pytest.approx([6.5, 1, 0], abs=1e-9)
     with pytest.raises(Indistinct, match="3 points bear no 3 terms"):
         fit(np.zeros((3, 1)), np.ones((3, 1)), DESIGNS["line"][6:9])
 

@@ -176,6 +176,13 @@ def test_exposure_and_order_change_only_what_they_should(seed: int, scale: float
     assert two.se == pytest.approx(one.se, rel=1e-4)
 
 
+def test_two_clusters_are_enough_for_the_sum():
+    """Of a mean alone: the scores of the two cancel, and each is what the other is not."""
+    found = quasi_poisson(np.array([4.0, 2, 1, 1]), np.ones(4), np.ones((4, 1)))
+    own = by_cluster(found, np.array(["b", "b", "a", "a"]))
+    assert (own.se[0], own.df[0]) == (pytest.approx(np.sqrt(2 * (2**2 + 2**2)) / 8), 1)
+
+
 def test_what_can_t_be_fitted_is_said():
     none = np.where(TYPE == 4, 0, INCIDENTS)
     with pytest.raises(NoFit, match="a rate goes to nought"):

@@ -47,9 +47,10 @@ def quasi_poisson(y: Floats, exposure: Floats, design: Floats) -> Regression:
     """
     if not np.all(exposure > 0):
         raise ValueError("every point has an exposure above nought")
-    weighted.fit(np.zeros((len(y), 1)), exposure[:, None], design)  # whether it can be fitted
+    nothing = np.zeros((len(y), 1))
+    weighted.fit(nothing, exposure[:, None], design)  # whether it can be fitted
     coefficients, means = (found[0] for found in log_linear.fit(y, exposure, design[None]))
-    solver = weighted.fit(np.log(means / exposure)[:, None], means[:, None], design)
+    solver = weighted.fit(nothing, means[:, None], design)
     bread = solver.inverse[0] / means.mean()
     off = y - means
     return Regression(
