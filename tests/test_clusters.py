@@ -345,6 +345,7 @@ def test_the_wider_is_picked_cell_by_cell():
     assert list(found.estimate.df[:3]) == [200, 9, 3]
     assert np.isnan(found.estimate.se[3])  # the matches' own error does not stand in for it
     assert not clusters.wider(match, cluster, 0.2).by_cluster[2]
+    assert not clusters.wider(match, match).by_cluster.any()  # of two alike the matches'
     with pytest.raises(ValueError, match="different values"):
         clusters.wider(match, Estimate(value + 0.01, cluster.se, cluster.df))
 

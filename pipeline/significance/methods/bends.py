@@ -58,13 +58,16 @@ def design(time: Floats, after: Bools, shape: Shape, at: float) -> Floats:
 
     `at` is the event's time, where a line of another slope starts: its step is the one there.
     """
-    middle = time - time.mean()
-    columns = [np.ones_like(time), middle, after.astype(float)]
+    line = _line(time, after)
     if shape == "slope change":
-        columns.append(np.where(after, time - at, 0.0))
-    elif shape == "quadratic":
-        columns.append(middle**2 / 2)
-    return np.column_stack(columns)
+        return np.column_stack([line, np.where(after, time - at, 0.0)])
+    if shape == "quadratic":
+        return np.column_stack([line, (time - time.mean()) ** 2 / 2])
+    return line
+
+
+def _line(time: Floats, after: Bools) -> Floats:
+    return np.column_stack([np.ones_like(time), time - time.mean(), after.astype(float)])
 
 
 def beside(
@@ -99,7 +102,7 @@ def breakdown(
     the step most.
     """
     time = seasons.time
-    found = fit(seasons.log, seasons.weight, design(time, after, "line", 0.0))
+    found = fit(seasons.log, seasons.weight, _line(time, after))
     hinges = np.maximum(time[:, None] - time[None, 1:-1], 0.0)
     years = (time[2:] - time[:-2]) / 2
     most = (np.abs(_moved(found, hinges)) * years).sum(1)

@@ -33,7 +33,7 @@ def refused(*sides: Sums) -> list[Few | None]:
     """
     with np.errstate(invalid="ignore"):
         uneven = np.min([effective_matches(side.x) for side in sides], axis=0) < LEAST_WORTH
-    return _first(fewest(*sides) < LEAST, _hold_all(sides, alone=False), uneven)
+    return _first(fewest(*sides) < LEAST, _hold_all(sides), uneven)
 
 
 def refused_pooled(*sides: Sums) -> list[Few | None]:
@@ -43,18 +43,22 @@ def refused_pooled(*sides: Sums) -> list[Few | None]:
     """
     count = np.array([side.here.sum(0) for side in sides])
     few = (count.sum(0) < LEAST) | (count.min(0) < 1)
-    return _first(few, _hold_all(sides, alone=True), np.zeros_like(few))
+    return _first(few, _hold_all(sides), np.zeros_like(few))
 
 
-def _hold_all(sides: tuple[Sums, ...], alone: bool) -> Bools:
-    """Where a side without one of its clusters has no finite log; one `alone` is passed over."""
-    holds = np.zeros(sides[0].y.shape[1], bool)
+def _hold_all(sides: tuple[Sums, ...]) -> Bools:
+    """Where a side, or a side without one of its clusters, has no finite log.
+
+    A cluster that is alone on its side can't be left out of it, and is passed over.
+    """
+    found = []
     for side in sides:
         without, count = delete_one(side), side.here.sum(0)
         with np.errstate(invalid="ignore"):
             empty = side.here & ~(np.isfinite(without) & (without > 0))
-        holds |= empty.any(0) & ~((count == 1) & alone)
-        holds |= ~((side.y.sum(0) > 0) & (side.x.sum(0) > 0))
+        nothing = (side.y.sum(0) <= 0) | (side.x.sum(0) <= 0)
+        found.append(nothing | (empty.any(0) & (count > 1)))
+    holds: Bools = np.any(found, axis=0)
     return holds
 
 
