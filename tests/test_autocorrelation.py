@@ -229,8 +229,9 @@ def test_the_line_is_the_drift_s_own():
     step, drift = step_and_drift(Seasons(z, w, TIME), AFTER)
     found = fit(z, w, DESIGNS["line"])
     for term, theirs in ((STEP, step), (1, drift)):
-        assert found.term(term).value == pytest.approx(theirs.value, abs=1e-12)
-        assert found.term(term).se == pytest.approx(theirs.se, rel=1e-9)
+        assert found.term(term).value == pytest.approx(theirs.estimate.value, abs=1e-12)
+        assert found.term(term).se == pytest.approx(theirs.plain.se, rel=1e-9)
+        assert allowed_for(found, term).estimate.se == pytest.approx(theirs.estimate.se, rel=1e-9)
 
 
 def test_an_empty_period_leaves_its_cell_without_numbers_and_the_others_alone():

@@ -86,8 +86,8 @@ def test_every_shape_agrees_with_a_reference_library():
     found = seasons(np.random.default_rng(7), STEPPED, 2)
     line = beside(found, AFTER, "line", AT).step
     step, _ = step_and_drift(found, AFTER)
-    assert line.estimate.value == pytest.approx(step.value, abs=1e-12)
-    assert line.estimate.se / np.sqrt(line.factor) == pytest.approx(step.se, rel=1e-9)
+    assert line.estimate.value == pytest.approx(step.estimate.value, abs=1e-12)
+    assert line.estimate.se / np.sqrt(line.factor) == pytest.approx(step.plain.se, rel=1e-9)
     since = np.where(AFTER, TIME - AT, 0)
     for shape, extra in (("slope change", since), ("quadratic", (TIME - 2011.5) ** 2 / 2)):
         columns = np.column_stack([np.ones(14), TIME - 2011.5, AFTER, extra])
@@ -170,7 +170,9 @@ def test_a_trend_that_bends_so_far_makes_the_whole_step():
     found, step = stepped(np.random.default_rng(11).normal(0, 0.02, 14) + STEPPED[:, 0])
     most = breakdown(found, AFTER, step).vanish[0]
     hinges = np.maximum(TIME[:, None] - TIME[None, 1:-1], 0)
-    signs = [np.sign(step_and_drift(stepped(hinge)[0], AFTER)[0].value[0]) for hinge in hinges.T]
+    signs = [
+        np.sign(step_and_drift(stepped(hinge)[0], AFTER)[0].estimate.value[0]) for hinge in hinges.T
+    ]
     worst = most * hinges @ signs
     assert stepped(worst)[1].value[0] == pytest.approx(step.value[0], rel=1e-9)
     assert stepped(found.log[:, 0] - worst)[1].value[0] == pytest.approx(0, abs=1e-12)

@@ -144,6 +144,7 @@ def _turn(found: Break, series: Series, points: Points, question: Question) -> T
         parts=[one.label for one in question.periods if one.part],
         counts=list(counts),
         trend=math.expm1(found.trend),
+        rho=found.rho,
     )
 
 

@@ -21,7 +21,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from pipeline.significance.methods.ratio import Estimate, Floats
+from pipeline.significance.methods.ratio import Bools, Estimate, Floats
 from pipeline.significance.methods.weighted import Fit
 
 HIGHEST = 0.95  # no larger correlation is looked for
@@ -40,6 +40,12 @@ class Serial(NamedTuple):
     rho: Floats
     factor: Floats
 
+    @property
+    def plain(self) -> Estimate:
+        """With the error that independent neighbours would have."""
+        made = self.estimate
+        return Estimate(made.value, made.se / np.sqrt(self.factor), made.df)
+
 
 def allowed_for(found: Fit, term: int, places: Places | None = None) -> Serial:
     """A coefficient of the fit, its error as of neighbours that are alike; t with n - k.
@@ -55,21 +61,28 @@ def allowed_for(found: Fit, term: int, places: Places | None = None) -> Serial:
 def lag_one(found: Fit, places: Places | None = None) -> Floats:
     """sum e_t e_(t-1) / sum e_t^2 of the scaled residuals, as it is; nought of a perfect fit."""
     e = found.residual
-    beside = (_lags(found, places) == 1).astype(float) / 2
     squares = (e**2).sum(1)
-    together = (np.einsum("ci,ij->cj", e, beside) * e).sum(1)
+    together = (e[:, 1:] * e[:, :-1])[:, _beside(found, places)].sum(1)
     return found.spread(together / np.where(squares > 0, squares, 1.0))
 
 
 def expected_lag_one(found: Fit, rho: Floats, places: Places | None = None) -> Floats:
-    """tr(MAMS) / tr(MS) under each rho (rhos,) for each usable cell: (rhos, cells)."""
-    lags, q = _lags(found, places), found.basis
-    beside = (lags == 1).astype(float) / 2
-    aq = np.einsum("ij,cjp->cip", beside, q)  # M = I - QQ', so that no product of n^3 is needed
+    """tr(MAMS) / tr(MS) under each rho (rhos,) for each usable cell: (rhos, cells).
+
+    With M = I - QQ', MAM is A - QB' - BQ' for B = AQ - Q(Q'AQ)/2: of none of them more is needed
+    than its sum over the points that are so many periods apart.
+    """
+    q, beside = found.basis, _beside(found, places)
+    aq = np.zeros_like(q)
+    aq[:, 1:] += np.where(beside[:, None], q[:, :-1], 0.0) / 2
+    aq[:, :-1] += np.where(beside[:, None], q[:, 1:], 0.0) / 2
     qaq = np.einsum("cip,ciq->cpq", q, aq) / 2
-    half = np.einsum("cip,cjp->cij", q, aq - np.einsum("cip,cpq->ciq", q, qaq))
-    mam = beside - half - np.swapaxes(half, 1, 2)
-    expected: Floats = _trace(mam, rho, lags) / _trace(_residual_maker(found), rho, lags)
+    b = aq - np.einsum("cip,cpq->ciq", q, qaq)
+    mam = -2 * _by_lag(q, b, found, places)
+    mam[:, 1] += beside.sum()
+    powers = rho[:, None] ** np.arange(mam.shape[1])
+    left = np.einsum("rl,cl->rc", powers, _residual_maker(found, places))
+    expected: Floats = np.einsum("rl,cl->rc", powers, mam) / left
     return expected
 
 
@@ -97,34 +110,46 @@ def variance_factor(found: Fit, term: int, rho: Floats, places: Places | None = 
     c'PSP'c / c'PP'c over tr(MS) / (n - k). Under one where the coefficient is a difference of
     neighbours, which what they have in common doesn't touch.
     """
-    lags, row, own = _lags(found, places), found.solver[:, term], rho[found.usable]
-    alike = own[:, None, None] ** lags
-    among = (np.einsum("ci,cij->cj", row, alike) * row).sum(1) / (row**2).sum(1)
-    left = (_residual_maker(found) * alike).sum((1, 2)) / found.df
-    return found.spread(among / left)
+    row, own = found.solver[:, term], rho[found.usable]
+    maker = _residual_maker(found, places)
+    powers = own[:, None] ** np.arange(maker.shape[1])
+    together = (_by_lag(row[..., None], row[..., None], found, places) * powers).sum(1)
+    left = (maker * powers).sum(1) / found.df
+    return found.spread(together / (row**2).sum(1) / left)
 
 
-def _lags(found: Fit, places: Places | None) -> Places:
-    """How many periods apart each two points are, (points, points)."""
+def _order(found: Fit, places: Places | None) -> Places:
+    """The place of each point in time, from nought."""
     points = found.residual.shape[1]
     order = np.arange(points) if places is None else np.asarray(places)
     if len(order) != points or np.any(np.diff(order) < 1):
         raise ValueError("places are one a point, in order of time, each once")
-    apart: Places = np.abs(order[:, None] - order[None, :])
-    return apart
+    since: Places = order - order[0]
+    return since
 
 
-def _residual_maker(found: Fit) -> Floats:
-    """I - H on the scale of equal errors, (cells, points, points)."""
-    basis = found.basis
-    maker: Floats = np.eye(basis.shape[1]) - np.einsum("cip,cjp->cij", basis, basis)
+def _beside(found: Fit, places: Places | None) -> Bools:
+    """Whether each point but the first comes right after the one before it, (points - 1,)."""
+    beside: Bools = np.diff(_order(found, places)) == 1
+    return beside
+
+
+def _by_lag(one: Floats, other: Floats, found: Fit, places: Places | None) -> Floats:
+    """The sum of one's products with the other over all two points so many periods apart, in both
+    orders and over the terms: (cells, lags) of two (cells, points, terms)."""
+    order = _order(found, places)
+    count = int(order[-1]) + 1
+    spread = np.zeros((2, len(one), count, one.shape[2]))
+    spread[0][:, order], spread[1][:, order] = one, other
+    waves = np.fft.rfft(spread, 2 * count, axis=2)
+    crossed = np.fft.irfft((waves[0] * waves[1].conj()).sum(-1), 2 * count, axis=1)
+    summed: Floats = crossed[:, :count].copy()
+    summed[:, 1:] += crossed[:, :-count:-1]
+    return summed
+
+
+def _residual_maker(found: Fit, places: Places | None) -> Floats:
+    """I - QQ' on the scale of equal errors, summed over the points so many periods apart."""
+    maker = -_by_lag(found.basis, found.basis, found, places)
+    maker[:, 0] += found.basis.shape[1]
     return maker
-
-
-def _trace(matrix: Floats, rho: Floats, lags: Places) -> Floats:
-    """tr(matrix S) under each rho, (rhos, cells): a polynomial in rho, a term a lag."""
-    order = np.argsort(lags, axis=None, kind="stable")
-    own, first = np.unique(lags.ravel()[order], return_index=True)
-    parts = np.add.reduceat(matrix.reshape(len(matrix), lags.size)[:, order], first, axis=1)
-    traces: Floats = np.einsum("rl,cl->rc", rho[:, None] ** own, parts)
-    return traces

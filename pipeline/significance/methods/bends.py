@@ -20,6 +20,7 @@ import numpy as np
 
 from pipeline.significance.methods.autocorrelation import Places, Serial, allowed_for
 from pipeline.significance.methods.drift import STEP, Seasons
+from pipeline.significance.methods.drift import design as straight
 from pipeline.significance.methods.ratio import Bools, Estimate, Floats
 from pipeline.significance.methods.weighted import Fit, fit
 
@@ -58,16 +59,12 @@ def design(time: Floats, after: Bools, shape: Shape, at: float) -> Floats:
 
     `at` is the event's time, where a line of another slope starts: its step is the one there.
     """
-    line = _line(time, after)
+    line = straight(time, after)
     if shape == "slope change":
         return np.column_stack([line, np.where(after, time - at, 0.0)])
     if shape == "quadratic":
         return np.column_stack([line, (time - time.mean()) ** 2 / 2])
     return line
-
-
-def _line(time: Floats, after: Bools) -> Floats:
-    return np.column_stack([np.ones_like(time), time - time.mean(), after.astype(float)])
 
 
 def beside(
@@ -102,7 +99,7 @@ def breakdown(
     the step most.
     """
     time = seasons.time
-    found = fit(seasons.log, seasons.weight, _line(time, after))
+    found = fit(seasons.log, seasons.weight, straight(time, after))
     hinges = np.maximum(time[:, None] - time[None, 1:-1], 0.0)
     years = (time[2:] - time[:-2]) / 2
     most = (np.abs(_moved(found, hinges)) * years).sum(1)
