@@ -54,7 +54,7 @@ def matches(claim: Claim) -> Iterator[str]:
 def seasons(claim: Claim) -> Iterator[str]:
     drift, when = drift_of(claim.finding), claim.words["when"]
     least = LEAST_BEFORE if when == "before" else LEAST_AFTER
-    known = getattr(drift, f"seasons_{when}", None)
+    known = getattr(drift, f"periods_{when}", None)
     said = (claim.numbers["count"].value, claim.numbers["least"].value)
     if said != (known, least) or not known or known >= least:
         yield f"{said} seasons {when}, of {known}"

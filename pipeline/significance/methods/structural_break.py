@@ -121,7 +121,7 @@ class Series:
     def neighbours(self) -> Neighbours:
         """How alike neighbouring points are in the model without a step."""
         found = self.weighed(self.columns, self.plain)
-        return Neighbours(found, self.after * np.sqrt(self.plain), self.places)
+        return Neighbours(found, self.after.astype(float) * np.sqrt(self.plain), self.places)
 
     @property
     def places(self) -> Ints:
