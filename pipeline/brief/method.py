@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pipeline.brief.coverage import known_line
 from pipeline.brief.used_events import Used, used_events
 from pipeline.contracts.codes import UnitBecause
-from pipeline.contracts.finding import drift_of
+from pipeline.contracts.finding import control_of, drift_of
 from pipeline.contracts.findings import Family, Findings
 from pipeline.contracts.parts import Drift
 from pipeline.contracts.selection import Holdings
@@ -94,6 +94,13 @@ def _drift_lines(findings: Findings, used: list[Used]) -> list[str]:
         else:
             lines.append(_how(drift, whose))
         lines += _unit_lines(one, drift)
+    if lines and any(control_of(finding) for finding in findings.findings):
+        lines.append(
+            "Of a control it is asked whether it ran side by side with the number before the "
+            "event. It did not where the slope of their gap is told from none; it did where all "
+            "that the slope could make between the windows is inside the margin. The step of the "
+            "gap is told beside its own drift."
+        )
     return lines
 
 
@@ -108,11 +115,15 @@ def _how(drift: Drift, whose: str) -> str:
     return (
         f"Whatever the first answer,{whose} {_asked(drift)} are asked whether there is a step on "
         f"top of the drift: a weighted line through the log rates of the {unit}s, with a step at "
-        f"the event, and t with {unit}s minus three degrees of freedom. Beyond the drift: the "
+        f"the event, and t with {unit}s minus three degrees of freedom. Where one {unit} is like "
+        "the next, as the residuals show, the errors are wider for it. Beyond the drift: the "
         "step’s interval, widened in the same way, leaves none out. In line with it: a step can’t "
         "be told from no step. That a number was rising or falling is said only where the drift’s "
         f"own interval leaves none out. It needs eight {unit}s before and three after. The step "
-        f"is ranked among those at every date with three {unit}s on either side."
+        f"is ranked among those at every date with three {unit}s on either side. A step is asked "
+        "for again beside a slope that changes at the event, and beside a curve; where it is lost "
+        f"there, that is said. A gradual turn over several {unit}s around the date can’t be told "
+        "from a step."
     )
 
 

@@ -44,6 +44,10 @@ DriftBecause = Literal[
     "few_periods_after",
     "empty_period",
 ]
+# A trend that is no straight line, beside which a step is asked for again.
+Shape = Literal["slope change", "quadratic"]
+# Had a number and its control been going the same way before the event?
+ParallelVerdict = Literal["parallel", "not parallel", "can't tell"]
 ControlVerdict = Literal["beyond the control", "in line with the control"]
 ControlBecause = Literal["beyond_chance", "lost_among_many", "within_chance"]
 # How the two ends of a difference are found: t on its error; Newcombe's of two shares of matches;

@@ -46,7 +46,8 @@ def judge_drift(findings: list[Finding], headlines: list[str], alpha: float) -> 
 def judge_control(findings: list[Finding], headlines: list[str], alpha: float) -> None:
     """Set the verdict beside the control of every finding that has one, whatever the first.
 
-    One change held against two controls is two looks.
+    One change held against two controls is two looks. The steps of the gaps are a family by
+    themselves.
     """
 
     def test_of(finding: Finding) -> Effect | None:
@@ -64,6 +65,17 @@ def judge_control(findings: list[Finding], headlines: list[str], alpha: float) -
         control.p_adjusted = judged.p_adjusted
         control.verdict = "beyond the control" if judged.made else "in line with the control"
         control.because = judged.because
+
+    def step_of(finding: Finding) -> StepTest | None:
+        control = control_of(finding)
+        return control.step if control else None
+
+    for finding, judged in _judged(findings, headlines, alpha, asked, step_of):
+        control = control_of(finding)
+        if control is None or control.step is None:
+            raise ValueError(f"{finding.id} was judged without a step beside its control")
+        widen_step(control.step, 1 - judged.rate)
+        control.step_because = STEPS[judged.because]
 
 
 class Judged(NamedTuple):
