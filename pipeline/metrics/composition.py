@@ -36,7 +36,7 @@ _WITHIN = ("bowler_kind", "phase")  # what one innings has several of
 
 
 def mix_of(view: MetricsView, tables: Tables, selection: Selection) -> pa.Table:
-    """The rows of every headline that is a change of a kind of beat that is asked what else changed.
+    """The rows of every headline of a kind of beat that is asked what else changed.
 
     `selection` is what was made of the same view and tables. A headline whose row is not there has
     none: the next stage names it.

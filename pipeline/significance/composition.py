@@ -76,9 +76,7 @@ def _rows(mix: pd.DataFrame, finding: Finding) -> pd.DataFrame:
     return mix[(mix[["beat", "measure", "cell"]] == of).all(axis=1)]
 
 
-def composition_of(
-    rows: pd.DataFrame, finding: Change, scale: Scale, beat: AnyKind
-) -> Composition:
+def composition_of(rows: pd.DataFrame, finding: Change, scale: Scale, beat: AnyKind) -> Composition:
     """Of one finding; `rows` are its own of `tables.MIX`."""
     whole = rows[rows["bowler_kind"].isna() & rows["phase"].isna()]
     with np.errstate(all="ignore"):
@@ -202,9 +200,7 @@ def _differs(found: LikeForLike, finding: Change, share: bool) -> bool:
     It lies further off than its own error, or what is said to have changed is half of it not like
     for like.
     """
-    like, beyond = (
-        (found.units, found.units_beyond) if share else (found.log, found.log_beyond)
-    )
+    like, beyond = (found.units, found.units_beyond) if share else (found.log, found.log_beyond)
     off, value = abs(float(beyond.value[0])), float(like.value[0])
     if off <= _half(beyond, SURE):
         return False

@@ -102,7 +102,7 @@ def _design(rows: pd.DataFrame) -> tuple[Floats | None, list[OfBalls], list[Left
         of_rows = rows[by].to_numpy()
         columns += [(of_rows == value).astype(float) for value in values[1:]]
         names += [LeftOut(by=by, value=str(value)) for value in values[1:]]
-    columns.append((rows["window"] == "after").to_numpy(float))
+    columns.append((rows["window"] == "after").to_numpy().astype(float))
     design = np.column_stack(columns)
     kept = independent(design)
     left_out += [name for name, keep in zip(names, kept[1:-1], strict=True) if not keep]

@@ -68,20 +68,20 @@ class Split(NamedTuple):
         return share_of(*values, (mine, whole), together, t)
 
 
-def split(a: Weighed, b: Weighed, log: bool = False) -> Split:
+def split(a: Weighed, b: Weighed, *, log: bool = False) -> Split:
     """The split of the change from a to b, errors by leaving each match out of all of it.
 
     With `log` it is the log of the ratio that is split, by the same orders of changing.
     """
     scale: Scale = np.log if log else np.asarray
     totals = [(w.sums.y.sum(0), w.sums.x.sum(0), w.weight.sum(0)) for w in (a, b)]
-    found = _parts(*totals, scale)
+    found = _parts(totals[0], totals[1], scale)
     halves = []
     for at, window in enumerate((a, b)):
         rows = (window.sums.y, window.sums.x, window.weight)
         without = tuple(total - row for total, row in zip(totals[at], rows, strict=True))
         sides = [without, totals[1]] if at == 0 else [totals[0], without]
-        halves.append((_parts(*sides, scale), window.sums))
+        halves.append((_parts(sides[0], sides[1], scale), window.sums))
     whole, mix, rates = (
         left_out(value, [(replicates[at], sums) for replicates, sums in halves])
         for at, value in enumerate(found)
