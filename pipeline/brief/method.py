@@ -96,8 +96,8 @@ def _composition_lines(findings: Findings) -> list[str]:
         "that met both before and after are taken, at the same ground where that leaves matches "
         "enough, and each pair weighs the same in both. Held still, the sums of innings are fitted "
         "by both sides, innings, ground and window (quasi-Poisson; errors by match, or by batting "
-        "side where that is wider). Where like for like is told from the plain change at 99%, and "
-        "is off by more than its own error or by half of what changed, that is said first of all."
+        "side where that is wider). Where one of the two is told from the plain change, and is off "
+        "by more than its own error or by half of what changed, that is said first of all."
     ]
 
 

@@ -10,6 +10,8 @@ from pipeline.contracts.parts import Span
 
 # What is held alike: pairs of sides, batting and bowling, each at its grounds, or wherever.
 Alike = Literal["pairs at a ground", "pairs"]
+# Which of the two numbers shows that the change is another one.
+Shown = Literal["like for like", "held still"]
 
 
 class Moved(Contract, kw_only=True):
@@ -42,14 +44,14 @@ class Composition(Contract, kw_only=True):
     `like_for_like` is over what was met in both windows and weighted `alike` in both: so many
     `sides`, and `kept` of each window's balls; `held_still` by a regression on what is `held`, but
     for `left_out`. Both are on the scale that is told, with 95 % intervals, or refused for a
-    reason. `beyond` is like for like less the plain change; `differs` says that it is told from
-    none and more than the error.
+    reason. `beyond` is each less the plain change; `differs` that this is told from none and more
+    than the error, of the first of the two of which it is.
     """
 
     moved: list[Moved]
     like_for_like: Span | None = None
-    beyond: Span | None = None
-    differs: bool = False
+    differs: Shown | None = None
+    beyond: dict[Shown, Span] = {}
     alike: Alike | None = None
     sides: int = 0
     kept: tuple[float, float] | None = None
@@ -58,3 +60,9 @@ class Composition(Contract, kw_only=True):
     held: list[OfBalls] = []
     left_out: list[LeftOut] = []
     unheld: UnlikeBecause | None = None
+
+    @property
+    def instead(self) -> Span | None:
+        """The number that shows that the change is another one."""
+        shown = {"like for like": self.like_for_like, "held still": self.held_still}
+        return shown[self.differs] if self.differs else None

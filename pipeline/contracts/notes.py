@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import DriftBecause, Unit
-from pipeline.contracts.composition import Moved
+from pipeline.contracts.composition import Moved, Shown
 from pipeline.contracts.parts import Span
 
 
@@ -81,7 +81,8 @@ class NotLikeForLike(Note, tag="not_like_for_like", kw_only=True):
     """Like for like a change is another one; on the scale that is told, points or a fraction."""
 
     change: Span
-    like: Span
+    instead: Span
+    shown: Shown
     points: bool
     cause: Moved | None  # what else changed that is worth most by itself
 

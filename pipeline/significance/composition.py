@@ -18,10 +18,10 @@ import pandas as pd
 from scipy.special import stdtrit
 
 from pipeline.contracts.codes import OfBalls
-from pipeline.contracts.composition import Alike, Composition, Moved
+from pipeline.contracts.composition import Alike, Composition, Moved, Shown
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.notes import NotLikeForLike, OppositionChanged
-from pipeline.contracts.parts import CONFIDENCE, Span
+from pipeline.contracts.parts import Span
 from pipeline.significance.held_still import held_still
 from pipeline.significance.innings import Divided, divided
 from pipeline.significance.methods.like_for_like import LikeForLike, like_for_like
@@ -42,7 +42,7 @@ ONE_KIND = {"bowler_kind": ("bowler_kind", "bowler_style")}
 IN_COMMON = 0.5  # of each window's balls, or like for like is of too little of them
 AS_MANY = 0.8  # of what pairs keep, for pairs at a ground to be held alike
 TWICE = 2.0  # matches of a cell in each window, on average, for the same
-SURE = 0.99  # that like for like is not the plain change, since every headline is asked
+SURE = 0.95  # that like for like is not the plain change, and that beside one of the next two
 MUCH = 0.5  # of a change: what is not like for like of it makes a caution
 
 
@@ -84,8 +84,11 @@ def composition_of(rows: pd.DataFrame, finding: Change, scale: Scale, beat: AnyK
         if not _adds_up(whole, finding):
             kept = [msgspec.structs.replace(each, effect=None) for each in moved]
             return Composition(moved=kept, unlike="not_by_innings", unheld="not_by_innings")
-        still = held_still(whole, finding, scale)
-        return _alike(Composition(moved=moved, **still), whole, finding, scale)
+        still, beyond = held_still(whole, finding, scale)
+        told = _alike(Composition(moved=moved, **still), whole, finding, scale)
+        if beyond is None:
+            return told
+        return _shown(told, "held still", beyond, finding, scale)
 
 
 def _asked(beat: AnyKind) -> Collection[OfBalls]:
@@ -165,19 +168,18 @@ def _alike(told: Composition, whole: pd.DataFrame, finding: Change, scale: Scale
     held = finer if finer and thick else pairs
     share, found = scale.kind == "share", held.found
     like = as_told(found.units if share else found.log, scale)
-    beyond = as_told(found.units_beyond if share else found.log_beyond, scale)
     if like is None:
         return msgspec.structs.replace(told, unlike="no_error")
     met = set().union(*(sides for sides, kept in zip(held.sides, found.cells, strict=True) if kept))
-    return msgspec.structs.replace(
+    told = msgspec.structs.replace(
         told,
         like_for_like=like,
-        beyond=beyond,
-        differs=beyond is not None and _differs(found, finding, share),
         alike=held.alike,
         sides=len(met),
         kept=(float(found.kept.before), float(found.kept.after)),
     )
+    beyond = found.units_beyond if share else found.log_beyond
+    return _shown(told, "like for like", beyond, finding, scale)
 
 
 def _over(whole: pd.DataFrame, alike: Alike, scale: Scale) -> _Held | None:
@@ -194,39 +196,44 @@ def _over(whole: pd.DataFrame, alike: Alike, scale: Scale) -> _Held | None:
     return _Held(alike, found, [set(key[:2]) for key in keys], float(min(fewer)))
 
 
-def _differs(found: LikeForLike, finding: Change, share: bool) -> bool:
-    """Whether like for like is told from the plain change, and is another one.
+def _shown(
+    told: Composition, by: Shown, beyond: Estimate, finding: Change, scale: Scale
+) -> Composition:
+    """With how far one of its numbers is from the plain change, and whether that is another one.
 
-    It lies further off than its own error, or what is said to have changed is half of it not like
-    for like.
+    It is where it lies further off than its own error, or what is said to have changed is half of
+    it not there; and the two are told apart.
     """
-    like, beyond = (found.units, found.units_beyond) if share else (found.log, found.log_beyond)
-    off, value = abs(float(beyond.value[0])), float(like.value[0])
-    if off <= _half(beyond, SURE):
-        return False
-    plain = value - float(beyond.value[0])
-    lost = finding.verdict == "changed" and off >= MUCH * abs(plain)
-    return lost or off > _half(like, CONFIDENCE)
-
-
-def _half(of: Estimate, confidence: float) -> float:
-    """Half the width of its interval."""
-    return float(stdtrit(of.df[0], 0.5 + confidence / 2) * of.se[0])
+    span = as_told(beyond, scale)
+    number = told.like_for_like if by == "like for like" else told.held_still
+    if span is None or number is None:
+        return told
+    told = msgspec.structs.replace(told, beyond={**told.beyond, by: span})
+    sure = abs(beyond.value[0]) > stdtrit(beyond.df[0], 0.5 + SURE / 2) * beyond.se[0]
+    effect = finding.told
+    plain = effect.difference if scale.kind == "share" else effect.change
+    lost = finding.verdict == "changed" and abs(span.value) >= MUCH * abs(plain.value)
+    off = lost or abs(span.value) > number.half
+    return msgspec.structs.replace(told, differs=by) if sure and off and not told.differs else told
 
 
 def _caution(finding: Change, found: Composition) -> NotLikeForLike:
     share, effect = finding.kind == "share", finding.told
-    like = found.like_for_like
-    if like is None:
-        raise ValueError(f"{finding.id} has no change like for like")
-    change = effect.difference if share else effect.change
-    return NotLikeForLike(change=change, like=like, points=share, cause=_cause(found))
+    if found.instead is None or found.differs is None:
+        raise ValueError(f"{finding.id} is no other change like for like")
+    return NotLikeForLike(
+        change=effect.difference if share else effect.change,
+        instead=found.instead,
+        shown=found.differs,
+        points=share,
+        cause=_cause(found),
+    )
 
 
 def _cause(found: Composition) -> Moved | None:
     """What is worth most of what is not like for like, the same way; else what moved most."""
     of_sides = [moved for moved in found.moved if moved.by in OF_SIDES]
-    way = -(found.beyond.value if found.beyond else 0.0)
+    way = -found.beyond[found.differs].value if found.differs else 0.0
     worth = [m for m in of_sides if m.effect and m.effect.value * way > 0]
     if worth:
         return max(worth, key=lambda m: abs(m.effect.value) if m.effect else 0.0)

@@ -14,14 +14,20 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import pandas as pd
 
-from pipeline.contracts.codes import OfBalls, UnlikeBecause
+from pipeline.contracts.codes import OfBalls
 from pipeline.contracts.composition import LeftOut
 from pipeline.contracts.finding import Change
 from pipeline.contracts.parts import Span
 from pipeline.significance.methods.clusters import wider
 from pipeline.significance.methods.few_clusters import LEAST
 from pipeline.significance.methods.log_linear import NoFit
-from pipeline.significance.methods.quasi_poisson import by_cluster, independent, quasi_poisson
+from pipeline.significance.methods.quasi_poisson import (
+    Regression,
+    by_cluster,
+    independent,
+    quasi_poisson,
+    sandwich,
+)
 from pipeline.significance.methods.ratio import Estimate, Floats
 from pipeline.significance.methods.weighted import Indistinct
 from pipeline.significance.told_scale import as_told
@@ -33,29 +39,36 @@ FACTORS: tuple[OfBalls, ...] = ("batting_team", "bowling_team", "innings", "grou
 ROWS_A_TERM = 3  # innings for each value that is held still; of fewer a factor is left out
 
 
-def held_still(whole: pd.DataFrame, finding: Change, scale: Scale) -> dict[str, Any]:
-    """Fields of a Composition: the change, what was held, what was left out, or why not.
+def held_still(
+    whole: pd.DataFrame, finding: Change, scale: Scale
+) -> tuple[dict[str, Any], Estimate | None]:
+    """(fields of a Composition: the change, what was held, what was left out, or why there is none;
+    how far it is from the plain change, on the scale that it was made on).
 
     `whole` has a row a match and innings.
     """
     rows = _counted(whole, scale)
     if rows is None:
-        return {"unheld": "below_nought"}
+        return {"unheld": "below_nought"}, None
     rows, left_out = _that_count(rows[rows["exposure"] > 0])
     if rows["window"].nunique() < 2:
-        return {"unheld": "no_fit", "left_out": left_out}
+        return {"unheld": "no_fit", "left_out": left_out}, None
     design, held, dropped = _design(rows)
     left_out += dropped
     if design is None:
-        return {"unheld": "windows_apart", "left_out": left_out}
-    found = _fitted(rows, design)
-    if isinstance(found, str):
-        return {"unheld": found, "left_out": left_out}
+        return {"unheld": "windows_apart", "left_out": left_out}, None
+    try:
+        fit = quasi_poisson(rows["count"].to_numpy(), rows["exposure"].to_numpy(), design)
+    except (NoFit, Indistinct):
+        return {"unheld": "no_fit", "left_out": left_out}, None
     turned = -1.0 if scale.per_wicket else 1.0
-    told = _as_told(Estimate(turned * found.value, found.se, found.df), finding, scale)
+    told = _as_told(_turned(_wider(fit, rows), turned), finding, scale)
     if told is None:
-        return {"unheld": "no_error", "left_out": left_out}
-    return {"held_still": told, "held": held, "left_out": left_out}
+        return {"unheld": "no_error", "left_out": left_out}, None
+    beyond = _turned(_beyond(fit, rows), turned)
+    if scale.kind == "share":
+        beyond = _in_units(beyond, finding.a.value or 0.0, scale)
+    return {"held_still": told, "held": held, "left_out": left_out}, beyond
 
 
 def _counted(whole: pd.DataFrame, scale: Scale) -> pd.DataFrame | None:
@@ -109,12 +122,8 @@ def _design(rows: pd.DataFrame) -> tuple[Floats | None, list[OfBalls], list[Left
     return (design[:, kept] if kept[-1] else None), held, left_out
 
 
-def _fitted(rows: pd.DataFrame, design: Floats) -> Estimate | UnlikeBecause:
+def _wider(fit: Regression, rows: pd.DataFrame) -> Estimate:
     """The window's coefficient, with the wider of its two errors."""
-    try:
-        fit = quasi_poisson(rows["count"].to_numpy(), rows["exposure"].to_numpy(), design)
-    except (NoFit, Indistinct):
-        return "no_fit"
     found = _last(by_cluster(fit, rows["match_id"].to_numpy(str)))
     sides = rows["batting_team"].to_numpy(str)
     if len(np.unique(sides)) < LEAST:
@@ -122,8 +131,36 @@ def _fitted(rows: pd.DataFrame, design: Floats) -> Estimate | UnlikeBecause:
     return wider(found, _last(by_cluster(fit, sides))).estimate
 
 
+def _beyond(fit: Regression, rows: pd.DataFrame) -> Estimate:
+    """The window's coefficient less the plain log change of the same rows.
+
+    What a match does to the one and to the other is taken together, so that what it does to both
+    cancels: linear influences, summed by match.
+    """
+    count, exposure = rows["count"].to_numpy(), rows["exposure"].to_numpy()
+    after = (rows["window"] == "after").to_numpy()
+    moves, plain = fit.scores @ fit.bread[:, -1], 0.0
+    for window, sign in ((after, 1), (~after, -1)):
+        total, rate = count[window].sum(), count[window].sum() / exposure[window].sum()
+        plain += sign * float(np.log(rate))
+        moves = moves - np.where(window, sign * (count - rate * exposure) / total, 0.0)
+    variance, matches = sandwich(np.ones((1, 1)), moves[:, None], rows["match_id"].to_numpy(str))
+    value = fit.coefficients[-1:] - plain
+    return Estimate(value, np.sqrt(variance[0]), np.array([matches - 1.0]))
+
+
 def _last(found: Estimate) -> Estimate:
     return Estimate(found.value[-1:], found.se[-1:], found.df[-1:])
+
+
+def _turned(found: Estimate, sign: float) -> Estimate:
+    return Estimate(sign * found.value, found.se, found.df)
+
+
+def _in_units(found: Estimate, before: float, scale: Scale) -> Estimate:
+    """A small log as part of the value before, unscaled."""
+    level = before / scale.per
+    return Estimate(found.value * level, found.se * level, found.df)
 
 
 def _as_told(found: Estimate, finding: Change, scale: Scale) -> Span | None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.codes import MeasureKind, OfBalls, UnlikeBecause
-from pipeline.contracts.composition import Composition, Moved
+from pipeline.contracts.composition import Composition, Moved, Shown
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.parts import Span
-from pipeline.text import listed
+from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.labels import value_label
 from pipeline.wording.scales import Scaled, scaled
@@ -51,6 +51,10 @@ WHY: dict[UnlikeBecause, str] = {
     "below_nought": "what is counted can be below nought",
     "windows_apart": "before and after have no side or no ground in common",
     "no_fit": "the regression has no answer",
+}
+LEAD: dict[Shown, str] = {
+    "like for like": "like for like",
+    "held still": "with the sides held still",
 }
 HELD: dict[OfBalls, str] = {
     "batting_team": "sides",
@@ -161,11 +165,9 @@ def on_scale(span: Span, kind: MeasureKind) -> Scaled:
 
 
 def like_way(finding: Finding) -> int:
-    """1 where like for like it is told to rise, -1 to fall, 0 where neither, or not asked."""
-    found = composition_of(finding)
-    if found is None or found.like_for_like is None or not found.differs:
-        return 0
-    return _way(found.like_for_like)
+    """1 where like for like it is told to rise, -1 to fall, 0 where neither, or not another one."""
+    instead = _instead(finding)
+    return _way(instead) if instead else 0
 
 
 def _way(span: Span) -> int:
@@ -174,31 +176,37 @@ def _way(span: Span) -> int:
 
 def is_unlike(finding: Finding) -> bool:
     """Whether like for like its change is another one."""
+    return _instead(finding) is not None
+
+
+def _instead(finding: Finding) -> Span | None:
     found = composition_of(finding)
-    return found is not None and found.differs and not finding.refused
+    return found.instead if found and not finding.refused else None
 
 
 def in_short(finding: Finding) -> str:
     """The end of a sentence on a change that is another one like for like; else nothing."""
-    found = composition_of(finding)
-    if found is None or not is_unlike(finding) or found.like_for_like is None:
+    found, instead = composition_of(finding), _instead(finding)
+    if found is None or found.differs is None or instead is None:
         return ""
-    if way := like_way(finding):
-        size = on_scale(found.like_for_like, finding.kind).said()
-        return f"; like for like it {'rose' if way > 0 else 'fell'} by {size}"
+    alike = LEAD[found.differs]
+    if way := _way(instead):
+        size = on_scale(instead, finding.kind).said()
+        return f"; {alike} it {'rose' if way > 0 else 'fell'} by {size}"
     if finding.verdict == "changed":
-        return "; like for like we can’t show that it did"
+        return f"; {alike} we can’t show that it did"
     return ""
 
 
 def not_like_for_like_said(note: NotLikeForLike, subject: str) -> str:
     """The number like for like first, then the plain one, then what made the difference."""
     kind: MeasureKind = "share" if note.points else "rate"
-    like, plain = on_scale(note.like, kind), on_scale(note.change, kind)
+    instead, plain = on_scale(note.instead, kind), on_scale(note.change, kind)
     cause = f" {moved_said(note.cause, None)}." if note.cause else ""
+    alike = capitalised(LEAD[note.shown])
     figures = f"the plain figures say {plain.said()} {plain.way()}"
-    if way := _way(note.like):
+    if way := _way(note.instead):
         rose = "rose" if way > 0 else "fell"
-        return f"Like for like, {subject} {rose} by {like.said()}; {figures}.{cause}"
-    moved = f"Like for like, we can’t show that {subject} moved: it could be {like.could_be()}"
-    return f"{moved}; {figures}.{cause}"
+        return f"{alike}, {subject} {rose} by {instead.said()}; {figures}.{cause}"
+    reach = instead.could_be()
+    return f"{alike}, we can’t show that {subject} moved: it could be {reach}; {figures}.{cause}"
