@@ -13,6 +13,7 @@ from pipeline.contracts.parts import Drift
 from pipeline.contracts.selection import Holdings
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
+from pipeline.wording.composition import composition_of
 from pipeline.wording.labels import FROM, period_said
 from pipeline.wording.windows import window_lines
 
@@ -50,6 +51,7 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         "where that gives another answer, the row says so.",
     ]
     lines += _names_lines(findings)
+    lines += _composition_lines(findings)
     used = used_events(view, findings)
     for one in used:
         lines += window_lines(one.event, one.windows)
@@ -78,6 +80,22 @@ def _names_lines(findings: Findings) -> list[str]:
         f"moved or not, at {alpha} over the whole list (Benjamini and Hochberg). What separates "
         "players is called luck only where Cochran’s Q, with Welch’s allowance for spreads that "
         "are themselves estimates, finds no more, and less than half of a deviation is kept."
+    ]
+
+
+def _composition_lines(findings: Findings) -> list[str]:
+    """How it was asked what else changed, where it was."""
+    if not any(composition_of(finding) for finding in findings.findings):
+        return []
+    return [
+        "Of each headline that is a change it is asked what else changed: who batted, who bowled, "
+        "where, which innings and so on, as shares of the balls, and what each of these mixes "
+        "would have made of the number by itself (Das Gupta). Like for like, only pairs of sides "
+        "that met both before and after are taken, at the same ground where that leaves matches "
+        "enough, and each pair weighs the same in both. Held still, the sums of innings are fitted "
+        "by both sides, innings, ground and window (quasi-Poisson; errors by match, or by batting "
+        "side where that is wider). Where one of the two is told from the plain change, and is off "
+        "by more than its own error or by half of what changed, that is said first of all."
     ]
 
 

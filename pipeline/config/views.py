@@ -90,7 +90,10 @@ class NamedEvent(EventDates):
 
 
 class MetricsView(View):
-    """`asked` are rows of one of a beat's two cuts alone that the topic names, by beat."""
+    """`asked` are rows of one of a beat's two cuts alone that the topic names, by beat.
+
+    `headlines` are ids of findings: of these it is asked what else changed.
+    """
 
     file: str
     data: Data
@@ -101,6 +104,7 @@ class MetricsView(View):
     lists: dict[str, list[str]]
     measures: dict[str, Sums]
     asked: dict[str, list[str]] = {}
+    headlines: list[str] = []
 
 
 class SignificanceView(View):
@@ -186,6 +190,7 @@ def metrics(config: Config, name: str) -> MetricsView:
             for key, measure in used.items()
         },
         asked=rows_asked_for(topic, config.formats[topic.data.format]),
+        headlines=[finding_id(topic, reference) for reference in topic.headlines],
     )
 
 

@@ -13,6 +13,7 @@ from pipeline.contracts.selection import Selection
 from pipeline.event_of import event_of
 from pipeline.significance import notes
 from pipeline.significance.arrays import by_period
+from pipeline.significance.composition import compose
 from pipeline.significance.effects import describe
 from pipeline.significance.of_kinds import LISTS, findings_of, judged
 from pipeline.significance.printed import print_at_levels
@@ -27,11 +28,16 @@ if TYPE_CHECKING:
 
 
 def find(
-    view: SignificanceView, selection: Selection, tallies: pd.DataFrame, fingerprint: str
+    view: SignificanceView,
+    selection: Selection,
+    tallies: pd.DataFrame,
+    fingerprint: str,
+    mix: pd.DataFrame | None = None,
 ) -> Findings:
     """Everything the charts and the brief may say, signed and unrounded.
 
-    `fingerprint` says which tallies they are.
+    `fingerprint` says which tallies they are; `mix` is what else the headlines' balls were of, and
+    without it that is not asked.
     """
     findings: list[Finding] = []
     series: dict[str, list[Point]] = {}
@@ -59,6 +65,8 @@ def find(
     judge_drift(findings, view.headlines, alpha)
     judge_control(findings, view.headlines, alpha)
     judged(findings, view.beats)
+    if mix is not None:
+        compose(findings, view, mix)
     for finding in findings:
         finding.notes += [*notes.on_the_scales(finding), *notes.on_the_drift(finding)]
     return Findings(

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding, control_of
 from pipeline.text import capitalised
-from pipeline.wording import numbers, of_kinds, second_verdict
+from pipeline.wording import composition, numbers, of_kinds, second_verdict
 from pipeline.wording.confidence import interval_heading
 from pipeline.wording.control import parallel_shown
 from pipeline.wording.scales import beyond
@@ -49,3 +49,9 @@ def control_line(finding: Finding, beat: AnyBeat, form: Format) -> str | None:
     ends = f"{interval_heading(control.effect.level)} {change.interval()}"
     beside = f"; {shown}" if (shown := parallel_shown(control)) else ""
     return f"{name} beyond {control.name}: {change.shown()}, {ends}{beside}."
+
+
+def composition_line(finding: Finding, beat: AnyBeat, form: Format) -> str | None:
+    """What else changed, of a headline that was asked."""
+    row = "" if finding.cell == "all" else of_kinds.row_name(finding, beat, form)
+    return composition.what_else(finding, row, form)

@@ -17,24 +17,29 @@ from typing import NamedTuple
 
 import numpy as np
 
-from pipeline.significance.methods.kitagawa import Ends, Totals, ends, left_out, totals_of
+from pipeline.significance.methods.kitagawa import Ends, Totals, left_out
 from pipeline.significance.methods.ratio import Bools, Estimate, Floats, Sums
+from pipeline.significance.methods.split import Scale
 
 Factors = tuple[Floats, Floats, Floats]
 Rate = Callable[[Floats, Floats, Floats], Floats]
 Three = tuple[Ends, Ends, Ends]
+Window = tuple[Floats, ...]  # numerator, denominator and weight by cell, axes before them kept
 
 
 class LikeForLike(NamedTuple):
     """A change over the cells that both windows have.
 
-    `ends` are both windows' rates at the one mix, `log` and `units` their change; `kept` is the
-    share of each window's denominator that lies in such cells, `cells` (cells,) which they are.
+    `ends` are both windows' rates at the one mix, `log` and `units` their change; `log_beyond` and
+    `units_beyond` are that less the plain change, each row left out of both at once. `kept` is the
+    share of each window's weight that lies in such cells, `cells` (cells,) which they are.
     """
 
     ends: Ends
     log: Estimate
     units: Estimate
+    log_beyond: Estimate
+    units_beyond: Estimate
     kept: Ends
     cells: Bools
 
@@ -46,37 +51,65 @@ def met_in_both(totals: Totals) -> Bools:
     return met
 
 
-def like_for_like(a: Sums, b: Sums) -> LikeForLike | None:
+def like_for_like(
+    a: Sums, b: Sums, weights: tuple[Floats, Floats] | None = None
+) -> LikeForLike | None:
     """The change from a to b over the cells (columns) that both have; None where there are none.
 
-    The mix is the mean of the two windows' shares of the denominator within those cells. Errors by
-    leaving each row of either window out of all of it: a cell that a window has by one match alone
-    is out of both without that match. Rows may be clusters (`clusters.gathered`).
+    The mix is the mean of the two windows' shares of the denominator within those cells; or of
+    `weights` (rows, cells), where shares of the denominator are no mix: of runs a wicket they would
+    say who took them (`split.py`). Errors by leaving each row of either window out of all of it: a
+    cell that a window has by one match alone is out of both without that match. Rows may be
+    clusters (`clusters.gathered`).
     """
-    totals = totals_of(a, b)
-    met = met_in_both(totals)
+    w_a, w_b = weights or (a.x, b.x)
+    of_a, of_b = (a.y, a.x, w_a), (b.y, b.x, w_b)
+    whole_a, whole_b = (tuple(each.sum(0) for each in of) for of in (of_a, of_b))
+    met = met_in_both((whole_a[0], whole_a[2], whole_b[0], whole_b[2]))
     if not met.any():
         return None
-    _, x_a, _, x_b = totals
-    without_a = (totals[0] - a.y, x_a - a.x, *totals[2:])
-    without_b = (*totals[:2], totals[2] - b.y, x_b - b.x)
-    found = _at_one_mix(totals)
-    replicates = [(_at_one_mix(without_a), a), (_at_one_mix(without_b), b)]
-    log, units = (
-        left_out(
-            np.asarray(scale(found.after) - scale(found.before)),
-            [(scale(each.after) - scale(each.before), window) for each, window in replicates],
-        )
-        for scale in (np.log, np.asarray)
-    )
-    kept = Ends(*(np.asarray(x[met].sum() / x.sum()) for x in (x_a, x_b)))
-    return LikeForLike(found, log, units, kept, met)
+    found = _at_one_mix(whole_a, whole_b)
+    plain = _plain(whole_a, whole_b)
+    replicates = []
+    for at, (of, window) in enumerate(((of_a, a), (of_b, b))):
+        sides = [whole_a, whole_b]
+        sides[at] = tuple(t - row for t, row in zip(sides[at], of, strict=True))
+        replicates.append((_at_one_mix(*sides), _plain(*sides), window))
+
+    def estimate(scale: Scale, beyond: bool) -> Estimate:
+        def of(alike: Ends, crude: Ends) -> Floats:
+            return _moved(alike, scale) - (_moved(crude, scale) if beyond else 0.0)
+
+        halves = [(of(alike, crude), window) for alike, crude, window in replicates]
+        return left_out(of(found, plain), halves)
+
+    kept = Ends(*(np.asarray(w[2][met].sum() / w[2].sum()) for w in (whole_a, whole_b)))
+    scales: tuple[Scale, Scale] = (np.log, np.asarray)
+    log, units = (estimate(scale, False) for scale in scales)
+    log_beyond, units_beyond = (estimate(scale, True) for scale in scales)
+    return LikeForLike(found, log, units, log_beyond, units_beyond, kept, met)
 
 
-def _at_one_mix(totals: Totals) -> Ends:
-    met = met_in_both(totals)
-    y_a, x_a, y_b, x_b = (np.where(met, each, 0.0) for each in totals)
-    return ends((y_a, x_a, y_b, x_b), "rates")
+def _moved(of: Ends, scale: Scale = np.asarray) -> Floats:
+    moved: Floats = np.asarray(scale(of.after) - scale(of.before))
+    return moved
+
+
+def _plain(a: Window, b: Window) -> Ends:
+    """Both windows' ratios as they are."""
+    return Ends(*(np.asarray(w[0].sum(-1) / w[1].sum(-1)) for w in (a, b)))
+
+
+def _at_one_mix(a: Window, b: Window) -> Ends:
+    """Both windows' ratios of sums a unit of weight, over the cells that both have."""
+    met = (a[2] > 0) & (b[2] > 0)
+    (y_a, x_a, w_a), (y_b, x_b, w_b) = ([np.where(met, each, 0.0) for each in w] for w in (a, b))
+    shares = sum(w / w.sum(-1, keepdims=True) for w in (w_a, w_b))
+    rates = []
+    for y, x, w in ((y_a, x_a, w_a), (y_b, x_b, w_b)):
+        each = np.where(met, w, 1.0)
+        rates.append((shares * y / each).sum(-1) / (shares * x / each).sum(-1))
+    return Ends(*rates)
 
 
 def product(alpha: Floats, beta: Floats, gamma: Floats) -> Floats:
@@ -129,14 +162,9 @@ def parts(
     halves = (three_factors(without_a, b, rate), three_factors(a, without_b, rate))
     alpha, beta, gamma = (
         left_out(
-            _part(found[place]),
-            [(_part(half[place]), sums) for half, sums in zip(halves, windows, strict=True)],
+            _moved(found[place]),
+            [(_moved(half[place]), sums) for half, sums in zip(halves, windows, strict=True)],
         )
         for place in range(3)
     )
     return alpha, beta, gamma
-
-
-def _part(of: Ends) -> Floats:
-    moved: Floats = np.asarray(of.after - of.before)
-    return moved

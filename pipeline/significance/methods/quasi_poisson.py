@@ -13,7 +13,9 @@ import numpy as np
 
 from pipeline.significance.methods import log_linear, weighted
 from pipeline.significance.methods.permutation import Labels
-from pipeline.significance.methods.ratio import Estimate, Floats
+from pipeline.significance.methods.ratio import Bools, Estimate, Floats
+
+APART = 1e-7  # of a column’s length: what is left of it beside the others is rounding
 
 
 class Regression(NamedTuple):
@@ -95,3 +97,20 @@ def sandwich(bread: Floats, scores: Floats, labels: Labels) -> tuple[Floats, int
 
 def _every(like: Floats, value: float) -> Floats:
     return np.full(len(like), float(value))
+
+
+def independent(columns: Floats) -> Bools:
+    """Which columns (points, terms) are no sum of those before them; the first of each kind stay.
+
+    A dummy of a value that goes with another's every point is such a sum, and so is one of nothing.
+    """
+    kept = np.zeros(columns.shape[1], bool)
+    basis = np.zeros((columns.shape[0], 0))
+    for place, column in enumerate(columns.T):
+        rest = column - basis @ (basis.T @ column)
+        rest = rest - basis @ (basis.T @ rest)
+        length = np.linalg.norm(rest)
+        if length > APART * np.linalg.norm(column):
+            kept[place] = True
+            basis = np.column_stack([basis, rest / length])
+    return kept
