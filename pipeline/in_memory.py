@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from pipeline.ledger.book import read_ledger
 from pipeline.metrics.stage import tallies_of
 from pipeline.significance.findings import find
 
@@ -31,4 +32,6 @@ def numbers_of(
     """Tallies and findings of these views of a topic, from the clean tables in `data`."""
     table, selection = tallies_of(metrics, data)
     tallies = table.to_pandas()
-    return Numbers(tallies, selection, find(significance, selection, tallies, fingerprint))
+    ledger = read_ledger(significance.ledger)
+    found = find(significance, selection, tallies, fingerprint, ledger)
+    return Numbers(tallies, selection, found)

@@ -14,6 +14,7 @@ from pipeline.periods import overlap
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.labels import FROM, period_said
+from pipeline.wording.versions import earlier_lines
 from pipeline.wording.windows import window_lines
 
 if TYPE_CHECKING:
@@ -50,6 +51,7 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         f"Beside each test, whole matches were shuffled {statistics.permutations:,} times; "
         "where that gives another answer, the row says so.",
     ]
+    lines += earlier_lines(family, len(findings.earlier), findings.versions)
     lines += _names_lines(findings)
     for event, timing in _events(view, findings):
         if timing.windows:
