@@ -24,7 +24,7 @@ Windows = tuple[slice, slice]  # seasons before and after
 
 def ledgers(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     """One headline that has not changed: six windows are tried, or three dates by four windows."""
-    topics = max(200, sims // 2)
+    topics = max(100, sims // 8)
     six = [windows(8, length) for length in (2, 3, 4, 5, 6, 7)]
     twelve = [windows(date, length) for date in (7, 8, 9) for length in (2, 3, 4, 5)]
     for name, tried in (("six windows", six), ("three dates by four windows", twelve)):
