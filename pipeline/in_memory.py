@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from pipeline.ledger.book import read_ledger
 from pipeline.metrics.stage import composed_of, tallies_of
 from pipeline.significance.findings import find
 
@@ -32,4 +33,6 @@ def numbers_of(
     table, selection = tallies_of(metrics, data)
     tallies = table.to_pandas()
     mix = composed_of(metrics, data, selection).to_pandas()
-    return Numbers(tallies, selection, find(significance, selection, tallies, fingerprint, mix))
+    ledger = read_ledger(significance.ledger)
+    found = find(significance, selection, tallies, fingerprint, mix, ledger)
+    return Numbers(tallies, selection, found)

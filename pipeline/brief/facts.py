@@ -78,6 +78,9 @@ def _of_data(findings: Findings) -> Iterator[Fact]:
             yield _counted(f"data.{key}-matches", amount.matches, "matches", which)
             yield _counted(f"data.{key}-balls", amount.balls, "valid balls", which)
     yield _counted("family.looked_at", family.looked_at, "comparisons", "all that were made")
+    if family.earlier:
+        which = "that were headlines in earlier builds, and are counted with today's"
+        yield _counted("family.earlier", family.earlier, "comparisons", which)
     yield _counted("family.cant_tell", family.cant_tell, "comparisons", "that can't be called")
 
 

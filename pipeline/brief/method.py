@@ -15,6 +15,7 @@ from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.composition import composition_of
 from pipeline.wording.labels import FROM, period_said
+from pipeline.wording.versions import earlier_lines
 from pipeline.wording.windows import window_lines
 
 if TYPE_CHECKING:
@@ -50,6 +51,7 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         f"Beside each test, whole matches were shuffled {statistics.permutations:,} times; "
         "where that gives another answer, the row says so.",
     ]
+    lines += earlier_lines(family, len(findings.earlier), findings.versions)
     lines += _names_lines(findings)
     lines += _composition_lines(findings)
     used = used_events(view, findings)

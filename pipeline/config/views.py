@@ -23,6 +23,7 @@ from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
 from pipeline.config.topic_ids import finding_id, rows_asked_for
 from pipeline.config.when import Gap, Window
 from pipeline.contracts.codes import Unit
+from pipeline.ledger.book import ledger_of
 from pipeline.topic_places import dotted
 
 Day = date  # a field of an event bears the type's name
@@ -108,11 +109,17 @@ class MetricsView(View):
 
 
 class SignificanceView(View):
-    """`own` is the topic's own event, a rival where some beat is about another."""
+    """`own` is the topic's own event, a rival where some beat is about another.
+
+    `ledger` is the file of what earlier builds looked at, which need not be there; `expects` are
+    the findings that expectations name, which the ledger keeps too.
+    """
 
     file: str
+    ledger: str | None = None
     statistics: Statistics
     headlines: list[str]
+    expects: list[str] = []
     event: EventDates | None
     others: dict[str, EventDates] = {}
     also: list[OtherEvent]
@@ -199,8 +206,10 @@ def significance(config: Config, name: str) -> SignificanceView:
     used = measures_of(topic, config.measures)
     return SignificanceView(
         file=str(config.topic_file(name)),
+        ledger=str(ledger_of(config.folder, name)),
         statistics=config.project.statistics,
         headlines=[finding_id(topic, reference) for reference in topic.headlines],
+        expects=list(dict.fromkeys(finding_id(topic, item.finding) for item in topic.expected)),
         event=_event(topic),
         others=_others(topic),
         also=topic.also,

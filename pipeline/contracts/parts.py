@@ -104,6 +104,11 @@ class Effect(Contract, kw_only=True):
             raise ValueError("a share of matches has no relative change; ask for its difference")
         return self.relative
 
+    @property
+    def p_inside(self) -> float:
+        """The smallest error rate whose interval lies inside the margin."""
+        return min(2 * self.p_equal, 1.0)
+
 
 class Felt(Contract, kw_only=True):
     """The same difference on the field: `times` a count of overs, balls, wickets or innings."""

@@ -9,6 +9,7 @@ from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.selection import Selection
 from pipeline.errors import write_atomically
 from pipeline.hashes import file_hash
+from pipeline.ledger.book import read_ledger
 from pipeline.significance.findings import find
 from pipeline.tables import MIX, TALLIES, read_table
 
@@ -21,7 +22,8 @@ def write_findings(view: SignificanceView, out: Path) -> None:
     selection = read_json(out / "selection.json", Selection)
     tallies = read_table(out / "tallies.parquet", TALLIES).to_pandas()
     mix = read_table(out / "mix.parquet", MIX).to_pandas()
-    findings = find(view, selection, tallies, fingerprint(out / "tallies.parquet"), mix)
+    mark = fingerprint(out / "tallies.parquet")
+    findings = find(view, selection, tallies, mark, mix, read_ledger(view.ledger))
     write_atomically(out / "findings.json", as_json(findings))
 
 

@@ -24,6 +24,7 @@ from pipeline.significance.methods.structural_break import Series, turning_point
 from tests.calibration import worlds
 from tests.calibration.base import STATISTICS, Row, measure, row
 from tests.calibration.families import families
+from tests.calibration.ledgers import ledgers
 
 KINDS = ("rate", "average", "share")
 SIZES = (6, 10, 20, 50, 200)
@@ -320,4 +321,5 @@ ALL = (
     proportions,
     steps,
     alike,
+    ledgers,
 )
