@@ -15,7 +15,8 @@ from pipeline.contracts.composition import Moved
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import AnyNote
 from pipeline.wording import notes, of_kinds, tested
-from pipeline.wording.composition import OF, WHY, moved_said
+from pipeline.wording.composition import OF, moved_said
+from pipeline.wording.composition import WHY as NOT_COMPOSED
 from pipeline.wording.control import control_said
 from pipeline.wording.expected import found_of
 from pipeline.wording.on_the_field import PER, felt_said
@@ -82,7 +83,7 @@ WORDS: dict[str, Words] = {
         ),
         FORM,
     ),
-    "UnlikeBecause": lambda code: WHY[code],
+    "UnlikeBecause": lambda code: NOT_COMPOSED[code],
 }
 SETS = {
     name: get_args(of)
@@ -110,7 +111,7 @@ def test_no_words_are_left_of_a_code_that_is_gone():
     assert set(REFUSALS) == set(SETS["Refusal"]) and set(tested.JUDGED) == set(SETS["Because"])
     assert set(TOO_FEW) | set(TESTED) == set(SETS["DriftBecause"])
     assert set(tested.METHODS) == set(SETS["Adjustment"])
-    assert set(OF) == set(SETS["OfBalls"]) and set(WHY) == set(SETS["UnlikeBecause"])
+    assert set(OF) == set(SETS["OfBalls"]) and set(NOT_COMPOSED) == set(SETS["UnlikeBecause"])
     assert set(BESIDE) == set(SETS["ControlBecause"])
     assert set(BESIDE.values()) == set(SETS["ControlVerdict"])
 
