@@ -54,7 +54,7 @@ def read_sheet(
     if path is None:
         return []
     file = str(path)
-    text = _text_of(Path(path))
+    text = read_text_of(Path(path), "it is named in project.yaml")
     reader = csv.reader(io.StringIO(text, newline=""))
     try:
         header = [name.strip() for name in next(reader, [])]
@@ -70,15 +70,17 @@ def read_sheet(
     ]
 
 
-def _text_of(path: Path) -> str:
-    """A sheet's text; what is no file is not opened, since a pipe or a device might never end."""
+def read_text_of(path: Path, hint: str) -> str:
+    """A sheet's text; what is no file is not opened, since a pipe or a device might never end.
+
+    Raises UserError ending in the `hint` where it is none, or is not there.
+    """
     try:
         if path.exists() and not path.is_file():
-            raise UserError(Problem(str(path), "not a file; it is named in project.yaml"))
+            raise UserError(Problem(str(path), f"not a file; {hint}"))
         text = path.read_text("utf-8-sig")
     except FileNotFoundError:
-        message = "no such file; it is named in project.yaml"
-        raise UserError(Problem(str(path), message)) from None
+        raise UserError(Problem(str(path), f"no such file; {hint}")) from None
     except UnicodeDecodeError as error:
         message = f"not UTF-8 text (byte {error.start}); save it as UTF-8"
         raise UserError(Problem(str(path), message)) from None

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from pipeline.metrics.stage import tallies_of
+from pipeline.ledger.book import read_ledger
+from pipeline.metrics.stage import composed_of, tallies_of
 from pipeline.significance.findings import find
 
 if TYPE_CHECKING:
@@ -31,4 +32,7 @@ def numbers_of(
     """Tallies and findings of these views of a topic, from the clean tables in `data`."""
     table, selection = tallies_of(metrics, data)
     tallies = table.to_pandas()
-    return Numbers(tallies, selection, find(significance, selection, tallies, fingerprint))
+    mix = composed_of(metrics, data, selection).to_pandas()
+    ledger = read_ledger(significance.ledger)
+    found = find(significance, selection, tallies, fingerprint, mix, ledger)
+    return Numbers(tallies, selection, found)

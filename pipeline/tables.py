@@ -126,6 +126,19 @@ TALLIES = pa.schema(
     ]
 )
 
+# Of each headline that is a change: a row a match, window and innings, and the same divided once by
+# kind of bowler and once by phase (none where a row is not divided by it). What else an innings is
+# of stands beside its two sums, so that the windows can be asked for what else changed.
+MIX = pa.schema(
+    [
+        *[(name, pa.string()) for name in ("beat", "measure", "cell", "window", "match_id")],
+        ("innings", pa.int8()),
+        *[(name, pa.string()) for name in ("batting_team", "bowling_team", "ground", "country")],
+        *[(name, pa.string()) for name in ("competition", "outcome", "bowler_kind", "phase")],
+        *[(name, pa.int64()) for name in ("y", "x", "balls")],
+    ]
+)
+
 # One row a person, name and side as the files write them; `registered`: the file gave the id.
 PEOPLE = pa.schema(
     [

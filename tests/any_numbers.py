@@ -6,7 +6,17 @@ import math
 from random import Random
 from typing import Any, Literal, NamedTuple, get_args
 
-from pipeline.contracts.parts import ControlCheck, Drift, Effect, Margin, Slope, Span, StepTest
+from pipeline.contracts.parts import (
+    Bend,
+    ControlCheck,
+    Drift,
+    Effect,
+    Margin,
+    Parallel,
+    Slope,
+    Span,
+    StepTest,
+)
 
 Outcome = Literal["changed", "moved within", "inside", "lost", "held lost", "open"]
 OUTCOMES: tuple[Outcome, ...] = get_args(Outcome)
@@ -146,15 +156,41 @@ def drift(rng: Random) -> Drift:
         **{"slope": slope, "expected": expected, "step": found.of_log},
         **{"p": P[outcome], "se": found.half / 2, "df": 11.0, "rank": 1, "dates": 9, "fit": None},
         level=found.level,
+        **alike(rng),
+        bends=[
+            Bend(shape=shape, survives=outcome == "changed" and kept, p=0.001 if kept else 0.3)
+            for shape, kept in (("slope change", coin(rng)), ("quadratic", coin(rng)))
+        ],
+        breakdown=decimals(rng, -4, -2),
     )
     verdict, because = STEPS[outcome]
     family = {"p_adjusted": 0.01, "family_size": rng.randint(2, 300)}
     return Drift(verdict=verdict, because=because, test=test, **family, **seasons)
 
 
+def coin(rng: Random) -> bool:
+    return rng.random() < 0.5
+
+
+def alike(rng: Random) -> dict[str, float]:
+    """How alike neighbouring periods are, and what that makes of a variance."""
+    rho = rng.choice((0.0, 0.02, 0.45, 0.95))
+    return {"rho": rho, "factor": 1 + rho * rng.uniform(1, 4)}
+
+
+def parallel(rng: Random) -> Parallel:
+    """Whether a number and its control went the same way before; too few periods among them."""
+    if rng.random() < 0.2:
+        return Parallel(verdict="can't tell", periods=rng.randint(0, 4), per="season")
+    slope, _ = slopes(rng)
+    verdict: Any = "not parallel" if slope.way else rng.choice(("parallel", "can't tell"))
+    p = 0.01 if slope.way else 0.4
+    return Parallel(verdict=verdict, periods=8, per="year", slope=slope, p=p, **alike(rng))
+
+
 def control(rng: Random, share: bool) -> ControlCheck:
     """A change beyond its control's own, or not; of a share in points."""
-    outcome = rng.choice(list(BESIDE))
+    outcome, beside = rng.choice(list(BESIDE)), drift(rng)
     found = ends(rng, outcome, 0.0, *((4.0, 60.0) if share else (0.1, 2.0)))
     other = about(-found.value / 40, found.half)  # its way may be another on this scale
     scales = (other, found.span) if share else (found.of_log, other)
@@ -165,6 +201,9 @@ def control(rng: Random, share: bool) -> ControlCheck:
         verdict=verdict,
         because=because,
         p_adjusted=0.01,
+        parallel=parallel(rng) if coin(rng) else None,
+        step=beside.test,
+        step_because=beside.because if beside.test else None,
     )
 
 

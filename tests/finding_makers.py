@@ -15,6 +15,7 @@ from pipeline.contracts.parts import (
     Felt,
     GroupChange,
     Margin,
+    Parallel,
     Side,
     Slope,
     Span,
@@ -110,6 +111,12 @@ def control(name: str = "overs 1 to 10", change: float | None = -0.05, **more: A
     beyond = msgspec.structs.replace(effect(change, -0.2), relative=relative)
     plain: dict[str, Any] = {"effect": beyond, "verdict": verdict, "because": because}
     return ControlCheck(name=name, **{**plain, **more})
+
+
+def parallel(verdict: Any = "parallel", value: float = 0.0, **more: Any) -> Parallel:
+    """Whether a number and its control ran side by side over eight seasons."""
+    plain = {"periods": 8, "per": "season", "slope": slope(value), "p": 0.01}
+    return Parallel(verdict=verdict, **{**plain, **more})
 
 
 def felt(value: float = 4.5, half: float = 1.0, **more: Any) -> Felt:

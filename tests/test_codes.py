@@ -11,9 +11,12 @@ import pytest
 from pipeline.brief.method import WHY
 from pipeline.config.kinds import KINDS
 from pipeline.contracts import codes
+from pipeline.contracts.composition import Moved
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import AnyNote
 from pipeline.wording import notes, of_kinds, tested
+from pipeline.wording.composition import OF, moved_said
+from pipeline.wording.composition import WHY as NOT_COMPOSED
 from pipeline.wording.control import control_said
 from pipeline.wording.expected import found_of
 from pipeline.wording.on_the_field import PER, felt_said
@@ -34,8 +37,9 @@ BESIDE = {
     "lost_among_many": "in line with the control",
     "within_chance": "in line with the control",
 }
-OF_REASONS = ("Because", "Refusal", "DriftBecause", "ControlBecause")
-UNTOLD = {"IntervalMethod"}  # how the ends were made, for what makes them anew
+OF_REASONS = ("Because", "Refusal", "DriftBecause", "ControlBecause", "UnlikeBecause")
+# How the ends were made, for what makes them anew; what a period is, said with its label.
+UNTOLD = {"IntervalMethod", "Unit"}
 Words = Callable[[Any], str | None]
 
 
@@ -68,6 +72,18 @@ WORDS: dict[str, Words] = {
         moved(0.1, 0.03, p_adjusted=0.01, adjusted_by=code)
     ),
     "MeasureKind": _tested,
+    "OfBalls": lambda code: moved_said(
+        Moved(
+            by=code,
+            value="tied" if code == "outcome" else "1",
+            before=0.1,
+            after=0.3,
+            variation=0.2,
+            effect=None,
+        ),
+        FORM,
+    ),
+    "UnlikeBecause": lambda code: NOT_COMPOSED[code],
 }
 SETS = {
     name: get_args(of)
@@ -95,6 +111,7 @@ def test_no_words_are_left_of_a_code_that_is_gone():
     assert set(REFUSALS) == set(SETS["Refusal"]) and set(tested.JUDGED) == set(SETS["Because"])
     assert set(TOO_FEW) | set(TESTED) == set(SETS["DriftBecause"])
     assert set(tested.METHODS) == set(SETS["Adjustment"])
+    assert set(OF) == set(SETS["OfBalls"]) and set(NOT_COMPOSED) == set(SETS["UnlikeBecause"])
     assert set(BESIDE) == set(SETS["ControlBecause"])
     assert set(BESIDE.values()) == set(SETS["ControlVerdict"])
 

@@ -15,13 +15,14 @@ from pipeline.significance.kinds.gap import gap_changes
 from pipeline.significance.kinds.players import judged
 from pipeline.significance.methods.inference import detectable
 from pipeline.significance.methods.kitagawa import given, same_mix
+from pipeline.significance.methods.neighbours import DRAWS
 from pipeline.significance.methods.permutation import _studentised
 from pipeline.significance.methods.ratio import Estimate, Sums
 from pipeline.significance.methods.refusal import refusals
 from pipeline.significance.methods.shrinkage import shrink
 from pipeline.significance.methods.split import Split
 from pipeline.significance.methods.step_interval import _Asked, step_interval
-from pipeline.significance.methods.structural_break import DRAWS, turning_point
+from pipeline.significance.methods.structural_break import turning_point
 from pipeline.significance.notes import _on_two_sides
 from pipeline.significance.on_the_field import Stretch, _a_season
 from pipeline.significance.points import Points

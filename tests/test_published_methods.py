@@ -194,7 +194,7 @@ def test_lopez_bernal_2017_sicily():
     ]
     months = np.arange(59.0)
     y, x = (np.array(column, float)[:, None] for column in (aces, people))
-    step, slope = step_and_drift(of_rates(y, x, months), months >= 36)
+    step, slope = (one.estimate for one in step_and_drift(of_rates(y, x, months), months >= 36))
     assert np.exp(step.value[0]) == pytest.approx(0.894, abs=0.01)
     assert slope.interval(0.95)[0][0] > 0 and step.p_value()[0] < 0.01
 
@@ -283,7 +283,8 @@ def test_the_step_of_a_gap_agrees_with_a_reference_library():
     time, after = np.arange(14.0), np.arange(14) >= 8
     x = rng.uniform(5_000, 9_000, (2, 14, 1))
     y = x * np.exp(rng.normal(0, 0.02, (2, 14, 1)))
-    step, slope = step_and_drift(of_gaps(*(of_rates(y[g], x[g], time) for g in (0, 1))), after)
+    gaps = of_gaps(*(of_rates(y[g], x[g], time) for g in (0, 1)))
+    step, slope = (one.plain for one in step_and_drift(gaps, after))
     design = np.column_stack([np.ones(14), time, after.astype(float)])
     weight = (x[0] * x[1] / (x[0] + x[1]))[:, 0]
     fit = sm.WLS(np.log(y[1] / x[1] / (y[0] / x[0]))[:, 0], design, weights=weight).fit()

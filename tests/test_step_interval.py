@@ -10,8 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import t as student
 
+from pipeline.significance.methods.neighbours import DRAWS
 from pipeline.significance.methods.step_interval import lacking, step_interval
-from pipeline.significance.methods.structural_break import DRAWS, Series, turning_point
+from pipeline.significance.methods.structural_break import Series, turning_point
 
 LEVELS = (0.9, 0.95, 0.99, 0.999)
 
@@ -46,7 +47,8 @@ def test_surer_is_wider(seed: int):
     found = turning_point(series)
     ends = [step_interval(series, found, level) for level in LEVELS]
     lows, highs = zip(*ends, strict=True)
-    assert list(lows) == sorted(lows, reverse=True) and list(highs) == sorted(highs)
+    fine = 1e-5  # what the halving leaves open
+    assert np.all(np.diff(lows) <= fine) and np.all(np.diff(highs) >= -fine)
 
 
 def test_p_never_falls_on_a_level():
@@ -75,7 +77,7 @@ def test_a_small_step_has_more_than_the_plain_interval():
 def test_simulated_series_lack_what_a_plain_fit_of_each_lacks():
     """Against least squares of every simulated series, date by date."""
     series, date, size = stepped(1, 0.05), 4, 2.5
-    noise, root = series.noise, np.sqrt(series.plain)
+    noise, root = series.neighbours.noise(0.0), np.sqrt(series.plain)
     found = lacking(noise, date, size, series.df)
     after, columns = series.after.astype(float), series.columns * root[:, None]
     step = size / noise.length[date]

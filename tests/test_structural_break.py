@@ -47,7 +47,7 @@ def test_the_interval_holds_every_date_within_the_published_limit(seed: int, ste
     series = normal(values)
     found = turning_point(series)
     left = np.array([squares(values, before) for before in series.dates])
-    inside = series.dates[20 * np.log(left / left.min()) <= LIMIT]
+    inside = series.dates[20 * np.log(left / left.min()) <= LIMIT * found.limit]
     assert (found.low, found.last, found.high) == (
         inside.min() - 1,
         series.dates[left.argmin()] - 1,

@@ -25,6 +25,7 @@ SHARED = {
     "change": "a change between two windows: found, said",
     "command": "a command that is run by hand",
     "comparison": "two sides held against each other: asked, drawn",
+    "composition": "what else changed between two windows: its shape, tallied, found, said",
     "control": "what the event did not touch: tallied, judged, said",
     "facts": "the numbers of a brief: their shape, made",
     "findings": "what significance found: their shape, made",

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from pipeline.contracts.finding import Finding, Groups, Player, Turn, control_of, drift_of
-from pipeline.contracts.parts import Drift
+from pipeline.contracts.parts import ControlCheck, Drift
 from tests.claims import told, way
 
 # What tells of the drift, of a step beside it or of a control tells nothing of the first verdict.
@@ -16,7 +16,8 @@ AND_SECOND = re.compile(
 SECOND = re.compile(
     r"[^.?]*(?:drift|\bstep (?:up|down|beside|beyond)|been (?:rising|falling)|easured against)"
     r"[^.?]*[.?]?|We tested [\w\s-]+(?<! numbers), and[^.]*\.|Carried on[^.]*\.|"
-    r"We can’t test that[^.]*\.|That points the[^.]*\."
+    r"We can’t test that[^.]*\.|That points the[^.]*\.|"
+    r"But if the trend itself[^.]*\.|But [^.]*\byardstick\b[^.]*\."
 )
 FIRST = {
     "held": re.compile(
@@ -58,6 +59,12 @@ OF_STEP = {
     "step_within_chance": "open",
 }
 NO_DRIFT = re.compile(r"can’t show a drift|its drift, which we can’t show")
+BENT = {
+    "slope change": "trend itself turned just then",
+    "quadratic": "trend itself was curving all along",
+    "both": "trend itself was bending, and not straight",
+}
+STRAIGHT = "if that ran straight"
 CONTROL = {
     "beyond_chance": re.compile(r"easured against [\w\s]+,? it is (up|down)"),
     "within_chance": re.compile(r"easured against [\w\s]+, we can’t show a change"),
@@ -126,6 +133,41 @@ def wrong_second_words(text: str, finding: Finding) -> Iterator[str]:
         value = effect.difference.value if finding.kind == "share" else effect.change.value
         if way(beyond[1]) * value <= 0:
             yield f"{beyond[0]}, of {value}"
+    yield from _bent(text, drift)
+    yield from _side_by_side(text, control)
+
+
+def _bent(text: str, drift: Drift | None) -> Iterator[str]:
+    """That a step goes beside a trend that bends, of a step that is told and only where it does."""
+    lost = _lost(drift)
+    wanted = {"both"} if len(lost) == 2 else set(lost)
+    heard = {name for name, words in BENT.items() if words in text}
+    if heard != wanted:
+        yield f"heard {sorted(heard)} of a step that is lost beside {lost}"
+
+
+def _lost(drift: Drift | None) -> list[str]:
+    if drift is None or drift.test is None or drift.verdict != "beyond the drift":
+        return []
+    return [bend.shape for bend in drift.test.bends if bend.p >= 0.05 or not bend.survives]
+
+
+def _side_by_side(text: str, control: ControlCheck | None) -> Iterator[str]:
+    """A control is a poor yardstick where the two did not go the same way, and only there."""
+    apart = bool(control and control.parallel and control.parallel.verdict == "not parallel")
+    if ("poor yardstick" in text) != apart:
+        yield f"a poor yardstick, of {control and control.parallel}"
+    if not apart or control is None or control.parallel is None or control.parallel.slope is None:
+        return
+    gained = control.parallel.slope.value > 0
+    if (f"But it had been gaining on {control.name}" in text) != gained:
+        yield f"which gained on which, of {control.parallel.slope}"
+    heard = re.search(r"there is still a jump (up|down) against it", text)
+    told_of = control.step is not None and control.step_because == "step_beyond_chance"
+    if bool(heard) != told_of:
+        yield f"a jump against it, of {control.step_because}"
+    elif heard and control.step and way(heard[1]) * control.step.step.value <= 0:
+        yield f"{heard[0]}, of {control.step.step}"
 
 
 def wrong_in_short(text: str, finding: Finding) -> Iterator[str]:
@@ -138,6 +180,8 @@ def wrong_in_short(text: str, finding: Finding) -> Iterator[str]:
     if set(heard) - {wanted} or (must and not heard and not finding.refused):
         yield f"heard {sorted(heard)} of a step that is {drift and drift.because}"
     yield from _step(heard.get("beyond"), finding)
+    if (STRAIGHT in text) != bool("beyond" in heard and _lost(drift)):
+        yield f"whether it ran straight, of a step that is lost beside {_lost(drift)}"
 
 
 def _step(found: re.Match[str] | None, finding: Finding) -> Iterator[str]:

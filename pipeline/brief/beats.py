@@ -223,7 +223,10 @@ def _beat_of(finding: Finding, view: BriefView) -> AnyBeat:
 def _challenged(
     beat: AnyBeat, mine: list[Finding], view: BriefView, findings: Findings
 ) -> list[str]:
-    """Two lines a measure (sample and definition; interval and test), then the second verdicts."""
+    """Two lines a measure (sample and definition; interval and test), then the second verdicts.
+
+    Then what else changed, of each headline.
+    """
     form = view.format
     lines: list[str | None] = []
     for name in beat.measures:
@@ -234,4 +237,5 @@ def _challenged(
         more = (challenged.drift_line, challenged.control_line)
         told = [_as_told(finding, findings) for finding in worth]
         lines += [line(finding, beat, form) for finding in told for line in more]
+        lines += [challenged.composition_line(finding, beat, form) for finding in own]
     return [line for line in dict.fromkeys(lines) if line]

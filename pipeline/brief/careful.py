@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from pipeline.brief import coverage
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
+from pipeline.contracts.notes import AnyNote
 from pipeline.text import listed
 from pipeline.wording import notes, numbers, of_kinds
 from pipeline.wording.noted import Noted, about
@@ -89,8 +90,13 @@ def _top(view: BriefView, findings: Findings, first: Sequence[str]) -> list[Line
     own = noted(view, [by_id[name] for name in view.headlines])
     thin = coverage.thin(findings.data)
     blurring = [each for each in own if not notes.overturns(each.note)]
-    lines = [Line(said) for said in first]
-    lines += _lines(each for each in own if notes.overturns(each.note))
+
+    def overturns(note: AnyNote) -> bool:
+        return notes.overturns(note) and not notes.foremost(note)
+
+    foremost = _lines(each for each in own if notes.foremost(each.note))
+    lines = [*foremost[:1], *(Line(said) for said in first), *foremost[1:]]
+    lines += _lines(each for each in own if overturns(each.note))
     lines += _lines(thin)
     family = findings.family
     if family.cant_tell:
@@ -103,11 +109,17 @@ def _top(view: BriefView, findings: Findings, first: Sequence[str]) -> list[Line
 def noted(view: BriefView, findings: Sequence[Finding]) -> list[Noted]:
     """The notes of these findings, each with what it is about."""
     beats = {beat.id: beat for beat in view.beats}
-    return [
-        Noted(note, about(beats[finding.beat], view.measures[finding.measure], view.format))
-        for finding in findings
-        for note in finding.notes
-    ]
+    told = []
+    for finding in findings:
+        beat, measure = beats[finding.beat], view.measures[finding.measure]
+        of = about(beat, measure, view.format)
+        for note in finding.notes:
+            if notes.foremost(note):
+                name = of_kinds.measured(finding, beat, measure, view.format)
+                told.append(Noted(note, of._replace(subject=name)))
+            else:
+                told.append(Noted(note, of))
+    return told
 
 
 def _lines(told: Iterator[Noted] | Sequence[Noted]) -> list[Line]:

@@ -37,6 +37,7 @@ from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 from pipeline.text import slug
 from pipeline.wording import tested
+from pipeline.wording.composition import composition_of
 from pipeline.wording.labels import period_said
 from pipeline.wording.mix_parts import share_told
 from pipeline.wording.names import all_of, among_groups, has_moved, is_apart, named
@@ -77,6 +78,9 @@ def _of_data(findings: Findings) -> Iterator[Fact]:
             yield _counted(f"data.{key}-matches", amount.matches, "matches", which)
             yield _counted(f"data.{key}-balls", amount.balls, "valid balls", which)
     yield _counted("family.looked_at", family.looked_at, "comparisons", "all that were made")
+    if family.earlier:
+        which = "that were headlines in earlier builds, and are counted with today's"
+        yield _counted("family.earlier", family.earlier, "comparisons", which)
     yield _counted("family.cant_tell", family.cant_tell, "comparisons", "that can't be called")
 
 
@@ -115,6 +119,7 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
     if felt := felt_of(finding):
         yield felt_fact(f"{identity}.felt", finding, felt, measure, form, origin)
     yield from _second_question(finding, measure, origin)
+    yield from _what_else(finding, measure, origin)
     yield from _of_its_answer(finding, origin)
 
 
@@ -166,6 +171,20 @@ def _second_question(finding: Finding, measure: Measure, origin: Origin) -> Iter
     elif control and control.effect.relative:
         beyond, level = control.effect.relative, control.effect.level
         yield percent_fact(f"{identity}.beyond-control", beyond, origin, level=level)
+
+
+def _what_else(finding: Finding, measure: Measure, origin: Origin) -> Iterator[Fact]:
+    """The change like for like, and with sides, innings and grounds held still."""
+    found = composition_of(finding)
+    if found is None:
+        return
+    spans = {"like-for-like": found.like_for_like, "held-still": found.held_still}
+    for name, span in spans.items():
+        identity = f"{finding.id}.{name}"
+        if span and finding.kind == "share":
+            yield difference_fact(identity, span, True, measure, origin)
+        elif span:
+            yield percent_fact(identity, span, origin)
 
 
 def _of_its_answer(finding: Finding, origin: Origin) -> Iterator[Fact]:

@@ -7,13 +7,15 @@ from typing import TYPE_CHECKING
 from pipeline.brief.coverage import known_line
 from pipeline.brief.used_events import Used, used_events
 from pipeline.contracts.codes import UnitBecause
-from pipeline.contracts.finding import drift_of
+from pipeline.contracts.finding import control_of, drift_of
 from pipeline.contracts.findings import Family, Findings
 from pipeline.contracts.parts import Drift
 from pipeline.contracts.selection import Holdings
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
+from pipeline.wording.composition import composition_of
 from pipeline.wording.labels import FROM, period_said
+from pipeline.wording.versions import earlier_lines
 from pipeline.wording.windows import window_lines
 
 if TYPE_CHECKING:
@@ -49,7 +51,9 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         f"Beside each test, whole matches were shuffled {statistics.permutations:,} times; "
         "where that gives another answer, the row says so.",
     ]
+    lines += earlier_lines(family, len(findings.earlier), findings.versions)
     lines += _names_lines(findings)
+    lines += _composition_lines(findings)
     used = used_events(view, findings)
     for one in used:
         lines += window_lines(one.event, one.windows)
@@ -81,6 +85,22 @@ def _names_lines(findings: Findings) -> list[str]:
     ]
 
 
+def _composition_lines(findings: Findings) -> list[str]:
+    """How it was asked what else changed, where it was."""
+    if not any(composition_of(finding) for finding in findings.findings):
+        return []
+    return [
+        "Of each headline that is a change it is asked what else changed: who batted, who bowled, "
+        "where, which innings and so on, as shares of the balls, and what each of these mixes "
+        "would have made of the number by itself (Das Gupta). Like for like, only pairs of sides "
+        "that met both before and after are taken, at the same ground where that leaves matches "
+        "enough, and each pair weighs the same in both. Held still, the sums of innings are fitted "
+        "by both sides, innings, ground and window (quasi-Poisson; errors by match, or by batting "
+        "side where that is wider). Where one of the two is told from the plain change, and is off "
+        "by more than its own error or by half of what changed, that is said first of all."
+    ]
+
+
 def _drift_lines(findings: Findings, used: list[Used]) -> list[str]:
     """How the second question was asked, event by event, with this brief's periods."""
     lines: list[str] = []
@@ -94,6 +114,13 @@ def _drift_lines(findings: Findings, used: list[Used]) -> list[str]:
         else:
             lines.append(_how(drift, whose))
         lines += _unit_lines(one, drift)
+    if lines and any(control_of(finding) for finding in findings.findings):
+        lines.append(
+            "Of a control it is asked whether it ran side by side with the number before the "
+            "event. It did not where the slope of their gap is told from none; it did where all "
+            "that the slope could make between the windows is inside the margin. The step of the "
+            "gap is told beside its own drift."
+        )
     return lines
 
 
@@ -108,11 +135,15 @@ def _how(drift: Drift, whose: str) -> str:
     return (
         f"Whatever the first answer,{whose} {_asked(drift)} are asked whether there is a step on "
         f"top of the drift: a weighted line through the log rates of the {unit}s, with a step at "
-        f"the event, and t with {unit}s minus three degrees of freedom. Beyond the drift: the "
+        f"the event, and t with {unit}s minus three degrees of freedom. Where one {unit} is like "
+        "the next, as the residuals show, the errors are wider for it. Beyond the drift: the "
         "step’s interval, widened in the same way, leaves none out. In line with it: a step can’t "
         "be told from no step. That a number was rising or falling is said only where the drift’s "
         f"own interval leaves none out. It needs eight {unit}s before and three after. The step "
-        f"is ranked among those at every date with three {unit}s on either side."
+        f"is ranked among those at every date with three {unit}s on either side. A step is asked "
+        "for again beside a slope that changes at the event, and beside a curve; where it is lost "
+        f"there, that is said. A gradual turn over several {unit}s around the date can’t be told "
+        "from a step."
     )
 
 

@@ -20,6 +20,7 @@ from pipeline.wording.credits import credited
 from pipeline.wording.expected import found_of
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.second_verdict import second
+from pipeline.wording.versions import versions_said
 from pipeline.wording.windows import against, neither_said
 
 if TYPE_CHECKING:
@@ -124,8 +125,26 @@ def data_line(view: BriefView, findings: Findings) -> str:
         parts.append(numbers.counted(len(findings.corrections), "correction"))
     looked_at = numbers.counted(family.looked_at, "comparison")
     parts.append(f"{looked_at}, {numbers.counted(family.headlines, 'headline')} among them")
+    if findings.versions:
+        parts += versions_said(findings.versions, _names(view, findings))
     parts.append("; ".join(source.credit_line for source in credited(view.credits, data)))
     return " · ".join(parts)
+
+
+def _names(view: BriefView, findings: Findings) -> dict[str, str]:
+    """What each headline is called on its card, by its id."""
+    by_id = {finding.id: finding for finding in findings.findings}
+    beats = {beat.id: beat for beat in view.beats}
+    return {
+        name: of_kinds.headline_name(
+            finding := by_id[name],
+            beats[finding.beat],
+            view.measures[finding.measure],
+            view.format,
+            event_of(view, beats[finding.beat]),
+        )
+        for name in findings.headlines
+    }
 
 
 def _amounts(data: Holdings, used: list[Used], grouped: bool) -> list[str]:

@@ -9,8 +9,12 @@ import subprocess
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from datetime import date
 from pathlib import Path
 
+from pipeline.build.looks import keep_looks
+from pipeline.config.load import DEFAULT
+from pipeline.config.topic_names import FOLDER, topic_names
 from pipeline.errors import Problem, UserError
 from pipeline.terminal import say, say_aside
 
@@ -39,13 +43,28 @@ def build(words: Sequence[str]) -> None:
                 _run("--unlock")
                 say("unlocked; type make brief again")
                 return
-            for part in (["--until", "metrics"], []):
-                _run("--cores", options.cores, *part, "--", *options.targets)
+            with _looks_kept():
+                for part in (["--until", "metrics"], []):
+                    _run("--cores", options.cores, *part, "--", *options.targets)
             if options.report:
                 _run("--report", options.report)
     except KeyboardInterrupt:
         say_aside("interrupted: what was made stays, and make brief goes on from there")
         raise SystemExit(130) from None
+
+
+@contextmanager
+def _looks_kept() -> Iterator[None]:
+    """Around a build: what an earlier one left out of the ledgers, and what this one looked at.
+
+    That of the topics that were made is kept where others failed too.
+    """
+    topics = topic_names(DEFAULT / FOLDER)
+    keep_looks(DEFAULT, OUTPUT, topics, date.today())
+    try:
+        yield
+    finally:
+        keep_looks(DEFAULT, OUTPUT, topics, date.today())
 
 
 @contextmanager

@@ -88,6 +88,9 @@ class Statistics(Strict):
     least_matches: Whole = Field(6, ge=3, le=99_999, description="under this: no interval")
     few_matches: Whole = Field(20, ge=3, le=99_999, description="under this: a caution")
     permutations: Whole = Field(999, ge=99, le=9999, description="of the robustness check")
+    count_earlier_looks: bool = Field(
+        True, description="headlines of earlier builds count with today's, from the topic's ledger"
+    )
 
 
 class Archive(Strict):

@@ -70,6 +70,10 @@ What a file may be, and what is refused with its line:
 - a text of at most {LONGEST:,} characters, a number of at most {LONGEST_NUMBER};
 - a sum of columns of at most {LONGEST_SUM} characters, its multiples 1 to {LARGEST_MULTIPLE:,};
 - one document, with no tags (`!!int`) and no directives (`%YAML`): no setting needs them.
+
+`ledger/<topic>.csv` is no setting: `make brief` adds a line for each comparison that is new as a
+headline or an expectation of the topic, and headlines count with those of earlier builds. Keep it
+with the settings; delete it to begin anew, but never edit it: that is an error, with its line.
 """
 
 

@@ -26,6 +26,7 @@ from pipeline.config.sums import MILLIONTHS, of_matches, parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
 from pipeline.config.topic_ids import finding_id, rows_asked_for
+from pipeline.ledger.book import ledger_of
 
 
 class Sums(View):
@@ -52,7 +53,10 @@ class Scale(View):
 
 
 class MetricsView(View):
-    """`asked` are rows of one of a beat's two cuts alone that the topic names, by beat."""
+    """`asked` are rows of one of a beat's two cuts alone that the topic names, by beat.
+
+    `headlines` are ids of findings: of these it is asked what else changed.
+    """
 
     file: str
     data: Data
@@ -63,14 +67,21 @@ class MetricsView(View):
     lists: dict[str, list[str]]
     measures: dict[str, Sums]
     asked: dict[str, list[str]] = {}
+    headlines: list[str] = []
 
 
 class SignificanceView(View):
-    """`own` is the topic's own event, a rival where some beat is about another."""
+    """`own` is the topic's own event, a rival where some beat is about another.
+
+    `ledger` is the file of what earlier builds looked at, which need not be there; `expects` are
+    the findings that expectations name, which the ledger keeps too.
+    """
 
     file: str
+    ledger: str | None = None
     statistics: Statistics
     headlines: list[str]
+    expects: list[str] = []
     event: EventDates | None
     others: dict[str, EventDates] = {}
     also: list[OtherEvent]
@@ -148,6 +159,7 @@ def metrics(config: Config, name: str) -> MetricsView:
             for key, measure in used.items()
         },
         asked=rows_asked_for(topic, config.formats[topic.data.format]),
+        headlines=[finding_id(topic, reference) for reference in topic.headlines],
     )
 
 
@@ -156,8 +168,10 @@ def significance(config: Config, name: str) -> SignificanceView:
     used = measures_of(topic, config.measures)
     return SignificanceView(
         file=str(config.topic_file(name)),
+        ledger=str(ledger_of(config.folder, name)),
         statistics=config.project.statistics,
         headlines=[finding_id(topic, reference) for reference in topic.headlines],
+        expects=list(dict.fromkeys(finding_id(topic, item.finding) for item in topic.expected)),
         event=event_dates(topic),
         others=other_events(topic),
         also=topic.also,

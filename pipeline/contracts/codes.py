@@ -44,8 +44,33 @@ DriftBecause = Literal[
     "few_periods_after",
     "empty_period",
 ]
+# A trend that is no straight line, beside which a step is asked for again.
+Shape = Literal["slope change", "quadratic"]
+# Had a number and its control been going the same way before the event?
+ParallelVerdict = Literal["parallel", "not parallel", "can't tell"]
 ControlVerdict = Literal["beyond the control", "in line with the control"]
 ControlBecause = Literal["beyond_chance", "lost_among_many", "within_chance"]
+# Why a change can't be told like for like, or with sides and grounds held still.
+UnlikeBecause = Literal[
+    "not_by_innings",
+    "little_in_common",
+    "no_error",
+    "below_nought",
+    "windows_apart",
+    "no_fit",
+]
+# What else the balls of two windows are of.
+OfBalls = Literal[
+    "batting_team",
+    "bowling_team",
+    "ground",
+    "country",
+    "competition",
+    "innings",
+    "bowler_kind",
+    "phase",
+    "outcome",
+]
 # How the two ends of a difference are found: t on its error; Newcombe's of two shares of matches;
 # at the date that was searched for.
 IntervalMethod = Literal["t", "newcombe", "searched"]

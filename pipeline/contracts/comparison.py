@@ -51,6 +51,18 @@ class Comparison(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
         """The identity of its number, whatever that is held against: one look, one verdict."""
         return msgspec.structs.replace(self, control=None).identity
 
+    @property
+    def question(self) -> str:
+        """The identity of measure, balls and what is asked: other windows are a version of it.
+
+        So are another control, other unknown balls left out, other points or another threshold. Two
+        groups are no windows: other groups are another question.
+        """
+        sides = self.sides if self.asks == "groups" else None
+        return msgspec.structs.replace(
+            self, sides=sides, known=(), control=None, every=None, at_least=None
+        ).identity
+
 
 def balls_of(*filters: dict[str, list[str]]) -> Balls:
     """Filters laid over each other as one; a later one narrows an earlier one of the same cut.

@@ -153,6 +153,7 @@ class Causes(Contract, kw_only=True):
     corrections: FixesMoved
     settings: list[SettingMoved]
     code: bool
+    earlier: tuple[int, int] | None = None  # looks of earlier builds that are counted
 
 
 class Difference(Contract, kw_only=True):

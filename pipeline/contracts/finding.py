@@ -5,6 +5,7 @@ from __future__ import annotations
 from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import Adjustment, Because, MeasureKind, Refusal, Verdict
 from pipeline.contracts.comparison import Comparison
+from pipeline.contracts.composition import Composition
 from pipeline.contracts.notes import AnyNote
 from pipeline.contracts.parts import (
     ControlCheck,
@@ -58,7 +59,10 @@ class Answer(Contract, tag_field="about", kw_only=True):
 
 
 class Change(Answer, tag="change", kw_only=True):
-    """A change between two windows; `shares` are a mix's group's shares of the balls."""
+    """A change between two windows; `shares` are a mix's group's shares of the balls.
+
+    `composition` is what else changed, of headlines of kinds that are asked.
+    """
 
     a: Side
     b: Side
@@ -66,6 +70,7 @@ class Change(Answer, tag="change", kw_only=True):
     drift: Drift | None = None
     control: ControlCheck | None = None
     shares: tuple[float, float] | None = None
+    composition: Composition | None = None
 
 
 class Groups(Answer, tag="groups", kw_only=True):

@@ -6,6 +6,7 @@ from datetime import date
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.finding import Finding
+from pipeline.contracts.ledger import EarlierLook, Version
 from pipeline.contracts.notes import AtLeast
 from pipeline.contracts.parts import Side
 from pipeline.contracts.selection import Fix, Holdings, Season
@@ -31,7 +32,8 @@ class Look(Contract, kw_only=True):
 class Family(Contract, kw_only=True):
     """All comparisons of the topic, counted with those that were refused.
 
-    One that several beats show is one; `again` are the rows that show it once more.
+    One that several beats show is one; `again` are the rows that show it once more. `earlier` are
+    the looks of earlier builds that are counted with the headlines, beside those of today.
     """
 
     looked_at: int
@@ -45,6 +47,7 @@ class Family(Contract, kw_only=True):
     held: int
     cant_tell: int
     looks: list[Look]
+    earlier: int = 0
 
 
 class Point(Side, kw_only=True):
@@ -82,7 +85,13 @@ class PlayersList(Contract, kw_only=True):
 
 
 class Findings(Timed, kw_only=True):
-    """A topic's findings, series and lists; keys of the last three are 'beat.measure'."""
+    """A topic's findings, series and lists; keys of `series`, `samples` and `lists` are
+    'beat.measure'.
+
+    `expected` are the findings that the topic's expectations name; `earlier` what its ledger had
+    beside these and the headlines; `versions` the headlines whose question was asked otherwise
+    before, by their ids.
+    """
 
     data: Holdings
     fingerprint: str
@@ -95,3 +104,6 @@ class Findings(Timed, kw_only=True):
     samples: dict[str, Sample]
     lists: dict[str, PlayersList]
     queries: dict[str, str]
+    expected: list[str] = []
+    earlier: list[EarlierLook] = []
+    versions: dict[str, Version] = {}

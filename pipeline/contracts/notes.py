@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import DriftBecause, Unit
+from pipeline.contracts.composition import Moved, Shown
+from pipeline.contracts.parts import Span
 
 
 class AtLeast(Contract, kw_only=True):
@@ -75,6 +77,16 @@ class OppositionChanged(Note, tag="opposition_changed", kw_only=True):
     share: float  # of the matches after that are of a side not met before
 
 
+class NotLikeForLike(Note, tag="not_like_for_like", kw_only=True):
+    """Like for like a change is another one; on the scale that is told, points or a fraction."""
+
+    change: Span
+    instead: Span
+    shown: Shown
+    points: bool
+    cause: Moved | None  # what else changed that is worth most by itself
+
+
 class DriftNotTestable(Note, tag="drift_not_testable", kw_only=True):
     because: DriftBecause
     periods_before: int
@@ -105,7 +117,8 @@ class SurvivorsOnly(Note, tag="survivors_only", kw_only=True):
 
 
 AnyNote = (
-    FewMatches
+    NotLikeForLike
+    | FewMatches
     | FewCounted
     | OneMatchDominates
     | ScaleDisagrees

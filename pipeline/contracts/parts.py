@@ -11,7 +11,9 @@ from pipeline.contracts.codes import (
     DriftBecause,
     DriftVerdict,
     IntervalMethod,
+    ParallelVerdict,
     Refusal,
+    Shape,
     Unit,
     Verdict,
 )
@@ -102,6 +104,11 @@ class Effect(Contract, kw_only=True):
             raise ValueError("a share of matches has no relative change; ask for its difference")
         return self.relative
 
+    @property
+    def p_inside(self) -> float:
+        """The smallest error rate whose interval lies inside the margin."""
+        return min(2 * self.p_equal, 1.0)
+
 
 class Felt(Contract, kw_only=True):
     """The same difference on the field: `times` a count of overs, balls, wickets or innings."""
@@ -130,13 +137,29 @@ class Slope(Contract, kw_only=True):
         return (self.low > 0) - (self.high < 0)
 
 
+class Bend(Contract, kw_only=True):
+    """The step beside a trend of another shape than a line: its p, and whether it is still told.
+
+    That is at 95 % beside the line and beside this shape, on the same side of none. With so few
+    periods a step that is lost here is not disproved.
+    """
+
+    shape: Shape
+    survives: bool
+    p: float
+
+
 class StepTest(Contract, kw_only=True):
     """A step at the event beside the drift that was there anyway; all but counts as fractions.
 
     `slope` is the drift (a season or a year: its `Drift` says), `expected` what it alone would have
     made between the centres of the windows, `step` what is on top of it, its ends at the confidence
     `level`; `se` and `df` are of its log; `rank` is the real date's among `dates`, 1 the largest
-    step; `fit` the line with its step, in the measure's units, by period.
+    step; `fit` the line with its step, in the measure's units, by period. `rho` is how alike
+    neighbouring periods are beside the line, and `factor` what the variance of the step was
+    multiplied by for it: 1 where they are not. `breakdown` is by how much the slope would have to
+    change a year, from each year to the next and whichever way suits it best, for the step to be
+    none (a fraction a year per year). What version 0.9 wrote has the last four as they stand here.
     """
 
     slope: Slope
@@ -149,6 +172,15 @@ class StepTest(Contract, kw_only=True):
     dates: int
     fit: list[tuple[str, float]] | None
     level: float = CONFIDENCE
+    rho: float = 0.0
+    factor: float = 1.0
+    bends: list[Bend] = []
+    breakdown: float | None = None
+
+    @property
+    def lost_beside(self) -> list[Shape]:
+        """The shapes of a trend beside which the step can't be told."""
+        return [bend.shape for bend in self.bends if not bend.survives]
 
 
 class Drift(Contract, kw_only=True):
@@ -173,14 +205,40 @@ class Drift(Contract, kw_only=True):
     family_size: int = 0
 
 
+class Parallel(Contract, kw_only=True):
+    """Whether a number and its control went the same way before the event.
+
+    `slope` is what the number gained on its control, a year, over so many `periods` before the
+    event, with its `p` and the allowance for neighbours that are alike; none where they are too few
+    or one of them is empty. Not parallel: none is outside its interval. Parallel: all that it could
+    make between the windows is inside the measure's margin (two one-sided tests).
+    """
+
+    verdict: ParallelVerdict
+    periods: int
+    per: Literal["season", "year"]
+    slope: Slope | None = None
+    p: float | None = None
+    rho: float = 0.0
+    factor: float = 1.0
+
+
 class ControlCheck(Contract, kw_only=True):
-    """The change beyond the control's own, and its verdict; `effect` is that of a gap."""
+    """The change beyond the control's own, and its verdict; `effect` is that of a gap.
+
+    `parallel` says whether the two went the same way before; `step` is that of their gap beside its
+    own drift, judged with the other controls' (`step_because`), none where it can't be tested. An
+    edition of 0.9 has neither.
+    """
 
     name: str
     effect: Effect
     verdict: ControlVerdict = "in line with the control"  # set with its family
     because: ControlBecause = "within_chance"
     p_adjusted: float | None = None
+    parallel: Parallel | None = None
+    step: StepTest | None = None
+    step_because: DriftBecause | None = None
 
 
 class EventPlace(Contract, kw_only=True):
@@ -204,6 +262,7 @@ class TurningDate(Contract, kw_only=True):
     `counts` is the series: of each point its label, what was counted, and against what; `times` are
     their places, and `parts` the ends that are too short to be among them. `trend` is what a point
     adds beside the step, a fraction. An edition of 0.8 kept nothing of the series, and no trend.
+    `rho` is how alike neighbouring points are without a step, which the test allows for.
     """
 
     last: str
@@ -221,6 +280,7 @@ class TurningDate(Contract, kw_only=True):
     counts: list[tuple[str, float, float]] = []
     trend: float | None = None
     times: list[float] = []
+    rho: float = 0.0
 
     @property
     def left_out(self) -> list[str]:

@@ -16,8 +16,10 @@ from packaging.markers import Marker
 from pipeline.brief.paper import SYSTEM_LIBRARIES, library
 from pipeline.brief.print_faces import faulty_faces
 from pipeline.config.load import Config, load
-from pipeline.config.topic_names import FOLDER, passed_over
+from pipeline.config.topic_names import FOLDER, passed_over, topic_names
 from pipeline.errors import UserError, told
+from pipeline.ledger.book import FOLDER as LEDGERS
+from pipeline.ledger.book import SUFFIX, read_ledger
 from pipeline.provenance import LOCK
 from pipeline.records.state import of_topic, stale
 from pipeline.records.steps import Steps
@@ -100,6 +102,35 @@ def configuration(config: Path, output: Path) -> Iterator[Finding]:
         yield Finding(f"source {name}", True, source.path)
 
 
+def ledgers(config: Path, output: Path) -> Iterator[Finding]:
+    """Ledgers that can't be read, and those of topics that are no more."""
+    folder = config / LEDGERS
+    if not os.path.lexists(folder):
+        return
+    if not folder.is_dir():
+        yield Finding("ledger", False, f"{folder} is no folder", "move it away")
+        return
+    topics = topic_names(config / FOLDER)
+    files = sorted(folder.glob(f"*{SUFFIX}"))
+    over = [path.name for path in files if path.stem not in topics]
+    wrong = [line for path in files for line in _unread(path)]
+    for line in wrong:
+        yield Finding("ledger", False, line, "mend that file")
+    if over:
+        what = f"of topics that are no more: {', '.join(over)}"
+        mend = f"delete it in {folder}, or give it the name that the topic has now"
+        yield Finding("ledger", False, what, mend)
+    if not (wrong or over):
+        yield Finding("ledger", True, f"{len(files)} topics have one")
+
+
+def _unread(path: Path) -> Iterator[str]:
+    try:
+        read_ledger(path)
+    except UserError as error:
+        yield from told(error)
+
+
 def _named(config: Config, topic: str) -> str:
     """'long-grass', or 'rain like long-grass'."""
     return " like ".join((topic, *config.like[topic]))
@@ -140,4 +171,4 @@ def _outputs(config: Path, output: Path) -> Iterator[Finding]:
             yield Finding(topic, True, f"to be made: {first.because}" if first else "up to date")
 
 
-CHECKS = (python, libraries, faces, configuration, room, data)
+CHECKS = (python, libraries, faces, configuration, ledgers, room, data)

@@ -23,8 +23,9 @@ from pipeline.editions.alike import alike
 from pipeline.editions.sides import Side
 from pipeline.wording.confidence import level_shown
 
-# Settings that only say what a topic is called or where its file is change nothing that is said.
-PASSED_OVER = ("file", "archive")
+# Settings that only say what a topic is called or where its files are change nothing that is said;
+# what it expects is told as the topic has it.
+PASSED_OVER = ("file", "archive", "ledger", "expects")
 Place = tuple[str | int, ...]
 
 
@@ -131,6 +132,7 @@ def causes_of(old: Side, new: Side) -> Causes:
         ),
         settings=list(settings_moved(old.settings, new.settings)),
         code=old.code != new.code,
+        earlier=(old.earlier, new.earlier) if old.earlier != new.earlier else None,
     )
 
 

@@ -29,7 +29,18 @@ def causes_said(causes: Causes) -> list[str]:
     ]
     said += _first(settings, "setting")
     said += ["The program’s code or its libraries differ."] if causes.code else []
+    said += [_earlier(*causes.earlier)] if causes.earlier else []
     return said or [NOTHING]
+
+
+def _earlier(then: int, now: int) -> str:
+    """How many looks of earlier builds were counted, which moves a verdict and no number."""
+    more = "more" if now > then else "fewer"
+    counts = f"{numbers.shown(now, 0)} now, {numbers.shown(then, 0) if then else 'none'} then"
+    moves = "a verdict can move for that alone, and an interval widen"
+    if now < then:
+        moves = "a verdict can move for that alone, and an interval narrow"
+    return f"The headlines are counted with {more} looks of earlier builds ({counts}): {moves}."
 
 
 def _first(lines: list[str], noun: str) -> list[str]:

@@ -13,6 +13,7 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
+from pipeline.editions.findings import read_findings
 from pipeline.editions.reading import (
     MAKE,
     VERIFY,
@@ -43,8 +44,8 @@ class ChartSums(NamedTuple):
 class Side(NamedTuple):
     """One of the two: its name and all that it says and was made of.
 
-    `settings` is what its stages saw of the configuration, by stage; `lines` the lines to say, by
-    beat.
+    `earlier` are the looks of earlier builds that its headlines are counted with; `settings` is
+    what its stages saw of the configuration, by stage; `lines` the lines to say, by beat.
     """
 
     name: str
@@ -56,6 +57,7 @@ class Side(NamedTuple):
     corrections: list[Fix]
     fingerprint: str
     code: str
+    earlier: int = 0
 
 
 def edition_side(folder: Path) -> Side:
@@ -72,6 +74,7 @@ def edition_side(folder: Path) -> Side:
         read_fixes(data, VERIFY),
         edition.fingerprint,
         edition.code,
+        read_findings(data, VERIFY).family.earlier,
     )
 
 
@@ -101,6 +104,7 @@ def side_of(
         findings.corrections,
         findings.fingerprint,
         code_hash(),
+        findings.family.earlier,
     )
 
 

@@ -93,3 +93,5 @@ def _at_the_levels_of(judged: Finding, finding: Finding) -> None:
     control, beside = control_of(finding), control_of(judged)
     if control and beside:
         widen(control.effect, beside.effect.level)
+        if control.step and beside.step:
+            widen_step(control.step, beside.step.level)

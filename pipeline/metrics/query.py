@@ -58,7 +58,7 @@ def beat_query(
     form, cuts = view.format, beat.cuts
     window, conditions = balls_of(beat, view, windows)
     columns = [f"{cut_sql(cut, form, beat)} AS {column_of(cut)}" for cut in cuts]
-    only, sums = _counted(beat, form), []
+    only, sums = counted_only(beat, form), []
     for index, measure in enumerate(beat.measures):
         declared = view.measures[measure]
         sums.append(f"{sum_sql(declared.numerator, only)} AS y{index}")
@@ -71,7 +71,7 @@ def beat_query(
     mask = f"grouping({', '.join(map(column_of, cuts))})" if cuts else "0"
     phase = cut_sql("phase", form) if form.phases else "''"
     rows = beat.relation(tables, conditions, phase)
-    rows = rows or rows_from(tables, _outs_move(beat, view))
+    rows = rows or rows_from(tables, outs_move(beat, view))
     balls = "d.faced" if beat.person == "batter" else "d.legal"
     text = "\n".join(
         [
@@ -113,14 +113,14 @@ def _sides(beat: AnyKind, form: Format, windows: Windows | None) -> tuple[str, l
     raise ValueError(f"beat '{beat.id}' compares {beat.traits.compares}, and there are none")
 
 
-def _counted(beat: AnyKind, form: Format) -> str:
+def counted_only(beat: AnyKind, form: Format) -> str:
     """The condition of the balls that are counted, of those there are; '' when all are."""
     for cut, values in beat.counted.items():
         return f"{cut_sql(cut, form, beat)} IN ({quoted_list(values)})"
     return ""
 
 
-def _outs_move(beat: AnyKind, view: MetricsView) -> bool:
+def outs_move(beat: AnyKind, view: MetricsView) -> bool:
     """Wickets are counted by batter: then each belongs to the player out, not to the striker."""
     return bool(OF_BATTER & {*beat.cuts, *(beat.groups or ())[:1], *beat.where.chosen()}) and any(
         name == "wickets"

@@ -10,8 +10,9 @@ import pyarrow as pa
 from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.selection import Fix, Fixes, Selection
 from pipeline.errors import write_atomically
+from pipeline.metrics.composition import mix_of
 from pipeline.metrics.tally import tally
-from pipeline.tables import TALLIES, played, write_table
+from pipeline.tables import MIX, TALLIES, played, write_table
 
 if TYPE_CHECKING:
     from pipeline.config.views import MetricsView
@@ -22,10 +23,17 @@ def tallies_of(view: MetricsView, data: Path) -> tuple[pa.Table, Selection]:
     return tally(view, played(data), fixes(data))
 
 
+def composed_of(view: MetricsView, data: Path, selection: Selection) -> pa.Table:
+    """What else the balls of the headlines were of (`tables.MIX`)."""
+    return mix_of(view, played(data), selection)
+
+
 def write_tallies(view: MetricsView, out: Path, data: Path) -> None:
-    """Both as files of the topic's folder `out`."""
+    """All three as files of the topic's folder `out`."""
     tallies, selection = tallies_of(view, data)
+    mix = composed_of(view, data, selection)
     write_table(out / "tallies.parquet", tallies, TALLIES)
+    write_table(out / "mix.parquet", mix, MIX)
     write_atomically(out / "selection.json", as_json(selection))
 
 

@@ -12,6 +12,7 @@ from pipeline.config.load import Config
 from pipeline.config.views import BriefView, ChartsView, MetricsView, SignificanceView
 from pipeline.errors import write_atomically
 from pipeline.hashes import content_hash, file_hash, value_hash
+from pipeline.ledger.book import ledger_of
 from pipeline.run import BEFORE_BRIEF, make_stage
 from pipeline.tables import played
 
@@ -64,6 +65,8 @@ class Remake:
         """What a stage reads beside its view, as the workflow knows it too."""
         if stage == "metrics":
             yield self.tables()
+        elif stage == "significance":
+            yield content_hash(ledger_of(config.folder, self.topic))
         elif stage == "charts" and config.theme:
             yield content_hash(config.theme.logo)  # fonts are read once in a process
         elif stage == "brief":

@@ -12,6 +12,8 @@ from pipeline.contracts.files import read_json
 from pipeline.contracts.made import Record, Unmade
 from pipeline.errors import UserError
 from pipeline.hashes import file_hash
+from pipeline.ledger.book import read_ledger
+from pipeline.ledger.today import as_counted
 from pipeline.records.places import unmade_of
 from pipeline.records.recording import left_unmade
 from pipeline.records.steps import Step
@@ -108,7 +110,18 @@ def _up_to_date(step: Step, hashes: _Hashes) -> Reason | None:
     record = _read(Path(step.record))
     if record and record.seen != step.seen:
         return Reason("its settings, its code or its input files have changed")
+    if step.ledger and not _counted(step.ledger, step.writes):
+        return Reason(f"{step.ledger} has other lines than it counted")
     return None
+
+
+def _counted(ledger: str, written: Sequence[str]) -> bool:
+    """Whether the findings took from the ledger what is in it beside their own lines."""
+    try:
+        lines = read_ledger(ledger)
+        return all(as_counted(Path(path), lines) for path in written)
+    except UserError:
+        return False  # the stage itself will say what is wrong with it
 
 
 def _whole(step: Step, hashes: _Hashes) -> Reason | None:

@@ -21,7 +21,8 @@ class Step(NamedTuple):
     """A job of the workflow; `name` is its source or topic, empty where there is but one.
 
     `seen` is a hash of code, settings and raw inputs, `view` of the settings alone; `reads` and
-    `writes` are outputs of ours.
+    `writes` are outputs of ours. `ledger` is the file whose lines are judged by what was counted of
+    them, not by its bytes: a build adds its own when all is made.
     """
 
     stage: str
@@ -31,6 +32,7 @@ class Step(NamedTuple):
     reads: list[str]
     writes: list[str]
     record: str
+    ledger: str | None = None
 
     @property
     def title(self) -> str:
@@ -77,7 +79,8 @@ class Steps:
         return self._step("metrics", name, views.metrics(self.config, name))
 
     def significance(self, name: str) -> Step:
-        return self._step("significance", name, views.significance(self.config, name))
+        view = views.significance(self.config, name)
+        return self._step("significance", name, view)._replace(ledger=view.ledger)
 
     def charts(self, name: str) -> Step:
         theme = self.config.theme

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -9,10 +10,14 @@ import pandas as pd
 
 from pipeline.contracts.finding import Finding, Groups
 from pipeline.contracts.findings import Findings, PlayersList, Point, Sample
+from pipeline.contracts.ledger import EarlierLook
 from pipeline.contracts.selection import Selection
 from pipeline.event_of import event_of
+from pipeline.ledger.today import shown
 from pipeline.significance import notes
 from pipeline.significance.arrays import by_period
+from pipeline.significance.composition import compose
+from pipeline.significance.earlier import NONE, counted, versions
 from pipeline.significance.effects import describe
 from pipeline.significance.of_kinds import LISTS, findings_of, judged
 from pipeline.significance.printed import print_at_levels
@@ -27,11 +32,17 @@ if TYPE_CHECKING:
 
 
 def find(
-    view: SignificanceView, selection: Selection, tallies: pd.DataFrame, fingerprint: str
+    view: SignificanceView,
+    selection: Selection,
+    tallies: pd.DataFrame,
+    fingerprint: str,
+    mix: pd.DataFrame | None = None,
+    ledger: Sequence[EarlierLook] = (),
 ) -> Findings:
     """Everything the charts and the brief may say, signed and unrounded.
 
-    `fingerprint` says which tallies they are.
+    `fingerprint` says which tallies they are; `mix` is what else the headlines' balls were of, and
+    without it that is not asked; `ledger` is what earlier builds looked at.
     """
     findings: list[Finding] = []
     series: dict[str, list[Point]] = {}
@@ -54,11 +65,18 @@ def find(
     for beat in view.beats:
         _note_windows([one for one in findings if one.beat == beat.id], beat, view, selection)
     alpha = view.statistics.alpha
-    family = judge(findings, view.headlines, view.statistics, view.file)
+    asked = {finding.id: finding.asks for finding in findings}
+    earlier = shown(asked, view.headlines, view.expects).before(ledger)
+    with_these = (
+        counted(earlier, findings, view.headlines) if view.statistics.count_earlier_looks else NONE
+    )
+    family = judge(findings, view.headlines, view.statistics, view.file, with_these)
     print_at_levels(findings, view.measures)
-    judge_drift(findings, view.headlines, alpha)
-    judge_control(findings, view.headlines, alpha)
+    judge_drift(findings, view.headlines, alpha, with_these)
+    judge_control(findings, view.headlines, alpha, with_these)
     judged(findings, view.beats)
+    if mix is not None:
+        compose(findings, view, mix)
     for finding in findings:
         finding.notes += [*notes.on_the_scales(finding), *notes.on_the_drift(finding)]
     return Findings(
@@ -75,6 +93,9 @@ def find(
         samples=samples,
         lists=lists,
         queries=_queries(selection),
+        expected=view.expects,
+        earlier=earlier,
+        versions=versions(earlier, findings, view.headlines),
     )
 
 

@@ -21,7 +21,7 @@ from pipeline.significance.arrays import WINDOWS, pair
 from pipeline.significance.change import compare
 from pipeline.significance.effects import AnySide, Compared
 from pipeline.significance.on_the_field import felt, stretch_of
-from pipeline.significance.second_verdict import asked_of, drift_checks
+from pipeline.significance.second_verdict import Asked, asked_of, drift_checks
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -73,10 +73,10 @@ class Question:
         """How the calendar is cut for the event that the beat is about."""
         return Grid.of(unit, event_of(self.view, self.beat))
 
-    def by_period(self, unit: Unit) -> pd.DataFrame:
-        """All its rows, each with the name of its period."""
-        labels = self.grid(unit).labels(self.every["season"], _days(self.every["date"]))
-        return self.every.assign(period=labels)
+    def by_period(self, unit: Unit, of_control: bool = False) -> pd.DataFrame:
+        """All its rows, or its control's, each with the name of its period."""
+        rows = self.control if of_control else self.every
+        return rows.assign(period=self.grid(unit).labels(rows["season"], _days(rows["date"])))
 
     @cached_property
     def compared(self) -> pd.DataFrame:
@@ -125,11 +125,16 @@ class Question:
         self, cells: list[str], against: list[str] | None = None, per: float | None = None
     ) -> list[Drift]:
         """What the periods say of each cell's change, or of its gap to another's."""
+        rows = self.by_period(self.timing.unit)
+        return drift_checks(rows, cells, self.asked_periods, against, per)
+
+    @property
+    def asked_periods(self) -> Asked:
+        """The periods that a drift is asked of."""
         event = event_of(self.view, self.beat)
         if event is None:
             raise ValueError(f"beat '{self.beat.id}' has no event whose drift could be asked")
-        asked = asked_of(self.timing, self.selection.seasons, event)
-        return drift_checks(self.by_period(self.timing.unit), cells, asked, against, per)
+        return asked_of(self.timing, self.selection.seasons, event)
 
     def felt(self, values: dict[str, str], result: Compared[Side]) -> Felt | None:
         """The same difference on the field."""

@@ -10,6 +10,7 @@ import numpy as np
 from pipeline.contracts.codes import ControlBecause, DriftBecause
 from pipeline.contracts.finding import Finding, control_of, drift_of
 from pipeline.contracts.parts import Effect, StepTest
+from pipeline.significance.earlier import NONE, Counted
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
 from pipeline.significance.methods.levels import Asked, holm_steps, of_change, picked_share
 from pipeline.significance.methods.ratio import Floats
@@ -23,7 +24,9 @@ STEPS: dict[ControlBecause, DriftBecause] = {
 }
 
 
-def judge_drift(findings: list[Finding], headlines: list[str], alpha: float) -> None:
+def judge_drift(
+    findings: list[Finding], headlines: list[str], alpha: float, earlier: Counted = NONE
+) -> None:
     """Set the second verdict of every finding whose drift could be tested, whatever the first."""
 
     def test_of(finding: Finding) -> StepTest | None:
@@ -33,7 +36,7 @@ def judge_drift(findings: list[Finding], headlines: list[str], alpha: float) -> 
     def asked(finding: Finding) -> str:
         return finding.asks.look
 
-    for finding, judged in _judged(findings, headlines, alpha, asked, test_of):
+    for finding, judged in _judged(findings, headlines, alpha, asked, test_of, earlier.steps):
         drift = drift_of(finding)
         if drift is None or drift.test is None:
             raise ValueError(f"{finding.id} was judged without a test")
@@ -43,10 +46,13 @@ def judge_drift(findings: list[Finding], headlines: list[str], alpha: float) -> 
         drift.because = STEPS[judged.because]
 
 
-def judge_control(findings: list[Finding], headlines: list[str], alpha: float) -> None:
+def judge_control(
+    findings: list[Finding], headlines: list[str], alpha: float, earlier: Counted = NONE
+) -> None:
     """Set the verdict beside the control of every finding that has one, whatever the first.
 
-    One change held against two controls is two looks.
+    One change held against two controls is two looks. The steps of the gaps are a family by
+    themselves.
     """
 
     def test_of(finding: Finding) -> Effect | None:
@@ -56,7 +62,7 @@ def judge_control(findings: list[Finding], headlines: list[str], alpha: float) -
     def asked(finding: Finding) -> str:
         return finding.asks.identity
 
-    for finding, judged in _judged(findings, headlines, alpha, asked, test_of):
+    for finding, judged in _judged(findings, headlines, alpha, asked, test_of, earlier.beyond):
         control = control_of(finding)
         if control is None:
             raise ValueError(f"{finding.id} was judged without a control")
@@ -64,6 +70,17 @@ def judge_control(findings: list[Finding], headlines: list[str], alpha: float) -
         control.p_adjusted = judged.p_adjusted
         control.verdict = "beyond the control" if judged.made else "in line with the control"
         control.because = judged.because
+
+    def step_of(finding: Finding) -> StepTest | None:
+        control = control_of(finding)
+        return control.step if control else None
+
+    for finding, judged in _judged(findings, headlines, alpha, asked, step_of, NONE.steps):
+        control = control_of(finding)
+        if control is None or control.step is None:
+            raise ValueError(f"{finding.id} was judged without a step beside its control")
+        widen_step(control.step, 1 - judged.rate)
+        control.step_because = STEPS[judged.because]
 
 
 class Judged(NamedTuple):
@@ -82,18 +99,23 @@ def _judged(
     alpha: float,
     question: Callable[[Finding], str],
     test_of: Callable[[Finding], StepTest | Effect | None],
+    earlier: Floats,
 ) -> Iterator[tuple[Finding, Judged]]:
-    """Headlines by Holm, the others by Benjamini and Hochberg; one question is one look."""
+    """Headlines by Holm, the others by Benjamini and Hochberg; one question is one look.
+
+    `earlier` are the p of what earlier builds asked so of their headlines.
+    """
     tested = [finding for finding in findings if test_of(finding)]
     families = divided(tested, headlines, question)
 
     def rows(p: Floats, alpha: float) -> Asked:
         return picked_share(p, alpha, alpha)
 
-    ways = ((holm, holm_steps), (benjamini_hochberg, rows))
-    for looks, (method, steps) in zip(families, ways, strict=True):
+    ways = ((holm, holm_steps, earlier), (benjamini_hochberg, rows, np.array([])))
+    for looks, (method, steps, more) in zip(families, ways, strict=True):
         p = np.array([test.p for look in looks if (test := test_of(look[0]))])
-        adjusted, change = method(p), steps(p, alpha)
+        every = np.append(p, more)
+        adjusted, change = method(every), steps(every, alpha).of_first(len(p))
         rate = of_change(p, change, alpha)
         for at, look in enumerate(looks):
             made = bool(change.made[at])
@@ -104,7 +126,7 @@ def _judged(
                 made,
                 float(rate[at]),
                 "beyond_chance" if made else because,
-                len(p),
+                len(every),
             )
             for finding in look:
                 yield finding, one

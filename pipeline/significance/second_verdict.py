@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
@@ -11,21 +10,20 @@ import pandas as pd
 
 from pipeline.calendar import YEAR
 from pipeline.contracts.codes import DriftBecause, Unit
-from pipeline.contracts.parts import CONFIDENCE, Drift, Slope, StepTest
+from pipeline.contracts.parts import Drift, StepTest
 from pipeline.contracts.selection import Season
 from pipeline.contracts.timing import Period, Timing
+from pipeline.periods import Grid
+from pipeline.significance.methods.autocorrelation import Places
 from pipeline.significance.methods.drift import (
     LEAST_AFTER,
     LEAST_BEFORE,
     Seasons,
-    fitted,
     of_gaps,
     of_rates,
-    rank_among_dates,
-    step_and_drift,
 )
-from pipeline.significance.methods.ratio import Bools, Estimate, Floats
-from pipeline.significance.printed import of_log
+from pipeline.significance.methods.ratio import Bools, Floats
+from pipeline.significance.step_tests import step_tests
 from pipeline.trend import in_the_fit
 
 if TYPE_CHECKING:
@@ -37,12 +35,16 @@ YEARLY = (0.9, 1.1)  # years from one season to the next, for what a year adds t
 class Asked(NamedTuple):
     """The periods that the trend is taken from, when each was, and which come after the event.
 
-    `apart` are the years between the centres of the windows, each the middle of its matches.
+    `places` number them in time, with room for what is left out between them; `event` is the day of
+    the event; `apart` are the years between the centres of the windows, each the middle of its
+    matches.
     """
 
     labels: list[str]
     middle: Floats  # years
     after: Bools
+    places: Places
+    event: float  # years
     apart: float
     unit: Unit
     left_out: list[str]
@@ -67,60 +69,25 @@ def drift_checks(
     With `against`, cells of the same length, it is of the gap: a cell's log rate over the other's.
     With `per`, the measure's scale, the drift with its step is given at every period, to be drawn.
     """
-    few = _too_few(asked)
+    few = too_few(asked)
     if few:
         return [_untested(few, asked) for _ in cells]
+    tests = step_tests(gaps_or_rates(rows, cells, asked, against), asked, per)
+    return [
+        _drift("step_within_chance", asked, test) if test else _untested("empty_period", asked)
+        for test in tests
+    ]
+
+
+def gaps_or_rates(
+    rows: pd.DataFrame, cells: list[str], asked: Asked, against: list[str] | None
+) -> Seasons:
+    """Each cell's log rates by period; with `against`, over those of the other cells."""
     since = asked.middle - asked.middle[0]
     seasons = of_rates(*_totals(rows, asked.labels, cells), since)
-    if against is not None:
-        seasons = of_gaps(of_rates(*_totals(rows, asked.labels, against), since), seasons)
-    return _tested(seasons, asked, per)
-
-
-def _tested(seasons: Seasons, asked: Asked, per: float | None) -> list[Drift]:
-    """A verdict, still open, a cell."""
-    step, slope = step_and_drift(seasons, asked.after)
-    with np.errstate(all="ignore"):
-        p = step.p_value()
-    rank, dates = rank_among_dates(seasons, asked.after)
-    found = []
-    for cell in range(seasons.log.shape[1]):
-        told = [part[cell] for part in (*_parts(step), *_parts(slope), p)]
-        if not all(map(math.isfinite, told)):
-            found.append(_untested("empty_period", asked))
-            continue
-        test = StepTest(
-            slope=_slope(slope, cell),
-            expected=_slope(slope, cell, asked.apart),
-            step=of_log(
-                math.expm1(step.value[cell]), float(step.se[cell]), step.df[cell], CONFIDENCE
-            ),
-            p=float(p[cell]),
-            se=float(step.se[cell]),
-            df=float(step.df[cell]),
-            rank=int(rank[cell]),
-            dates=dates,
-            fit=_line(seasons, asked, cell, per) if per else None,
-        )
-        found.append(_drift("step_within_chance", asked, test))
-    return found
-
-
-def _parts(estimate: Estimate) -> tuple[Floats, Floats, Floats]:
-    return estimate.value, estimate.se, estimate.df
-
-
-def _slope(slope: Estimate, cell: int, years: float = 1.0) -> Slope:
-    """What the drift alone makes in so many years, with its 95 % interval."""
-    value, se = slope.value[cell] * years, abs(float(slope.se[cell] * years))
-    span = of_log(math.expm1(value), se, slope.df[cell], CONFIDENCE)
-    return Slope(value=span.value, low=span.low, high=span.high)
-
-
-def _line(seasons: Seasons, asked: Asked, cell: int, per: float) -> list[tuple[str, float]]:
-    one = Seasons(seasons.log[:, [cell]], seasons.weight[:, [cell]], seasons.time)
-    values = np.exp(fitted(one, asked.after)[:, 0]) * per
-    return [(label, float(value)) for label, value in zip(asked.labels, values, strict=True)]
+    if against is None:
+        return seasons
+    return of_gaps(of_rates(*_totals(rows, asked.labels, against), since), seasons)
 
 
 def _untested(because: DriftBecause, asked: Asked) -> Drift:
@@ -143,7 +110,7 @@ def _drift(because: DriftBecause, asked: Asked, test: StepTest | None) -> Drift:
     )
 
 
-def _too_few(asked: Asked) -> DriftBecause | None:
+def too_few(asked: Asked) -> DriftBecause | None:
     if (~asked.after).sum() < LEAST_BEFORE:
         return "few_periods_before"
     return "few_periods_after" if asked.after.sum() < LEAST_AFTER else None
@@ -157,11 +124,25 @@ def asked_of(timing: Timing, seasons: Sequence[Season], event: EventDates) -> As
         labels=[one.label for one in kept],
         middle=np.array([one.middle / YEAR for one in kept]),
         after=np.array([one.first >= event.date for one in kept], bool),
+        places=_places(kept, every, timing.unit, event),
+        event=event.date.toordinal() / YEAR,
         apart=_centre(every, [one.after for one in every])
         - _centre(every, [one.before for one in every]),
         unit=timing.unit,
         left_out=[one.label for one in every if one not in kept and not _too_early(one, kept)],
     )
+
+
+def _places(
+    kept: Sequence[Period], every: Sequence[Period], unit: Unit, event: EventDates
+) -> Places:
+    """Each one's number in time: a stretch of the calendar without a match has one, too."""
+    labels = [one.label for one in every]
+    if unit != "season" and every:
+        grid = Grid(unit, event.date, event.settled)
+        labels = grid.between(every[0].first, every[-1].first)
+    numbered = {label: place for place, label in enumerate(labels)}
+    return np.array([numbered[one.label] for one in kept], np.int64)
 
 
 def _too_early(one: Period, kept: list[Period]) -> bool:

@@ -9,8 +9,9 @@ from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.selection import Selection
 from pipeline.errors import write_atomically
 from pipeline.hashes import file_hash
+from pipeline.ledger.book import read_ledger
 from pipeline.significance.findings import find
-from pipeline.tables import TALLIES, read_table
+from pipeline.tables import MIX, TALLIES, read_table
 
 if TYPE_CHECKING:
     from pipeline.config.views import SignificanceView
@@ -20,7 +21,9 @@ def write_findings(view: SignificanceView, out: Path) -> None:
     """findings.json of the tallies in the topic's folder."""
     selection = read_json(out / "selection.json", Selection)
     tallies = read_table(out / "tallies.parquet", TALLIES).to_pandas()
-    findings = find(view, selection, tallies, fingerprint(out / "tallies.parquet"))
+    mix = read_table(out / "mix.parquet", MIX).to_pandas()
+    mark = fingerprint(out / "tallies.parquet")
+    findings = find(view, selection, tallies, mark, mix, read_ledger(view.ledger))
     write_atomically(out / "findings.json", as_json(findings))
 
 

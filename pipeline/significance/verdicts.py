@@ -27,8 +27,8 @@ import numpy as np
 from pipeline.contracts.codes import Adjustment, Because, Verdict
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Family, Look
-from pipeline.contracts.parts import Effect
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.significance.earlier import NONE, Counted
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
 from pipeline.significance.methods.levels import Asked, Printed, holm_steps, picked_share, printed
 from pipeline.significance.methods.ratio import Floats
@@ -41,9 +41,15 @@ Same = list[Finding]  # the findings of one look, in the order of the beats
 
 
 def judge(
-    findings: list[Finding], headlines: list[str], statistics: Statistics, file: str
+    findings: list[Finding],
+    headlines: list[str],
+    statistics: Statistics,
+    file: str,
+    earlier: Counted = NONE,
 ) -> Family:
     """Adjust the p-values, set each finding's verdict and level, and return the family.
+
+    Headlines of `earlier` builds are counted with those of today, each with the p that it had.
 
     Findings that answer one question are one look, a headline if any of them is one. A refused look
     still counts in its family (with p = 1): what was looked at was looked at.
@@ -54,8 +60,8 @@ def judge(
         for each in look[1:]:
             each.again = look[0].id
     alpha, rate = statistics.alpha, statistics.table_rate
-    _judge(chosen, holm, "holm", lambda p: holm_steps(p, alpha), alpha)
-    _judge(others, benjamini_hochberg, "bh", lambda p: picked_share(p, rate, alpha), alpha)
+    _judge(chosen, holm, "holm", lambda p: holm_steps(p, alpha), alpha, earlier)
+    _judge(others, benjamini_hochberg, "bh", lambda p: picked_share(p, rate, alpha), alpha, NONE)
     first = [look[0] for look in chosen + others]
     return Family(
         looked_at=len(first),
@@ -69,6 +75,7 @@ def judge(
         held=_count(first, "held"),
         cant_tell=_count(first, "can't tell"),
         looks=_looks(findings),
+        earlier=len(earlier.looks),
     )
 
 
@@ -132,17 +139,20 @@ def _judge(
     name: Adjustment,
     asked: Callable[[Floats], Asked],
     alpha: float,
+    earlier: Counted,
 ) -> None:
     """Both claims of every look in its family, and the level that its interval is printed at."""
     effects = [look[0].effect for look in looks]
     p = np.array([effect.p if effect else 1.0 for effect in effects])
-    inside = np.array([_p_inside(effect) if effect else 1.0 for effect in effects])
-    change, equal = asked(p), asked(inside)
+    inside = np.array([effect.p_inside if effect else 1.0 for effect in effects])
+    every = np.append(p, earlier.changes)
+    change = asked(every).of_first(len(p))
+    equal = asked(np.append(inside, earlier.helds)).of_first(len(p))
     told = printed(p, inside, change, equal, alpha)
-    for at, (look, adjusted) in enumerate(zip(looks, method(p), strict=True)):
+    for at, (look, adjusted) in enumerate(zip(looks, method(every)[: len(p)], strict=True)):
         for finding in look:
             finding.p_adjusted = float(adjusted) if finding.effect else None
-            finding.adjusted_by, finding.family_size = name, len(looks)
+            finding.adjusted_by, finding.family_size = name, len(every)
             finding.asked_at = float(change.rate[at])
             finding.verdict, finding.because = verdict(finding, told, at, alpha)
             if finding.effect:
@@ -157,12 +167,7 @@ def verdict(finding: Finding, told: Printed, at: int, alpha: float) -> tuple[Ver
         return "held", "moved_within_margin" if told.moved[at] else "inside_margin"
     if told.moved[at]:
         return "changed", "beyond_chance"
-    if _p_inside(finding.effect) < alpha:
+    if finding.effect.p_inside < alpha:
         return "can't tell", "held_lost_among_many"
     lost = finding.effect.p < alpha
     return "can't tell", "lost_among_many" if lost else "interval_too_wide"
-
-
-def _p_inside(effect: Effect) -> float:
-    """The smallest error rate whose interval lies inside the margin."""
-    return min(2 * effect.p_equal, 1.0)

@@ -10,6 +10,7 @@ from pipeline.contracts.selection import Cell
 from pipeline.significance.arrays import WINDOWS, pair
 from pipeline.significance.control import control_checks
 from pipeline.significance.kinds.mix import mix_moved
+from pipeline.significance.parallel import followed
 from pipeline.significance.question import Question
 
 
@@ -45,4 +46,12 @@ def _controls(question: Question, cells: list[str]) -> dict[str, ControlCheck]:
     if about is None or question.control.empty:
         return {}
     rows = pd.concat([question.compared, question.control])
-    return control_checks(rows, about.name, cells, about.pairs, question.scale, question.statistics)
+    found = control_checks(
+        rows, about.name, cells, about.pairs, question.scale, question.statistics
+    )
+    unit, pairs = question.timing.unit, {cell: about.pairs[cell] for cell in found}
+    own, other = question.by_period(unit), question.by_period(unit, of_control=True)
+    beside = followed(own, other, pairs, question.asked_periods, question.scale) if pairs else {}
+    for cell, (parallel, step) in beside.items():
+        found[cell].parallel, found[cell].step = parallel, step
+    return found

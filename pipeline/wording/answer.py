@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.text import capitalised
-from pipeline.wording import of_kinds, phrases
+from pipeline.wording import composition, of_kinds, phrases
 from pipeline.wording.expected import found_of
 from pipeline.wording.second_verdict import in_short
 
@@ -73,7 +73,8 @@ def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -
     sentences = []
     for headline in headlines:
         finding, beat, _ = headline
-        if finding.refused or in_short(finding) or beat.about:
+        more = in_short(finding) or composition.in_short(finding)
+        if finding.refused or more or beat.about:
             sentences.append(of_kinds.alone(*headline, form, event_of(headline[1])))
         else:
             bare.append(headline)

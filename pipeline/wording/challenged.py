@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding, control_of
 from pipeline.text import capitalised
-from pipeline.wording import numbers, of_kinds, second_verdict
+from pipeline.wording import composition, numbers, of_kinds, second_verdict
 from pipeline.wording.confidence import interval_heading
+from pipeline.wording.control import parallel_shown
 from pipeline.wording.scales import beyond
 
 if TYPE_CHECKING:
@@ -46,4 +47,11 @@ def control_line(finding: Finding, beat: AnyBeat, form: Format) -> str | None:
         return None
     change, name = beyond(control, finding.kind), of_kinds.label(finding, beat, form)
     ends = f"{interval_heading(control.effect.level)} {change.interval()}"
-    return f"{name} beyond {control.name}: {change.shown()}, {ends}."
+    beside = f"; {shown}" if (shown := parallel_shown(control)) else ""
+    return f"{name} beyond {control.name}: {change.shown()}, {ends}{beside}."
+
+
+def composition_line(finding: Finding, beat: AnyBeat, form: Format) -> str | None:
+    """What else changed, of a headline that was asked."""
+    row = "" if finding.cell == "all" else of_kinds.row_name(finding, beat, form)
+    return composition.what_else(finding, row, form)

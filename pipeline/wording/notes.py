@@ -20,6 +20,7 @@ from pipeline.wording.caution_words import (
     survivors_said,
     unknown_said,
 )
+from pipeline.wording.composition import not_like_for_like_said
 from pipeline.wording.noted import About, Noted
 from pipeline.wording.second_verdict import reason
 
@@ -75,8 +76,19 @@ def _apart(days: int) -> str:
     return f"{told} {'later' if days > 0 else 'earlier'}"
 
 
+# What stands before all else: the number is another one.
+FOREMOST = (
+    Caution(
+        notes.NotLikeForLike,
+        lambda note, about: not_like_for_like_said(note, about.subject),
+        lambda _: "a change that is another one like for like",
+        None,
+        lambda _, about: about.subject,
+    ),
+)
 # What could turn the answer over, the worst first.
 OVERTURNING = (
+    *FOREMOST,
     _caution(
         notes.ChosenByResult,
         lambda _: (
@@ -226,3 +238,8 @@ def ranked(noted: Iterable[Noted]) -> list[Noted]:
 def overturns(note: AnyNote) -> bool:
     """Whether it could turn the answer over, and so stands before all others."""
     return type(note) in {each.of for each in OVERTURNING}
+
+
+def foremost(note: AnyNote) -> bool:
+    """Whether it stands first on the top sheet, before all that is said of the topic."""
+    return type(note) in {each.of for each in FOREMOST}

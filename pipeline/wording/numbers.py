@@ -84,6 +84,11 @@ def said(value: float, decimals: int) -> str:
     return words.replace(",", "").replace("zero", "nought")
 
 
+def ordinal(number: int) -> str:
+    """'fourth', 'twenty-first'."""
+    return str(num2words(number, lang="en_GB", to="ordinal"))
+
+
 def with_unit(said_number: str, unit: str) -> str:
     """'four point five runs an over', 'one run an over', 'one percentage point'."""
     return f"{said_number} {singular(unit) if said_number == 'one' else unit}"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
-from pipeline.wording import second_verdict
+from pipeline.wording import composition, second_verdict
 from pipeline.wording.another_event import marked, now
 from pipeline.wording.confidence import one_of_looks_said
 from pipeline.wording.kinds import (
@@ -70,7 +70,7 @@ def breath(
     words = WORDS[beat.kind]
     if finding.refused:
         return " ".join(words.said(finding, beat, measure, form, event))
-    tail = second_verdict.in_short(finding)
+    tail = f"{second_verdict.in_short(finding)}{composition.in_short(finding)}"
     if finding.verdict == "changed":
         return f"{words.in_short(finding, beat, measure, form, event).removesuffix('.')}{tail}."
     if finding.verdict == "held":

@@ -6,9 +6,11 @@ number drifted is said only where the drift's own interval leaves none out.
 
 from __future__ import annotations
 
+import math
+
 from msgspec import structs
 
-from pipeline.contracts.codes import DriftBecause, DriftVerdict, Unit
+from pipeline.contracts.codes import DriftBecause, DriftVerdict, Shape, Unit
 from pipeline.contracts.finding import Change, Finding, Gap, drift_of
 from pipeline.contracts.notes import DriftNotTestable
 from pipeline.contracts.parts import Drift, Slope, StepTest
@@ -20,6 +22,12 @@ BEYOND: DriftVerdict = "beyond the drift"
 IN_LINE: DriftVerdict = "in line with the drift"
 # As it stands in a narrow column under "Drift".
 SHORT: dict[DriftVerdict, str] = {BEYOND: "beyond", IN_LINE: "in line", "not testable": "untested"}
+LITTLE = 1.05  # of a variance: a wider error is not worth a word
+OTHER: dict[Shape, str] = {"slope change": "if the slope changes", "quadratic": "if it curves"}
+BENDING: dict[Shape, str] = {
+    "slope change": "turned just then",
+    "quadratic": "was curving all along",
+}
 TOO_FEW: dict[DriftBecause, str] = {
     "few_periods_before": "{before} before it, and we ask for eight",
     "few_periods_after": "{after} after it, and we ask for three",
@@ -75,7 +83,20 @@ def _beyond(finding: Finding, test: StepTest, share: bool, heading: str | None) 
         said = f"{heading}. Beside that drift there is {step}."
     if finding.verdict == "changed" and test.step.value * sign_of(finding) < 0:
         said += " That points the other way from the plain before and after, so lean on neither."
-    return said
+    lost = lost_said(test)
+    return f"{said} {lost}" if lost else said
+
+
+def lost_said(test: StepTest) -> str | None:
+    """That a step is there beside a straight trend only; none where it is told beside others too.
+
+    It is not disproved there: a trend that may bend leaves so few periods little to tell it by.
+    """
+    lost = test.lost_beside
+    if not lost:
+        return None
+    trend = BENDING[lost[0]] if len(lost) == 1 else "was bending, and not straight"
+    return f"But if the trend itself {trend}, we couldn’t call it a step."
 
 
 def _in_line(
@@ -180,8 +201,31 @@ def numbers_behind(finding: Finding) -> str | None:
         f"Drift {numbers.percent(test.slope.value)} a {drift.per}{_slope_ends(test.slope)} "
         f"({drift.periods_before}{years} before, {drift.periods_after} after); step beside it "
         f"{numbers.percent(test.step.value)}, {interval_heading(test.level)} {ends}, "
-        f"{placed(test)}."
+        f"{placed(test)}{_alike(drift, test)}{_bending(test)}."
     )
+
+
+def _alike(drift: Drift, test: StepTest) -> str:
+    """That the error is wider since neighbouring periods are alike, where it is by much."""
+    if test.factor <= LITTLE:
+        return ""
+    times = numbers.shown(math.sqrt(test.factor), 2)
+    return (
+        f"; one {drift.unit} is like the next (correlation {numbers.shown(test.rho, 2)}), "
+        f"so its error is {times} times as wide"
+    )
+
+
+def _bending(test: StepTest) -> str:
+    """Beside which other trends it is told, and how far the trend must bend for it to be none."""
+    if not test.bends:
+        return ""
+    each = [f"{OTHER[bend.shape]} {numbers.p_shown(bend.p)}" for bend in test.bends]
+    said = f"; {', '.join(each)}"
+    if test.breakdown is None:
+        return said
+    bend = numbers.percent(test.breakdown, 2, signed=False)
+    return f"{said}; none if the slope changes by {bend} a year from each year to the next"
 
 
 def _slope_ends(slope: Slope) -> str:
@@ -209,6 +253,7 @@ def in_short(finding: Finding) -> str:
     if drift.verdict == IN_LINE:
         return ", and a step beside its drift is neither shown nor ruled out"
     way = "up" if drift.test.step.value > 0 else "down"
+    straight = ", if that ran straight" if drift.test.lost_beside else ""
     if finding.verdict == "changed" and drift.test.step.value * sign_of(finding) > 0:
-        return ", and that is a step beyond its drift"
-    return f", and beside its drift there is a step {way}"
+        return f", and that is a step beyond its drift{straight}"
+    return f", and beside its drift there is a step {way}{straight}"

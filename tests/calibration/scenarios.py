@@ -13,6 +13,7 @@ from pipeline.contracts.parts import Span
 from pipeline.significance.change import compare
 from pipeline.significance.effects import Compared
 from pipeline.significance.kinds.gap import gap_changes
+from pipeline.significance.methods.autocorrelation import Serial
 from pipeline.significance.methods.drift import of_gaps, of_rates, step_and_drift
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
 from pipeline.significance.methods.kitagawa import jackknifed
@@ -23,6 +24,7 @@ from pipeline.significance.methods.structural_break import Series, turning_point
 from tests.calibration import worlds
 from tests.calibration.base import STATISTICS, Row, measure, row
 from tests.calibration.families import families
+from tests.calibration.ledgers import ledgers
 
 KINDS = ("rate", "average", "share")
 SIZES = (6, 10, 20, 50, 200)
@@ -152,7 +154,7 @@ def drifts(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         after = np.arange(count) >= event
         scenario = f"pure drift, {count} seasons, {event} before, shocks {shock:.0%}"
         parts = worlds.seasons(rng, count, sims, 0.012, np.zeros(count), shock)
-        step, _ = step_and_drift(of_rates(*parts), after)
+        step = step_and_drift(of_rates(*parts), after)[0].estimate
         yield row(scenario, "step beside the drift", "false_alarm", step.p_value() < 0.05)
         headlines = step.p_value()[: sims // 5 * 5].reshape(-1, 5)
         calls = [(holm(p) < 0.05).any() for p in headlines]
@@ -160,7 +162,8 @@ def drifts(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         plain = _plain(*parts[:2], after)
         yield row(scenario, "plain before and after", "false_alarm", plain)
         other = worlds.seasons(rng, count, sims, 0.012, np.zeros(count), shock)
-        gaps, _ = step_and_drift(of_gaps(of_rates(*parts), of_rates(*other)), after)
+        both = of_gaps(of_rates(*parts), of_rates(*other))
+        gaps = step_and_drift(both, after)[0].estimate
         yield row(scenario, "step of a gap", "false_alarm", gaps.p_value() < 0.05)
 
 
@@ -243,7 +246,7 @@ def power(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     for size in (0.02, 0.04, 0.06, 0.08, 0.12):
         step = np.where(after, np.log1p(size), 0.0)
         parts = worlds.seasons(rng, 14, sims, 0.012, step, 0.01)
-        seen, _ = step_and_drift(of_rates(*parts), after)
+        seen = step_and_drift(of_rates(*parts), after)[0].estimate
         scenario = f"a step of {size:.0%} on a drift, 14 seasons, shocks 1%"
         yield row(scenario, "step beside the drift", "power", seen.p_value() < 0.05)
 
@@ -264,6 +267,47 @@ def proportions(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         yield row(scenario, "Wilson’s interval", "coverage", wilson)
 
 
+def alike(rng: np.random.Generator, sims: int) -> Iterator[Row]:
+    """Neighbouring periods that are alike: false steps, false dates, and what is still seen."""
+    few = min(sims, 600)
+    for rho in (0.0, 0.3, 0.5, 0.7):
+        for count, event in ((14, 8), (28, 14)):
+            after = np.arange(count) >= event
+            scenario = f"{count} periods, neighbours alike by {rho}"
+            for size, quantity in ((0.0, "false_alarm"), (0.08, "power")):
+                y, x = _alike(rng, count, sims, rho, size * after)
+                step, _ = step_and_drift(of_rates(y, x, np.arange(float(count))), after)
+                seen = step.estimate.p_value() < 0.05
+                name = f"{scenario}, a step of {size:.0%}"
+                yield row(name, "step, neighbours allowed for", quantity, seen)
+                if not size:
+                    yield row(name, "step as if neighbours were not alike", quantity, _told(step))
+                dates = [
+                    turning_point(Series(*one)) for one in zip(y.T[:few], x.T[:few], strict=True)
+                ]
+                found = [date.p < 0.05 for date in dates]
+                yield row(name, "date, neighbours allowed for", quantity, found)
+                if size:
+                    held = [date.low <= event - 1 <= date.high for date in dates]
+                    yield row(name, "interval of the date, alike", "coverage", held)
+
+
+def _told(step: Serial) -> np.ndarray:
+    return step.plain.p_value() < 0.05
+
+
+def _alike(
+    rng: np.random.Generator, count: int, sims: int, rho: float, step: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
+    """Counts of periods with shocks of 2 % that are correlated by rho, on a drift."""
+    shocks = rng.normal(0, 0.02, (count, sims))
+    for at in range(1, count):
+        shocks[at] = rho * shocks[at - 1] + np.sqrt(1 - rho**2) * shocks[at]
+    x = rng.integers(8_000, 12_000, (count, sims)).astype(float)
+    logs = 0.012 * np.arange(count)[:, None] + step[:, None] + shocks
+    return np.round(0.8e3 * x * np.exp(logs)), x
+
+
 ALL = (
     intervals,
     changes,
@@ -276,4 +320,6 @@ ALL = (
     power,
     proportions,
     steps,
+    alike,
+    ledgers,
 )

@@ -145,6 +145,7 @@ def _turn(found: Break, series: Series, points: Points, question: Question) -> T
         counts=list(counts),
         times=points.time.tolist(),
         trend=math.expm1(found.trend),
+        rho=found.rho,
     )
 
 

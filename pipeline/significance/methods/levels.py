@@ -21,6 +21,10 @@ class Asked(NamedTuple):
     rate: Floats
     made: Bools
 
+    def of_first(self, count: int) -> Asked:
+        """Those of the first looks alone; the others were there to be counted."""
+        return Asked(self.rate[:count], self.made[:count])
+
 
 class Printed(NamedTuple):
     """The error rate of each look's printed interval, and the claims that it carries."""

@@ -11,6 +11,7 @@ denominator these are Kitagawa's two parts.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 import numpy as np
@@ -20,6 +21,7 @@ from pipeline.significance.methods.fieller import Shared, share_of
 from pipeline.significance.methods.kitagawa import given, left_out
 from pipeline.significance.methods.ratio import Estimate, Floats, Sums
 
+Scale = Callable[[Floats], Floats]
 ROUNDING = 1e-9  # of the ratio: a part or an error below it is none
 
 
@@ -31,7 +33,10 @@ class Weighed(NamedTuple):
 
 
 class Split(NamedTuple):
-    """The whole change and its two parts, in the units of the ratio, each with its own error."""
+    """The whole change and its two parts, each with its own error.
+
+    In the units of the ratio, or as logs; `level` is the ratio before, or one of logs.
+    """
 
     whole: Estimate
     mix: Estimate
@@ -63,24 +68,31 @@ class Split(NamedTuple):
         return share_of(*values, (mine, whole), together, t)
 
 
-def split(a: Weighed, b: Weighed) -> Split:
-    """The split of the change from a to b, errors by leaving each match out of all of it."""
+def split(a: Weighed, b: Weighed, *, log: bool = False) -> Split:
+    """The split of the change from a to b, errors by leaving each match out of all of it.
+
+    With `log` it is the log of the ratio that is split, by the same orders of changing.
+    """
+    scale: Scale = np.log if log else np.asarray
     totals = [(w.sums.y.sum(0), w.sums.x.sum(0), w.weight.sum(0)) for w in (a, b)]
-    found = _parts(*totals)
+    found = _parts(totals[0], totals[1], scale)
     halves = []
     for at, window in enumerate((a, b)):
         rows = (window.sums.y, window.sums.x, window.weight)
         without = tuple(total - row for total, row in zip(totals[at], rows, strict=True))
         sides = [without, totals[1]] if at == 0 else [totals[0], without]
-        halves.append((_parts(*sides), window.sums))
+        halves.append((_parts(sides[0], sides[1], scale), window.sums))
     whole, mix, rates = (
         left_out(value, [(replicates[at], sums) for replicates, sums in halves])
         for at, value in enumerate(found)
     )
-    return Split(whole, mix, rates, level=float(abs(totals[0][0].sum() / totals[0][1].sum())))
+    level = 1.0 if log else float(abs(totals[0][0].sum() / totals[0][1].sum()))
+    return Split(whole, mix, rates, level)
 
 
-def _parts(a: tuple[Floats, ...], b: tuple[Floats, ...]) -> tuple[Floats, Floats, Floats]:
+def _parts(
+    a: tuple[Floats, ...], b: tuple[Floats, ...], scale: Scale
+) -> tuple[Floats, Floats, Floats]:
     """(whole, mix, rates). A group without weight in one window is given its other rates there."""
     (y_a, x_a, w_a), (y_b, x_b, w_b) = a, b
     with np.errstate(divide="ignore", invalid="ignore"):
@@ -88,8 +100,8 @@ def _parts(a: tuple[Floats, ...], b: tuple[Floats, ...]) -> tuple[Floats, Floats
         each_a, each_b = (y_a / w_a, x_a / w_a), (y_b / w_b, x_b / w_b)
         n_a, d_a = (given(one, w_a, other) for one, other in zip(each_a, each_b, strict=True))
         n_b, d_b = (given(one, w_b, other) for one, other in zip(each_b, each_a, strict=True))
-        first, last = _ratio(share_a, n_a, d_a), _ratio(share_b, n_b, d_b)
-        moved, bettered = _ratio(share_b, n_a, d_a), _ratio(share_a, n_b, d_b)
+        first, last = scale(_ratio(share_a, n_a, d_a)), scale(_ratio(share_b, n_b, d_b))
+        moved, bettered = scale(_ratio(share_b, n_a, d_a)), scale(_ratio(share_a, n_b, d_b))
     whole = last - first
     mix = (moved - first + last - bettered) / 2
     return whole, mix, whole - mix

@@ -6,8 +6,9 @@ date suits it best, and the step stays in while it fits no worse than 95 of 100 
 that do have it there (profile likelihood over the dates, critical values by simulation at the step
 itself: the grid bootstrap of Hansen 1999, Review of Economics and Statistics 81). A step of none is
 tried like any other, and that is the test of the largest F: the interval leaves none out if and
-only if that test's p is below one minus the level. Steps between its ends that fit worse are
-counted in.
+only if that test's p is below one minus the level. Neighbours are allowed to be alike as they are
+there (`neighbours.py`): as what is left beside each step has them, so that a step which nobody
+could miss does not pass for likeness. Steps between its ends that fit worse are counted in.
 """
 
 from __future__ import annotations
@@ -18,8 +19,9 @@ from contextlib import suppress
 import numpy as np
 
 from pipeline.significance.methods.log_linear import NoFit, deviance, fit
+from pipeline.significance.methods.neighbours import DRAWS, RHOS, Noise, nearest
 from pipeline.significance.methods.ratio import Floats
-from pipeline.significance.methods.structural_break import DRAWS, Break, Noise, Series
+from pipeline.significance.methods.structural_break import Break, Series
 
 TRIED = 60  # steps, evenly between the farthest that any date could bear
 HALVINGS = 12
@@ -29,53 +31,73 @@ class _Asked:
     """One series at one level: whether a step is inside."""
 
     def __init__(self, series: Series, found: Break, level: float):
-        self.series, self.level = series, level
+        self.series, self.level, self.neighbours = series, level, series.neighbours
         # So many of the simulated series may fit worse; as p counts its hits.
         self.place = max(1, math.ceil((1 - level) * (DRAWS + 1) - 1 - 1e-9))
         self.none = found.p >= 1 - level
         coefficients, means = series.stepped
         self.steps: Floats = coefficients[:, -1]
         self.least = float(deviance(series.y, means).min())
-        self.widest = self._largest(0, 0.0)
+        self._none_held: dict[int, tuple[float, float]] = {}
 
     def far(self) -> tuple[float, float]:
-        """Steps so far out that no date bears them."""
+        """Steps so far out that no date bears them, however alike the neighbours look there."""
         spread = math.sqrt(self.least / self.series.df)
-        reach = 2 * math.sqrt(self.widest) * spread / self.series.noise.length.min()
+        widest = self._widest(0.0)[0] * float(self.neighbours.usual(RHOS[-1:])[0])
+        reach = 2 * math.sqrt(widest) * spread / self.neighbours.length.min()
         return float(self.steps.min()) - reach, float(self.steps.max()) + reach
 
     def holds(self, step: float) -> bool:
+        """As the test of none does: against series as alike as what is left beside the step."""
         if step == 0:
             return self.none
-        lack, date, spread = self.lack(step)
-        if lack > self.widest:  # where no date bears the step, it lacks without end
+        lack, date, spread, rho = self.lack(step)
+        if not math.isfinite(lack):  # no date bears the step
             return False
-        size = step * self.series.noise.length[date] / spread
-        return lack <= self._largest(date, float(size))
+        beyond, largest = self._widest(rho)
+        limit = beyond * float(self.neighbours.usual(np.array([rho]))[0])
+        if lack > limit:
+            return False
+        size = step * self.neighbours.length[date] / spread
+        return lack <= limit * self._exceeded(rho, date, float(size)) / largest
 
-    def lack(self, step: float) -> tuple[float, int, float]:
-        """(how much worse the series fits with this step, as an F; at which date; its spread)."""
+    def lack(self, step: float) -> tuple[float, int, float, float]:
+        """(how much worse it fits with this step, as an F; at which date; its spread; its rho)."""
         series = self.series
-        left = self._left(series.x * np.exp(step * series.after))
-        worse = float(left.min()) - self.least
+        left, means = self._left(series.x * np.exp(step * series.after))
+        date, worse = int(left.argmin()), float(left.min()) - self.least
+        if not math.isfinite(worse):
+            return worse, date, worse, 0.0
         spread = math.sqrt((self.least + worse) / (series.df + 1))
-        return worse / (self.least / series.df), int(left.argmin()), spread
+        return worse / (self.least / series.df), date, spread, series.alike(means[date])
 
-    def _left(self, known: Floats) -> Floats:
-        """The deviance at every date, without end where the known step leaves no fit."""
+    def _left(self, known: Floats) -> tuple[Floats, Floats]:
+        """(deviance, means) at every date; without end where the known step leaves no fit."""
         y, columns = self.series.y, self.series.columns[None]
         with suppress(NoFit):
-            return deviance(y, fit(y, known, columns)[1])
-        left = np.full(len(known), math.inf)  # some date has none: each by itself
-        for at, exposure in enumerate(known):
+            means = fit(y, known, columns)[1]
+            return deviance(y, means), means
+        left, means = np.full(len(known), math.inf), np.ones_like(known)
+        for at, exposure in enumerate(known):  # some date has none: each by itself
             with suppress(NoFit):
-                left[at] = deviance(y, fit(y, exposure, columns)[1])[0]
-        return left
+                means[at] = fit(y, exposure, columns)[1][0]
+                left[at] = deviance(y, means[at])
+        return left, means
 
-    def _largest(self, date: int, size: float) -> float:
-        """What as few as the level allows exceed, of series with a step of `size` at the date."""
-        lacks = lacking(self.series.noise, date, size, self.series.df)
-        return float(np.partition(lacks, DRAWS - self.place)[DRAWS - self.place])
+    def _widest(self, rho: float) -> tuple[float, float]:
+        """What as few as the level allows exceed, with no step: over the usual F, and as an F."""
+        at = nearest(rho)
+        if at not in self._none_held:
+            beyond = self._place_of(self.neighbours.beyond_usual(rho))
+            self._none_held[at] = (beyond, self._exceeded(rho, 0, 0.0))
+        return self._none_held[at]
+
+    def _exceeded(self, rho: float, date: int, size: float) -> float:
+        """The same of series with a step of `size` at the date."""
+        return self._place_of(lacking(self.neighbours.noise(rho), date, size, self.series.df))
+
+    def _place_of(self, values: Floats) -> float:
+        return float(np.partition(values, DRAWS - self.place)[DRAWS - self.place])
 
 
 def lacking(noise: Noise, date: int, size: float, df: int) -> Floats:
