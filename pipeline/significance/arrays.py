@@ -18,7 +18,8 @@ class Pair:
     """Two sides of a comparison over the same cells; `shared` if they have matches in common.
 
     `ball_a` and `ball_b` are the valid balls of each match and cell; `blocks` the label of each row
-    of a, then of b, within which matches may be shuffled.
+    of a, then of b, within which matches may be shuffled; `periods` those of the rows of a, and of
+    b, where the tallies have them.
     """
 
     a: Sums
@@ -27,6 +28,7 @@ class Pair:
     ball_b: Floats
     blocks: Labels
     shared: bool
+    periods: tuple[Labels, Labels] | None = None
 
 
 def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair:
@@ -36,12 +38,19 @@ def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair
     shared = bool(set(matches[0]) & set(matches[1]))
     if shared:
         matches = [sorted({*matches[0], *matches[1]})] * 2
-    grounds = rows.drop_duplicates("match_id").set_index("match_id")["ground"]
-    labels = [grounds.loc[names].to_numpy(str) for names in matches]
+    grounds = _of_matches(rows, "ground", matches)
+    periods = _of_matches(rows, "period", matches) if "period" in rows else None
     (a, ball_a), (b, ball_b) = (
         _sums(side, names, cells) for side, names in zip(sides, matches, strict=True)
     )
-    return Pair(a, b, ball_a, ball_b, _blocks(*labels), shared)
+    return Pair(a, b, ball_a, ball_b, _blocks(*grounds), shared, periods)
+
+
+def _of_matches(rows: pd.DataFrame, name: str, matches: list[list[str]]) -> tuple[Labels, Labels]:
+    """What a column says of the matches of each side."""
+    labels = rows.drop_duplicates("match_id").set_index("match_id")[name]
+    a, b = (labels.loc[names].to_numpy(str) for names in matches)
+    return a, b
 
 
 def _blocks(a: Labels, b: Labels) -> Labels:

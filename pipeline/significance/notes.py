@@ -39,8 +39,8 @@ def notes_on(found: Compared[Side], scale: Scale, statistics: Statistics) -> lis
     largest = max(a.largest, b.largest)
     if enough and largest >= DOMINATES:
         told.append(notes.OneMatchDominates(share=largest))
-    if effect and _on_two_sides(effect.p, effect.p_permutation):
-        told.append(notes.CheckDisagrees(p=effect.p, p_permutation=effect.p_permutation))
+    if effect and _on_two_sides(effect.p_match, effect.p_permutation):
+        told.append(notes.CheckDisagrees(p=effect.p_match, p_permutation=effect.p_permutation))
     return told
 
 

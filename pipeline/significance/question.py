@@ -16,9 +16,10 @@ from pipeline.contracts.selection import BeatSelection, Cell, Selection
 from pipeline.contracts.timing import Period, Timing, Windows
 from pipeline.event_of import event_of
 from pipeline.periods import Grid
-from pipeline.significance.arrays import WINDOWS, pair
+from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.change import compare
 from pipeline.significance.effects import AnySide, Compared
+from pipeline.significance.level import ByCluster, by_period
 from pipeline.significance.on_the_field import felt, stretch_of
 from pipeline.significance.second_verdict import asked_of, drift_checks
 
@@ -75,19 +76,31 @@ class Question:
 
     def by_period(self, unit: Unit) -> pd.DataFrame:
         """All its rows, each with the name of its period."""
-        labels = self.grid(unit).labels(self.every["season"], _days(self.every["date"]))
-        return self.every.assign(period=labels)
+        return self._in_periods(self.every, unit)
+
+    def _in_periods(self, rows: pd.DataFrame, unit: Unit) -> pd.DataFrame:
+        labels = self.grid(unit).labels(rows["season"], _days(rows["date"]))
+        return rows.assign(period=labels)
 
     @cached_property
     def compared(self) -> pd.DataFrame:
-        """The rows of both sides; a group may well be called 'outside', a window is not."""
+        """The rows of both sides, those of windows with their periods.
+
+        A group may well be called 'outside', a window is not.
+        """
         match self.beat.traits.compares:
             case "groups":
                 return self.every
             case "series":
-                return _in_windows(self.every, self.windows)
+                rows = _in_windows(self.every, self.windows)
             case "windows":
-                return self.every[self.every["window"].isin(WINDOWS)]
+                rows = self.every[self.every["window"].isin(WINDOWS)]
+        return self._in_periods(rows, self.timing.unit)
+
+    @property
+    def of_control(self) -> pd.DataFrame:
+        """The rows of its control, with their periods."""
+        return self._in_periods(self.control, self.timing.unit)
 
     @property
     def groups(self) -> tuple[str, str, str]:
@@ -116,8 +129,17 @@ class Question:
         unknown = [cell.id for cell in self.about.cells if not cell.known]
         return float(rows.loc[rows["cell"].isin(unknown), "balls"].sum() / total) if total else 0.0
 
-    def compare(self, cells: list[Cell], sides: tuple[str, str] = WINDOWS) -> list[Compared[Side]]:
-        """Both sides of each cell, and their difference."""
+    def compare(self, cells: list[Cell]) -> list[Compared[Side]]:
+        """Both windows of each cell, and the change between them, held against its periods'."""
+        whole = pair(self.compared, [cell.id for cell in cells], WINDOWS)
+        return compare(whole, self.scale, self.statistics, self.by_periods)
+
+    def by_periods(self, whole: Pair) -> ByCluster:
+        """The errors of a change by the topic's periods."""
+        return by_period(whole, self.timing.unit)
+
+    def compare_groups(self, cells: list[Cell], sides: tuple[str, str]) -> list[Compared[Side]]:
+        """Both groups of each cell, and their difference."""
         whole = pair(self.compared, [cell.id for cell in cells], sides)
         return compare(whole, self.scale, self.statistics)
 

@@ -44,5 +44,6 @@ def _controls(question: Question, cells: list[str]) -> dict[str, ControlCheck]:
     about = question.about.control
     if about is None or question.control.empty:
         return {}
-    rows = pd.concat([question.compared, question.control])
-    return control_checks(rows, about.name, cells, about.pairs, question.scale, question.statistics)
+    rows = pd.concat([question.compared, question.of_control])
+    asked = question.scale, question.statistics, question.timing.unit
+    return control_checks(rows, about.name, cells, about.pairs, *asked)

@@ -63,8 +63,11 @@ class Split(NamedTuple):
         return share_of(*values, (mine, whole), together, t)
 
 
-def split(a: Weighed, b: Weighed) -> Split:
-    """The split of the change from a to b, errors by leaving each match out of all of it."""
+def split(a: Weighed, b: Weighed, periods: bool = False) -> Split:
+    """The split of the change from a to b, errors by leaving each match out of all of it.
+
+    With `periods` the rows are periods, and have one spread for both windows.
+    """
     totals = [(w.sums.y.sum(0), w.sums.x.sum(0), w.weight.sum(0)) for w in (a, b)]
     found = _parts(*totals)
     halves = []
@@ -74,7 +77,7 @@ def split(a: Weighed, b: Weighed) -> Split:
         sides = [without, totals[1]] if at == 0 else [totals[0], without]
         halves.append((_parts(*sides), window.sums))
     whole, mix, rates = (
-        left_out(value, [(replicates[at], sums) for replicates, sums in halves])
+        left_out(value, [(replicates[at], sums) for replicates, sums in halves], periods)
         for at, value in enumerate(found)
     )
     return Split(whole, mix, rates, level=float(abs(totals[0][0].sum() / totals[0][1].sum())))
