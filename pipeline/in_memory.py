@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from pipeline.metrics.stage import tallies_of
+from pipeline.metrics.stage import clusters_of, tallies_of
 from pipeline.significance.findings import find
 
 if TYPE_CHECKING:
@@ -30,5 +30,6 @@ def numbers_of(
 ) -> Numbers:
     """Tallies and findings of these views of a topic, from the clean tables in `data`."""
     table, selection = tallies_of(metrics, data)
-    tallies = table.to_pandas()
-    return Numbers(tallies, selection, find(significance, selection, tallies, fingerprint))
+    tallies, clusters = table.to_pandas(), clusters_of(metrics, data).to_pandas()
+    found = find(significance, selection, tallies, clusters, fingerprint)
+    return Numbers(tallies, selection, found)

@@ -10,8 +10,9 @@ import pyarrow as pa
 from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.selection import Fix, Fixes, Selection
 from pipeline.errors import write_atomically
+from pipeline.metrics.cluster_sums import cluster_sums
 from pipeline.metrics.tally import tally
-from pipeline.tables import TALLIES, played, write_table
+from pipeline.tables import CLUSTERS, TALLIES, played, write_table
 
 if TYPE_CHECKING:
     from pipeline.config.views import MetricsView
@@ -22,10 +23,16 @@ def tallies_of(view: MetricsView, data: Path) -> tuple[pa.Table, Selection]:
     return tally(view, played(data), fixes(data))
 
 
+def clusters_of(view: MetricsView, data: Path) -> pa.Table:
+    """The sums of batters, bowlers and sides that groups are made of."""
+    return cluster_sums(view, played(data))
+
+
 def write_tallies(view: MetricsView, out: Path, data: Path) -> None:
-    """Both as files of the topic's folder `out`."""
+    """Both as files of the topic's folder `out`, and the sums of clusters beside them."""
     tallies, selection = tallies_of(view, data)
     write_table(out / "tallies.parquet", tallies, TALLIES)
+    write_table(out / "clusters.parquet", clusters_of(view, data), CLUSTERS)
     write_atomically(out / "selection.json", as_json(selection))
 
 

@@ -59,6 +59,15 @@ def _blocks(a: Labels, b: Labels) -> Labels:
     return labels if set(a) & set(b) else np.zeros(len(labels), int)
 
 
+def cluster_sums(rows: pd.DataFrame, cells: list[str], sides: tuple[str, str]) -> tuple[Sums, Sums]:
+    """Totals of the clusters of both sides, rows the same: those in column `cluster`, A to Z."""
+    names = sorted(rows["cluster"].unique())
+    added = rows.groupby(["window", "cluster", "cell"], as_index=False)[["y", "x"]].sum()
+    named = added.rename(columns={"cluster": "match_id"}).assign(balls=0)
+    a, b = (_sums(named[named["window"] == side], names, cells)[0] for side in sides)
+    return a, b
+
+
 def by_period(rows: pd.DataFrame, periods: list[str]) -> tuple[Sums, Floats]:
     """Periods as cells: each match counts in its own only."""
     named = rows.assign(cell=rows["period"])

@@ -27,11 +27,15 @@ if TYPE_CHECKING:
 
 
 def find(
-    view: SignificanceView, selection: Selection, tallies: pd.DataFrame, fingerprint: str
+    view: SignificanceView,
+    selection: Selection,
+    tallies: pd.DataFrame,
+    clusters: pd.DataFrame,
+    fingerprint: str,
 ) -> Findings:
     """Everything the charts and the brief may say, signed and unrounded.
 
-    `fingerprint` says which tallies they are.
+    `clusters` are the sums of what groups are made of, `fingerprint` says which tallies they are.
     """
     findings: list[Finding] = []
     series: dict[str, list[Point]] = {}
@@ -40,8 +44,11 @@ def find(
     for beat in view.beats:
         for name in beat.measures:
             key = f"{beat.id}.{name}"
-            rows = tallies[(tallies["beat"] == beat.id) & (tallies["measure"] == name)]
-            question = Question(beat, name, rows, view, selection)
+            rows, made_of = (
+                table[(table["beat"] == beat.id) & (table["measure"] == name)]
+                for table in (tallies, clusters)
+            )
+            question = Question(beat, name, rows, view, selection, made_of)
             whole = beat.traits.compares == "series"
             samples[key] = _sample(question.every if whole else question.compared)
             if whole:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
@@ -9,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import pandas as pd
 
 from pipeline.config.comparison import comparison_of
+from pipeline.config.level_of import level_of
 from pipeline.contracts.codes import Unit
 from pipeline.contracts.comparison import Asks, Comparison
 from pipeline.contracts.parts import Drift, Felt, Margin
@@ -16,10 +18,10 @@ from pipeline.contracts.selection import BeatSelection, Cell, Selection
 from pipeline.contracts.timing import Period, Timing, Windows
 from pipeline.event_of import event_of
 from pipeline.periods import Grid
-from pipeline.significance.arrays import WINDOWS, Pair, pair
+from pipeline.significance.arrays import WINDOWS, Pair, cluster_sums, pair
 from pipeline.significance.change import compare
 from pipeline.significance.effects import AnySide, Compared
-from pipeline.significance.level import ByCluster, by_period
+from pipeline.significance.level import ByCluster, by_cluster, by_period
 from pipeline.significance.on_the_field import felt, stretch_of
 from pipeline.significance.second_verdict import asked_of, drift_checks
 
@@ -37,7 +39,7 @@ class Question:
     """One measure of one beat: its rows, its cells, and what is known of the topic.
 
     `every` are its rows of every season; `control` those of its control, whose windows begin with
-    that word.
+    that word; `made_of` the sums of the batters, bowlers or sides that its groups are made of.
     """
 
     def __init__(
@@ -47,6 +49,7 @@ class Question:
         rows: pd.DataFrame,
         view: SignificanceView,
         selection: Selection,
+        made_of: pd.DataFrame | None = None,
     ):
         self.beat, self.name, self.view, self.selection = beat, name, view, selection
         self.scale: Scale = view.measures[name]
@@ -54,6 +57,7 @@ class Question:
         self.about: BeatSelection = selection.beats[beat.id]
         self.timing: Timing = selection.timing_of(beat.about)
         of_control = rows["window"].str.startswith("control ") & (self.about.control is not None)
+        self.made_of = made_of
         self.control, self.every = rows[of_control], rows[~of_control]
 
     @property
@@ -139,9 +143,24 @@ class Question:
         return by_period(whole, self.timing.unit)
 
     def compare_groups(self, cells: list[Cell], sides: tuple[str, str]) -> list[Compared[Side]]:
-        """Both groups of each cell, and their difference."""
-        whole = pair(self.compared, [cell.id for cell in cells], sides)
-        return compare(whole, self.scale, self.statistics)
+        """Both groups of each cell, and their difference, held against what they are made of."""
+        names = [cell.id for cell in cells]
+        whole = pair(self.compared, names, sides)
+        return compare(whole, self.scale, self.statistics, self._by_groups(names, sides))
+
+    def _by_groups(
+        self, cells: list[str], sides: tuple[str, str]
+    ) -> Callable[[Pair], ByCluster] | None:
+        """The errors by what the groups are made of; none where the match is all that varies."""
+        level = level_of(self.beat)
+        if level == "ground":
+            rows = self.compared.rename(columns={"ground": "cluster"})
+        elif level is None or self.made_of is None or self.made_of.empty:
+            return None
+        else:
+            rows = self.made_of
+        of, (a, b) = level, cluster_sums(rows, cells, sides)
+        return lambda _: by_cluster(of, a, b)
 
     def drifts(
         self, cells: list[str], against: list[str] | None = None, per: float | None = None

@@ -10,7 +10,7 @@ from pipeline.contracts.selection import Selection
 from pipeline.errors import write_atomically
 from pipeline.hashes import file_hash
 from pipeline.significance.findings import find
-from pipeline.tables import TALLIES, read_table
+from pipeline.tables import CLUSTERS, TALLIES, read_table
 
 if TYPE_CHECKING:
     from pipeline.config.views import SignificanceView
@@ -20,7 +20,8 @@ def write_findings(view: SignificanceView, out: Path) -> None:
     """findings.json of the tallies in the topic's folder."""
     selection = read_json(out / "selection.json", Selection)
     tallies = read_table(out / "tallies.parquet", TALLIES).to_pandas()
-    findings = find(view, selection, tallies, fingerprint(out / "tallies.parquet"))
+    clusters = read_table(out / "clusters.parquet", CLUSTERS).to_pandas()
+    findings = find(view, selection, tallies, clusters, fingerprint(out / "tallies.parquet"))
     write_atomically(out / "findings.json", as_json(findings))
 
 
