@@ -14,6 +14,8 @@ Because = Literal[
     "inside_margin",
     "lost_among_many",
     "held_lost_among_many",
+    "usual_between_periods",
+    "usual_between_clusters",
     "interval_too_wide",
     "refused",
 ]

@@ -33,6 +33,9 @@ def notes_on(found: Compared[Side], scale: Scale, statistics: Statistics) -> lis
     enough = fewest >= statistics.least_matches
     if enough and fewest < statistics.few_matches:
         told.append(notes.FewMatches(matches=fewest))
+    cluster = effect.cluster if effect else None
+    if cluster and cluster.few:
+        told.append(notes.FewClusters(of=cluster.of, a=cluster.a, b=cluster.b, few=cluster.few))
     counted = min(a.denominator, b.denominator) // scale.parts
     if counted < FEW_COUNTED:
         told.append(notes.FewCounted(count=counted, wickets=scale.per_wicket))
