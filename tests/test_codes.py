@@ -11,8 +11,9 @@ import pytest
 from pipeline.config.kinds import KINDS
 from pipeline.contracts import codes
 from pipeline.contracts.finding import Finding
-from pipeline.contracts.notes import AnyNote
+from pipeline.contracts.notes import AnyNote, FewClusters
 from pipeline.wording import notes, of_kinds, tested
+from pipeline.wording.clusters import few_said, swings
 from pipeline.wording.control import control_said
 from pipeline.wording.expected import found_of
 from pipeline.wording.on_the_field import PER, felt_said
@@ -20,7 +21,17 @@ from pipeline.wording.refusals import REFUSALS, refused_said
 from pipeline.wording.second_verdict import TOO_FEW, drift_said
 from tests.finding_makers import change, control, drift, felt
 from tests.outcomes import OUTCOMES
-from tests.word_makers import ECONOMY, FORM, moved, said, share_moved
+from tests.word_makers import (
+    BEAT,
+    ECONOMY,
+    FORM,
+    GROUPS,
+    groups_apart,
+    moved,
+    said,
+    share_moved,
+    usual,
+)
 
 # What a step that could be tested is judged by; any other reason is that it could not.
 TESTED = {
@@ -35,6 +46,7 @@ BESIDE = {
 }
 OF_REASONS = ("Because", "Refusal", "DriftBecause", "ControlBecause")
 UNTOLD = {"IntervalMethod"}  # how the ends were made, for what makes them anew
+UNITS = get_args(codes.Unit)
 Words = Callable[[Any], str | None]
 
 
@@ -43,6 +55,11 @@ def _tested(kind: Any) -> str:
     if kind == "share":
         return tested.change_tested(share_moved(4.0, 0.9, **judged))
     return tested.change_tested(msgspec.structs.replace(change(**judged), kind=kind))
+
+
+def _made_of(code: Any) -> str:
+    open_ = moved(0.05, 0.07, "can't tell") if code in UNITS else groups_apart(0.05, 0.07)
+    return said(usual(open_, code), BEAT if code in UNITS else GROUPS)
 
 
 # By the name of a set of codes: what is said of one of them.
@@ -63,6 +80,9 @@ WORDS: dict[str, Words] = {
         moved(0.1, 0.03, p_adjusted=0.01, adjusted_by=code)
     ),
     "MeasureKind": _tested,
+    "Unit": lambda code: swings(code),
+    "ClusterOf": lambda code: _made_of(code),
+    "FewClusters": lambda code: few_said(FewClusters(of="season", a=2, b=1, few=code)),
 }
 SETS = {
     name: get_args(of)

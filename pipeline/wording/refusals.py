@@ -19,7 +19,7 @@ REFUSALS: dict[Refusal, str] = {
     "no_scatter": "its {points} show no scatter that a step could be held against",
     "nothing_to_divide_by": "at one point of the series there is nothing to divide by",
     "none_at_an_end": "one end of the series has none of it, and a step to none has no size",
-    "few_clusters": "on a side there are fewer than four {cluster}s, too few to speak for the rest",
+    "few_clusters": "there are too few {cluster}s on a side to speak for the rest",
     "one_cluster_holds_all": "one {cluster} holds all of it on its side",
     "uneven_clusters": "one {cluster} outweighs the others on its side",
 }
