@@ -201,6 +201,25 @@ class Drift(Contract, kw_only=True):
     family_size: int = 0
 
 
+class Yardstick(Contract, kw_only=True):
+    """How far a number moves from one period to the next beside its drift, as a fraction.
+
+    A standard deviation, the luck of the matches taken off, with its 95 % interval; of so many
+    `periods` of that `unit`.
+    """
+
+    sd: float
+    low: float
+    high: float
+    periods: int
+    unit: Unit
+
+    @property
+    def told(self) -> bool:
+        """Whether it can be told from none."""
+        return self.low > 0
+
+
 class ControlCheck(Contract, kw_only=True):
     """The change beyond the control's own, and its verdict; `effect` is that of a gap."""
 

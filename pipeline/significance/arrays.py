@@ -38,18 +38,18 @@ def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair
     shared = bool(set(matches[0]) & set(matches[1]))
     if shared:
         matches = [sorted({*matches[0], *matches[1]})] * 2
-    grounds = _of_matches(rows, "ground", matches)
-    periods = _of_matches(rows, "period", matches) if "period" in rows else None
+    of_matches = rows.drop_duplicates("match_id").set_index("match_id")
+    grounds = _labels(of_matches["ground"], matches)
+    periods = _labels(of_matches["period"], matches) if "period" in rows else None
     (a, ball_a), (b, ball_b) = (
         _sums(side, names, cells) for side, names in zip(sides, matches, strict=True)
     )
     return Pair(a, b, ball_a, ball_b, _blocks(*grounds), shared, periods)
 
 
-def _of_matches(rows: pd.DataFrame, name: str, matches: list[list[str]]) -> tuple[Labels, Labels]:
-    """What a column says of the matches of each side."""
-    labels = rows.drop_duplicates("match_id").set_index("match_id")[name]
-    a, b = (labels.loc[names].to_numpy(str) for names in matches)
+def _labels(of_matches: pd.Series, matches: list[list[str]]) -> tuple[Labels, Labels]:
+    """What is said of the matches of each side."""
+    a, b = (of_matches.loc[names].to_numpy(str) for names in matches)
     return a, b
 
 

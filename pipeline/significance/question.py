@@ -13,7 +13,7 @@ from pipeline.config.comparison import comparison_of
 from pipeline.config.level_of import level_of
 from pipeline.contracts.codes import Unit
 from pipeline.contracts.comparison import Asks, Comparison
-from pipeline.contracts.parts import Drift, Felt, Margin
+from pipeline.contracts.parts import Drift, Felt, Margin, Yardstick
 from pipeline.contracts.selection import BeatSelection, Cell, Selection
 from pipeline.contracts.timing import Period, Timing, Windows
 from pipeline.event_of import event_of
@@ -23,7 +23,8 @@ from pipeline.significance.change import compare
 from pipeline.significance.effects import AnySide, Compared
 from pipeline.significance.level import ByCluster, by_cluster, by_period
 from pipeline.significance.on_the_field import felt, stretch_of
-from pipeline.significance.second_verdict import asked_of, drift_checks
+from pipeline.significance.second_verdict import Asked, asked_of, drift_checks
+from pipeline.significance.yardstick import yardsticks
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -83,8 +84,9 @@ class Question:
         return self._in_periods(self.every, unit)
 
     def _in_periods(self, rows: pd.DataFrame, unit: Unit) -> pd.DataFrame:
-        labels = self.grid(unit).labels(rows["season"], _days(rows["date"]))
-        return rows.assign(period=labels)
+        if unit == "season":
+            return rows.assign(period=rows["season"])
+        return rows.assign(period=self.grid(unit).labels(rows["season"], _days(rows["date"])))
 
     @cached_property
     def compared(self) -> pd.DataFrame:
@@ -96,10 +98,10 @@ class Question:
             case "groups":
                 return self.every
             case "series":
-                rows = _in_windows(self.every, self.windows)
+                return _in_windows(self._every_period, self.windows)
             case "windows":
-                rows = self.every[self.every["window"].isin(WINDOWS)]
-        return self._in_periods(rows, self.timing.unit)
+                rows = self._every_period
+                return rows[rows["window"].isin(WINDOWS)]
 
     @property
     def of_control(self) -> pd.DataFrame:
@@ -166,11 +168,24 @@ class Question:
         self, cells: list[str], against: list[str] | None = None, per: float | None = None
     ) -> list[Drift]:
         """What the periods say of each cell's change, or of its gap to another's."""
+        return drift_checks(self._every_period, cells, self._asked, against, per)
+
+    def yardsticks(self, cells: list[str]) -> list[Yardstick | None]:
+        """How far each cell moves from period to period anyway; none of shares of matches."""
+        if self.scale.by_match:
+            return [None] * len(cells)
+        return yardsticks(self._every_period, cells, self._asked)
+
+    @cached_property
+    def _every_period(self) -> pd.DataFrame:
+        return self.by_period(self.timing.unit)
+
+    @cached_property
+    def _asked(self) -> Asked:
         event = event_of(self.view, self.beat)
         if event is None:
             raise ValueError(f"beat '{self.beat.id}' has no event whose drift could be asked")
-        asked = asked_of(self.timing, self.selection.seasons, event)
-        return drift_checks(self.by_period(self.timing.unit), cells, asked, against, per)
+        return asked_of(self.timing, self.selection.seasons, event)
 
     def felt(self, values: dict[str, str], result: Compared[Side]) -> Felt | None:
         """The same difference on the field."""

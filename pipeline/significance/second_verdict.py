@@ -67,7 +67,7 @@ def drift_checks(
     With `against`, cells of the same length, it is of the gap: a cell's log rate over the other's.
     With `per`, the measure's scale, the drift with its step is given at every period, to be drawn.
     """
-    few = _too_few(asked)
+    few = too_few(asked)
     if few:
         return [_untested(few, asked) for _ in cells]
     since = asked.middle - asked.middle[0]
@@ -143,7 +143,8 @@ def _drift(because: DriftBecause, asked: Asked, test: StepTest | None) -> Drift:
     )
 
 
-def _too_few(asked: Asked) -> DriftBecause | None:
+def too_few(asked: Asked) -> DriftBecause | None:
+    """Why the periods bear no drift with a step, if they don't."""
     if (~asked.after).sum() < LEAST_BEFORE:
         return "few_periods_before"
     return "few_periods_after" if asked.after.sum() < LEAST_AFTER else None

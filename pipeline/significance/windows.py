@@ -25,8 +25,11 @@ def changes(question: Question, cells: list[Cell], per: float | None = None) -> 
             felt=question.felt(cell.values, result),
             drift=drift,
             control=controls.get(cell.id),
+            yardstick=yardstick,
         )
-        for cell, result, drift in zip(cells, results, drifts, strict=True)
+        for cell, result, drift, yardstick in zip(
+            cells, results, drifts, question.yardsticks(names), strict=True
+        )
     ]
     return found
 

@@ -26,12 +26,16 @@ SEARCHED = (
 )
 FIELLER = "Fieller’s, of the part over the whole change"
 DRAWN_IN = "drawn in towards players of the kind, as far as each error asks"
+SCATTER = (
+    "chi-squared, of what the {unit}s scatter about their drift, less what their matches alone make"
+)
 # Facts that have one method, whatever the finding is; by the end of their ids.
 BY_END = {
     "date": DATES,
     "drift": LEAST_SQUARES,
     "step": LEAST_SQUARES,
     "luck-allowed-for": DRAWN_IN,
+    "yardstick": SCATTER,
     "beyond-control": LEFT_OUT,
     "of-change": FIELLER,
 }
