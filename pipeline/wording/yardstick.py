@@ -25,7 +25,7 @@ def first_told(findings: Sequence[Finding]) -> Finding | None:
 
 
 def yardstick_said(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str | None:
-    """'From season to season spin’s economy moves by about two per cent with ... '."""
+    """'From season to season spin’s economy moves by about two per cent with ...'."""
     yardstick = yardstick_of(finding)
     if yardstick is None:
         return None
