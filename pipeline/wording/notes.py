@@ -153,7 +153,7 @@ BLURRING = (
         lambda note, _: few_said(note),
         lambda note: "" if note.few == "few_clusters" else "a count that is all of one time",
         lambda note: -(note.a + note.b),
-        lambda note, _: note.few,
+        lambda note, _: (note.few, note.of),
     ),
     Caution(
         notes.FewCounted,
