@@ -9,7 +9,8 @@ whole scatter, on the residuals' degrees of freedom, less the matches' part.
 Of 14 periods of 40 matches, or of 5 to 60, where periods have no scatter of their own one is told
 in 3 %; a scatter of 1, 2 and 3 % is told in about 14, 60 and 90 %, and is inside its interval in
 93 to 95 %, where a jackknife over the periods holds it in 89 to 90 % and tells the largest in 8 to
-16 % (own simulations; all but the jackknife's are held in tests/test_yardstick.py). Neighbours that are alike (.3) hide a tenth of it.
+16 % (own simulations; none, 2 and 3 % by chi-squared are held in tests/test_yardstick.py).
+Neighbours that are alike (.3) hide a tenth of it.
 """
 
 from __future__ import annotations
