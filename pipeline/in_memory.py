@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.ledger.book import read_ledger
-from pipeline.metrics.stage import composed_of, tallies_of
+from pipeline.metrics.stage import clusters_of, composed_of, tallies_of
 from pipeline.significance.findings import find
 
 if TYPE_CHECKING:
@@ -31,8 +31,8 @@ def numbers_of(
 ) -> Numbers:
     """Tallies and findings of these views of a topic, from the clean tables in `data`."""
     table, selection = tallies_of(metrics, data)
-    tallies = table.to_pandas()
+    tallies, clusters = table.to_pandas(), clusters_of(metrics, data).to_pandas()
     mix = composed_of(metrics, data, selection).to_pandas()
     ledger = read_ledger(significance.ledger)
-    found = find(significance, selection, tallies, fingerprint, mix, ledger)
+    found = find(significance, selection, tallies, clusters, fingerprint, mix, ledger)
     return Numbers(tallies, selection, found)

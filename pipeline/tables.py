@@ -139,6 +139,15 @@ MIX = pa.schema(
     ]
 )
 
+# One row a batter, bowler or side, of a group and cell of a measure: its two sums over all matches.
+CLUSTERS = pa.schema(
+    [
+        *[(name, pa.string()) for name in ("beat", "measure", "cell", "window", "cluster")],
+        ("y", pa.int64()),
+        ("x", pa.int64()),
+    ]
+)
+
 # One row a person, name and side as the files write them; `registered`: the file gave the id.
 PEOPLE = pa.schema(
     [

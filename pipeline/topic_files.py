@@ -25,6 +25,7 @@ FILES = (
     TopicFile("summary.json", "brief", "the brief in short"),
     TopicFile("findings.json", "significance", "every comparison, unrounded, with its query"),
     TopicFile("tallies.parquet", "metrics", "sums by match, window, cell and measure"),
+    TopicFile("clusters.parquet", "metrics", "sums by batter, bowler or side, of groups of them"),
     TopicFile("mix.parquet", "metrics", "the headlines’ sums by innings, and what each was of"),
     TopicFile("selection.json", "metrics", "which matches, seasons and cells were taken"),
 )

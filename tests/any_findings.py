@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from random import Random
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, get_args
 
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.measure import Measure
 from pipeline.config.yaml_files import read_yaml
+from pipeline.contracts.codes import Unit
 from pipeline.contracts.comparison import Comparison
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.notes import FewMatches
@@ -16,6 +17,7 @@ from pipeline.contracts.parts import (
     Felt,
     Side,
     Span,
+    Yardstick,
 )
 from tests.any_numbers import (
     FARTHEST,
@@ -190,4 +192,14 @@ def any_change(rng: Random) -> Case:
     if kind == "mix" and values:
         finding.shares, finding.drift = (0.36, 0.44), None
     finding.felt = felt(rng, made.difference)
+    if kind not in ("players", "mix", "gap") and rng.random() < 0.5:
+        finding.yardstick = yardstick(rng)
     return Case(finding, asked(kind, name, values), measure)
+
+
+def yardstick(rng: Random) -> Yardstick:
+    """Two per cent, more or less, that may be told from none."""
+    sd = decimals(rng, -2, -1) / 10
+    low = rng.choice((0.0, sd * rng.uniform(0.1, 0.9)))
+    unit = rng.choice(get_args(Unit))
+    return Yardstick(sd=sd, low=low, high=sd * rng.uniform(1.1, 3), periods=14, unit=unit)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from random import Random
-from typing import Any
+from typing import Any, get_args
 
 import msgspec
 
+from pipeline.contracts.codes import Unit
 from pipeline.contracts.finding import Gap, Groups, Mix, Player, Rates, Turn
 from pipeline.contracts.parts import (
     EventPlace,
@@ -32,9 +33,11 @@ from tests.any_findings import (
     side,
 )
 from tests.any_numbers import about, decimals, drift
+from tests.finding_makers import clusters
 
 REGIONS = ("inland", "coast")
 KINDS = ("pace", "spin")
+MADE_OF = ("ground", "batter", "bowler", "side")
 WHY: tuple[Any, ...] = (
     *("no_balls", "few_matches", "none_counted", "one_match_holds_all"),
     *("few_effective", "no_spread"),
@@ -42,6 +45,7 @@ WHY: tuple[Any, ...] = (
 WHY_OF: dict[type, tuple[Any, ...]] = {
     Mix: ("mix_alike", "few_matches", "none_counted"),
     Turn: ("few_points", "no_scatter", "nothing_to_divide_by", "none_at_an_end"),
+    Groups: (*WHY, "few_clusters", "one_cluster_holds_all", "uneven_clusters"),
 }
 
 
@@ -150,7 +154,25 @@ ANY_KIND: tuple[Callable[[Random], Case], ...] = (
 def any_case(rng: Random, chance: float = 0.1) -> Case:
     """A finding of any kind, now and then a refused one."""
     case = rng.choice(ANY_KIND)(rng)
-    return refused(rng, case) if rng.random() < chance else case
+    if rng.random() < chance:
+        return refused(rng, case)
+    return usual(rng, case)
+
+
+def usual(rng: Random, case: Case) -> Case:
+    """Some of those that are open, as they are where clusters have the wider error."""
+    finding = case.finding
+    if isinstance(finding, Player | Turn) or rng.random() < 0.3:
+        return case
+    of = rng.choice(MADE_OF if isinstance(finding, Groups) else get_args(Unit))
+    cluster = clusters(of, a=rng.randint(2, 9), b=rng.randint(2, 9))
+    effect = msgspec.structs.replace(finding.told, cluster=cluster)
+    because: Any = finding.because
+    if because == "interval_too_wide":
+        groups = isinstance(finding, Groups)
+        because = "usual_between_clusters" if groups else "usual_between_periods"
+    made = msgspec.structs.replace(finding, effect=effect, because=because)
+    return case._replace(finding=made)
 
 
 def refused(rng: Random, case: Case) -> Case:

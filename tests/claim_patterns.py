@@ -66,7 +66,7 @@ SHAPES: tuple[tuple[str, Check], ...] = (
         r"(?P<when>before|after) it, and we ask for (?P<least>#)",
         beside.seasons,
     ),
-    (r"(?P<count>#) (?:season has none|match holds all) of it", beside.true),
+    (r"(?P<count>#) (?:season has none|\w+ holds all) of it|(?P<one>#) \w+ outweighs", beside.true),
     (r"(?:a|the) break\b.* between (?P<last>#) and (?P<next>#)", beside.date),
     (r"second break, between (?P<again>#) and (?P<again_next>#)", beside.date),
     (r"early as after (?:the )?(?P<low>#).* late as after (?:the )?(?P<high>#)", beside.date),

@@ -9,6 +9,7 @@ import msgspec
 from pipeline.contracts.comparison import Comparison
 from pipeline.contracts.finding import Answer, Change, Gap
 from pipeline.contracts.parts import (
+    Clusters,
     ControlCheck,
     Drift,
     Effect,
@@ -69,6 +70,12 @@ def effect(
         **{"detectable_change": 0.014, "detectable_difference": 0.06},
     }
     return Effect(**{**plain, **more})
+
+
+def clusters(of: Any = "season", **more: Any) -> Clusters:
+    """Five on each side, whose error is the wider; of its matches alone p would be small."""
+    plain = {"a": 5, "b": 5, "wider": True, "se_match": 0.004, "df_match": 198.0, "p_match": 0.002}
+    return Clusters(of=of, **{**plain, **more})
 
 
 def step_test(step: float = -0.05, half: float = 0.02, **more: Any) -> StepTest:

@@ -11,7 +11,17 @@ from pipeline.config.measure import Measure
 from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.notes import FewMatches
 from pipeline.contracts.parts import Drift, EventPlace, OfWhole, SecondBreak
-from tests.finding_makers import control, drift, felt, group_change, side, slope, span, step_test
+from tests.finding_makers import (
+    asks,
+    control,
+    drift,
+    felt,
+    group_change,
+    side,
+    slope,
+    span,
+    step_test,
+)
 from tests.word_makers import (
     AGAINST_RATE,
     BEAT,
@@ -38,6 +48,7 @@ from tests.word_makers import (
     share_moved,
     turn,
     untested,
+    usual,
 )
 
 FILE = Path(__file__).parent / "outcomes.txt"
@@ -61,6 +72,7 @@ CANT_TELL, HELD = "can't tell", "held"
 LOST = {"verdict": CANT_TELL, "because": "lost_among_many"}
 HELD_LOST = {"verdict": CANT_TELL, "because": "held_lost_among_many"}
 TOO_FEW = {"refused": "few_matches", "a": side(5.0, matches=3)}
+OF_REGIONS = asks(what="groups", divided=("region: inland, coast",))
 EARLY_OVERS = "the early overs"
 SPELL = felt(-5.0, 1.4, per="spell", times=10, of="overs")
 HALF = OfWhole(whole=span(-0.1, 0.04), share=span(0.5, 0.1), verdict="held")
@@ -114,6 +126,8 @@ OUTCOMES = [
     ),
     Outcome("lost among many", moved(0.06, 0.07, **LOST)),
     Outcome("held, but lost among many", moved(0.01, 0.05, **HELD_LOST)),
+    Outcome("usual from season to season", usual(moved(0.05, 0.07, CANT_TELL))),
+    Outcome("usual from year to year", usual(moved(-0.05, 0.07, CANT_TELL), "year")),
     Outcome("refused", moved(0.1, 0.1, CANT_TELL, refused="none_counted")),
     Outcome("refused, three matches", moved(0.1, 0.1, CANT_TELL, **TOO_FEW)),
     Outcome(
@@ -147,6 +161,24 @@ OUTCOMES = [
     Outcome("groups, can't tell", groups_apart(0.02, 0.1, CANT_TELL), GROUPS),
     Outcome("groups, lost among many", groups_apart(0.06, 0.07, **LOST), GROUPS),
     Outcome("groups level, but lost among many", groups_apart(0.01, 0.05, **HELD_LOST), GROUPS),
+    Outcome(
+        "groups as grounds are anyway", usual(groups_apart(0.05, 0.07, CANT_TELL), "ground"), GROUPS
+    ),
+    Outcome(
+        "groups of too few grounds",
+        groups_apart(0.1, 0.1, CANT_TELL, refused="few_clusters", asks=OF_REGIONS),
+        GROUPS,
+    ),
+    Outcome(
+        "groups, one ground holds all",
+        groups_apart(0.1, 0.1, CANT_TELL, refused="one_cluster_holds_all", asks=OF_REGIONS),
+        GROUPS,
+    ),
+    Outcome(
+        "groups, one ground outweighs the others",
+        groups_apart(0.1, 0.1, CANT_TELL, refused="uneven_clusters", asks=OF_REGIONS),
+        GROUPS,
+    ),
     Outcome("groups, refused", groups_apart(0.1, 0.1, CANT_TELL, refused="no_balls"), GROUPS),
     Outcome(
         "a gap, beyond the drift",
@@ -156,6 +188,7 @@ OUTCOMES = [
         GAP,
     ),
     Outcome("no gap", gap_between(0.03, 0.09, 0.06, 0.12, CANT_TELL), GAP),
+    Outcome("no gap but the usual", usual(gap_between(0.03, 0.09, 0.06, 0.07, CANT_TELL)), GAP),
     Outcome("moved together", gap_between(0.05, 0.06, 0.01, 0.02, HELD), GAP),
     Outcome("a gap, lost among many", gap_between(0.03, 0.09, 0.06, 0.07, **LOST), GAP),
     Outcome("no gap, but lost among many", gap_between(0.03, 0.04, 0.01, 0.05, **HELD_LOST), GAP),
@@ -173,12 +206,14 @@ OUTCOMES = [
     Outcome("a mix that is half of it", part(Mix, -0.01, 0.004, HELD, of_whole=HALF), MIX),
     Outcome("a mix of no change", part(Mix, -0.01, 0.004, HELD, of_whole=NO_CHANGE), MIX),
     Outcome("a mix that can't be called", part(Mix, -0.03, 0.05, CANT_TELL), MIX),
+    Outcome("a mix that moves so anyway", usual(part(Mix, -0.03, 0.05, CANT_TELL)), MIX),
     Outcome("a mix, lost among many", part(Mix, -0.06, 0.07, **LOST), MIX),
     Outcome("a mix that held, but lost among many", part(Mix, -0.01, 0.05, **HELD_LOST), MIX),
     Outcome("a mix, refused", part(Mix, 0.0, 0.0, CANT_TELL, refused="mix_alike"), MIX),
     Outcome("rates that moved", part(Rates, 0.10, 0.03), MIX),
     Outcome("rates that held", part(Rates, 0.01, 0.02, HELD), MIX),
     Outcome("rates that can't be called", part(Rates, 0.02, 0.1, CANT_TELL), MIX),
+    Outcome("rates that move so anyway", usual(part(Rates, 0.05, 0.07, CANT_TELL)), MIX),
     Outcome("rates, lost among many", part(Rates, 0.06, 0.07, **LOST), MIX),
     Outcome("rates that held, but lost among many", part(Rates, 0.01, 0.05, **HELD_LOST), MIX),
     Outcome("rates, refused", part(Rates, 0.0, 0.0, CANT_TELL, **TOO_FEW), MIX),

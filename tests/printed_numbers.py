@@ -10,7 +10,16 @@ from pipeline.brief.table_rows import Row, table_row
 from pipeline.brief.top_sheet import Card, card
 from pipeline.charts.rows import rows_of
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import Finding, Gap, Groups, Turn, control_of, drift_of, felt_of
+from pipeline.contracts.finding import (
+    Finding,
+    Gap,
+    Groups,
+    Turn,
+    control_of,
+    drift_of,
+    felt_of,
+    yardstick_of,
+)
 from pipeline.contracts.parts import Span
 from tests.any_findings import Case
 from tests.claim_patterns import listened
@@ -115,6 +124,11 @@ def _facts(finding: Finding, facts: dict[str, Fact]) -> Iterator[str]:
         known["change"] = (effect.change, effect.level, 100)
     if drift and drift.test:
         known["step"] = (drift.test.step, drift.test.level, 100)
+    if yardstick := yardstick_of(finding):
+        span = Span(value=yardstick.sd, low=yardstick.low, high=yardstick.high)
+        known["yardstick"] = (span, PLAIN, 100)
+    elif f"{finding.id}.yardstick" in facts:
+        yield "a yardstick that can't be told from none"
     if control:
         beyond = control.effect.difference if share else control.effect.change
         known["beyond-control"] = (beyond, control.effect.level, 1 if share else 100)

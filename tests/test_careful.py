@@ -57,6 +57,9 @@ def no_worse(worse: AnyNote, note: AnyNote) -> bool:
             return worse.matches <= note.matches
         case codes.FewCounted(), codes.FewCounted():
             return worse.wickets == note.wickets and worse.count <= note.count
+        case codes.FewClusters(), codes.FewClusters():
+            alike = (worse.few, worse.of) == (note.few, note.of)
+            return alike and worse.a + worse.b <= note.a + note.b
         case codes.ReducedMatches(), codes.ReducedMatches():
             return worse.matches * note.of >= note.matches * worse.of
         case codes.SurvivorsOnly(), codes.SurvivorsOnly():

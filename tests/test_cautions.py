@@ -26,6 +26,7 @@ NOTES: list[AnyNote] = [
     codes.OneMatchDominates(share=0.31),
     codes.CoverageLow(share=0.21),
     codes.FewMatches(matches=8),
+    codes.FewClusters(of="season", a=2, b=1, few="few_clusters"),
     codes.FewCounted(count=12, wickets=True),
     codes.SurvivorsOnly(
         in_either=60, in_both=30, kept=11, left_out=19, at_least=AtLeast(count=300, of="balls")

@@ -13,8 +13,9 @@ from pipeline.config.kinds import KINDS
 from pipeline.contracts import codes
 from pipeline.contracts.composition import Moved
 from pipeline.contracts.finding import Finding
-from pipeline.contracts.notes import AnyNote
+from pipeline.contracts.notes import AnyNote, FewClusters
 from pipeline.wording import notes, of_kinds, tested
+from pipeline.wording.clusters import few_said
 from pipeline.wording.composition import OF, moved_said
 from pipeline.wording.composition import WHY as NOT_COMPOSED
 from pipeline.wording.control import control_said
@@ -24,7 +25,17 @@ from pipeline.wording.refusals import REFUSALS, refused_said
 from pipeline.wording.second_verdict import TOO_FEW, drift_said
 from tests.finding_makers import change, control, drift, felt
 from tests.outcomes import OUTCOMES
-from tests.word_makers import ECONOMY, FORM, moved, said, share_moved
+from tests.word_makers import (
+    BEAT,
+    ECONOMY,
+    FORM,
+    GROUPS,
+    groups_apart,
+    moved,
+    said,
+    share_moved,
+    usual,
+)
 
 # What a step that could be tested is judged by; any other reason is that it could not.
 TESTED = {
@@ -38,8 +49,8 @@ BESIDE = {
     "within_chance": "in line with the control",
 }
 OF_REASONS = ("Because", "Refusal", "DriftBecause", "ControlBecause", "UnlikeBecause")
-# How the ends were made, for what makes them anew; what a period is, said with its label.
-UNTOLD = {"IntervalMethod", "Unit"}
+UNTOLD = {"IntervalMethod"}  # how the ends were made, for what makes them anew
+UNITS = get_args(codes.Unit)
 Words = Callable[[Any], str | None]
 
 
@@ -48,6 +59,11 @@ def _tested(kind: Any) -> str:
     if kind == "share":
         return tested.change_tested(share_moved(4.0, 0.9, **judged))
     return tested.change_tested(msgspec.structs.replace(change(**judged), kind=kind))
+
+
+def _made_of(code: Any) -> str:
+    open_ = moved(0.05, 0.07, "can't tell") if code in UNITS else groups_apart(0.05, 0.07)
+    return said(usual(open_, code), BEAT if code in UNITS else GROUPS)
 
 
 # By the name of a set of codes: what is said of one of them.
@@ -84,6 +100,8 @@ WORDS: dict[str, Words] = {
         FORM,
     ),
     "UnlikeBecause": lambda code: NOT_COMPOSED[code],
+    "ClusterOf": lambda code: _made_of(code),
+    "FewClusters": lambda code: few_said(FewClusters(of="season", a=2, b=1, few=code)),
 }
 SETS = {
     name: get_args(of)

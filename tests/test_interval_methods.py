@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from typing import Any
+from typing import Any, get_args
 
 import numpy as np
 import pytest
@@ -14,6 +14,7 @@ from pipeline.brief.facts import facts_of
 from pipeline.config import views
 from pipeline.config.kinds import KINDS
 from pipeline.config.load import load
+from pipeline.contracts.codes import Unit
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Mix, Rates, Turn, drift_of
 from pipeline.significance.methods.inference import newcombe, wilson
@@ -108,6 +109,22 @@ AGAIN: dict[tuple[str, str], Callable[[Fact, Finding], Ends]] = {
 }
 
 
+def _of_its_level(method: str, fact: Fact, finding: Finding) -> None:
+    """The clusters that are left out are those whose error the finding has."""
+    split = "the whole split anew each time"
+    assert isinstance(finding, Mix | Rates) == method.endswith(split)
+    cluster = finding.told.cluster
+    if cluster is None or not cluster.wider:
+        assert not isinstance(finding, Mix | Rates) or method == interval_methods.SPLIT
+        return
+    assert method.startswith(f"{cluster.of}s left out one at a time")
+    if cluster.of in get_args(Unit):
+        assert "one spread for both windows" in method
+        assert finding.told.df == cluster.a + cluster.b - 2
+    if fact.id.endswith(".change"):
+        assert (fact.low, fact.high) == pytest.approx(_jackknifed(fact, finding))
+
+
 def test_every_kind_has_a_fact_with_a_method(told):
     beats = {fact.beat for fact, _, _ in told}
     assert {beat["kind"] for beat in BEATS if beat["id"] in beats} == set(KINDS)
@@ -124,8 +141,8 @@ def test_the_method_that_is_named_gives_the_interval(told):
             again.add((method, end))
             made = AGAIN[method, end](fact, finding)
             assert (fact.low, fact.high) == pytest.approx(made), (fact.id, method)
-        if isinstance(finding, Mix | Rates):
-            assert method == interval_methods.SPLIT
+        if finding and end in ("change", "difference"):
+            _of_its_level(method, fact, finding)
         (line,) = [words for name, words in behind(fact, finding, measure) if name == "interval"]
         assert line.startswith(fact.interval) and line.endswith(f"; {method})")
     assert again >= set(AGAIN) - {(interval_methods.LEAST_SQUARES, "step")}

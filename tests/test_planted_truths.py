@@ -67,15 +67,13 @@ TRUTHS = (
     ),
     *(Truth("sea-air", f"hands.{each}", 0) for each in ("batting_strike_rate", "boundary_share")),
     Truth("who-paid", "home.run_rate", 0),
-    # sea air
-    Truth("sea-air", "coast.economy.pace", -1, None, True),
+    # sea air: of four grounds a side, it is told alone and not among so many numbers
+    Truth("sea-air", "coast.economy.pace", -1),
     Truth("sea-air", "coast.economy.spin", 0),
 )
-TRUE_SAYINGS = {
-    "The spinners got their game back",
-    "Quicks love the coast",
-    "Spin pulled away from pace",
-}
+TRUE_SAYINGS = {"The spinners got their game back", "Spin pulled away from pace"}
+# True, and eight grounds that differ by two per cent anyway can't show it among so many numbers.
+OPEN_SAYINGS = {"Quicks love the coast"}
 MYTHS = {
     "The quicks paid for it",
     "Wickets dried up",
@@ -160,12 +158,14 @@ def agrees(means: Means, truth: Truth) -> bool:
 @pytest.mark.parametrize("topic", TOPICS)
 def test_what_people_say_is_told_from_myth(built: Path, topic: str):
     made = sheet(built, topic)
-    assert {row.say for row in made.expected} <= TRUE_SAYINGS | MYTHS | LITTLE
+    assert {row.say for row in made.expected} <= TRUE_SAYINGS | OPEN_SAYINGS | MYTHS | LITTLE
     for row in made.expected:
         if row.say in TRUE_SAYINGS:
             assert row.word == AGREE
         else:
             assert row.word != AGREE, row
+        if row.say in OPEN_SAYINGS:
+            assert row.word not in AGAINST and "numbers we tested" in row.found
         if row.say in LITTLE:
             assert row.word != AGAINST[1] and "little" in row.found
     assert not [line for line in made.answer for myth in MYTHS if myth in line and "agree." in line]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, TypeVar
+from typing import Any, TypeVar, get_args
 
 import msgspec
 
@@ -10,6 +10,7 @@ from pipeline.config.event_views import NamedEvent
 from pipeline.config.kinds import KINDS, AnyBeat
 from pipeline.config.measure import Measure
 from pipeline.config.project import Format
+from pipeline.contracts.codes import Unit
 from pipeline.contracts.finding import Answer, Change, Finding, Gap, Groups, Player, Turn
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.notes import AtLeast
@@ -23,7 +24,17 @@ from pipeline.contracts.parts import (
     TurningDate,
 )
 from pipeline.wording import of_kinds
-from tests.finding_makers import answer, drift, effect, group_change, side, slope, span, step_test
+from tests.finding_makers import (
+    answer,
+    clusters,
+    drift,
+    effect,
+    group_change,
+    side,
+    slope,
+    span,
+    step_test,
+)
 from tests.seasons import event
 
 Kind = TypeVar("Kind", bound=Answer)
@@ -99,6 +110,14 @@ def moved(
     plain = {"values": CELL if kind is Change else {}, "family_size": 40}
     identity = more.pop("id", "b.economy.spin-middle")
     return answer(kind, identity, verdict=verdict, **{**sides, **told, **plain, **more})
+
+
+def usual(finding: Kind, of: Any = "season") -> Kind:
+    """The same where its periods, or what its groups are made of, differ that much anyway."""
+    units = get_args(Unit)
+    because = "usual_between_periods" if of in units else "usual_between_clusters"
+    told = msgspec.structs.replace(finding.told, cluster=clusters(of))
+    return msgspec.structs.replace(finding, effect=told, because=because)
 
 
 def _effect(difference: Span, relative: Span) -> Any:

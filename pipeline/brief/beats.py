@@ -20,6 +20,7 @@ from pipeline.wording.dont_say import dont_say
 from pipeline.wording.headings import headings_of
 from pipeline.wording.labels import measured_in
 from pipeline.wording.linked import linked
+from pipeline.wording.yardstick import first_told, yardstick_said
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -154,6 +155,7 @@ def _part(
         lines=[
             *of_kinds.opening(own, beat, view.format, findings.lists.get(f"{beat.id}.{name}")),
             *lines_said(own, beat, measure, findings, view),
+            *yardstick_line(name, beat, mine, findings, view),
         ],
         rows=[table_row(finding, beat, measure, view.format) for finding in own],
     )
@@ -176,6 +178,24 @@ def lines_said(
     event = event_of(view, beat)
     opened = [now(line, beat, event) for line in lines[:1]]
     return [capitalised(line) for line in (*opened, *lines[1:])]
+
+
+def yardstick_line(
+    name: str, beat: AnyBeat, mine: Sequence[Finding], findings: Findings, view: BriefView
+) -> list[str]:
+    """How far it moves with no event: of the first number of the beat that is told, once a beat."""
+    said = [
+        finding
+        for each in beat.measures
+        for finding in of_kinds.worth_saying(
+            [one for one in mine if one.measure == each], beat, findings.headlines, MOST_SAID
+        )
+    ]
+    first = first_told(said)
+    if first is None or first.measure != name:
+        return []
+    line = yardstick_said(first, beat, view.measures[name], view.format)
+    return [line] if line else []
 
 
 def line_of(

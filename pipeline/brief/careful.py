@@ -15,6 +15,7 @@ from pipeline.contracts.findings import Findings
 from pipeline.contracts.notes import AnyNote
 from pipeline.text import listed
 from pipeline.wording import notes, numbers, of_kinds
+from pipeline.wording.clusters import USUAL
 from pipeline.wording.noted import Noted, about
 
 if TYPE_CHECKING:
@@ -161,7 +162,7 @@ def _too_wide(
     beat: AnyBeat, mine: Sequence[Finding], view: BriefView, findings: Findings
 ) -> list[Line]:
     """Rows that can't be called, where no line of the page says so."""
-    wide = [finding for finding in mine if finding.because == "interval_too_wide"]
+    wide = [finding for finding in mine if finding.because in ("interval_too_wide", *USUAL)]
     spoken = {
         finding.id
         for name in beat.measures

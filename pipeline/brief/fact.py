@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING, TypedDict
 from pipeline.contracts.codes import Verdict
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding
-from pipeline.contracts.parts import CONFIDENCE, Felt, Slope, Span
+from pipeline.contracts.parts import CONFIDENCE, Felt, Slope, Span, Yardstick
 from pipeline.wording import numbers, phrases
+from pipeline.wording.clusters import swings
 from pipeline.wording.on_the_field import PER, counted, felt_amount, felt_overs
 from pipeline.wording.values import unit_said
+from pipeline.wording.yardstick import in_units
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -95,6 +97,23 @@ def drift_fact(identity: str, slope: Slope, origin: Origin, of: str) -> Fact:
         unit=f"per cent{of}",
         display=numbers.percent(slope.value),
         spoken=f"{said}{of} {_way(slope.value)}",
+        **origin,
+    )
+
+
+def yardstick_fact(identity: str, yardstick: Yardstick, origin: Origin, of: str) -> Fact:
+    """How far it moves with no event, up or down, as per cent `of` what is said."""
+    span = in_units(yardstick, 100)
+    return Fact(
+        id=identity,
+        value=yardstick.sd,
+        low=yardstick.low,
+        high=yardstick.high,
+        level=CONFIDENCE,
+        unit=f"per cent{of} {swings(yardstick.unit)}, up or down",
+        display=numbers.percent(yardstick.sd, signed=False),
+        spoken=f"{phrases.size(span.value, span.half, 1, 'per cent')}{of}",
+        interval=numbers.between(span.low, span.high, 1),
         **origin,
     )
 

@@ -19,6 +19,7 @@ from pipeline.brief.fact import (
     share_fact,
     text_fact,
     value_fact,
+    yardstick_fact,
 )
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import (
@@ -31,6 +32,7 @@ from pipeline.contracts.finding import (
     control_of,
     drift_of,
     felt_of,
+    yardstick_of,
 )
 from pipeline.contracts.findings import Findings, PlayersList, Point
 from pipeline.contracts.parts import GroupChange, Side, Span
@@ -165,6 +167,9 @@ def _second_question(finding: Finding, measure: Measure, origin: Origin) -> Iter
         of = " of the share itself" if share else ""
         yield drift_fact(f"{identity}.drift", drift.test.slope, origin, f"{of} a {drift.per}")
         yield percent_fact(f"{identity}.step", drift.test.step, origin, of, drift.test.level)
+    if yardstick := yardstick_of(finding):
+        of = " of the share itself" if share else ""
+        yield yardstick_fact(f"{identity}.yardstick", yardstick, origin, of)
     if control and share:
         beyond, level = control.effect.difference, control.effect.level
         yield difference_fact(f"{identity}.beyond-control", beyond, True, measure, origin, level)

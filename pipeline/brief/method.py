@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 from pipeline.brief.coverage import known_line
 from pipeline.brief.used_events import Used, used_events
 from pipeline.contracts.codes import UnitBecause
-from pipeline.contracts.finding import control_of, drift_of
+from pipeline.contracts.finding import control_of, drift_of, yardstick_of
 from pipeline.contracts.findings import Family, Findings
 from pipeline.contracts.parts import Drift
 from pipeline.contracts.selection import Holdings
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
+from pipeline.wording.clusters import UNITS, swings
 from pipeline.wording.composition import composition_of
 from pipeline.wording.labels import FROM, period_said
 from pipeline.wording.versions import earlier_lines
@@ -35,6 +36,7 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         "scale, so that changes are percentages; changes in units use the same method unlogged. "
         f"With fewer than {statistics.least_matches} matches on a side there is no interval and no "
         "verdict.",
+        *_level_lines(findings),
         "Groups that share matches, such as pace and spin, are left out together, so that what "
         "the match did to both cancels.",
         f"{numbers.counted(family.looked_at, 'comparison')} were looked at{_again(family)}. The "
@@ -59,6 +61,35 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         lines += window_lines(one.event, one.windows)
     lines += _drift_lines(findings, used)
     return lines + _data_lines(findings.data)
+
+
+def _level_lines(findings: Findings) -> list[str]:
+    """At which level the errors are, where any is of more than its matches."""
+    effects = [one.effect for one in findings.findings if one.effect and one.effect.cluster]
+    made_of = dict.fromkeys(effect.cluster.of for effect in effects if effect.cluster)
+    units = [of for of in made_of if of in UNITS]
+    groups = [f"{of}s" for of in made_of if of not in UNITS]
+    lines = []
+    if units:
+        unit = units[0]
+        lines.append(
+            f"A change is a question about {unit}s, so the same is done with whole {unit}s left "
+            f"out, one spread for both windows and t with {unit}s minus two; the wider of the two "
+            f"errors is used. What one {unit} does to all its matches then counts as luck, too. "
+            "Shares of whole matches keep their own interval, of matches alone."
+        )
+    if groups:
+        lines.append(
+            f"A difference of groups is held in the same way against the {listed(groups)} that "
+            "they are made of, with fewer than four on a side no number is given; two innings, "
+            "phases, results or named grounds and sides against matches alone."
+        )
+    if any(map(yardstick_of, findings.findings)):
+        lines.append(
+            f"How far a number moves {swings(units[0])} with no event is what is left of its "
+            "scatter about the drift once the luck of matches is taken off (a standard deviation)."
+        )
+    return lines
 
 
 def _again(family: Family) -> str:

@@ -17,6 +17,8 @@ Because = Literal[
     "inside_margin",
     "lost_among_many",
     "held_lost_among_many",
+    "usual_between_periods",
+    "usual_between_clusters",
     "interval_too_wide",
     "refused",
 ]
@@ -33,7 +35,14 @@ Refusal = Literal[
     "no_scatter",
     "nothing_to_divide_by",
     "none_at_an_end",
+    "few_clusters",
+    "one_cluster_holds_all",
+    "uneven_clusters",
 ]
+# What errors are by, beside matches: the level that a question is asked at.
+ClusterOf = Literal[Unit, "ground", "batter", "bowler", "side"]
+# Why clusters bear no error; of a difference of groups, why there is none at all.
+FewClusters = Literal["few_clusters", "one_cluster_holds_all", "uneven_clusters"]
 # The second verdict: has the event's date anything to do with it?
 DriftVerdict = Literal["beyond the drift", "in line with the drift", "not testable"]
 DriftBecause = Literal[

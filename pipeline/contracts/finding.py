@@ -18,6 +18,7 @@ from pipeline.contracts.parts import (
     Shrunk,
     Side,
     TurningDate,
+    Yardstick,
 )
 
 
@@ -61,7 +62,8 @@ class Answer(Contract, tag_field="about", kw_only=True):
 class Change(Answer, tag="change", kw_only=True):
     """A change between two windows; `shares` are a mix's group's shares of the balls.
 
-    `composition` is what else changed, of headlines of kinds that are asked.
+    `composition` is what else changed, of headlines of kinds that are asked. `yardstick` is how far
+    it moves with no event, where the drift beside it could be tested.
     """
 
     a: Side
@@ -71,6 +73,7 @@ class Change(Answer, tag="change", kw_only=True):
     control: ControlCheck | None = None
     shares: tuple[float, float] | None = None
     composition: Composition | None = None
+    yardstick: Yardstick | None = None
 
 
 class Groups(Answer, tag="groups", kw_only=True):
@@ -131,6 +134,12 @@ def drift_of(finding: Finding) -> Drift | None:
 
 def control_of(finding: Finding) -> ControlCheck | None:
     return finding.control if isinstance(finding, Change) else None
+
+
+def yardstick_of(finding: Finding) -> Yardstick | None:
+    """How far its number moves with no event, where that can be told from none."""
+    yardstick = finding.yardstick if isinstance(finding, Change) else None
+    return yardstick if yardstick and yardstick.told else None
 
 
 def felt_of(finding: Finding) -> Felt | None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from pipeline.contracts import codes
 from pipeline.contracts.base import Contract
-from pipeline.contracts.codes import DriftBecause, Unit
+from pipeline.contracts.codes import ClusterOf, DriftBecause, Unit
 from pipeline.contracts.composition import Moved, Shown
 from pipeline.contracts.parts import Span
 
@@ -21,6 +22,15 @@ class Note(Contract, tag_field="code", kw_only=True):
 
 class FewMatches(Note, tag="few_matches", kw_only=True):
     matches: int  # on the thinner side
+
+
+class FewClusters(Note, tag="few_clusters", kw_only=True):
+    """Too few periods for how they differ to be in an interval, which is of matches alone."""
+
+    of: ClusterOf
+    a: int  # before
+    b: int  # after
+    few: codes.FewClusters
 
 
 class FewCounted(Note, tag="few_counted", kw_only=True):
@@ -119,6 +129,7 @@ class SurvivorsOnly(Note, tag="survivors_only", kw_only=True):
 AnyNote = (
     NotLikeForLike
     | FewMatches
+    | FewClusters
     | FewCounted
     | OneMatchDominates
     | ScaleDisagrees

@@ -6,10 +6,12 @@ from typing import Literal
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import (
+    ClusterOf,
     ControlBecause,
     ControlVerdict,
     DriftBecause,
     DriftVerdict,
+    FewClusters,
     IntervalMethod,
     ParallelVerdict,
     Refusal,
@@ -71,6 +73,25 @@ class Margin(Contract, kw_only=True):
     unit: Literal["percent", "points"]
 
 
+class Clusters(Contract, kw_only=True):
+    """The level that a question is asked at beside its matches, and what its matches alone say.
+
+    `a` and `b` are how many there are of them on each side. `wider`: the effect's error is that of
+    whole clusters left out, since it is the wider of the two; else it is that of matches, as it is
+    where there are too `few` of them. `se_match`, `df_match` and `p_match` are of matches left out,
+    on the scale that is told.
+    """
+
+    of: ClusterOf
+    a: int
+    b: int
+    wider: bool
+    se_match: float
+    df_match: float
+    p_match: float
+    few: FewClusters | None = None
+
+
 class Effect(Contract, kw_only=True):
     """A difference of two sides on both scales, with its tests.
 
@@ -80,7 +101,8 @@ class Effect(Contract, kw_only=True):
     `df` of the log of the relative one. `p` is of the scale that is told (a share's difference,
     else the relative one), `p_equal` of the two one-sided tests against the margin,
     `p_permutation` of whole matches shuffled, where that was done; `detectable_*` what such data
-    would show four times in five.
+    would show four times in five. All errors are of matches unless `cluster` says that they are of
+    what the question is about; it is none where that is the match itself.
     """
 
     difference: Span
@@ -96,6 +118,12 @@ class Effect(Contract, kw_only=True):
     detectable_difference: float
     level: float = CONFIDENCE
     interval: IntervalMethod = "t"
+    cluster: Clusters | None = None
+
+    @property
+    def p_match(self) -> float:
+        """p by matches alone."""
+        return self.cluster.p_match if self.cluster else self.p
 
     @property
     def change(self) -> Span:
@@ -221,6 +249,25 @@ class Parallel(Contract, kw_only=True):
     p: float | None = None
     rho: float = 0.0
     factor: float = 1.0
+
+
+class Yardstick(Contract, kw_only=True):
+    """How far a number moves from one period to the next beside its drift, as a fraction.
+
+    A standard deviation, the luck of the matches taken off, with its 95 % interval; of so many
+    `periods` of that `unit`.
+    """
+
+    sd: float
+    low: float
+    high: float
+    periods: int
+    unit: Unit
+
+    @property
+    def told(self) -> bool:
+        """Whether it can be told from none."""
+        return self.low > 0
 
 
 class ControlCheck(Contract, kw_only=True):

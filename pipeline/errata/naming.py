@@ -12,6 +12,7 @@ from pipeline.wording.subject import balls_of, cell_subject
 NAMED = {
     "drift": "the drift of {}",
     "step": "the step in {}",
+    "yardstick": "how far {} moves with no event",
     "date": "the date of the break in {}",
     "of-change": "the part of the change in {} that is who did what",
     "luck-allowed-for": "the change in {}, with luck allowed for,",

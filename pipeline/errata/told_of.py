@@ -23,13 +23,23 @@ _CONTROL = re.compile(
     r"\b[Mm]easured against .*(?:\bit is (?:up|down): |: it could be )"
     r"|^Set against .*(?:, it is still a change: |, it could be none: )"
 )
+# What a number does anyway: how far, which is its yardstick's; or why a change can't be called.
+_ANYWAY = re.compile(r"\bwith nobody touching a rule\b")
+_USUAL = re.compile(r"\bthat much from .* anyway\b")
 BEYOND_CONTROL = "beyond-control"
-BESIDE = {"drift": _DRIFT, "control": _CONTROL}
-PARTS = {"drift": "drift", "step": "drift", BEYOND_CONTROL: "control"}
+BESIDE = {"yardstick": _ANYWAY, "drift": _DRIFT, "control": _CONTROL}
+PARTS = {
+    "drift": "drift",
+    "step": "drift",
+    "yardstick": "yardstick",
+    BEYOND_CONTROL: "control",
+}
 
 
 def told_of(sentence: str) -> str:
-    """'drift', 'control', or '' of the number itself."""
+    """'drift', 'control', 'yardstick', or '' of the number itself."""
+    if _USUAL.search(sentence):
+        return ""
     said = _TAIL.sub(".", sentence)
     return next((what for what, words in BESIDE.items() if words.search(said)), "")
 

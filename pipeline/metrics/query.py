@@ -52,9 +52,12 @@ def sum_sql(text: str, only: str = "") -> str:
 
 
 def beat_query(
-    beat: AnyKind, view: MetricsView, windows: Windows | None, tables: Tables
+    beat: AnyKind, view: MetricsView, windows: Windows | None, tables: Tables, cluster: str = ""
 ) -> BeatQuery:
-    """The query of one beat over the clean tables. `where` names players by id."""
+    """The query of one beat over the clean tables. `where` names players by id.
+
+    With `cluster`, an expression, a match has a row for each value of it, in a column of that name.
+    """
     form, cuts = view.format, beat.cuts
     window, conditions = balls_of(beat, view, windows)
     columns = [f"{cut_sql(cut, form, beat)} AS {column_of(cut)}" for cut in cuts]
@@ -65,8 +68,10 @@ def beat_query(
         sums.append(f"{sum_sql(declared.denominator)} AS x{index}")
     keys = ["m.match_id", "m.season", "m.date", "m.ground", "m.reduced", '"window"']
     asked = marginals_named(beat, form, view.asked.get(beat.id, []))
-    sets = [[*keys, *map(column_of, chosen)] for chosen in [*beat.groupings, *asked]]
+    divided = ["cluster"] if cluster else []
+    sets = [[*keys, *divided, *map(column_of, chosen)] for chosen in [*beat.groupings, *asked]]
     groups = ", ".join(f"({', '.join(chosen)})" for chosen in sets)
+    columns += [f"coalesce({cluster}, '') AS cluster"] if cluster else []
     selected = [*keys[:5], f'{window} AS "window"', *columns]
     mask = f"grouping({', '.join(map(column_of, cuts))})" if cuts else "0"
     phase = cut_sql("phase", form) if form.phases else "''"

@@ -19,7 +19,8 @@ class Pair:
     """Two sides of a comparison over the same cells; `shared` if they have matches in common.
 
     `ball_a` and `ball_b` are the valid balls of each match and cell; `blocks` the label of each row
-    of a, then of b, within which matches may be shuffled.
+    of a, then of b, within which matches may be shuffled; `periods` those of the rows of a, and of
+    b, where the tallies have them.
     """
 
     a: Sums
@@ -28,6 +29,7 @@ class Pair:
     ball_b: Floats
     blocks: Labels
     shared: bool
+    periods: tuple[Labels, Labels] | None = None
 
 
 def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair:
@@ -37,18 +39,34 @@ def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair
     shared = bool(set(matches[0]) & set(matches[1]))
     if shared:
         matches = [sorted({*matches[0], *matches[1]})] * 2
-    grounds = rows.drop_duplicates("match_id").set_index("match_id")["ground"]
-    labels = [grounds.loc[names].to_numpy(str) for names in matches]
+    of_matches = rows.drop_duplicates("match_id").set_index("match_id")
+    grounds = _labels(of_matches["ground"], matches)
+    periods = _labels(of_matches["period"], matches) if "period" in rows else None
     (a, ball_a), (b, ball_b) = (
         _sums(side, names, cells) for side, names in zip(sides, matches, strict=True)
     )
-    return Pair(a, b, ball_a, ball_b, _blocks(*labels), shared)
+    return Pair(a, b, ball_a, ball_b, _blocks(*grounds), shared, periods)
+
+
+def _labels(of_matches: pd.Series, matches: list[list[str]]) -> tuple[Labels, Labels]:
+    """What is said of the matches of each side."""
+    a, b = (of_matches.loc[names].to_numpy(str) for names in matches)
+    return a, b
 
 
 def _blocks(a: Labels, b: Labels) -> Labels:
     """Grounds as blocks, unless the grounds themselves divide the two sides: then one block."""
     labels = np.concatenate([a, b])
     return labels if set(a) & set(b) else np.zeros(len(labels), int)
+
+
+def cluster_sums(rows: pd.DataFrame, cells: list[str], sides: tuple[str, str]) -> tuple[Sums, Sums]:
+    """Totals of the clusters of both sides, rows the same: those in column `cluster`, A to Z."""
+    names = sorted(rows["cluster"].unique())
+    added = rows.groupby(["window", "cluster", "cell"], as_index=False)[["y", "x"]].sum()
+    named = added.rename(columns={"cluster": "match_id"}).assign(balls=0)
+    a, b = (_sums(named[named["window"] == side], names, cells)[0] for side in sides)
+    return a, b
 
 
 def by_period(rows: pd.DataFrame, periods: list[str]) -> tuple[Sums, Floats]:

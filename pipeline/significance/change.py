@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -9,6 +10,7 @@ import numpy as np
 from pipeline.contracts.parts import CONFIDENCE, GroupChange, Side
 from pipeline.significance.arrays import Pair
 from pipeline.significance.effects import Compared, Numbers, compared, describe, numbers_of
+from pipeline.significance.level import ByCluster, Errors, leveled
 from pipeline.significance.methods import inference
 from pipeline.significance.methods.permutation import permute_windows, permute_within
 from pipeline.significance.methods.ratio import Floats, change, change_within
@@ -21,8 +23,14 @@ if TYPE_CHECKING:
 SEED = 1  # of the robustness check only; no headline number depends on it
 
 
-def compare(pair: Pair, scale: Scale, statistics: Statistics) -> list[Compared[Side]]:
-    """One comparison a cell: both sides, the change in units and in per cent, p, margin, notes."""
+def compare(
+    pair: Pair, scale: Scale, statistics: Statistics, by: Callable[[Pair], ByCluster] | None = None
+) -> list[Compared[Side]]:
+    """One comparison a cell: both sides, the change in units and in per cent, p, margin, notes.
+
+    `by` makes the errors of the level that the question is asked at; without it they are of
+    matches, as those of shares of whole matches always are.
+    """
     least = statistics.least_matches
     sides = [
         describe(sums, balls, scale, least)
@@ -30,12 +38,14 @@ def compare(pair: Pair, scale: Scale, statistics: Statistics) -> list[Compared[S
     ]
     step = change_within if pair.shared else change
     with np.errstate(all="ignore"):
-        logs, units = step(pair.a, pair.b), step(pair.a, pair.b, log=False)
-        numbers = numbers_of(logs, units, scale, _permuted(pair, statistics.permutations))
+        match = Errors(step(pair.a, pair.b), step(pair.a, pair.b, log=False))
+        level = leveled(match, by(pair) if by and not scale.by_match else None, scale)
+        checked = _permuted(pair, statistics.permutations)
+        numbers = numbers_of(*level.errors, scale, checked)
         if scale.by_match:
             numbers |= _of_matches(pair, scale)
     found = [
-        compared(cell, a, b, numbers, scale, "newcombe" if scale.by_match else "t")
+        compared(cell, a, b, numbers, scale, "newcombe" if scale.by_match else "t", level)
         for cell, (a, b) in enumerate(zip(*sides, strict=True))
     ]
     return [

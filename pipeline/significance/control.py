@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,11 +12,13 @@ from pipeline.contracts.parts import ControlCheck
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.change import compare, group_change
 from pipeline.significance.effects import compared, numbers_of
+from pipeline.significance.level import Errors, by_period, gap_by_period, leveled
 from pipeline.significance.methods.ratio import Estimate, change, gap, welch
 
 if TYPE_CHECKING:
     from pipeline.config.project import Statistics
     from pipeline.config.views import Scale
+    from pipeline.contracts.codes import Unit
 
 
 def control_checks(
@@ -25,10 +28,13 @@ def control_checks(
     pairs: dict[str, str],
     scale: Scale,
     statistics: Statistics,
+    unit: Unit | None = None,
 ) -> dict[str, ControlCheck]:
     """Each cell's change beyond its control's, by cell id; none where either can't be told.
 
-    Groups of the same matches are left out together; another competition's are independent.
+    Groups of the same matches are left out together; another competition's are independent. Rows
+    have their period of that `unit`: what one does to both cancels, whosever matches they are.
+    Without one all errors are of matches.
     """
     told = [cell for cell in cells if cell in pairs]
     own = rows[rows["window"].isin(WINDOWS)]
@@ -38,14 +44,18 @@ def control_checks(
     other = other.assign(window=other["window"].str.removeprefix("control "))
     mine, theirs, together = _aligned(own, other, told, [pairs[cell] for cell in told])
     with np.errstate(all="ignore"):
-        logs, units = (_beyond(mine, theirs, together, log) for log in (True, False))
-        numbers = numbers_of(logs, units, scale, None)
+        match = Errors(*(_beyond(mine, theirs, together, log) for log in (True, False)))
+        timed = None if scale.by_match else unit
+        level = leveled(match, gap_by_period(theirs, mine, timed) if timed else None, scale)
+        numbers = numbers_of(*level.errors, scale, None)
+    by = partial(by_period, unit=unit) if unit else None
     changes = [
-        [group_change(one) for one in compare(each, scale, statistics)] for each in (theirs, mine)
+        [group_change(one) for one in compare(each, scale, statistics, by)]
+        for each in (theirs, mine)
     ]
     found = {}
     for at, (cell, one, two) in enumerate(zip(told, *changes, strict=True)):
-        effect = compared(at, one, two, numbers, scale).effect
+        effect = compared(at, one, two, numbers, scale, level=level).effect
         if effect:
             found[cell] = ControlCheck(name=name, effect=effect)
     return found

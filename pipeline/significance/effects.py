@@ -10,13 +10,14 @@ import numpy as np
 
 from pipeline.contracts.codes import IntervalMethod, Refusal
 from pipeline.contracts.notes import AnyNote
-from pipeline.contracts.parts import CONFIDENCE, Effect, GroupChange, Side, Span
+from pipeline.contracts.parts import CONFIDENCE, Clusters, Effect, GroupChange, Side, Span
 from pipeline.significance.methods import inference
 from pipeline.significance.methods.ratio import Estimate, Floats, Sums, log_ratio, ratio
 from pipeline.significance.methods.refusal import refusals
 
 if TYPE_CHECKING:
     from pipeline.config.views import Scale
+    from pipeline.significance.level import Leveled
 
 Numbers = dict[str, Floats]
 # What a proportion of matches may lack: none of six and six of six have no log.
@@ -122,21 +123,25 @@ def compared(
     numbers: Numbers,
     scale: Scale,
     interval: IntervalMethod = "t",
+    level: Leveled | None = None,
 ) -> Compared[AnySide]:
     """One cell's comparison; every number or none, and never half of them.
 
-    `interval` is how the numbers' ends were found.
+    `interval` is how the numbers' ends were found, `level` whose errors they have.
     """
-    refused = a.refused or b.refused
+    refused = a.refused or b.refused or (level.refused[cell] if level else None)
     if refused:
         return Compared(a, b, refused, None)
     told = {name: number(value[cell]) for name, value in numbers.items()}
-    effect = _effect(told, scale.by_match, interval)
+    effect = _effect(told, scale.by_match, interval, level.clusters[cell] if level else None)
     return Compared(a, b, None if effect else "no_spread", effect)
 
 
 def _effect(
-    told: dict[str, float | None], by_match: bool, interval: IntervalMethod
+    told: dict[str, float | None],
+    by_match: bool,
+    interval: IntervalMethod,
+    clusters: Clusters | None,
 ) -> Effect | None:
     """The numbers of one cell; none when one that is needed is missing."""
     known = {name: value for name, value in told.items() if value is not None}
@@ -158,6 +163,7 @@ def _effect(
         detectable_change=told["detectable_change"],
         detectable_difference=known["detectable_difference"],
         interval=interval,
+        cluster=clusters,
     )
 
 

@@ -35,14 +35,16 @@ def find(
     view: SignificanceView,
     selection: Selection,
     tallies: pd.DataFrame,
+    clusters: pd.DataFrame,
     fingerprint: str,
     mix: pd.DataFrame | None = None,
     ledger: Sequence[EarlierLook] = (),
 ) -> Findings:
     """Everything the charts and the brief may say, signed and unrounded.
 
-    `fingerprint` says which tallies they are; `mix` is what else the headlines' balls were of, and
-    without it that is not asked; `ledger` is what earlier builds looked at.
+    `clusters` are the sums of what groups are made of, `fingerprint` says which tallies they are;
+    `mix` is what else the headlines' balls were of, and without it that is not asked; `ledger` is
+    what earlier builds looked at.
     """
     findings: list[Finding] = []
     series: dict[str, list[Point]] = {}
@@ -51,8 +53,11 @@ def find(
     for beat in view.beats:
         for name in beat.measures:
             key = f"{beat.id}.{name}"
-            rows = tallies[(tallies["beat"] == beat.id) & (tallies["measure"] == name)]
-            question = Question(beat, name, rows, view, selection)
+            rows, made_of = (
+                table[(table["beat"] == beat.id) & (table["measure"] == name)]
+                for table in (tallies, clusters)
+            )
+            question = Question(beat, name, rows, view, selection, made_of)
             whole = beat.traits.compares == "series"
             samples[key] = _sample(question.every if whole else question.compared)
             if whole:

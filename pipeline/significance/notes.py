@@ -33,14 +33,17 @@ def notes_on(found: Compared[Side], scale: Scale, statistics: Statistics) -> lis
     enough = fewest >= statistics.least_matches
     if enough and fewest < statistics.few_matches:
         told.append(notes.FewMatches(matches=fewest))
+    cluster = effect.cluster if effect else None
+    if cluster and cluster.few:
+        told.append(notes.FewClusters(of=cluster.of, a=cluster.a, b=cluster.b, few=cluster.few))
     counted = min(a.denominator, b.denominator) // scale.parts
     if counted < FEW_COUNTED:
         told.append(notes.FewCounted(count=counted, wickets=scale.per_wicket))
     largest = max(a.largest, b.largest)
     if enough and largest >= DOMINATES:
         told.append(notes.OneMatchDominates(share=largest))
-    if effect and _on_two_sides(effect.p, effect.p_permutation):
-        told.append(notes.CheckDisagrees(p=effect.p, p_permutation=effect.p_permutation))
+    if effect and _on_two_sides(effect.p_match, effect.p_permutation):
+        told.append(notes.CheckDisagrees(p=effect.p_match, p_permutation=effect.p_permutation))
     return told
 
 

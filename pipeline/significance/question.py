@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
@@ -10,18 +11,21 @@ import pandas as pd
 
 from pipeline.calendar import as_day
 from pipeline.config.comparison import comparison_of
+from pipeline.config.level_of import level_of
 from pipeline.contracts.codes import Unit
 from pipeline.contracts.comparison import Asks, Comparison
-from pipeline.contracts.parts import Drift, Felt, Margin
+from pipeline.contracts.parts import Drift, Felt, Margin, Yardstick
 from pipeline.contracts.selection import BeatSelection, Cell, Selection
 from pipeline.contracts.timing import Period, Timing, Windows
 from pipeline.event_of import event_of
 from pipeline.periods import Grid
-from pipeline.significance.arrays import WINDOWS, pair
+from pipeline.significance.arrays import WINDOWS, Pair, cluster_sums, pair
 from pipeline.significance.change import compare
 from pipeline.significance.effects import AnySide, Compared
+from pipeline.significance.level import ByCluster, by_cluster, by_period
 from pipeline.significance.on_the_field import felt, stretch_of
 from pipeline.significance.second_verdict import Asked, asked_of, drift_checks
+from pipeline.significance.yardstick import yardsticks
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -37,7 +41,7 @@ class Question:
     """One measure of one beat: its rows, its cells, and what is known of the topic.
 
     `every` are its rows of every season; `control` those of its control, whose windows begin with
-    that word.
+    that word; `made_of` the sums of the batters, bowlers or sides that its groups are made of.
     """
 
     def __init__(
@@ -47,6 +51,7 @@ class Question:
         rows: pd.DataFrame,
         view: SignificanceView,
         selection: Selection,
+        made_of: pd.DataFrame | None = None,
     ):
         self.beat, self.name, self.view, self.selection = beat, name, view, selection
         self.scale: Scale = view.measures[name]
@@ -54,6 +59,7 @@ class Question:
         self.about: BeatSelection = selection.beats[beat.id]
         self.timing: Timing = selection.timing_of(beat.about)
         of_control = rows["window"].str.startswith("control ") & (self.about.control is not None)
+        self.made_of = made_of
         self.control, self.every = rows[of_control], rows[~of_control]
 
     @property
@@ -76,18 +82,24 @@ class Question:
     def by_period(self, unit: Unit, of_control: bool = False) -> pd.DataFrame:
         """All its rows, or its control's, each with the name of its period."""
         rows = self.control if of_control else self.every
+        if unit == "season":
+            return rows.assign(period=rows["season"])
         return rows.assign(period=self.grid(unit).labels(rows["season"], _days(rows["date"])))
 
     @cached_property
     def compared(self) -> pd.DataFrame:
-        """The rows of both sides; a group may well be called 'outside', a window is not."""
+        """The rows of both sides, those of windows with their periods.
+
+        A group may well be called 'outside', a window is not.
+        """
         match self.beat.traits.compares:
             case "groups":
                 return self.every
             case "series":
-                return _in_windows(self.every, self.windows)
+                return _in_windows(self._every_period, self.windows)
             case "windows":
-                return self.every[self.every["window"].isin(WINDOWS)]
+                rows = self._every_period
+                return rows[rows["window"].isin(WINDOWS)]
 
     @property
     def groups(self) -> tuple[str, str, str]:
@@ -116,19 +128,52 @@ class Question:
         unknown = [cell.id for cell in self.about.cells if not cell.known]
         return float(rows.loc[rows["cell"].isin(unknown), "balls"].sum() / total) if total else 0.0
 
-    def compare(self, cells: list[Cell], sides: tuple[str, str] = WINDOWS) -> list[Compared[Side]]:
-        """Both sides of each cell, and their difference."""
-        whole = pair(self.compared, [cell.id for cell in cells], sides)
-        return compare(whole, self.scale, self.statistics)
+    def compare(self, cells: list[Cell]) -> list[Compared[Side]]:
+        """Both windows of each cell, and the change between them, held against its periods'."""
+        whole = pair(self.compared, [cell.id for cell in cells], WINDOWS)
+        return compare(whole, self.scale, self.statistics, self.by_periods)
+
+    def by_periods(self, whole: Pair) -> ByCluster:
+        """The errors of a change by the topic's periods."""
+        return by_period(whole, self.timing.unit)
+
+    def compare_groups(self, cells: list[Cell], sides: tuple[str, str]) -> list[Compared[Side]]:
+        """Both groups of each cell, and their difference, held against what they are made of."""
+        names = [cell.id for cell in cells]
+        whole = pair(self.compared, names, sides)
+        return compare(whole, self.scale, self.statistics, self._by_groups(names, sides))
+
+    def _by_groups(
+        self, cells: list[str], sides: tuple[str, str]
+    ) -> Callable[[Pair], ByCluster] | None:
+        """The errors by what the groups are made of; none where the match is all that varies."""
+        level = level_of(self.beat)
+        if level == "ground":
+            rows = self.compared.rename(columns={"ground": "cluster"})
+        elif level is None or self.made_of is None or self.made_of.empty:
+            return None
+        else:
+            rows = self.made_of
+        of, (a, b) = level, cluster_sums(rows, cells, sides)
+        return lambda _: by_cluster(of, a, b)
 
     def drifts(
         self, cells: list[str], against: list[str] | None = None, per: float | None = None
     ) -> list[Drift]:
         """What the periods say of each cell's change, or of its gap to another's."""
-        rows = self.by_period(self.timing.unit)
-        return drift_checks(rows, cells, self.asked_periods, against, per)
+        return drift_checks(self._every_period, cells, self.asked_periods, against, per)
 
-    @property
+    def yardsticks(self, cells: list[str]) -> list[Yardstick | None]:
+        """How far each cell moves from period to period anyway; none of shares of matches."""
+        if self.scale.by_match:
+            return [None] * len(cells)
+        return yardsticks(self._every_period, cells, self.asked_periods)
+
+    @cached_property
+    def _every_period(self) -> pd.DataFrame:
+        return self.by_period(self.timing.unit)
+
+    @cached_property
     def asked_periods(self) -> Asked:
         """The periods that a drift is asked of."""
         event = event_of(self.view, self.beat)

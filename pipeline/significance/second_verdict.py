@@ -111,6 +111,7 @@ def _drift(because: DriftBecause, asked: Asked, test: StepTest | None) -> Drift:
 
 
 def too_few(asked: Asked) -> DriftBecause | None:
+    """Why the periods bear no drift with a step, if they don't."""
     if (~asked.after).sum() < LEAST_BEFORE:
         return "few_periods_before"
     return "few_periods_after" if asked.after.sum() < LEAST_AFTER else None

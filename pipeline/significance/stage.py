@@ -11,7 +11,7 @@ from pipeline.errors import write_atomically
 from pipeline.hashes import file_hash
 from pipeline.ledger.book import read_ledger
 from pipeline.significance.findings import find
-from pipeline.tables import MIX, TALLIES, read_table
+from pipeline.tables import CLUSTERS, MIX, TALLIES, read_table
 
 if TYPE_CHECKING:
     from pipeline.config.views import SignificanceView
@@ -21,9 +21,10 @@ def write_findings(view: SignificanceView, out: Path) -> None:
     """findings.json of the tallies in the topic's folder."""
     selection = read_json(out / "selection.json", Selection)
     tallies = read_table(out / "tallies.parquet", TALLIES).to_pandas()
+    clusters = read_table(out / "clusters.parquet", CLUSTERS).to_pandas()
     mix = read_table(out / "mix.parquet", MIX).to_pandas()
     mark = fingerprint(out / "tallies.parquet")
-    findings = find(view, selection, tallies, mark, mix, read_ledger(view.ledger))
+    findings = find(view, selection, tallies, clusters, mark, mix, read_ledger(view.ledger))
     write_atomically(out / "findings.json", as_json(findings))
 
 

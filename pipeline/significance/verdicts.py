@@ -10,23 +10,26 @@ and what its family leaves of both. No other module decides any of this again.
 | inside the margin otherwise | held | inside_margin |
 | neither, and at 95 % it would lie inside the margin | can't tell | held_lost_among_many |
 | neither, and at 95 % it would leave no change out, and the margin | can't tell | lost_among_many |
+| neither, and at 95 % its matches alone would leave no change out | can't tell | usual_between_* |
 | neither, nor at 95 % | can't tell | interval_too_wide |
 | there is none | can't tell | refused |
 
 A change stands that its family leaves, and that the interval leaves none out of. An interval inside
 the margin may leave none out though its change is lost: it held, and that it moved is not said.
+What is usual is so between periods, or between grounds, batters, bowlers or sides (`level.py`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, get_args
 
 import numpy as np
 
-from pipeline.contracts.codes import Adjustment, Because, Verdict
+from pipeline.contracts.codes import Adjustment, Because, Unit, Verdict
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Family, Look
+from pipeline.contracts.parts import Effect
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.significance.earlier import NONE, Counted
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
@@ -169,5 +172,14 @@ def verdict(finding: Finding, told: Printed, at: int, alpha: float) -> tuple[Ver
         return "changed", "beyond_chance"
     if finding.effect.p_inside < alpha:
         return "can't tell", "held_lost_among_many"
-    lost = finding.effect.p < alpha
-    return "can't tell", "lost_among_many" if lost else "interval_too_wide"
+    if finding.effect.p < alpha:
+        return "can't tell", "lost_among_many"
+    return "can't tell", _too_wide(finding.effect, alpha)
+
+
+def _too_wide(effect: Effect, alpha: float) -> Because:
+    """Whether it is too wide for what its periods, or clusters, do anyway."""
+    if effect.cluster is None or not effect.cluster.wider or effect.p_match >= alpha:
+        return "interval_too_wide"
+    periods = effect.cluster.of in get_args(Unit)
+    return "usual_between_periods" if periods else "usual_between_clusters"

@@ -26,8 +26,11 @@ def changes(question: Question, cells: list[Cell], per: float | None = None) -> 
             felt=question.felt(cell.values, result),
             drift=drift,
             control=controls.get(cell.id),
+            yardstick=yardstick,
         )
-        for cell, result, drift in zip(cells, results, drifts, strict=True)
+        for cell, result, drift, yardstick in zip(
+            cells, results, drifts, question.yardsticks(names), strict=True
+        )
     ]
     return found
 
@@ -45,12 +48,14 @@ def _controls(question: Question, cells: list[str]) -> dict[str, ControlCheck]:
     about = question.about.control
     if about is None or question.control.empty:
         return {}
-    rows = pd.concat([question.compared, question.control])
+    unit = question.timing.unit
+    other = question.by_period(unit, of_control=True)
+    rows = pd.concat([question.compared, other])
     found = control_checks(
-        rows, about.name, cells, about.pairs, question.scale, question.statistics
+        rows, about.name, cells, about.pairs, question.scale, question.statistics, unit
     )
-    unit, pairs = question.timing.unit, {cell: about.pairs[cell] for cell in found}
-    own, other = question.by_period(unit), question.by_period(unit, of_control=True)
+    pairs = {cell: about.pairs[cell] for cell in found}
+    own = question.by_period(unit)
     beside = followed(own, other, pairs, question.asked_periods, question.scale) if pairs else {}
     for cell, (parallel, step) in beside.items():
         found[cell].parallel, found[cell].step = parallel, step

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.text import capitalised
 from pipeline.wording import composition, of_kinds, phrases
+from pipeline.wording.clusters import wider_of
 from pipeline.wording.expected import found_of
 from pipeline.wording.second_verdict import in_short
 
@@ -104,10 +105,11 @@ def more_matches(finding: Finding) -> int | None:
 
     The smallest change that can be seen shrinks with the root of the matches. The change that
     happened to be seen has no part in it: it is the largest that luck would show, too. A date that
-    is searched for has no sides to add matches to.
+    is searched for has no sides to add matches to, and what seasons or grounds do anyway is not
+    worn away by more matches of the same ones.
     """
     effect = finding.effect
-    if effect is None or isinstance(finding, Turn):
+    if effect is None or isinstance(finding, Turn) or wider_of(finding):
         return None
     if finding.margin.unit == "points":
         seen, size = effect.detectable_difference, finding.margin.size

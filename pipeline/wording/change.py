@@ -8,6 +8,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import FewMatches
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases
+from pipeline.wording.clusters import usual_said
 from pipeline.wording.confidence import alone_said, lost
 from pipeline.wording.control import control_said
 from pipeline.wording.on_the_field import felt_said
@@ -104,7 +105,10 @@ def among_many(finding: Finding, called: Called = CHANGE) -> str:
 
 
 def _open(finding: Finding, called: Called) -> str:
-    """That neither can be said; on how few matches, where they are few."""
+    """That neither can be said; what it does anyway, or on how few matches, where that is why."""
+    if usual := usual_said(finding):
+        way = called.up if sign_of(finding) > 0 else called.down
+        return f"We can’t call that a {way}: {usual}."
     few = next((note for note in finding.notes if isinstance(note, FewMatches)), None)
     if few:
         return f"On {numbers.said(few.matches, 0)} matches, we can’t call it either way."

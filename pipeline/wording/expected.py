@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pipeline.contracts.codes import Means
 from pipeline.contracts.finding import Finding, Groups
+from pipeline.wording.clusters import usual_said
 from pipeline.wording.composition import is_unlike, like_way
 from pipeline.wording.confidence import one_of_looks_said
 from pipeline.wording.refusals import refusal_said
@@ -108,5 +109,7 @@ def _step_way(finding: Finding) -> int:
 
 
 def _cant_say(finding: Finding) -> str:
-    among = one_of_looks_said(finding)
-    return f"{CANT_SAY}: it is {among}" if among else CANT_SAY
+    if among := one_of_looks_said(finding):
+        return f"{CANT_SAY}: it is {among}"
+    usual = usual_said(finding)
+    return f"{CANT_SAY}: {usual}" if usual else CANT_SAY

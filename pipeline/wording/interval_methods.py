@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pipeline.config.sums import of_matches
+from pipeline.contracts.codes import ClusterOf
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Mix, Rates, Turn, drift_of
 from pipeline.text import slug
+from pipeline.wording.clusters import UNITS, wider_of
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -24,12 +26,16 @@ SEARCHED = (
 )
 FIELLER = "Fieller’s, of the part over the whole change"
 DRAWN_IN = "drawn in towards players of the kind, as far as each error asks"
+SCATTER = (
+    "chi-squared, of what the {unit}s scatter about their drift, less what their matches alone make"
+)
 # Facts that have one method, whatever the finding is; by the end of their ids.
 BY_END = {
     "date": DATES,
     "drift": LEAST_SQUARES,
     "step": LEAST_SQUARES,
     "luck-allowed-for": DRAWN_IN,
+    "yardstick": SCATTER,
     "beyond-control": LEFT_OUT,
     "of-change": FIELLER,
 }
@@ -49,6 +55,17 @@ def method_of(fact: Fact, finding: Finding | None, measure: Measure | None) -> s
         return WILSON if whole_matches else LEFT_OUT
     if isinstance(finding, Turn):
         return SEARCHED
+    cluster = wider_of(finding) if finding else None
+    if cluster:
+        return _by_clusters(cluster.of, isinstance(finding, Mix | Rates))
     if isinstance(finding, Mix | Rates):
         return SPLIT
     return NEWCOMBE if whole_matches else LEFT_OUT
+
+
+def _by_clusters(of: ClusterOf, split: bool) -> str:
+    """'seasons left out one at a time, one spread for both windows'."""
+    left_out = f"{of}s left out one at a time"
+    if of in UNITS:
+        left_out += ", one spread for both windows"
+    return f"{left_out}, the whole split anew each time" if split else left_out

@@ -20,6 +20,7 @@ from pipeline.wording.caution_words import (
     survivors_said,
     unknown_said,
 )
+from pipeline.wording.clusters import few_said
 from pipeline.wording.composition import not_like_for_like_said
 from pipeline.wording.noted import About, Noted
 from pipeline.wording.second_verdict import reason
@@ -159,6 +160,13 @@ BLURRING = (
         ),
         "few matches",
         lambda note: -note.matches,
+    ),
+    Caution(
+        notes.FewClusters,
+        lambda note, _: few_said(note),
+        lambda note: "" if note.few == "few_clusters" else "a count that is all of one time",
+        lambda note: -(note.a + note.b),
+        lambda note, _: (note.few, note.of),
     ),
     Caution(
         notes.FewCounted,

@@ -10,6 +10,7 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Gap, Mix, Rates, Turn, control_of
 from pipeline.contracts.parts import CONFIDENCE, ControlCheck, Drift, GroupChange, Side
 from pipeline.wording import numbers, second_verdict
+from pipeline.wording.clusters import by_shown
 from pipeline.wording.confidence import interval_heading, level_shown, one_of_looks
 from pipeline.wording.interval_methods import method_of
 from pipeline.wording.scales import Scaled, beyond
@@ -64,7 +65,7 @@ def _test(finding: Finding) -> Iterator[Named]:
         yield "verdict", f"{finding.verdict}: {_plainly(finding.refused)}"
         return
     p = numbers.p_shown(finding.told.p)
-    yield "test", f"{p}; {among_the_looks(finding)}{shuffled(finding)}"
+    yield "test", f"{p}{by_shown(finding)}; {among_the_looks(finding)}{shuffled(finding)}"
     among = f": {looks}" if (looks := one_of_looks(finding)) else ""
     yield "verdict", f"{finding.verdict} ({JUDGED[finding.because]}{among})"
     if drift := second_verdict.asked(finding):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.finding import Finding, Gap
 from pipeline.wording import numbers
+from pipeline.wording.clusters import refusing
 
 REFUSALS: dict[Refusal, str] = {
     "no_balls": "there is not a ball of it",
@@ -18,9 +19,12 @@ REFUSALS: dict[Refusal, str] = {
     "no_scatter": "its {points} show no scatter that a step could be held against",
     "nothing_to_divide_by": "at one point of the series there is nothing to divide by",
     "none_at_an_end": "one end of the series has none of it, and a step to none has no size",
+    "few_clusters": "there are too few {cluster}s on a side to speak for the rest",
+    "one_cluster_holds_all": "one {cluster} holds all of it on its side",
+    "uneven_clusters": "one {cluster} outweighs the others on its side",
 }
 OF_A_SIDE = ("no_balls", "few_matches", "none_counted", "one_match_holds_all", "few_effective")
-TOO_LITTLE = (*OF_A_SIDE, "few_points", "none_at_an_end")
+TOO_LITTLE = (*OF_A_SIDE, "few_points", "none_at_an_end", "few_clusters")
 
 
 def refused_said(what: str, finding: Finding, sides: tuple[str, str] | None = None) -> str:
@@ -43,7 +47,8 @@ def refusal_said(finding: Finding, sides: tuple[str, str] | None = None) -> str:
         noun = "is only one match" if fewest == 1 else f"are only {numbers.said(fewest, 0)} matches"
         return f"there {noun}{where}"
     points = f"{finding.asks.every or 'season'}s"
-    return f"{REFUSALS[finding.refused].format(points=points)}{where}"
+    reason = REFUSALS[finding.refused].format(points=points, cluster=refusing(finding))
+    return f"{reason}{where}"
 
 
 def _in_time(finding: Finding) -> tuple[str, str]:

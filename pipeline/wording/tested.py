@@ -6,6 +6,7 @@ from pipeline.contracts.codes import Adjustment, Because
 from pipeline.contracts.finding import Finding, Mix, Rates, Turn
 from pipeline.contracts.parts import TurningDate
 from pipeline.wording import numbers
+from pipeline.wording.clusters import by_shown
 from pipeline.wording.confidence import interval_heading
 from pipeline.wording.labels import period_said
 from pipeline.wording.scales import change_of
@@ -17,6 +18,8 @@ JUDGED: dict[Because, str] = {
     "inside_margin": "inside margin",
     "lost_among_many": "lost among many",
     "held_lost_among_many": "held, but lost among many",
+    "usual_between_periods": "usual between periods",
+    "usual_between_clusters": "usual between clusters",
     "interval_too_wide": "interval too wide",
     "refused": "refused",
 }
@@ -28,7 +31,8 @@ def change_tested(finding: Finding) -> str:
     change = change_of(finding)
     return (
         f"{change.shown()}, {interval_heading(finding.told.level)} {change.interval()}, "
-        f"{numbers.p_shown(finding.told.p)}, {among_the_looks(finding)}{shuffled(finding)}"
+        f"{numbers.p_shown(finding.told.p)}{by_shown(finding)}, {among_the_looks(finding)}"
+        f"{shuffled(finding)}"
     )
 
 

@@ -13,11 +13,13 @@ from pipeline.config.project import Statistics
 from pipeline.config.views import SignificanceView
 from pipeline.contracts.selection import BeatSelection, Cell, Selection
 from pipeline.significance.findings import find
+from pipeline.tables import CLUSTERS
 from tests.bench.clock import seconds
 from tests.seasons import event, season, selection, windows
 from tests.view_makers import significance_view
 
 CELLS, MATCHES, SEASONS, RESAMPLES = 500, 2_500, 20, 9_999
+NO_CLUSTERS = CLUSTERS.empty_table().to_pandas()
 RESAMPLED = 6  # cells that are resampled; the rest would take as long each
 
 
@@ -30,7 +32,9 @@ def figures() -> dict[str, Any]:
     (scipy.stats.bootstrap, paired match totals, percentile ends: the fastest of its methods).
     """
     tallies, chosen, view = _topic(np.random.default_rng(5))
-    taken = min(seconds(lambda: find(view, chosen, tallies, "bench")) for _ in range(2))
+    taken = min(
+        seconds(lambda: find(view, chosen, tallies, NO_CLUSTERS, "bench")) for _ in range(2)
+    )
     each = seconds(lambda: _resample(tallies)) / RESAMPLED
     return {
         "findings_seconds": round(taken, 2),

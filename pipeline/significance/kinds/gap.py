@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,6 +13,7 @@ from pipeline.contracts.parts import GroupChange
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.change import SEED, compare, group_change
 from pipeline.significance.effects import Compared, compared, numbers_of
+from pipeline.significance.level import Errors, by_period, gap_by_period, leveled
 from pipeline.significance.methods.permutation import permute_gap
 from pipeline.significance.methods.ratio import gap
 from pipeline.significance.question import Question
@@ -20,6 +22,7 @@ from pipeline.text import slug
 if TYPE_CHECKING:
     from pipeline.config.project import Statistics
     from pipeline.config.views import Scale
+    from pipeline.contracts.codes import Unit
 
 
 def findings(question: Question) -> list[Finding]:
@@ -33,7 +36,8 @@ def findings(question: Question) -> list[Finding]:
     rests = list(dict.fromkeys(values[1:] for values in of_groups))
     names = [[_id(group, *rest) for rest in rests] for group in (first, second)]
     pairs = [pair(question.compared, chosen, WINDOWS) for chosen in names]
-    results = gap_changes(pairs[0], pairs[1], question.scale, question.statistics)
+    unit = question.timing.unit
+    results = gap_changes(pairs[0], pairs[1], question.scale, question.statistics, unit)
     drifts = question.drifts(names[1], against=names[0])
     gaps: list[Finding] = []
     for rest, result, drift in zip(rests, results, drifts, strict=True):
@@ -59,25 +63,28 @@ def _id(*values: str) -> str:
 
 
 def gap_changes(
-    first: Pair, second: Pair, scale: Scale, statistics: Statistics
+    first: Pair, second: Pair, scale: Scale, statistics: Statistics, unit: Unit | None = None
 ) -> list[Compared[GroupChange]]:
     """How much more the second group changed than the first, a comparison a cell.
 
-    Both pairs are of the same cells and the same matches. The sides are the two groups' own
-    changes, each with its interval.
+    Both pairs are of the same cells and the same matches, each of a period of that `unit`; without
+    one all errors are of matches. The sides are the groups' own changes, each with its interval.
     """
-    changes = [compare(group, scale, statistics) for group in (first, second)]
+    by = partial(by_period, unit=unit) if unit else None
+    changes = [compare(group, scale, statistics, by) for group in (first, second)]
     with np.errstate(all="ignore"):
-        logs = gap(first.a, first.b, second.a, second.b)
-        units = gap(first.a, first.b, second.a, second.b, log=False)
+        totals = first.a, first.b, second.a, second.b
+        match = Errors(gap(*totals), gap(*totals, log=False))
+        level = leveled(match, gap_by_period(first, second, unit) if unit else None, scale)
         rng = np.random.default_rng(SEED)
         checked = permute_gap(
             (first.a, second.a), (first.b, second.b), first.blocks, statistics.permutations, rng
         )
-        numbers = numbers_of(logs, units, scale, checked)
+        numbers = numbers_of(*level.errors, scale, checked)
     found = []
     for cell, (one, other) in enumerate(zip(*changes, strict=True)):
-        made = compared(cell, group_change(one), group_change(other), numbers, scale)
+        sides = group_change(one), group_change(other)
+        made = compared(cell, *sides, numbers, scale, level=level)
         notes: dict[type[AnyNote], AnyNote] = {
             type(note): note
             for part in (one, other)

@@ -9,7 +9,7 @@ from pipeline.significance.question import Question
 def findings(question: Question) -> list[Finding]:
     """The difference of the two groups in every cell."""
     _, first, second = question.groups
-    results = question.compare(question.cells, (first, second))
+    results = question.compare_groups(question.cells, (first, second))
     return [
         Groups(
             **question.answer("groups", cell.id, cell.values, (first, second)),

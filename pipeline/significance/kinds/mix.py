@@ -13,13 +13,17 @@ from pipeline.contracts.notes import AnyNote, MixMoved, Simpson
 from pipeline.contracts.parts import OfWhole, Side, Span
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.effects import Compared, compared, number, numbers_of
+from pipeline.significance.level import Errors, few_periods, leveled, part_by_period
+from pipeline.significance.methods.clusters import gathered, wider
 from pipeline.significance.methods.kitagawa import jackknifed, same_mix
-from pipeline.significance.methods.ratio import Estimate, Sums
+from pipeline.significance.methods.permutation import Labels
+from pipeline.significance.methods.ratio import Estimate, Floats, Sums
 from pipeline.significance.methods.split import Split, Weighed, split
 from pipeline.significance.question import WHOLE, Question
 
 if TYPE_CHECKING:
     from pipeline.config.views import Scale
+    from pipeline.contracts.codes import Unit
 
 ROUNDING = 1e-9
 MOVED = 0.5  # the mix part against the whole change: from here the mix is a caution of its own
@@ -32,7 +36,8 @@ def findings(question: Question) -> list[Finding]:
     groups = question.finest
     (whole,) = question.compare([WHOLE])
     finest = pair(question.compared, [cell.id for cell in groups], WINDOWS)
-    mix, rates = (part(whole, finest, name, question.scale) for name in NAMES)
+    unit = question.timing.unit
+    mix, rates = (part(whole, finest, name, question.scale, unit) for name in NAMES)
     shared = of_whole(whole, finest, question.scale)
     shares = [_shares(side) for side in (finest.a, finest.b)]
     found: list[Finding] = [
@@ -72,21 +77,29 @@ def _shares(side: Sums) -> list[float]:
 
 
 def part(
-    whole: Compared[Side], groups: Pair, name: Literal["mix", "rates"], scale: Scale
+    whole: Compared[Side],
+    groups: Pair,
+    name: Literal["mix", "rates"],
+    scale: Scale,
+    unit: Unit | None = None,
 ) -> Compared[Side]:
     """What the mix, or the rates, alone did to the whole; the two add up to its change.
+
+    Errors are by matches and by the periods of that `unit`, where the rows have them.
 
     Its sides are the whole as it would stand with the other part held at the mean of both windows;
     for 'rates' that is the same-mix number of each window.
     """
     with np.errstate(all="ignore"):
         ends, logs, units = jackknifed(groups.a, groups.b, name)
-        numbers = numbers_of(logs, units, scale, None)
+        by = part_by_period(groups, name, unit) if unit else None
+        level = leveled(Errors(logs, units), by, scale)
+        numbers = numbers_of(*level.errors, scale, None)
     a, b = (
         msgspec.structs.replace(side, value=number(float(value) * scale.per), low=None, high=None)
         for side, value in zip((whole.a, whole.b), ends, strict=True)
     )
-    found = compared(0, a, b, numbers, scale)
+    found = compared(0, a, b, numbers, scale, level=level)
     alike = name == "mix" and found.refused == "no_spread" and same_mix(groups.a, groups.b)
     notes: list[AnyNote] = []
     if name == "mix" and _split(groups).opposed:
@@ -153,7 +166,22 @@ def _divided(groups: Pair, whole: Finding) -> bool:
 
 
 def _split(groups: Pair, innings: bool = True) -> Split:
-    """The split by shares of the denominator, or of the balls."""
+    """The split by shares of the denominator, or of the balls.
+
+    Its errors are of matches or of periods: of whichever the whole change has the wider.
+    """
     balls = (groups.a.x, groups.b.x) if innings else (groups.ball_a, groups.ball_b)
     with np.errstate(all="ignore"):
-        return split(*map(Weighed, (groups.a, groups.b), balls))
+        match = split(Weighed(groups.a, balls[0]), Weighed(groups.b, balls[1]))
+        if groups.periods is None or any(few_periods(groups)):
+            return match
+        windows = zip((groups.a, groups.b), balls, groups.periods, strict=True)
+        before, after = (_gathered(*window) for window in windows)
+        period = split(before, after, periods=True)
+        return period if wider(match.whole, period.whole).by_cluster[0] else match
+
+
+def _gathered(sums: Sums, balls: Floats, periods: Labels) -> Weighed:
+    """A window's totals of its periods."""
+    weight = gathered(Sums(balls, balls, sums.here), periods).y
+    return Weighed(gathered(sums, periods), weight)

@@ -84,13 +84,19 @@ def aligned(a: Sums, labels_a: Labels, b: Sums, labels_b: Labels) -> tuple[Sums,
 def deleted(sums: Sums, log: bool = True) -> Deleted:
     """One ratio (its log, or in units) with each cluster left out in turn."""
     scale = np.log if log else np.asarray
-    count = sums.here.sum(0)
     with np.errstate(divide="ignore", invalid="ignore"):
         replicates, value = scale(delete_one(sums)), scale(ratio(sums))
-        kept = np.where(sums.here, replicates, 0.0)
-        off = np.where(sums.here, replicates - kept.sum(0) / count, 0.0)
+    return replicated(value, replicates, sums.here, sums.x)
+
+
+def replicated(value: Floats, replicates: Floats, here: Bools, sizes: Floats) -> Deleted:
+    """Any number, from what it is without each cluster: (clusters, cells), as are their sizes."""
+    count = here.sum(0)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        kept = np.where(here, replicates, 0.0)
+        off = np.where(here, replicates - kept.sum(0) / count, 0.0)
         moved = off * np.sqrt((count - 1) / count)
-    return Deleted(value, moved, sums.here, count - 1.0, effective_matches(sums.x))
+    return Deleted(value, moved, here, count - 1.0, effective_matches(sizes))
 
 
 def minus(second: Deleted, first: Deleted) -> Deleted:

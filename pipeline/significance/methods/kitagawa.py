@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from pipeline.significance.methods.clusters import Deleted, pooled, replicated
 from pipeline.significance.methods.ratio import (
     Bools,
     Estimate,
@@ -77,10 +78,13 @@ def same_mix(a: Sums, b: Sums) -> bool:
     return bool(np.ptp(shares, axis=0).max() < ALIKE) if len(shares) else True
 
 
-def jackknifed(a: Sums, b: Sums, name: str) -> tuple[Ends, Estimate, Estimate]:
+def jackknifed(
+    a: Sums, b: Sums, name: str, periods: bool = False
+) -> tuple[Ends, Estimate, Estimate]:
     """(a part's two ends, its change on the log scale, its change in units).
 
-    Errors by leaving each match of either window out of the whole split.
+    Errors by leaving each match of either window out of the whole split; with `periods` the rows
+    are periods, and have one spread for both windows.
     """
     totals = totals_of(a, b)
     found = ends(totals, name)
@@ -91,7 +95,7 @@ def jackknifed(a: Sums, b: Sums, name: str) -> tuple[Ends, Estimate, Estimate]:
         halves = [
             (_moved(without, scale), window) for without, window in ((without_a, a), (without_b, b))
         ]
-        scales.append(left_out(_moved(found, scale), halves))
+        scales.append(left_out(_moved(found, scale), halves, periods))
     return found, scales[0], scales[1]
 
 
@@ -99,10 +103,20 @@ def _moved(found: Ends, scale: Callable[[Floats], Floats]) -> Floats:
     return scale(found.after) - scale(found.before)
 
 
-def left_out(value: Floats, halves: list[tuple[Floats, Sums]]) -> Estimate:
-    """A part's value, with what leaving out the matches of each window makes of it."""
-    spread = welch(*(_half(replicates, window) for replicates, window in halves))
+def left_out(value: Floats, halves: list[tuple[Floats, Sums]], periods: bool = False) -> Estimate:
+    """A part's value, with what leaving out the matches (or periods) of each window makes of it."""
+    if periods:
+        spread = pooled(*(_periods(replicates, window) for replicates, window in halves))
+    else:
+        spread = welch(*(_half(replicates, window) for replicates, window in halves))
     return Estimate(np.atleast_1d(value), spread.se, spread.df)
+
+
+def _periods(replicates: Floats, window: Sums) -> Deleted:
+    """What leaving out each period of one window does."""
+    here: Bools = np.any(window.here, axis=1)[:, None]
+    sizes = window.x.sum(1, keepdims=True)
+    return replicated(np.zeros(1), replicates[:, None], here, sizes)
 
 
 def _half(replicates: Floats, window: Sums) -> Estimate:

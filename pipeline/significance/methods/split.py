@@ -68,10 +68,11 @@ class Split(NamedTuple):
         return share_of(*values, (mine, whole), together, t)
 
 
-def split(a: Weighed, b: Weighed, *, log: bool = False) -> Split:
+def split(a: Weighed, b: Weighed, *, log: bool = False, periods: bool = False) -> Split:
     """The split of the change from a to b, errors by leaving each match out of all of it.
 
-    With `log` it is the log of the ratio that is split, by the same orders of changing.
+    With `log` it is the log of the ratio that is split, by the same orders of changing. With
+    `periods` the rows are periods, and have one spread for both windows.
     """
     scale: Scale = np.log if log else np.asarray
     totals = [(w.sums.y.sum(0), w.sums.x.sum(0), w.weight.sum(0)) for w in (a, b)]
@@ -83,7 +84,7 @@ def split(a: Weighed, b: Weighed, *, log: bool = False) -> Split:
         sides = [without, totals[1]] if at == 0 else [totals[0], without]
         halves.append((_parts(sides[0], sides[1], scale), window.sums))
     whole, mix, rates = (
-        left_out(value, [(replicates[at], sums) for replicates, sums in halves])
+        left_out(value, [(replicates[at], sums) for replicates, sums in halves], periods)
         for at, value in enumerate(found)
     )
     level = 1.0 if log else float(abs(totals[0][0].sum() / totals[0][1].sum()))

@@ -10,6 +10,7 @@ from pipeline.contracts.parts import GroupChange
 from pipeline.text import capitalised, possessive
 from pipeline.wording import phrases
 from pipeline.wording.change import GROUPS, among_many, margin_said
+from pipeline.wording.clusters import usual_said
 from pipeline.wording.confidence import lost
 from pipeline.wording.heading_words import divided_too, linked, side_names
 from pipeline.wording.kinds.base import KindWords
@@ -159,7 +160,9 @@ def _sure(finding: Gap, first: str, second: str) -> list[str]:
     could = f"Against {first}, {second} could have ended {reach}."
     if lost(finding):
         return [among_many(finding, GROUPS), could]
-    return ["Did one move more? We can’t call it.", could]
+    usual = usual_said(finding, "they part")
+    why = f": {usual}" if usual else ""
+    return [f"Did one move more? We can’t call it{why}.", could]
 
 
 def _went(finding: Gap, group: GroupChange) -> str:
