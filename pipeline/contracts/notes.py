@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from pipeline.contracts.base import Contract
-from pipeline.contracts.codes import DriftBecause, Unit
+from pipeline.contracts.codes import DriftBecause, Unit, Verdict
+from pipeline.contracts.panel import Stretch, Way
 
 
 class AtLeast(Contract, kw_only=True):
@@ -96,6 +97,17 @@ class MixMoved(Note, tag="mix_moved", kw_only=True):
     high: float | None = None
 
 
+class OneCarries(Note, tag="one_carries", kw_only=True):
+    """Without one period, ground or side a headline comes out otherwise, and under half of it."""
+
+    kind: Way  # period, ground or side
+    name: str
+    stretch: Stretch
+    verdict: Verdict  # without it
+    other_way: bool = False  # a change without it too, but the other way
+    refused: bool = False  # too little is left without it
+
+
 class SurvivorsOnly(Note, tag="survivors_only", kw_only=True):
     in_either: int
     in_both: int
@@ -120,5 +132,6 @@ AnyNote = (
     | DriftNotTestable
     | Simpson
     | MixMoved
+    | OneCarries
     | SurvivorsOnly
 )

@@ -21,8 +21,13 @@ if TYPE_CHECKING:
 SEED = 1  # of the robustness check only; no headline number depends on it
 
 
-def compare(pair: Pair, scale: Scale, statistics: Statistics) -> list[Compared[Side]]:
-    """One comparison a cell: both sides, the change in units and in per cent, p, margin, notes."""
+def compare(
+    pair: Pair, scale: Scale, statistics: Statistics, shuffled: bool = True
+) -> list[Compared[Side]]:
+    """One comparison a cell: both sides, the change in units and in per cent, p, margin, notes.
+
+    Matches are not `shuffled` where the check beside the t test is not asked for.
+    """
     least = statistics.least_matches
     sides = [
         describe(sums, balls, scale, least)
@@ -31,7 +36,8 @@ def compare(pair: Pair, scale: Scale, statistics: Statistics) -> list[Compared[S
     step = change_within if pair.shared else change
     with np.errstate(all="ignore"):
         logs, units = step(pair.a, pair.b), step(pair.a, pair.b, log=False)
-        numbers = numbers_of(logs, units, scale, _permuted(pair, statistics.permutations))
+        checked = _permuted(pair, statistics.permutations) if shuffled else None
+        numbers = numbers_of(logs, units, scale, checked)
         if scale.by_match:
             numbers |= _of_matches(pair, scale)
     found = [

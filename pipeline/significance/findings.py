@@ -15,6 +15,7 @@ from pipeline.significance import notes
 from pipeline.significance.arrays import by_period
 from pipeline.significance.effects import describe
 from pipeline.significance.of_kinds import LISTS, findings_of, judged
+from pipeline.significance.panel import ask_again
 from pipeline.significance.printed import print_at_levels
 from pipeline.significance.question import Question
 from pipeline.significance.rivals import rivals
@@ -37,11 +38,12 @@ def find(
     series: dict[str, list[Point]] = {}
     samples: dict[str, Sample] = {}
     lists: dict[str, PlayersList] = {}
+    questions: dict[str, Question] = {}
     for beat in view.beats:
         for name in beat.measures:
             key = f"{beat.id}.{name}"
             rows = tallies[(tallies["beat"] == beat.id) & (tallies["measure"] == name)]
-            question = Question(beat, name, rows, view, selection)
+            question = questions[key] = Question(beat, name, rows, view, selection)
             whole = beat.traits.compares == "series"
             samples[key] = _sample(question.every if whole else question.compared)
             if whole:
@@ -59,6 +61,7 @@ def find(
     judge_drift(findings, view.headlines, alpha)
     judge_control(findings, view.headlines, alpha)
     judged(findings, view.beats)
+    ask_again(findings, view.headlines, questions)
     for finding in findings:
         finding.notes += [*notes.on_the_scales(finding), *notes.on_the_drift(finding)]
     return Findings(

@@ -163,6 +163,13 @@ def verdict(finding: Finding, told: Printed, at: int, alpha: float) -> tuple[Ver
     return "can't tell", "lost_among_many" if lost else "interval_too_wide"
 
 
+def at_rate(effect: Effect, rate: float) -> Verdict:
+    """The verdict of one comparison whose interval is printed at this error rate."""
+    if _p_inside(effect) < rate:
+        return "held"
+    return "changed" if effect.p < rate else "can't tell"
+
+
 def _p_inside(effect: Effect) -> float:
     """The smallest error rate whose interval lies inside the margin."""
     return min(2 * effect.p_equal, 1.0)

@@ -34,7 +34,7 @@ class Traits:
     of whole matches; `per_ball` that its measures must be counted against balls; `within` that only
     balls of the two windows are read, not the seasons outside them; `marginals` that a row of
     one of its two cuts alone can be asked for; `drifts` which of its rows are asked for a step
-    beside their drift.
+    beside their drift; `panel` that its headlines are asked again in other reasonable ways.
     """
 
     compares: Compares
@@ -44,6 +44,7 @@ class Traits:
     within: bool = False
     marginals: bool = False
     drifts: Drifts = "rows"
+    panel: bool = False
 
     @property
     def timed(self) -> bool:

@@ -13,7 +13,7 @@ from pipeline.contracts.codes import Unit
 class Trend(Beat):
     """The long series by season, year or quarter, with the events marked."""
 
-    traits: ClassVar[Traits] = Traits("series")
+    traits: ClassVar[Traits] = Traits("series", panel=True)
 
     kind: Literal["trend"] = Field(description="the kind of beat")
     every: Unit | None = Field(
