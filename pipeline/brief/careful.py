@@ -103,11 +103,12 @@ def _top(view: BriefView, findings: Findings, first: Sequence[str]) -> list[Line
 def noted(view: BriefView, findings: Sequence[Finding]) -> list[Noted]:
     """The notes of these findings, each with what it is about."""
     beats = {beat.id: beat for beat in view.beats}
-    return [
-        Noted(note, about(beats[finding.beat], view.measures[finding.measure], view.format))
-        for finding in findings
-        for note in finding.notes
-    ]
+    found = []
+    for finding in findings:
+        asked = beats[finding.beat], view.measures[finding.measure], view.format
+        named = about(*asked)._replace(name=of_kinds.headline_name(finding, *asked))
+        found += [Noted(note, named) for note in finding.notes]
+    return found
 
 
 def _lines(told: Iterator[Noted] | Sequence[Noted]) -> list[Line]:

@@ -17,7 +17,7 @@ from pipeline.significance.effects import describe
 from pipeline.significance.of_kinds import LISTS, findings_of, judged
 from pipeline.significance.panel import ask_again
 from pipeline.significance.printed import print_at_levels
-from pipeline.significance.question import Question
+from pipeline.significance.question import Question, question_of
 from pipeline.significance.rivals import rivals
 from pipeline.significance.second_family import judge_control, judge_drift
 from pipeline.significance.verdicts import judge
@@ -42,8 +42,7 @@ def find(
     for beat in view.beats:
         for name in beat.measures:
             key = f"{beat.id}.{name}"
-            rows = tallies[(tallies["beat"] == beat.id) & (tallies["measure"] == name)]
-            question = questions[key] = Question(beat, name, rows, view, selection)
+            question = questions[key] = question_of(beat, name, tallies, view, selection)
             whole = beat.traits.compares == "series"
             samples[key] = _sample(question.every if whole else question.compared)
             if whole:

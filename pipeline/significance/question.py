@@ -174,6 +174,18 @@ class Question:
         return self.beat.held_against if control and cell in control.pairs else None
 
 
+def question_of(
+    beat: AnyBeat,
+    name: str,
+    tallies: pd.DataFrame,
+    view: SignificanceView,
+    selection: Selection,
+) -> Question:
+    """One measure of a beat, of the topic's tallies."""
+    rows = tallies[(tallies["beat"] == beat.id) & (tallies["measure"] == name)]
+    return Question(beat, name, rows, view, selection)
+
+
 def finding_id(beat: str, measure: str, cell: str) -> str:
     """'kinds.economy.spin-death'; the whole beat's finding has no cell."""
     return f"{beat}.{measure}" if cell == "all" else f"{beat}.{measure}.{cell}"

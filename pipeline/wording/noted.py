@@ -37,13 +37,15 @@ class About(NamedTuple):
 
     `unknown` are the cuts that leave a ball of unknown value out; `counted` is what the measure is
     counted in, or 'overs' where they are chosen by their numbers; `below` is one of what it is
-    divided by, where that has a name; `measure` is its own name where the beat has several.
+    divided by, where that has a name; `measure` is its own name where the beat has several; `name`
+    is that of the finding, as a headline has it.
     """
 
     unknown: tuple[str, ...] = ()
     counted: Counted = "balls"
     below: str = ""
     measure: str = ""
+    name: str = ""
 
 
 class Noted(NamedTuple):

@@ -20,6 +20,7 @@ from pipeline.wording.caution_words import (
     unknown_said,
 )
 from pipeline.wording.noted import About, Noted
+from pipeline.wording.panel import carries_said
 from pipeline.wording.second_verdict import reason
 
 LENGTHS = ((365.25, "years"), (30.44, "months"), (7, "weeks"), (1, "days"))  # days, and of what
@@ -105,6 +106,13 @@ OVERTURNING = (
             "same-mix number beside it, or each group’s own."
         ),
         "a whole that went against its parts",
+    ),
+    Caution(
+        notes.OneCarries,
+        lambda note, about: carries_said(note, about.name),
+        lambda _: "one that carries it",
+        None,
+        lambda *_: None,
     ),
     Caution(notes.MixMoved, mix_moved_said, lambda _: "a mix that moved", None, lambda *_: None),
     _caution(
