@@ -22,7 +22,7 @@ from pipeline.config.kinds.before_after import BeforeAfter
 from pipeline.config.kinds.turning_point import TurningPoint
 from pipeline.contracts.notes import OneCarries
 from pipeline.contracts.panel import Choice, Panel
-from pipeline.wording.panel import carries_said, panel_said, panel_title
+from pipeline.wording.other_ways import carries_said, panel_said, panel_title
 from tests.brief_makers import brief_view, findings_of
 from tests.chart_makers import chart, charts_view, drawn, numbers, row
 from tests.finding_makers import change
@@ -143,9 +143,7 @@ def test_the_fact_counts_the_ways():
     told = panel(choice("side"), choice("ground", same=False))
     finding = change("b.economy", panel=told)
     view = brief_view([BeforeAfter(id="b", kind="before_after", measure="economy")])
-    (fact,) = [
-        one for one in facts_of(view, findings_of([finding])) if one.id == "b.economy.same-in"
-    ]
+    (fact,) = [one for one in facts_of(view, findings_of(finding)) if one.id == "b.economy.same-in"]
     assert (fact.value, fact.display, fact.spoken) == (1, "1 of 2", "one of two")
     assert fact.low is None and fact.unit == "of 2 ways of asking"
 
@@ -236,7 +234,7 @@ def test_every_headline_between_windows_has_a_chart_and_no_other_finding():
     ]
     assert panel_charts(beats, ["b.economy.x", "t.economy"]) == {"b.economy.x": "b.economy.x.panel"}
     rows = [row("x", 5.0, 5.5), row("y", 5.0, 5.6)]
-    found = findings_of(rows)
+    found = findings_of(*rows)
     view = charts_view(beats=beats[:1], headlines=["b.economy.x"])
     names = [(each.name, [one.id for one in each.findings]) for each in charts_of(view, found)]
     assert names == [

@@ -21,7 +21,7 @@ from pipeline.wording.dont_say import dont_say
 from pipeline.wording.headings import headings_of
 from pipeline.wording.labels import measured_in
 from pipeline.wording.linked import linked
-from pipeline.wording.panel import panel_said
+from pipeline.wording.other_ways import panel_said
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat

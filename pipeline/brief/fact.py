@@ -11,7 +11,7 @@ from pipeline.contracts.panel import Panel
 from pipeline.contracts.parts import CONFIDENCE, Felt, Slope, Span
 from pipeline.wording import numbers, phrases
 from pipeline.wording.on_the_field import PER, counted, felt_amount, felt_overs
-from pipeline.wording.panel import same_in, same_in_said
+from pipeline.wording.other_ways import same_in, same_in_said
 from pipeline.wording.values import unit_said
 
 if TYPE_CHECKING:

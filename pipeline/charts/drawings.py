@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from pipeline.charts import panel
+from pipeline.charts import panel_drawn
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Around, Chart
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 def _drawing(chart: Chart) -> Drawing:
     """A headline asked in other ways is drawn alike, whatever its kind."""
-    return panel if chart.again else drawing_of(chart.beat)
+    return panel_drawn if chart.again else drawing_of(chart.beat)
 
 
 def rows_of(chart: Chart) -> Sequence[Finding]:

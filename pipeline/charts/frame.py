@@ -19,7 +19,7 @@ from pipeline.charts.theme import FRAME, Theme, sized
 from pipeline.errors import Problem, UserError
 from pipeline.event_of import event_of
 from pipeline.wording.of_kinds import title
-from pipeline.wording.panel import panel_title
+from pipeline.wording.other_ways import panel_title
 
 if TYPE_CHECKING:
     from pipeline.config.views import ChartsView

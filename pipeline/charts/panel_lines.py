@@ -13,7 +13,7 @@ from pipeline.contracts.codes import Verdict
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.panel import Choice, Panel
 from pipeline.contracts.parts import Span
-from pipeline.wording.panel import Group
+from pipeline.wording.other_ways import Group
 from pipeline.wording.scales import change_of
 
 GAP = 0.5  # lines of body text between two groups
@@ -104,6 +104,7 @@ def coloured(theme: Theme, verdict: Verdict) -> tuple[str, bool]:
 def draw_row(
     canvas: Canvas, axes: Axes, told: Span, y: float, verdict: Verdict, size: float
 ) -> None:
+    """One line with its mark, in the colour of its verdict."""
     colour, solid = coloured(canvas.theme, verdict)
     line(canvas, axes, [told.low, told.high], [y, y], colour, width=0.3 * size)
     mark(canvas, axes, told.value, y, colour, solid=solid, shape="D", size=size)

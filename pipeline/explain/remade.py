@@ -22,8 +22,8 @@ from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix, Selection
 from pipeline.editions.alike import alike
 from pipeline.in_memory import numbers_of
+from pipeline.significance.asked_again import ask_again
 from pipeline.significance.of_kinds import judged as judged_by_kind
-from pipeline.significance.panel import ask_again
 from pipeline.significance.printed import print_at_levels, widen, widen_step
 from pipeline.significance.question import question_of
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pipeline.contracts.finding import Change, Gap
 from pipeline.contracts.notes import OneCarries
 from pipeline.contracts.panel import Choice, Stretch
-from pipeline.significance.told import told_of
+from pipeline.significance.told_scale import told_of
 
 LEFT = 0.5  # of a headline: with less left of it, what was left out carried it
 MAY_CARRY = ("period", "ground", "side")

@@ -13,9 +13,9 @@ from pipeline.contracts.selection import Selection
 from pipeline.event_of import event_of
 from pipeline.significance import notes
 from pipeline.significance.arrays import by_period
+from pipeline.significance.asked_again import ask_again
 from pipeline.significance.effects import describe
 from pipeline.significance.of_kinds import LISTS, findings_of, judged
-from pipeline.significance.panel import ask_again
 from pipeline.significance.printed import print_at_levels
 from pipeline.significance.question import Question, question_of
 from pipeline.significance.rivals import rivals

@@ -20,7 +20,7 @@ from pipeline.wording.caution_words import (
     unknown_said,
 )
 from pipeline.wording.noted import About, Noted
-from pipeline.wording.panel import carries_said
+from pipeline.wording.other_ways import carries_said
 from pipeline.wording.second_verdict import reason
 
 LENGTHS = ((365.25, "years"), (30.44, "months"), (7, "weeks"), (1, "days"))  # days, and of what

@@ -11,8 +11,8 @@ import pandas as pd
 from pipeline.config.kinds.before_after import BeforeAfter
 from pipeline.config.project import Statistics
 from pipeline.contracts.selection import BeatSelection, Cell
+from pipeline.significance.asked_again import panel_of
 from pipeline.significance.findings import find
-from pipeline.significance.panel import panel_of
 from pipeline.significance.question import question_of
 from tests.bench.clock import seconds
 from tests.seasons import event, season, selection, windows

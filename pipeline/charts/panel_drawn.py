@@ -27,7 +27,7 @@ from pipeline.contracts.panel import Panel
 from pipeline.text import capitalised
 from pipeline.wording import numbers
 from pipeline.wording.confidence import heading_of
-from pipeline.wording.panel import Group, groups_of, panel_title, way_short
+from pipeline.wording.other_ways import Group, groups_of, panel_title, way_short
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import change_of
 

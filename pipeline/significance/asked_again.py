@@ -25,7 +25,7 @@ from pipeline.significance.influence import most_moving
 from pipeline.significance.kinds.gap import gap_changes, pairs_of
 from pipeline.significance.methods.ratio import Bools, Sums
 from pipeline.significance.printed import widen
-from pipeline.significance.told import told_of
+from pipeline.significance.told_scale import told_of
 from pipeline.significance.verdicts import at_rate
 from pipeline.significance.ways import Asked, own_way, played_of, stretch_of, ways, widest
 
@@ -144,7 +144,8 @@ def _other_scale(finding: Change | Gap) -> list[Choice]:
     A gap has no value before, and of shares of matches there is no other scale.
     """
     effect = finding.told
-    if isinstance(finding, Gap) or effect.relative is None or not finding.a.value:
+    by_match = effect.interval != "t"
+    if isinstance(finding, Gap) or by_match or effect.relative is None or not finding.a.value:
         return []
     before, size = finding.a.value, finding.margin.size
     if finding.kind == "share":
