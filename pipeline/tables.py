@@ -119,6 +119,8 @@ TALLIES = pa.schema(
         ("season", pa.string()),
         ("date", pa.date32()),
         ("ground", pa.string()),
+        ("team_1", pa.string()),
+        ("team_2", pa.string()),
         ("reduced", pa.bool_()),  # a chase with fewer overs than the match began with
         ("y", pa.int64()),
         ("x", pa.int64()),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.brief.careful import MOST_SAID, Care
 from pipeline.brief.table_rows import Row, table_row
+from pipeline.config.frame_files import panel_charts
 from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
@@ -20,6 +21,7 @@ from pipeline.wording.dont_say import dont_say
 from pipeline.wording.headings import headings_of
 from pipeline.wording.labels import measured_in
 from pipeline.wording.linked import linked
+from pipeline.wording.other_ways import panel_said
 from pipeline.wording.yardstick import first_told, yardstick_said
 
 if TYPE_CHECKING:
@@ -49,6 +51,7 @@ class Part:
     named: str
     share: bool
     chart: Drawing
+    panels: list[Drawing]
     left_out: str
     sides: list[str]
     change: str
@@ -137,14 +140,15 @@ def _part(
     chart = next(made for made in charts if made.chart == f"{beat.id}.{name}")
     sides = of_kinds.sides(own[0], beat, view.format) if own else ("", "")
     left_out = chart.rows_left_out
-    hold = f"{numbers.shown(chart.hold_seconds, 0)} s"
+    panels = panel_charts([beat], [one.id for one in own if one.panel]).values()
     return Part(
         under=of_kinds.under_rows(own, beat, measure),
         measure=measure.label,
         unit=measure.unit,
         named=measured_in(measure),
         share=measure.kind == "share",
-        chart=Drawing(chart.chart, chart.alt, hold),
+        chart=_drawing(chart),
+        panels=[_drawing(made) for made in charts if made.chart in panels],
         left_out=f"{numbers.counted(left_out, 'more row')} in the table." if left_out else "",
         sides=[capitalised(side) for side in sides],
         change=of_kinds.change_heading(beat),
@@ -159,6 +163,10 @@ def _part(
         ],
         rows=[table_row(finding, beat, measure, view.format) for finding in own],
     )
+
+
+def _drawing(made: ChartMade) -> Drawing:
+    return Drawing(made.chart, made.alt, f"{numbers.shown(made.hold_seconds, 0)} s")
 
 
 def lines_said(
@@ -209,7 +217,8 @@ def line_of(
     first = None if finding.refused else _first(finding, findings)
     told = _as_told(finding, findings)
     if first is None or not _is_said(first, findings, view):
-        return " ".join(of_kinds.said(told, beat, measure, view.format, event_of(view, beat)))
+        said = of_kinds.said(told, beat, measure, view.format, event_of(view, beat))
+        return " ".join(part for part in (*said, panel_said(finding.panel, measure)) if part)
     title = headings_of(view)[first.beat]
     short = of_kinds.breath(told, beat, measure, view.format, event_of(view, beat))
     return f"{AS_IN}{title}”: {short}"

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from pipeline.brief import coverage
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
-from pipeline.contracts.notes import AnyNote
+from pipeline.contracts.notes import AnyNote, OneCarries
 from pipeline.text import listed
 from pipeline.wording import notes, numbers, of_kinds
 from pipeline.wording.clusters import USUAL
@@ -20,6 +20,8 @@ from pipeline.wording.noted import Noted, about
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import BriefView
 
 MOST_CAUTIONS = 3  # on the top sheet
@@ -112,15 +114,20 @@ def noted(view: BriefView, findings: Sequence[Finding]) -> list[Noted]:
     beats = {beat.id: beat for beat in view.beats}
     told = []
     for finding in findings:
-        beat, measure = beats[finding.beat], view.measures[finding.measure]
-        of = about(beat, measure, view.format)
+        asked = beats[finding.beat], view.measures[finding.measure], view.format
+        of = about(*asked)
         for note in finding.notes:
-            if notes.foremost(note):
-                name = of_kinds.measured(finding, beat, measure, view.format)
-                told.append(Noted(note, of._replace(subject=name)))
-            else:
-                told.append(Noted(note, of))
+            told.append(Noted(note, of._replace(subject=_subject(note, finding, *asked))))
     return told
+
+
+def _subject(note: AnyNote, finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
+    """The finding's number, for notes that name it: as a phrase, or as a headline's label."""
+    if notes.foremost(note):
+        return of_kinds.measured(finding, beat, measure, form)
+    if isinstance(note, OneCarries):
+        return of_kinds.headline_name(finding, beat, measure, form)
+    return ""
 
 
 def _lines(told: Iterator[Noted] | Sequence[Noted]) -> list[Line]:

@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING, TypedDict
 from pipeline.contracts.codes import Verdict
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding
+from pipeline.contracts.panel import Panel
 from pipeline.contracts.parts import CONFIDENCE, Felt, Slope, Span, Yardstick
 from pipeline.wording import numbers, phrases
 from pipeline.wording.clusters import swings
 from pipeline.wording.on_the_field import PER, counted, felt_amount, felt_overs
+from pipeline.wording.other_ways import same_in, same_in_said
 from pipeline.wording.values import unit_said
 from pipeline.wording.yardstick import in_units
 
@@ -238,6 +240,19 @@ def count_fact(identity: str, count: int, unit: str, origin: Origin) -> Fact:
         display=numbers.shown(count, 0),
         spoken=numbers.said(count, 0),
         **origin,
+    )
+
+
+def same_in_fact(identity: str, panel: Panel, origin: Origin) -> Fact:
+    """In how many of the other ways of asking it comes out the same."""
+    defined: Origin = {**origin, "definition": "ways of asking in which it comes out the same"}
+    return Fact(
+        id=identity,
+        value=panel.same,
+        unit=f"of {len(panel.choices)} ways of asking",
+        display=same_in(panel),
+        spoken=same_in_said(panel),
+        **defined,
     )
 
 

@@ -16,6 +16,7 @@ from pipeline.brief.fact import (
     kept_fact,
     part_fact,
     percent_fact,
+    same_in_fact,
     share_fact,
     text_fact,
     value_fact,
@@ -122,6 +123,8 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
         yield felt_fact(f"{identity}.felt", finding, felt, measure, form, origin)
     yield from _second_question(finding, measure, origin)
     yield from _what_else(finding, measure, origin)
+    if finding.panel and finding.panel.choices:
+        yield same_in_fact(f"{identity}.same-in", finding.panel, origin)
     yield from _of_its_answer(finding, origin)
 
 

@@ -54,6 +54,7 @@ def method_lines(view: BriefView, findings: Findings) -> list[str]:
         "where that gives another answer, the row says so.",
     ]
     lines += earlier_lines(family, len(findings.earlier), findings.versions)
+    lines += _panel_lines(findings)
     lines += _names_lines(findings)
     lines += _composition_lines(findings)
     used = used_events(view, findings)
@@ -97,6 +98,23 @@ def _again(family: Family) -> str:
     if not family.again:
         return ""
     return f" ({numbers.counted(family.again, 'row shows', 'rows show')} one of them again)"
+
+
+def _panel_lines(findings: Findings) -> list[str]:
+    """In which other ways the headlines were asked, where any was."""
+    panels = [finding.panel for finding in findings.findings if finding.panel]
+    if not panels:
+        return []
+    stretch = panels[0].stretch
+    return [
+        "Each headline that is a change between windows was asked again in other reasonable ways, "
+        f"fixed before any number was seen: with windows a {stretch} longer or shorter; without "
+        f"each {stretch}, ground and side in turn; without shortened chases, and without the one "
+        "match that moves it most; with its error on the other scale. Each has its verdict by the "
+        "same rule, at the confidence of the headline’s own interval. “The same” means the same "
+        "verdict, and of a change the same way. These are not more looks: nothing is claimed of "
+        "any of them."
+    ]
 
 
 def _names_lines(findings: Findings) -> list[str]:

@@ -19,7 +19,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Chart:
-    """What one chart shows: a beat's measure with its findings, or its series; whose data it is."""
+    """What one chart shows: a beat's measure with its findings, or its series; whose data it is.
+
+    With `again` it is the one finding, a headline, asked in other ways.
+    """
 
     name: str
     beat: AnyBeat
@@ -29,6 +32,7 @@ class Chart:
     sample: Sample
     credits: list[Source]
     timing: Timing
+    again: bool = False
 
     @property
     def unit(self) -> Unit:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,7 @@ from pipeline.charts.faces import use_faces
 from pipeline.charts.frame import frame, words_of
 from pipeline.charts.hold import hold_seconds
 from pipeline.charts.theme import PAGE, sized, theme_of
-from pipeline.config.frame_files import STEPS, frame_names
+from pipeline.config.frame_files import STEPS, frame_names, panel_charts
 from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.findings import Findings
 from pipeline.errors import write_atomically
@@ -27,7 +28,7 @@ WIDTH = 1728  # pixels of the vector chart
 
 
 def charts_of(view: ChartsView, findings: Findings) -> list[Chart]:
-    """One chart for each measure of each beat, named 'beat.measure'."""
+    """One chart for each measure of each beat, named 'beat.measure', and its headlines' panels."""
     made, whose = [], credited(view.credits, findings.data)
     for beat in view.beats:
         for name in beat.measures:
@@ -36,6 +37,12 @@ def charts_of(view: ChartsView, findings: Findings) -> list[Chart]:
             series, sample = findings.series.get(key), findings.samples[key]
             timing = findings.timing_of(beat.about)
             made.append(Chart(key, beat, view.measures[name], mine, series, sample, whose, timing))
+            asked = panel_charts([beat], view.headlines)
+            made += [
+                replace(made[-1], name=asked[one.id], findings=[one], series=None, again=True)
+                for one in mine
+                if one.id in asked
+            ]
     return made
 
 

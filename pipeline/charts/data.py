@@ -7,21 +7,39 @@ from typing import Any
 from pipeline.charts.chart import Chart
 from pipeline.contracts.finding import Finding, Gap, Player
 from pipeline.contracts.findings import Point
+from pipeline.contracts.panel import Choice
 from pipeline.contracts.parts import GroupChange, Side, Span
 from pipeline.csv_files import csv_text
 
 EVERY = ("finding", "cell", "verdict")  # columns that stand there when nothing was found
+WAY = tuple(Choice.__struct_fields__)  # columns of a headline asked again
 Cells = dict[str, Any]  # of one line, by column
 
 
 def data_of(chart: Chart) -> str:
-    """A line a point of a series, or a finding; the columns are those of the longest line."""
-    if chart.series is not None:
+    """A line a point of a series, a finding, or a way to ask it again.
+
+    The columns are those of the longest line.
+    """
+    if chart.again:
+        lines = [_choice(choice) for choice in _choices(chart)]
+    elif chart.series is not None:
         lines = [_point(point) for point in chart.series]
     else:
         lines = [_finding(finding) for finding in chart.findings]
-    longest = max(lines, key=len, default=dict.fromkeys(EVERY))
+    nothing = WAY if chart.again else EVERY
+    longest = max(lines, key=len, default=dict.fromkeys(nothing))
     return csv_text(lines, list(longest))
+
+
+def _choices(chart: Chart) -> list[Choice]:
+    panel = chart.findings[0].panel
+    return panel.choices if panel else []
+
+
+def _choice(choice: Choice) -> Cells:
+    """One way to ask a headline again; its value in points of a share, else a fraction."""
+    return {name: getattr(choice, name) for name in WAY}
 
 
 def _point(point: Point) -> Cells:

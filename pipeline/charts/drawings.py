@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from pipeline.charts import panel_drawn
 from pipeline.charts.box import Box
 from pipeline.charts.canvas import Canvas
 from pipeline.charts.chart import Around, Chart
-from pipeline.charts.of_kinds import drawing_of
+from pipeline.charts.of_kinds import Drawing, drawing_of
 from pipeline.contracts.finding import Finding
 from pipeline.event_of import event_of
 
@@ -17,24 +18,29 @@ if TYPE_CHECKING:
     from pipeline.config.views import ChartsView
 
 
+def _drawing(chart: Chart) -> Drawing:
+    """A headline asked in other ways is drawn alike, whatever its kind."""
+    return panel_drawn if chart.again else drawing_of(chart.beat)
+
+
 def rows_of(chart: Chart) -> Sequence[Finding]:
     """The findings that are drawn, in their order."""
-    return drawing_of(chart.beat).rows(chart)
+    return _drawing(chart).rows(chart)
 
 
 def left_out(chart: Chart) -> int:
     """Findings that are rows of the table and not of the drawing."""
-    return drawing_of(chart.beat).left_out(chart)
+    return _drawing(chart).left_out(chart)
 
 
 def page_height(chart: Chart) -> int:
     """Pixels of the vector chart in the brief."""
-    return drawing_of(chart.beat).page_height(chart)
+    return _drawing(chart).page_height(chart)
 
 
 def described(chart: Chart, form: Format) -> str:
     """Alternative text: what a reader who can't see the drawing needs."""
-    return drawing_of(chart.beat).described(chart, form)
+    return _drawing(chart).described(chart, form)
 
 
 def draw(
@@ -49,4 +55,4 @@ def draw(
     dates += [(event.name, event.date) for event in view.also]
     event = event_of(view, chart.beat)
     around = Around(view.format, dates, event.date if event else None, blind)
-    drawing_of(chart.beat).draw(canvas, chart, around, box)
+    _drawing(chart).draw(canvas, chart, around, box)

@@ -19,6 +19,7 @@ from pipeline.charts.theme import FRAME, Theme, sized
 from pipeline.errors import Problem, UserError
 from pipeline.event_of import event_of
 from pipeline.wording.of_kinds import title
+from pipeline.wording.other_ways import panel_title
 
 if TYPE_CHECKING:
     from pipeline.config.views import ChartsView
@@ -44,10 +45,15 @@ def words_of(chart: Chart, view: ChartsView, blind: bool = False) -> Words:
     beat, measure, form = chart.beat, chart.measure, view.format
     if blind:
         head = BLIND
+    elif chart.again:
+        head = panel_title(chart.findings[0].panel)
     else:
         event = event_of(view, beat)
         head = title(chart.findings, beat, measure, view.headlines, form, event)
-    line = words.subtitle(beat, measure, form, chart.timing, blind)
+    if chart.again:
+        line = words.asked_again(chart.findings[0], beat, measure, form, chart.timing)
+    else:
+        line = words.subtitle(beat, measure, form, chart.timing, blind)
     sample, notice = words.foot(chart.credits, chart.sample)
     out = left_out(chart)
     more = f" · {out:,} more in the table" if out else ""

@@ -155,14 +155,14 @@ def _tick_word(tick: float, decimals: int, pattern: str) -> str:
     return word.removesuffix("s") if abs(tick) == 1 else word
 
 
-def _key(canvas: Canvas, x: float, y: float, colour: str, solid: bool) -> None:
+def key(canvas: Canvas, x: float, y: float, colour: str, solid: bool, shape: str = "o") -> None:
     """A mark at a pixel of the figure, as the marks in the axes are."""
     canvas.figure.add_artist(
         Line2D(
             [x / canvas.width],
             [1 - y / canvas.height],
-            marker="o",
-            markersize=points(canvas.sizes.mark * 2.0),
+            marker=shape,
+            markersize=points(canvas.sizes.mark * (2.0 if shape == "o" else 1.5)),
             markerfacecolor=colour if solid else canvas.theme.ground,
             markeredgecolor=colour,
             markeredgewidth=points(canvas.sizes.mark * 0.4),
@@ -176,7 +176,7 @@ def legend(canvas: Canvas, sides: tuple[str, str], left: float, y: float, room: 
     each = room / 2 - sizes.mark * 3.4 - sizes.body
     x = left
     for name, colour, solid in ((sides[0], theme.first, False), (sides[1], theme.second, True)):
-        _key(canvas, x + sizes.mark * 1.5, y - sizes.small * 0.34, colour, solid)
+        key(canvas, x + sizes.mark * 1.5, y - sizes.small * 0.34, colour, solid)
         text_left = x + sizes.mark * 3.4
         said = canvas.shortened(name, sizes.small, "SemiBold", each)
         canvas.text(text_left, y, said, sizes.small, "SemiBold", colour)

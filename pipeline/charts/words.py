@@ -10,9 +10,10 @@ from pipeline.contracts.timing import Timing
 from pipeline.text import capitalised
 from pipeline.wording import numbers
 from pipeline.wording.labels import measured_in
-from pipeline.wording.of_kinds import compared
+from pipeline.wording.of_kinds import compared, headline_name
 from pipeline.wording.refusals import refused_in_short
 from pipeline.wording.subject import cell_subject
+from pipeline.wording.windows import against
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -28,6 +29,14 @@ def subtitle(
     """What is measured, on which balls, in which windows."""
     what = measured_in(measure, cell_subject({}, beat, measure, form, bare=True))
     return f"{capitalised(what)}{compared(beat, timing, blind)}"
+
+
+def asked_again(
+    finding: Finding, beat: AnyBeat, measure: Measure, form: Format, timing: Timing
+) -> str:
+    """What a headline's number is of, in which windows."""
+    name = headline_name(finding, beat, measure, form)
+    return f"{name} · {against(timing.windows)}" if timing.windows else name
 
 
 def foot(credits: list[Source], sample: Sample) -> tuple[str, str]:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import Literal, get_args
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING, Literal, get_args
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds.base import AnyKind
 
 FrameSet = Literal["light", "dark", "clear", "light-4k", "dark-4k", "clear-4k", "steps"]
 SETS: tuple[FrameSet, ...] = get_args(FrameSet)
@@ -20,6 +23,12 @@ def frame_names(chart: str, sets: list[str], blind: bool) -> Iterator[str]:
             yield f"{chart}.png" if name == "light" else f"{chart}.{name}.png"
     if blind:
         yield from (f"{chart}.blind.png", f"{chart}.reveal.png")
+
+
+def panel_charts(beats: Iterable[AnyKind], headlines: Iterable[str]) -> dict[str, str]:
+    """The chart of each headline that is asked again in other ways, by its id."""
+    asked = {beat.id for beat in beats if beat.traits.panel}
+    return {name: f"{name}.panel" for name in headlines if name.partition(".")[0] in asked}
 
 
 def chart_files(chart: str, sets: list[str], blind: bool) -> list[str]:

@@ -7,6 +7,7 @@ from pipeline.contracts.codes import Adjustment, Because, MeasureKind, Refusal, 
 from pipeline.contracts.comparison import Comparison
 from pipeline.contracts.composition import Composition
 from pipeline.contracts.notes import AnyNote
+from pipeline.contracts.panel import Panel
 from pipeline.contracts.parts import (
     ControlCheck,
     Drift,
@@ -28,7 +29,7 @@ class Answer(Contract, tag_field="about", kw_only=True):
     `cell` is the row's id inside its beat ('all' for the whole), `values` what it is of. The
     verdict is set by the family that the finding is judged in; `asked_at` is the error rate at
     which a change was asked for there, and `again` the first finding that answers the same
-    question, where this is not it.
+    question, where this is not it. A headline that is a change between windows has its `panel`.
     """
 
     id: str
@@ -50,6 +51,7 @@ class Answer(Contract, tag_field="about", kw_only=True):
     family_size: int = 0
     asked_at: float = 0.05
     again: str | None = None
+    panel: Panel | None = None
 
     @property
     def told(self) -> Effect:

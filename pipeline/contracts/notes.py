@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from pipeline.contracts import codes
 from pipeline.contracts.base import Contract
-from pipeline.contracts.codes import ClusterOf, DriftBecause, Unit
+from pipeline.contracts.codes import ClusterOf, DriftBecause, Unit, Verdict
 from pipeline.contracts.composition import Moved, Shown
+from pipeline.contracts.panel import Stretch, Way
 from pipeline.contracts.parts import Span
 
 
@@ -118,6 +119,17 @@ class MixMoved(Note, tag="mix_moved", kw_only=True):
     high: float | None = None
 
 
+class OneCarries(Note, tag="one_carries", kw_only=True):
+    """Without one period, ground or side a headline comes out otherwise, and under half of it."""
+
+    kind: Way  # period, ground or side
+    name: str
+    stretch: Stretch
+    verdict: Verdict  # without it
+    other_way: bool = False  # a change without it too, but the other way
+    refused: bool = False  # too little is left without it
+
+
 class SurvivorsOnly(Note, tag="survivors_only", kw_only=True):
     in_either: int
     in_both: int
@@ -144,5 +156,6 @@ AnyNote = (
     | DriftNotTestable
     | Simpson
     | MixMoved
+    | OneCarries
     | SurvivorsOnly
 )

@@ -6,22 +6,26 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+import pandas as pd
+
 from pipeline.asked_fact import touching
 from pipeline.brief.facts import facts_of
 from pipeline.config import views
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.load import Config
 from pipeline.config.measure import Measure
-from pipeline.config.views import Scale
+from pipeline.config.views import Scale, SignificanceView
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import as_written
 from pipeline.contracts.finding import Finding, control_of, drift_of
 from pipeline.contracts.findings import Findings
-from pipeline.contracts.selection import Fix
+from pipeline.contracts.selection import Fix, Selection
 from pipeline.editions.alike import alike
 from pipeline.in_memory import numbers_of
+from pipeline.significance.asked_again import ask_again
 from pipeline.significance.of_kinds import judged as judged_by_kind
 from pipeline.significance.printed import print_at_levels, widen, widen_step
+from pipeline.significance.question import question_of
 
 
 @dataclass(frozen=True)
@@ -56,12 +60,13 @@ def made_again(config: Config, topic: str, fact: Fact, findings: Findings, data:
     brief = views.brief(config, topic)
     beats = [beat for beat in metrics.beats if beat.id == fact.beat] or metrics.beats
     alone = {"beats": beats, "headlines": []}
-    rows, _, found = numbers_of(
+    rows, selection, found = numbers_of(
         metrics.model_copy(update={"beats": beats}), significance.model_copy(update=alone), data
     )
     if fact.id.startswith("family."):
         found.family = findings.family  # counted over all beats, not over one
     _judge_as(findings, found, significance.measures, beats)
+    _ask_again(found, significance.model_copy(update={"beats": beats}), selection, rows)
     made = {each.id: each for each in facts_of(brief, as_written(found))}
     measure = brief.measures.get(fact.measure or "")
     return Again(made.get(fact.id), touching(fact.finding, findings, rows), measure)
@@ -81,6 +86,18 @@ def _judge_as(
             _at_the_levels_of(judged, finding)
     print_at_levels(found.findings, scales)
     judged_by_kind(found.findings, beats)
+
+
+def _ask_again(
+    found: Findings, view: SignificanceView, selection: Selection, rows: pd.DataFrame
+) -> None:
+    """The topic's headlines in other ways, at the levels that they have there."""
+    questions = {
+        f"{beat.id}.{name}": question_of(beat, name, rows, view, selection)
+        for beat in view.beats
+        for name in beat.measures
+    }
+    ask_again(found.findings, view.headlines, questions)
 
 
 def _at_the_levels_of(judged: Finding, finding: Finding) -> None:

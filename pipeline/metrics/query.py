@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from pipeline.config.views import MetricsView
 
 Tables = dict[str, str]  # name of a clean table -> its path
+# What is kept of a match beside its sums.
+OF_MATCH = ("match_id", "season", "date", "ground", "team_1", "team_2", "reduced")
 
 
 @dataclass(frozen=True)
@@ -66,13 +68,13 @@ def beat_query(
         declared = view.measures[measure]
         sums.append(f"{sum_sql(declared.numerator, only)} AS y{index}")
         sums.append(f"{sum_sql(declared.denominator)} AS x{index}")
-    keys = ["m.match_id", "m.season", "m.date", "m.ground", "m.reduced", '"window"']
+    keys = [f"m.{name}" for name in OF_MATCH]
     asked = marginals_named(beat, form, view.asked.get(beat.id, []))
-    divided = ["cluster"] if cluster else []
+    divided = ['"window"', "cluster"] if cluster else ['"window"']
     sets = [[*keys, *divided, *map(column_of, chosen)] for chosen in [*beat.groupings, *asked]]
     groups = ", ".join(f"({', '.join(chosen)})" for chosen in sets)
     columns += [f"coalesce({cluster}, '') AS cluster"] if cluster else []
-    selected = [*keys[:5], f'{window} AS "window"', *columns]
+    selected = [*keys, f'{window} AS "window"', *columns]
     mask = f"grouping({', '.join(map(column_of, cuts))})" if cuts else "0"
     phase = cut_sql("phase", form) if form.phases else "''"
     rows = beat.relation(tables, conditions, phase)

@@ -41,7 +41,7 @@ from pipeline.metrics.in_the_data import (
 from pipeline.metrics.matches import Played, played, seasons_of
 from pipeline.metrics.named_players import read_people, with_people
 from pipeline.metrics.period_list import timing_of
-from pipeline.metrics.query import BeatQuery, Tables, beat_query
+from pipeline.metrics.query import OF_MATCH, BeatQuery, Tables, beat_query
 from pipeline.metrics.windows import choose_windows
 from pipeline.tables import TALLIES
 from pipeline.topic_places import in_beat
@@ -205,7 +205,7 @@ def _renamed(table: pa.Table) -> pa.Table:
     return table.set_column(table.column_names.index("window"), "window", named)
 
 
-KEPT = ("cell", "window", "match_id", "season", "date", "ground", "reduced")
+KEPT = ("cell", "window", *OF_MATCH)
 
 
 def _long(wide: pa.Table, beat: str, index: int, measure: str) -> pa.Table:

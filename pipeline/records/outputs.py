@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from pipeline.config.frame_files import SHEET, chart_files
+from pipeline.config.frame_files import SHEET, chart_files, panel_charts
 from pipeline.config.load import Config
+from pipeline.config.topic_ids import finding_id
 from pipeline.records.places import record_of
 from pipeline.tables import PLAYED
 from pipeline.topic_files import written_by
@@ -77,6 +78,9 @@ class Files:
             for measure in beat.measures
             for name in chart_files(f"{beat.id}.{measure}", list(asked.frames), beat.hides_when)
         ]
+        headlines = [finding_id(asked, name) for name in asked.headlines]
+        for panel in panel_charts(asked.beats, headlines).values():
+            made += chart_files(panel, list(asked.frames), blind=False)
         return [*made, "charts.json", SHEET]
 
     def archived(self, name: str, topics: Iterable[str]) -> list[str]:

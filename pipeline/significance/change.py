@@ -24,12 +24,17 @@ SEED = 1  # of the robustness check only; no headline number depends on it
 
 
 def compare(
-    pair: Pair, scale: Scale, statistics: Statistics, by: Callable[[Pair], ByCluster] | None = None
+    pair: Pair,
+    scale: Scale,
+    statistics: Statistics,
+    by: Callable[[Pair], ByCluster] | None = None,
+    shuffled: bool = True,
 ) -> list[Compared[Side]]:
     """One comparison a cell: both sides, the change in units and in per cent, p, margin, notes.
 
     `by` makes the errors of the level that the question is asked at; without it they are of
-    matches, as those of shares of whole matches always are.
+    matches, as those of shares of whole matches always are. Matches are not `shuffled` where the
+    check beside the t test is not asked for.
     """
     least = statistics.least_matches
     sides = [
@@ -40,7 +45,7 @@ def compare(
     with np.errstate(all="ignore"):
         match = Errors(step(pair.a, pair.b), step(pair.a, pair.b, log=False))
         level = leveled(match, by(pair) if by and not scale.by_match else None, scale)
-        checked = _permuted(pair, statistics.permutations)
+        checked = _permuted(pair, statistics.permutations) if shuffled else None
         numbers = numbers_of(*level.errors, scale, checked)
         if scale.by_match:
             numbers |= _of_matches(pair, scale)

@@ -16,12 +16,13 @@ from pipeline.event_of import event_of
 from pipeline.ledger.today import shown
 from pipeline.significance import notes
 from pipeline.significance.arrays import by_period
+from pipeline.significance.asked_again import ask_again
 from pipeline.significance.composition import compose
 from pipeline.significance.earlier import NONE, counted, versions
 from pipeline.significance.effects import describe
 from pipeline.significance.of_kinds import LISTS, findings_of, judged
 from pipeline.significance.printed import print_at_levels
-from pipeline.significance.question import Question
+from pipeline.significance.question import Question, question_of
 from pipeline.significance.rivals import rivals
 from pipeline.significance.second_family import judge_control, judge_drift
 from pipeline.significance.verdicts import judge
@@ -50,14 +51,11 @@ def find(
     series: dict[str, list[Point]] = {}
     samples: dict[str, Sample] = {}
     lists: dict[str, PlayersList] = {}
+    questions: dict[str, Question] = {}
     for beat in view.beats:
         for name in beat.measures:
             key = f"{beat.id}.{name}"
-            rows, made_of = (
-                table[(table["beat"] == beat.id) & (table["measure"] == name)]
-                for table in (tallies, clusters)
-            )
-            question = Question(beat, name, rows, view, selection, made_of)
+            question = questions[key] = question_of(beat, name, tallies, view, selection, clusters)
             whole = beat.traits.compares == "series"
             samples[key] = _sample(question.every if whole else question.compared)
             if whole:
@@ -82,6 +80,7 @@ def find(
     judged(findings, view.beats)
     if mix is not None:
         compose(findings, view, mix)
+    ask_again(findings, view.headlines, questions)
     for finding in findings:
         finding.notes += [*notes.on_the_scales(finding), *notes.on_the_drift(finding)]
     return Findings(

@@ -224,6 +224,23 @@ class Question:
         return self.beat.held_against if control and cell in control.pairs else None
 
 
+def question_of(
+    beat: AnyBeat,
+    name: str,
+    tallies: pd.DataFrame,
+    view: SignificanceView,
+    selection: Selection,
+    clusters: pd.DataFrame | None = None,
+) -> Question:
+    """One measure of a beat, of the topic's tallies and of what its groups are made of."""
+    made_of = None if clusters is None else _asked_of(clusters, beat, name)
+    return Question(beat, name, _asked_of(tallies, beat, name), view, selection, made_of)
+
+
+def _asked_of(table: pd.DataFrame, beat: AnyBeat, name: str) -> pd.DataFrame:
+    return table[(table["beat"] == beat.id) & (table["measure"] == name)]
+
+
 def finding_id(beat: str, measure: str, cell: str) -> str:
     """'kinds.economy.spin-death'; the whole beat's finding has no cell."""
     return f"{beat}.{measure}" if cell == "all" else f"{beat}.{measure}.{cell}"

@@ -1,4 +1,4 @@
-"""Estimates as spans on the scale that is told: points of a share, else a fraction."""
+"""The scale that a change is told on: points of a share, a fraction of anything else."""
 
 from __future__ import annotations
 
@@ -6,11 +6,17 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pipeline.contracts.parts import CONFIDENCE, Span
+from pipeline.contracts.codes import MeasureKind
+from pipeline.contracts.parts import CONFIDENCE, Effect, Span
 from pipeline.significance.methods.ratio import Estimate
 
 if TYPE_CHECKING:
     from pipeline.config.views import Scale
+
+
+def told_of(effect: Effect, kind: MeasureKind) -> Span:
+    """A change with its ends on the scale that it is told on."""
+    return effect.difference if kind == "share" else effect.change
 
 
 def as_told(found: Estimate, scale: Scale) -> Span | None:

@@ -177,6 +177,13 @@ def verdict(finding: Finding, told: Printed, at: int, alpha: float) -> tuple[Ver
     return "can't tell", _too_wide(finding.effect, alpha)
 
 
+def at_rate(effect: Effect, rate: float) -> Verdict:
+    """The verdict of one comparison whose interval is printed at this error rate."""
+    if effect.p_inside < rate:
+        return "held"
+    return "changed" if effect.p < rate else "can't tell"
+
+
 def _too_wide(effect: Effect, alpha: float) -> Because:
     """Whether it is too wide for what its periods, or clusters, do anyway."""
     if effect.cluster is None or not effect.cluster.wider or effect.p_match >= alpha:

@@ -37,7 +37,7 @@ class About(NamedTuple):
 
     `unknown` are the cuts that leave a ball of unknown value out; `counted` is what the measure is
     counted in, or 'overs' where they are chosen by their numbers; `below` is one of what it is
-    divided by, where that has a name; `measure` is its own name where the beat has several.
+    divided by, where that has a name; `measure` is its own name where the beat has several;
     `subject` is what the finding's number is of, for notes that name it.
     """
 

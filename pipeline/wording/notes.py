@@ -23,6 +23,7 @@ from pipeline.wording.caution_words import (
 from pipeline.wording.clusters import few_said
 from pipeline.wording.composition import not_like_for_like_said
 from pipeline.wording.noted import About, Noted
+from pipeline.wording.other_ways import carries_said
 from pipeline.wording.second_verdict import reason
 
 LENGTHS = ((YEAR, "years"), (30.44, "months"), (7, "weeks"), (1, "days"))  # days, and of what
@@ -119,6 +120,13 @@ OVERTURNING = (
             "same-mix number beside it, or each group’s own."
         ),
         "a whole that went against its parts",
+    ),
+    Caution(
+        notes.OneCarries,
+        lambda note, about: carries_said(note, about.subject),
+        lambda _: "one that carries it",
+        None,
+        lambda *_: None,
     ),
     Caution(notes.MixMoved, mix_moved_said, lambda _: "a mix that moved", None, lambda *_: None),
     _caution(

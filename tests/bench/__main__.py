@@ -9,7 +9,7 @@ import json
 import os
 import platform
 
-from tests.bench import frames, resampling, scale, starting, workflow
+from tests.bench import asking_again, frames, resampling, scale, starting, workflow
 from tests.conftest import ROOT
 
 
@@ -18,6 +18,7 @@ def main() -> None:
         **workflow.figures(),
         **scale.figures(),
         **resampling.figures(),
+        **asking_again.figures(),
         **frames.figures(),
         **starting.figures(),
         "machine": f"{platform.system()} {platform.machine()}, {os.cpu_count()} cores",

@@ -61,6 +61,8 @@ def _topic(rng: np.random.Generator) -> tuple[pd.DataFrame, Selection, Significa
             "season": labels[year],
             "date": (labels[year].astype(object) + "-06-01"),
             "ground": np.char.add("g", (match % 20).astype(str)),
+            "team_1": np.char.add("s", (match % 12).astype(str)),
+            "team_2": np.char.add("s", ((match + 5) % 12).astype(str)),
             "reduced": False,
             "y": y.ravel(),
             "x": x.ravel(),

@@ -34,8 +34,9 @@ class Traits:
     of whole matches; `per_ball` that its measures must be counted against balls; `within` that only
     balls of the two windows are read, not the seasons outside them; `marginals` that a row of
     one of its two cuts alone can be asked for; `drifts` which of its rows are asked for a step
-    beside their drift; `composed` that what else changed between the windows is asked of those of
-    its rows that are headlines.
+    beside their drift; `panel` that its headlines are asked again in other reasonable ways;
+    `composed` that what else changed between the windows is asked of those of its rows that are
+    headlines.
     """
 
     compares: Compares
@@ -46,6 +47,7 @@ class Traits:
     marginals: bool = False
     drifts: Drifts = "rows"
     composed: bool = False
+    panel: bool = False
 
     @property
     def timed(self) -> bool:

@@ -13,7 +13,9 @@ from pipeline.config.selection import CutNames
 class BeforeAfter(Beat):
     """How did a measure change across the event, overall and by up to two cuts?"""
 
-    traits: ClassVar[Traits] = Traits("windows", takes_matches=True, marginals=True, composed=True)
+    traits: ClassVar[Traits] = Traits(
+        "windows", takes_matches=True, marginals=True, composed=True, panel=True
+    )
 
     kind: Literal["before_after"] = Field(description="the kind of beat")
     by: CutNames = Field([], description="up to two cuts to divide by")

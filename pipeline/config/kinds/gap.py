@@ -13,7 +13,7 @@ from pipeline.config.selection import CutNames
 class Gap(TwoGroups):
     """Did the second group change more than the first?"""
 
-    traits: ClassVar[Traits] = Traits("windows", has_whole=False)
+    traits: ClassVar[Traits] = Traits("windows", has_whole=False, panel=True)
 
     kind: Literal["gap"] = Field(description="the kind of beat")
     by: Annotated[CutNames, Field(max_length=1)] = Field(

@@ -13,7 +13,7 @@ from pipeline.config.kinds.base import Beat, Control, Traits
 class Phases(Beat):
     """A measure along the innings, over by over or in bands, before and after."""
 
-    traits: ClassVar[Traits] = Traits("windows", has_whole=False, composed=True)
+    traits: ClassVar[Traits] = Traits("windows", has_whole=False, composed=True, panel=True)
 
     kind: Literal["phases"] = Field(description="the kind of beat")
     bands: Annotated[

@@ -21,7 +21,7 @@ SHARED_OUT = ("bowler_kind", "bowler_arm", "bowler_style", "batter_hand")
 class Share(AnyKind):
     """Who bowls or faces how much of it, before and after, in share and in balls an innings."""
 
-    traits: ClassVar[Traits] = Traits("windows", marginals=True, composed=True)
+    traits: ClassVar[Traits] = Traits("windows", marginals=True, composed=True, panel=True)
 
     kind: Literal["share"] = Field(description="the kind of beat")
     of: dict[CutName, Values] = Field(description="one cut and its values: {bowler_arm: left}")

@@ -63,7 +63,7 @@ _STREAKS = """(
 class Streaks(AnyKind):
     """How often so many of an outcome came in a row, and against what its rate alone would make?"""
 
-    traits: ClassVar[Traits] = Traits("windows", marginals=True)
+    traits: ClassVar[Traits] = Traits("windows", marginals=True, panel=True)
 
     kind: Literal["streaks"] = Field(description="the kind of beat")
     of: Outcome = Field(description="what comes in a row: dot balls, fours and sixes, or sixes")

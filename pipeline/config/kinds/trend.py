@@ -13,7 +13,7 @@ from pipeline.contracts.codes import Unit
 class Trend(Beat):
     """The long series over time, period by period, with the events marked."""
 
-    traits: ClassVar[Traits] = Traits("series", composed=True)
+    traits: ClassVar[Traits] = Traits("series", composed=True, panel=True)
 
     kind: Literal["trend"] = Field(description="the kind of beat")
     every: Unit | None = Field(

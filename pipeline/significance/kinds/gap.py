@@ -6,6 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
+import pandas as pd
 
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.notes import AnyNote, CheckDisagrees
@@ -15,7 +16,7 @@ from pipeline.significance.change import SEED, compare, group_change
 from pipeline.significance.effects import Compared, compared, numbers_of
 from pipeline.significance.level import Errors, by_period, gap_by_period, leveled
 from pipeline.significance.methods.permutation import permute_gap
-from pipeline.significance.methods.ratio import gap
+from pipeline.significance.methods.ratio import Floats, gap
 from pipeline.significance.question import Question
 from pipeline.text import slug
 
@@ -63,23 +64,26 @@ def _id(*values: str) -> str:
 
 
 def gap_changes(
-    first: Pair, second: Pair, scale: Scale, statistics: Statistics, unit: Unit | None = None
+    first: Pair,
+    second: Pair,
+    scale: Scale,
+    statistics: Statistics,
+    unit: Unit | None = None,
+    shuffled: bool = True,
 ) -> list[Compared[GroupChange]]:
     """How much more the second group changed than the first, a comparison a cell.
 
     Both pairs are of the same cells and the same matches, each of a period of that `unit`; without
     one all errors are of matches. The sides are the groups' own changes, each with its interval.
+    `shuffled` as in `compare`.
     """
     by = partial(by_period, unit=unit) if unit else None
-    changes = [compare(group, scale, statistics, by) for group in (first, second)]
+    changes = [compare(group, scale, statistics, by, shuffled) for group in (first, second)]
     with np.errstate(all="ignore"):
         totals = first.a, first.b, second.a, second.b
         match = Errors(gap(*totals), gap(*totals, log=False))
         level = leveled(match, gap_by_period(first, second, unit) if unit else None, scale)
-        rng = np.random.default_rng(SEED)
-        checked = permute_gap(
-            (first.a, second.a), (first.b, second.b), first.blocks, statistics.permutations, rng
-        )
+        checked = _permuted(first, second, statistics.permutations) if shuffled else None
         numbers = numbers_of(*level.errors, scale, checked)
     found = []
     for cell, (one, other) in enumerate(zip(*changes, strict=True)):
@@ -93,3 +97,14 @@ def gap_changes(
         }
         found.append(Compared(made.a, made.b, made.refused, made.effect, list(notes.values())))
     return found
+
+
+def _permuted(first: Pair, second: Pair, draws: int) -> Floats:
+    rng = np.random.default_rng(SEED)
+    return permute_gap((first.a, second.a), (first.b, second.b), first.blocks, draws, rng)
+
+
+def pairs_of(finding: Gap, rows: pd.DataFrame) -> list[Pair]:
+    """Both groups' sums of one gap, of the rows of two windows."""
+    rest = tuple(finding.values.values())
+    return [pair(rows, [_id(group, *rest)], WINDOWS) for group in finding.sides]

@@ -1,0 +1,172 @@
+"""How fragile a headline is: in how many other ways it is the same, and which of them turn it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import TYPE_CHECKING, NamedTuple
+
+from pipeline.contracts.notes import OneCarries
+from pipeline.contracts.panel import Choice, Panel, Stretch, Way
+from pipeline.wording import numbers
+from pipeline.wording.labels import period_said
+from pipeline.wording.windows import day_said
+
+if TYPE_CHECKING:
+    from pipeline.config.measure import Measure
+    from pipeline.contracts.codes import Verdict
+
+# Ways that are drawn together, and what they are called there.
+GROUPS: tuple[tuple[str, tuple[Way, ...]], ...] = (
+    ("other windows", ("shorter", "longer")),
+    ("without each {stretch}", ("period",)),
+    ("without each ground", ("ground",)),
+    ("without each side", ("side",)),
+    ("other checks", ("reduced", "match", "scale")),
+)
+MOST_NAMED = 3  # ways that turn it; of more it is told how many
+THEN: dict[Verdict, str] = {
+    "held": "it held",
+    "changed": "it moved",
+    "can't tell": "it can’t be told",
+}
+
+
+class Group(NamedTuple):
+    """Ways of one kind, or of kinds that are told together."""
+
+    name: str
+    choices: list[Choice]
+
+    @property
+    def turned(self) -> list[Choice]:
+        return [choice for choice in self.choices if not choice.same]
+
+
+def groups_of(panel: Panel | None) -> list[Group]:
+    """The ways by what they leave out, those groups that have any."""
+    if panel is None:
+        return []
+    found = [
+        Group(
+            name.format(stretch=panel.stretch),
+            [choice for choice in panel.choices if choice.kind in kinds],
+        )
+        for name, kinds in GROUPS
+    ]
+    return [group for group in found if group.choices]
+
+
+def panel_said(panel: Panel | None, measure: Measure) -> str:
+    """'The same in seventeen of nineteen reasonable ways of asking; not without the 2018 season.'
+
+    '' of a finding without a panel, or with no other way to ask it.
+    """
+    if panel is None or not panel.choices:
+        return ""
+    count, turned = len(panel.choices), panel.turned
+    if count == 1:
+        way = way_said(panel.choices[0], panel.stretch, measure)
+        return f"{'Not the same' if turned else 'The same'} {way}, the one other way of asking."
+    ways = f"{numbers.said(count, 0)} reasonable ways of asking"
+    if not turned:
+        return f"The same in all {ways}."
+    if not panel.same:
+        return f"The same in none of {ways}."
+    return f"The same in {numbers.said(panel.same, 0)} of {ways}; not {_turning(panel, measure)}."
+
+
+def panel_title(panel: Panel | None) -> str:
+    """The same as a frame's title, without its full stop."""
+    if panel is None or not panel.choices:
+        return "There is no number here to ask again"
+    if not panel.turned:
+        return f"The same in all {len(panel.choices):,} ways of asking"
+    return f"The same in {same_in(panel)} ways of asking"
+
+
+def same_in(panel: Panel) -> str:
+    """'17 of 19'."""
+    return f"{panel.same:,} of {len(panel.choices):,}"
+
+
+def same_in_said(panel: Panel) -> str:
+    """'seventeen of nineteen'."""
+    return f"{numbers.said(panel.same, 0)} of {numbers.said(len(panel.choices), 0)}"
+
+
+def _turning(panel: Panel, measure: Measure) -> str:
+    """Some ways that turn it, and how many more there are."""
+    chosen = plainest(panel)[:MOST_NAMED]
+    said = [way_said(choice, panel.stretch, measure) for choice in chosen]
+    more = len(panel.turned) - len(chosen)
+    return either([*said, *([f"in {numbers.said(more, 0)} more"] if more else [])])
+
+
+def plainest(panel: Panel) -> list[Choice]:
+    """The ways that turn it: a clear answer before one that can't be told, then as they come."""
+    return sorted(panel.turned, key=lambda choice: choice.verdict == "can't tell")
+
+
+def either(items: Sequence[str]) -> str:
+    """'a', 'a or b', 'a, b or c'."""
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} or {items[-1]}"
+
+
+def way_said(choice: Choice, stretch: Stretch, measure: Measure) -> str:
+    """One way as an adverb: 'without the 2018 season', 'with one season more before'."""
+    match choice.kind:
+        case "shorter" | "longer":
+            more = "more" if choice.kind == "longer" else "fewer"
+            return f"with one {stretch} {more} {_where(choice)}"
+        case "reduced":
+            return "without the shortened chases"
+        case "match":
+            return f"without one match, {_match_said(choice.what)}"
+        case "scale":
+            return "told in per cent" if measure.kind == "share" else f"told in {measure.unit}"
+    return f"without {left_out(choice, choice.what, stretch)}"
+
+
+def way_short(choice: Choice) -> str:
+    """The same as a label, under the kind of way that it is: '2018', 'Quillport', '+1 before'."""
+    match choice.kind:
+        case "shorter" | "longer":
+            return f"{'+' if choice.kind == 'longer' else numbers.MINUS}1 {_where(choice)}"
+        case "reduced":
+            return "no shortened chases"
+        case "match":
+            return "without one match"
+        case "scale":
+            return "other scale"
+    return choice.what
+
+
+def _where(choice: Choice) -> str:
+    return "on each side" if choice.what == "both" else choice.what
+
+
+def left_out(told: Choice | OneCarries, name: str, stretch: Stretch) -> str:
+    """A period, ground or side: 'the 2018 season', 'the matches at Moor Top', 'Quillport'."""
+    if told.kind == "period":
+        return f"the {name} season" if stretch == "season" else period_said(name)
+    return f"the matches at {name}" if told.kind == "ground" else name
+
+
+def carries_said(note: OneCarries, what: str) -> str:
+    """What becomes of a headline, as a label `what`, without the one that carries it."""
+    then = THEN[note.verdict]
+    if note.refused:
+        then = "there are too few matches to tell"
+    elif note.other_way:
+        then = "it goes the other way"
+    return f"{what}: without {left_out(note, note.name, note.stretch)} {then}."
+
+
+def _match_said(what: str) -> str:
+    """'Quillport v Foxley on 12 May 2018'."""
+    sides, _, day = what.rpartition(", ")
+    on = f"on {day_said(date.fromisoformat(day))}"
+    return f"{sides} {on}" if sides else f"the one {on}"
