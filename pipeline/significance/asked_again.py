@@ -12,10 +12,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from pipeline.contracts.codes import Verdict
 from pipeline.contracts.finding import Change, Finding, Gap
-from pipeline.contracts.panel import Choice, Panel, Way
-from pipeline.contracts.parts import Span
+from pipeline.contracts.panel import Choice, Panel
+from pipeline.contracts.parts import Clusters
 from pipeline.contracts.timing import OUTSIDE
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.carried import carrier
@@ -24,6 +23,7 @@ from pipeline.significance.effects import Compared
 from pipeline.significance.influence import most_moving
 from pipeline.significance.kinds.gap import gap_changes, pairs_of
 from pipeline.significance.methods.ratio import Bools, Sums
+from pipeline.significance.own_matches import alike, made, other_scale
 from pipeline.significance.printed import widen
 from pipeline.significance.told_scale import told_of
 from pipeline.significance.verdicts import at_rate
@@ -77,7 +77,8 @@ def panel_of(finding: Change | Gap, question: Question) -> Panel:
         _choice(one, result, finding, question.scale.per)
         for one, result in zip(asked, results, strict=True)
     ]
-    return Panel(stretch=stretch, choices=[*choices, *_other_scale(finding)])
+    kept = [one for one in choices if one is not None]
+    return Panel(stretch=stretch, choices=[*kept, *other_scale(finding), *alike(finding)])
 
 
 def _as_cells(one: Pair, asked: Sequence[Asked], places: Sequence[Bools]) -> Pair:
@@ -101,67 +102,25 @@ def _results(cells: list[Pair], question: Question) -> list[Compared[Any]]:
     return [*gap_changes(cells[0], cells[1], scale, statistics, unit, shuffled=False)]
 
 
-def _choice(asked: Asked, result: Compared[Any], finding: Change | Gap, per: float) -> Choice:
-    """One way's number at the level of the headline's printed interval."""
+def _choice(
+    asked: Asked, result: Compared[Any], finding: Change | Gap, per: float
+) -> Choice | None:
+    """One way's number at the level of the headline's printed interval.
+
+    None of a way with too few periods for an error by periods, where the headline's is one: what
+    its matches alone say would be another question, and an easier one.
+    """
     effect, matches = result.effect, asked.matches
+    if effect and _easier(effect.cluster, finding.told.cluster):
+        return None
     if effect is None:
-        return _made(asked.kind, asked.what, None, "can't tell", finding, matches, result.refused)
+        return made(asked.kind, asked.what, None, "can't tell", finding, matches, result.refused)
     level = finding.told.level
     sides = None if isinstance(finding, Gap) else (result.a, result.b)
     widen(effect, level, sides, per)
     verdict = at_rate(effect, 1 - level)
-    return _made(asked.kind, asked.what, told_of(effect, finding.kind), verdict, finding, matches)
+    return made(asked.kind, asked.what, told_of(effect, finding.kind), verdict, finding, matches)
 
 
-def _made(
-    kind: Way,
-    what: str,
-    told: Span | None,
-    verdict: Verdict,
-    finding: Finding,
-    matches: int,
-    refused: Any = None,
-) -> Choice:
-    own = told_of(finding.told, finding.kind).value
-    same = verdict == finding.verdict
-    if verdict == "changed" and told:
-        same = same and told.value * own > 0
-    return Choice(
-        kind=kind,
-        what=what,
-        value=told.value if told else None,
-        low=told.low if told else None,
-        high=told.high if told else None,
-        verdict=verdict,
-        same=same,
-        matches=matches,
-        refused=refused,
-    )
-
-
-def _other_scale(finding: Change | Gap) -> list[Choice]:
-    """The error on the other scale: of a rate in its units, of a share in per cent of itself.
-
-    Its ends are brought to the told scale by the value before, which leaves the change what it is.
-    A gap has no value before, and of shares of matches there is no other scale.
-    """
-    effect = finding.told
-    by_match = effect.interval != "t"
-    if isinstance(finding, Gap) or by_match or effect.relative is None or not finding.a.value:
-        return []
-    before, size = finding.a.value, finding.margin.size
-    if finding.kind == "share":
-        other, times, edge = effect.relative, before, size
-    else:
-        other, times, edge = effect.difference, 1 / before, size / 100
-    low, high = other.low * times, other.high * times
-    told = Span(value=told_of(effect, finding.kind).value, low=low, high=high)
-    verdict = _by_ends(low, high, edge)
-    return [_made("scale", "", told, verdict, finding, finding.a.matches + finding.b.matches)]
-
-
-def _by_ends(low: float, high: float, edge: float) -> Verdict:
-    """The verdict that an interval carries beside a margin."""
-    if -edge < low and high < edge:
-        return "held"
-    return "changed" if low > 0 or high < 0 else "can't tell"
+def _easier(cluster: Clusters | None, own: Clusters | None) -> bool:
+    return own is not None and own.wider and (cluster is None or cluster.few is not None)

@@ -22,7 +22,7 @@ GROUPS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     ("without each {stretch}", ("period",)),
     ("without each ground", ("ground",)),
     ("without each side", ("side",)),
-    ("other checks", ("reduced", "match", "scale")),
+    ("other checks", ("reduced", "match", "scale", "like for like", "held still")),
 )
 MOST_NAMED = 3  # ways that turn it; of more it is told how many
 THEN: dict[Verdict, str] = {
@@ -127,6 +127,10 @@ def way_said(choice: Choice, stretch: Stretch, measure: Measure) -> str:
             return f"without one match, {_match_said(choice.what)}"
         case "scale":
             return "told in per cent" if measure.kind == "share" else f"told in {measure.unit}"
+        case "like for like":
+            return "like for like"
+        case "held still":
+            return "with what else changed held still"
     return f"without {left_out(choice, choice.what, stretch)}"
 
 
@@ -141,6 +145,8 @@ def way_short(choice: Choice) -> str:
             return "without one match"
         case "scale":
             return "other scale"
+        case "like for like" | "held still":
+            return choice.kind
     return choice.what
 
 
