@@ -29,6 +29,10 @@ DRAWN_IN = "drawn in towards players of the kind, as far as each error asks"
 SCATTER = (
     "chi-squared, of what the {unit}s scatter about their drift, less what their matches alone make"
 )
+REGRESSED = (
+    "a quasi-Poisson regression of the sums of innings, errors by match or by batting side, "
+    "whichever is wider"
+)
 # Facts that have one method, whatever the finding is; by the end of their ids.
 BY_END = {
     "date": DATES,
@@ -37,6 +41,8 @@ BY_END = {
     "luck-allowed-for": DRAWN_IN,
     "yardstick": SCATTER,
     "beyond-control": LEFT_OUT,
+    "like-for-like": LEFT_OUT,
+    "held-still": REGRESSED,
     "of-change": FIELLER,
 }
 DIFFERENCES = ("difference", "change", "felt")
