@@ -18,11 +18,11 @@ from pipeline.wording import notes, of_kinds, tested
 from pipeline.wording.clusters import few_said
 from pipeline.wording.composition import OF, moved_said
 from pipeline.wording.composition import WHY as NOT_COMPOSED
-from pipeline.wording.control import control_said
+from pipeline.wording.control import SIDE_BY_SIDE, control_said
 from pipeline.wording.expected import found_of
 from pipeline.wording.on_the_field import PER, felt_said
 from pipeline.wording.refusals import REFUSALS, refused_said
-from pipeline.wording.second_verdict import TOO_FEW, drift_said
+from pipeline.wording.second_verdict import OTHER, TOO_FEW, drift_said
 from tests.finding_makers import change, control, drift, felt
 from tests.outcomes import OUTCOMES
 from tests.word_makers import (
@@ -88,6 +88,8 @@ WORDS: dict[str, Words] = {
         moved(0.1, 0.03, p_adjusted=0.01, adjusted_by=code)
     ),
     "MeasureKind": _tested,
+    "Shape": lambda code: OTHER[code],
+    "ParallelVerdict": lambda code: SIDE_BY_SIDE[code],
     "OfBalls": lambda code: moved_said(
         Moved(
             by=code,

@@ -146,7 +146,8 @@ def test_every_ground_side_and_season_is_left_out_once(asked: dict[str, Finding]
 def test_a_club_that_is_all_of_a_change_carries_it(one_club: Path, asked: dict[str, Finding]):
     finding = asked["rate.economy"]
     assert finding.verdict == "changed"
-    assert [one.what for one in panel(finding).turned] == ["Quillport"]
+    turned = [(one.kind, one.what) for one in panel(finding).turned]
+    assert turned == [("side", "Quillport"), ("held still", "")]  # its errors are of sides
     assert way(finding, "side", "Quillport").value == pytest.approx(0.0, abs=1e-12)
     (note,) = [note for note in finding.notes if isinstance(note, OneCarries)]
     assert (note.kind, note.name, note.verdict) == ("side", "Quillport", "can't tell")
@@ -155,8 +156,10 @@ def test_a_club_that_is_all_of_a_change_carries_it(one_club: Path, asked: dict[s
     assert not [note for note in held.notes if isinstance(note, OneCarries)]
     made = brief(one_club, BEATS, HEAD, "[rate]")
     count = len(panel(finding).choices)
-    assert count == 26
-    said = "The same in twenty-five of twenty-six reasonable ways of asking; not without Quillport."
+    assert count == 28
+    said = (  # alone in its family its interval is narrower
+        "The same in twenty-seven of twenty-eight reasonable ways of asking; not without Quillport."
+    )
     lines = [line for page in made.content.beats for line in page.lines]
     assert len([line for line in lines if line.endswith(said)]) == 1
     assert "Economy: without Quillport it can’t be told." in made.content.cautions
@@ -168,10 +171,23 @@ def test_a_club_that_is_all_of_a_change_carries_it(one_club: Path, asked: dict[s
 
 
 def test_a_season_that_is_all_of_a_change_carries_it(tmp_path: Path):
-    project = clubs(tmp_path / "league", season=2019, worth=90)
-    finding = alone(project, HEAD, "rate")
+    """Over many seasons an odd one makes the error of all; three bear no error of their own."""
+    project = clubs(tmp_path / "league", season=2018, worth=90)
+    few = HEAD.replace("2012 to 2016", "2016 to 2016").replace("2017 to 2021", "2017 to 2018")
+    finding = alone(project, few, "rate")
     (note,) = [note for note in finding.notes if isinstance(note, OneCarries)]
-    assert (note.kind, note.name, note.stretch) == ("period", "2019", "season")
+    assert (note.kind, note.name, note.stretch) == ("period", "2018", "season")
+    assert alone(project, HEAD, "rate").because == "usual_between_periods"
+
+
+def test_what_bears_no_error_by_seasons_is_no_other_way(tmp_path: Path):
+    """Of four seasons three are left, whose matches alone would answer an easier question."""
+    project = clubs(tmp_path / "league", season=2018, worth=40)
+    four = HEAD.replace("2012 to 2016", "2015 to 2016").replace("2017 to 2021", "2017 to 2018")
+    finding = alone(project, four, "rate")
+    assert finding.effect and finding.effect.cluster and finding.effect.cluster.wider
+    kinds = {one.kind for one in panel(finding).choices}
+    assert not {"period", "shorter"} & kinds and {"side", "ground", "longer"} <= kinds
 
 
 def test_what_leaves_too_few_matches_is_shown_as_refused(one_club: Path, tmp_path: Path):

@@ -23,6 +23,7 @@ SHARED = {
     "__main__": "a room's command line",
     "base": "what every model of the room begins with",
     "change": "a change between two windows: found, said",
+    "clusters": "what matches are of, left out together: an error made of them, said",
     "command": "a command that is run by hand",
     "comparison": "two sides held against each other: asked, drawn",
     "composition": "what else changed between two windows: its shape, tallied, found, said",
@@ -39,6 +40,7 @@ SHARED = {
     "stage": "a stage's functions",
     "theme": "colours and fonts: configured, applied",
     "windows": "the seasons that are compared: chosen, judged",
+    "yardstick": "how far a number moves anyway: found, said",
 }
 
 
