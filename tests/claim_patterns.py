@@ -29,7 +29,7 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     ),
     (rf"up to (?P<far>#) {UNIT}{WAY}?", claims.up_to),
     (rf"(?:step|it is) (?P<way>up|down): about (?P<size>#) {UNIT}", claims.as_one),
-    (rf"(?:that is|part is|ended) about (?P<size>#) {UNIT}{WAY}", claims.as_one),
+    (rf"(?:that is|part is|trend, is|ended) about (?P<size>#) {UNIT}{WAY}", claims.as_one),
     (rf"within (?P<most>#) {UNIT} of none", claims.near_none),
     (rf"\bis (?:worth )?under (?P<most>#) {UNIT}", claims.under),
     (

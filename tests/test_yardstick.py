@@ -85,7 +85,17 @@ def rows(seed: int = 4, spread: float = 0.04) -> pd.DataFrame:
 
 def asked(first: int = 0) -> Asked:
     labels = [str(2009 + at) for at in range(first, PERIODS)]
-    return Asked(labels, TIME[first:], AFTER[first:], 5.0, "season", [])
+    time, after = TIME[first:], AFTER[first:]
+    return Asked(
+        labels=labels,
+        middle=time,
+        after=after,
+        places=np.arange(len(labels)),
+        event=float(time[after][0]),
+        apart=5.0,
+        unit="season",
+        left_out=[],
+    )
 
 
 def test_it_is_made_of_all_periods_of_the_tallies():

@@ -145,7 +145,7 @@ def way_short(choice: Choice) -> str:
         case "shorter" | "longer":
             return f"{'+' if choice.kind == 'longer' else numbers.MINUS}1 {_where(choice)}"
         case "reduced":
-            return "no shortened chases"
+            return "without shortened chases"
         case "match":
             return "without one match"
         case "scale":
