@@ -15,6 +15,7 @@ NAMED = re.compile(r"overs \d+ to \d+|(?<=one )six(?= more| fewer)")
 IDIOMS = (  # 'one' that counts nothing
     *("one this large", "rule one out", "Did one move", "any one season", "lean to one"),
     *("one point of the series", "one end of the series"),
+    "one half-year to the next",
 )
 
 
