@@ -139,8 +139,8 @@ def _like_for_like(found: Composition, kind: MeasureKind) -> str:
     """Both numbers with their intervals, or why there is none."""
     if found.like_for_like:
         like = on_scale(found.like_for_like, kind)
-        at = ", each at its grounds" if found.alike == "pairs at a ground" else ""
-        met = f"over the {numbers.counted(found.sides, 'side')} whose pairings{at} came both times"
+        at = " at the same grounds" if found.alike == "pairs at a ground" else ""
+        met = f"over the {numbers.counted(found.sides, 'side')} that met{at} both times"
         one = f"Like for like, {met}: {like.shown()}, 95% {like.interval()}"
     else:
         one = f"Like for like there is no number: {_why(found.unlike)}"
