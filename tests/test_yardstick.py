@@ -136,7 +136,7 @@ def test_what_is_said():
     rise, share = moved(0.1, 0.03, yardstick=one), share_moved(4.0, 0.9, yardstick=one)
     assert yardstick_said(rise, BEAT, ECONOMY, FORM) == (
         "From season to season, spin’s economy in the middle overs moves by about two per cent "
-        "with nobody touching a rule."
+        "anyway."
     )
     line = yardstick_said(share, SHARE_BEAT, SHARE, FORM)
     assert line and line.startswith("From season to season, ") and "point" in line

@@ -11,7 +11,7 @@ from pipeline.contracts.parts import Span
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.labels import value_label
-from pipeline.wording.scales import Scaled, scaled
+from pipeline.wording.scales import Scaled, scaled, sign_of
 
 if TYPE_CHECKING:
     from pipeline.config.project import Format
@@ -194,7 +194,8 @@ def in_short(finding: Finding) -> str:
         size = on_scale(instead, finding.kind).said()
         return f"; {alike} it {'rose' if way > 0 else 'fell'} by {size}"
     if finding.verdict == "changed":
-        return f"; {alike} we can’t show that it did"
+        rose = "rose" if sign_of(finding) > 0 else "fell"
+        return f"; {alike} we can’t show that it {rose} at all"
     return ""
 
 
