@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from msgspec import structs
+
 from pipeline.contracts.codes import MeasureKind, OfBalls, UnlikeBecause
 from pipeline.contracts.composition import Composition, Moved, Shown
 from pipeline.contracts.finding import Change, Finding
@@ -172,6 +174,14 @@ def like_way(finding: Finding) -> int:
 
 def _way(span: Span) -> int:
     return (span.low > 0) - (span.high < 0)
+
+
+def with_that_of(finding: Finding, first: Finding | None) -> Finding:
+    """The finding with what else changed of the `first` that answers its question, if any."""
+    found = composition_of(first) if first else None
+    if found is None or not isinstance(finding, Change):
+        return finding
+    return structs.replace(finding, composition=found)
 
 
 def is_unlike(finding: Finding) -> bool:
