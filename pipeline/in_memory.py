@@ -24,6 +24,7 @@ class Numbers(NamedTuple):
     tallies: pd.DataFrame
     selection: Selection
     findings: Findings
+    mix: pd.DataFrame
 
 
 def numbers_of(
@@ -35,4 +36,4 @@ def numbers_of(
     mix = composed_of(metrics, data, selection).to_pandas()
     ledger = read_ledger(significance.ledger)
     found = find(significance, selection, tallies, clusters, fingerprint, mix, ledger)
-    return Numbers(tallies, selection, found)
+    return Numbers(tallies, selection, found, mix)

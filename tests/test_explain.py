@@ -40,6 +40,9 @@ ASIDE = re.compile(
     [
         ("long-grass", "kinds.economy.spin-middle.change"),
         ("long-grass", "kinds.economy.spin-middle.step"),
+        ("long-grass", "kinds.economy.spin-middle.like-for-like"),
+        ("long-grass", "kinds.economy.spin-middle.held-still"),
+        ("long-grass", "kinds.economy.spin-middle.same-in"),
         ("long-grass", "rate.run_rate.2015"),
         ("long-grass", "who.spin-share.felt"),
         ("sea-air", "coast.economy.pace.difference"),

@@ -226,9 +226,9 @@ def line_of(
 
 
 def _as_told(finding: Finding, findings: Findings) -> Finding:
-    """With what the first finding that answers its question was asked besides."""
-    first = _first(finding, findings)
-    return composition.with_that_of(second_verdict.with_drift_of(finding, first), first)
+    """With what another finding that answers its question was asked besides."""
+    drifted = second_verdict.with_drift_of(finding, _first(finding, findings))
+    return composition.with_that_of(drifted, findings.findings)
 
 
 def _first(finding: Finding, findings: Findings) -> Finding | None:

@@ -68,26 +68,25 @@ def _level_lines(findings: Findings) -> list[str]:
     """At which level the errors are, where any is of more than its matches."""
     effects = [one.effect for one in findings.findings if one.effect and one.effect.cluster]
     made_of = dict.fromkeys(effect.cluster.of for effect in effects if effect.cluster)
-    units = [of for of in made_of if of in UNITS]
     groups = [f"{of}s" for of in made_of if of not in UNITS]
-    lines = []
-    if units:
-        unit = units[0]
-        lines.append(
-            f"A change is a question about {unit}s, so the same is done with whole {unit}s left "
-            f"out, one spread for both windows and t with {unit}s minus two; the wider of the two "
-            f"errors is used. What one {unit} does to all its matches then counts as luck, too. "
-            "Shares of whole matches keep their own interval, of matches alone."
-        )
+    lines = [
+        f"A change is a question about {unit}s, so the same is done with whole {unit}s left "
+        f"out, one spread for both windows and t with {unit}s minus two; the wider of the two "
+        f"errors is used. What one {unit} does to all its matches then counts as luck, too. "
+        "Shares of whole matches keep their own interval, of matches alone."
+        for unit in made_of
+        if unit in UNITS
+    ]
     if groups:
         lines.append(
             f"A difference of groups is held in the same way against the {listed(groups)} that "
-            "they are made of, with fewer than four on a side no number is given; two innings, "
+            "they are made of, with fewer than four in a group no number is given; two innings, "
             "phases, results or named grounds and sides against matches alone."
         )
-    if any(map(yardstick_of, findings.findings)):
+    yardsticks = (yardstick_of(one) for one in findings.findings)
+    for unit in dict.fromkeys(one.unit for one in yardsticks if one):
         lines.append(
-            f"How far a number moves {swings(units[0])} with no event is what is left of its "
+            f"How far a number moves {swings(unit)} with no event is what is left of its "
             "scatter about the drift once the luck of matches is taken off (a standard deviation)."
         )
     return lines
@@ -105,17 +104,18 @@ def _panel_lines(findings: Findings) -> list[str]:
     panels = [finding.panel for finding in findings.findings if finding.panel]
     if not panels:
         return []
-    stretch = panels[0].stretch
+    stretches = list(dict.fromkeys(panel.stretch for panel in panels))
+    longer, without = " or ".join(stretches), " or ".join(f"{each}s" for each in stretches)
     return [
-        "Each headline that is a change between windows was asked again in other reasonable ways, "
-        f"fixed before any number was seen: with windows a {stretch} longer or shorter; without "
-        f"each {stretch}, ground and side in turn; without shortened chases, and without the one "
-        "match that moves it most; with its error on the other scale; like for like, and with "
-        "sides, innings and grounds held still, where there are such numbers. Each has its verdict "
-        "by the same rule, at the confidence of the headline’s own interval. A way that leaves too "
-        f"few {stretch}s for an error by {stretch}s is not among them. “The same” means "
+        "Each headline that is a change, or a gap of two, between windows was asked again in other "
+        f"reasonable ways, fixed before any number was seen: with windows a {longer} longer or "
+        f"shorter; without each {longer}, ground and side in turn; without shortened chases, and "
+        "without the one match that moves it most; with its error on the other scale; like for "
+        "like, and with what else changed held still, where there are such numbers. Each has its "
+        "verdict by the same rule, at the confidence of the headline’s own interval. A way that "
+        f"leaves too few {without} for an error by {without} is not among them. “The same” means "
         "the same verdict, and of a change the same way. These are not more looks: nothing is "
-        "claimed of any of them."
+        "claimed of any of them. Groups of a mix, and lists of players, are not asked so."
     ]
 
 

@@ -107,7 +107,7 @@ def expected(view: BriefView, by_id: dict[str, Finding]) -> list[Expected]:
         raise UserError(wrong)
     rows, beats = [], {beat.id: beat for beat in view.beats}
     for item in view.expected:
-        finding = by_id[item.finding]
+        finding = with_that_of(by_id[item.finding], by_id.values())
         beat, measure = beats[finding.beat], view.measures[finding.measure]
         found = of_kinds.found(finding, beat, measure, view.format, event_of(view, beat))
         rows.append(Expected(item.say, found_of(item.means, finding), found))

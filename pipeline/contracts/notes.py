@@ -94,6 +94,7 @@ class NotLikeForLike(Note, tag="not_like_for_like", kw_only=True):
     change: Span
     instead: Span
     shown: Shown
+    held: list[OfBalls]  # of what is held still
     points: bool
     cause: Moved | None  # what else changed that is worth most by itself
 

@@ -28,7 +28,8 @@ Stretch = Literal["season", "year"]
 class Choice(Contract, kw_only=True):
     """One other way: the same estimate of other matches, with its verdict by the same rule.
 
-    `what` is the window, the name of what is left out, or the match; '' of a way that needs none.
+    `what` is the window, the name of what is left out, the match, or the codes of what is held
+    still; '' of a way that needs none.
     `value` and its ends are on the scale that the headline is told on (a share's points, else a
     fraction) and at its level; none where it is `refused`. `same`: the verdict is the headline's
     and, of a change, so is its way. `matches` are those of both windows that are left.

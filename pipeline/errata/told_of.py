@@ -9,8 +9,9 @@ import re
 
 # The end of a sentence that names the number, in the answer: no number is in it.
 _TAIL = re.compile(
-    r", and (?:that is a step beyond its drift|beside its drift there is a step (?:up|down)"
-    r"|a step beside its drift is .*|whether it was already drifting .*)\.$"
+    r"(?:, and (?:that is a step beyond its drift|beside its drift there is a step (?:up|down)"
+    r"|a step beside its drift is [^;]*|whether it was already drifting [^;]*)"
+    r"(?:, if that ran straight)?)?(?:; (?:like for like|with [\w, ]+ held still) [^;]*)?\.$"
 )
 # Sentences of today's; then those of 0.8 and 0.9, whose editions are read.
 _DRIFT = re.compile(

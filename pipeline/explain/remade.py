@@ -23,6 +23,7 @@ from pipeline.contracts.selection import Fix, Selection
 from pipeline.editions.alike import alike
 from pipeline.in_memory import numbers_of
 from pipeline.significance.asked_again import ask_again
+from pipeline.significance.composition import compose
 from pipeline.significance.of_kinds import judged as judged_by_kind
 from pipeline.significance.printed import print_at_levels, widen, widen_step
 from pipeline.significance.question import question_of
@@ -60,13 +61,15 @@ def made_again(config: Config, topic: str, fact: Fact, findings: Findings, data:
     brief = views.brief(config, topic)
     beats = [beat for beat in metrics.beats if beat.id == fact.beat] or metrics.beats
     alone = {"beats": beats, "headlines": []}
-    rows, selection, found = numbers_of(
+    rows, selection, found, mix = numbers_of(
         metrics.model_copy(update={"beats": beats}), significance.model_copy(update=alone), data
     )
     if fact.id.startswith("family."):
         found.family = findings.family  # counted over all beats, not over one
     _judge_as(findings, found, significance.measures, beats)
-    _ask_again(found, significance.model_copy(update={"beats": beats}), selection, rows)
+    view = significance.model_copy(update={"beats": beats})
+    compose(found.findings, view, mix)
+    _ask_again(found, view, selection, rows)
     made = {each.id: each for each in facts_of(brief, as_written(found))}
     measure = brief.measures.get(fact.measure or "")
     return Again(made.get(fact.id), touching(fact.finding, findings, rows), measure)

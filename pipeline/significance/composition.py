@@ -27,7 +27,7 @@ from pipeline.significance.innings import Divided, divided
 from pipeline.significance.methods.like_for_like import LikeForLike, like_for_like
 from pipeline.significance.methods.ratio import Estimate
 from pipeline.significance.methods.split import split
-from pipeline.significance.told_scale import as_told
+from pipeline.significance.told_scale import as_told, told_of
 
 if TYPE_CHECKING:
     from pipeline.config.kinds.base import AnyKind
@@ -86,7 +86,7 @@ def composition_of(rows: pd.DataFrame, finding: Change, scale: Scale, beat: AnyK
             return Composition(moved=kept, unlike="not_by_innings", unheld="not_by_innings")
         still, beyond = held_still(whole, finding, scale)
         told = _alike(Composition(moved=moved, **still), whole, finding, scale)
-        if beyond is None:
+        if beyond is None or not told.held:
             return told
         return _shown(told, "held still", beyond, finding, scale)
 
@@ -210,22 +210,21 @@ def _shown(
         return told
     told = msgspec.structs.replace(told, beyond={**told.beyond, by: span})
     sure = abs(beyond.value[0]) > stdtrit(beyond.df[0], 0.5 + SURE / 2) * beyond.se[0]
-    effect = finding.told
-    plain = effect.difference if scale.kind == "share" else effect.change
+    plain = told_of(finding.told, finding.kind)
     lost = finding.verdict == "changed" and abs(span.value) >= MUCH * abs(plain.value)
     off = lost or abs(span.value) > number.half
     return msgspec.structs.replace(told, differs=by) if sure and off and not told.differs else told
 
 
 def _caution(finding: Change, found: Composition) -> NotLikeForLike:
-    share, effect = finding.kind == "share", finding.told
     if found.instead is None or found.differs is None:
         raise ValueError(f"{finding.id} is no other change like for like")
     return NotLikeForLike(
-        change=effect.difference if share else effect.change,
+        change=told_of(finding.told, finding.kind),
         instead=found.instead,
         shown=found.differs,
-        points=share,
+        held=found.held if found.differs == "held still" else [],
+        points=finding.kind == "share",
         cause=_cause(found),
     )
 

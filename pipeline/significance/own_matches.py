@@ -75,15 +75,15 @@ def alike(finding: Change | Gap) -> list[Choice]:
         return []
     edge = finding.margin.size / (1 if finding.kind == "share" else 100)
     choices = []
-    numbers: tuple[tuple[Way, Span | None], ...] = (
-        ("like for like", found.like_for_like),
-        ("held still", found.held_still),
+    numbers: tuple[tuple[Way, str, Span | None], ...] = (
+        ("like for like", "", found.like_for_like),
+        ("held still", ", ".join(found.held), found.held_still if found.held else None),
     )
-    for kind, span in numbers:
+    for kind, what, span in numbers:
         if span is not None:
             wide = _at_level(span, finding.told.level, finding.kind == "share")
             verdict = _by_ends(wide.low, wide.high, edge)
-            choices.append(made(kind, "", wide, verdict, finding, _matches(finding)))
+            choices.append(made(kind, what, wide, verdict, finding, _matches(finding)))
     return choices
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from msgspec import structs
@@ -53,10 +54,6 @@ WHY: dict[UnlikeBecause, str] = {
     "below_nought": "what is counted can be below nought",
     "windows_apart": "before and after have no side or no ground in common",
     "no_fit": "the regression has no answer",
-}
-LEAD: dict[Shown, str] = {
-    "like for like": "like for like",
-    "held still": "with the sides held still",
 }
 HELD: dict[OfBalls, str] = {
     "batting_team": "sides",
@@ -148,10 +145,13 @@ def _like_for_like(found: Composition, kind: MeasureKind) -> str:
         one = f"Like for like there is no number: {_why(found.unlike)}"
     if found.held_still and found.held:
         still = on_scale(found.held_still, kind)
-        held = listed(list(dict.fromkeys(HELD[by] for by in found.held)))
-        return f"{one}; with {held} held still: {still.shown()}, 95% {still.interval()}."
-    if found.unheld and found.unheld != found.unlike:
-        return f"{one}; nor with sides and grounds held still: {_why(found.unheld)}."
+        held = lead("held still", found.held)
+        return f"{one}; {held}: {still.shown()}, 95% {still.interval()}."
+    if found.unheld:
+        with_none = "with sides and grounds held still there is none either"
+        if found.like_for_like:
+            with_none = "with sides and grounds held still there is no number"
+        return f"{one}; {with_none}: {_why(found.unheld)}."
     return f"{one}."
 
 
@@ -176,12 +176,13 @@ def _way(span: Span) -> int:
     return (span.low > 0) - (span.high < 0)
 
 
-def with_that_of(finding: Finding, first: Finding | None) -> Finding:
-    """The finding with what else changed of the `first` that answers its question, if any."""
-    found = composition_of(first) if first else None
-    if found is None or not isinstance(finding, Change):
+def with_that_of(finding: Finding, findings: Iterable[Finding]) -> Finding:
+    """A row that repeats a headline's question, with what else changed as of that headline."""
+    if not isinstance(finding, Change) or finding.composition:
         return finding
-    return structs.replace(finding, composition=found)
+    same = (each for each in findings if each.asks.look == finding.asks.look)
+    found = next((one for each in same if (one := composition_of(each))), None)
+    return structs.replace(finding, composition=found) if found else finding
 
 
 def is_unlike(finding: Finding) -> bool:
@@ -194,12 +195,27 @@ def _instead(finding: Finding) -> Span | None:
     return found.instead if found and not finding.refused else None
 
 
+def lead(shown: Shown, held: Sequence[OfBalls]) -> str:
+    """'like for like', 'with sides and grounds held still': what a number is beside the plain."""
+    if shown == "like for like":
+        return shown
+    return f"with {listed(list(dict.fromkeys(HELD[by] for by in held)))} held still"
+
+
+def unlike_said(finding: Finding) -> str:
+    """What the number is beside the plain one that shows that its change is another one."""
+    found = composition_of(finding)
+    if found is None or found.differs is None:
+        raise ValueError(f"{finding.id} is no other change like for like")
+    return lead(found.differs, found.held)
+
+
 def in_short(finding: Finding) -> str:
     """The end of a sentence on a change that is another one like for like; else nothing."""
     found, instead = composition_of(finding), _instead(finding)
     if found is None or found.differs is None or instead is None:
         return ""
-    alike = LEAD[found.differs]
+    alike = lead(found.differs, found.held)
     if way := _way(instead):
         size = on_scale(instead, finding.kind).said()
         return f"; {alike} it {'rose' if way > 0 else 'fell'} by {size}"
@@ -214,7 +230,7 @@ def not_like_for_like_said(note: NotLikeForLike, subject: str) -> str:
     kind: MeasureKind = "share" if note.points else "rate"
     instead, plain = on_scale(note.instead, kind), on_scale(note.change, kind)
     cause = f" {moved_said(note.cause, None)}." if note.cause else ""
-    alike = capitalised(LEAD[note.shown])
+    alike = capitalised(lead(note.shown, note.held))
     figures = f"the plain figures say {plain.said()} {plain.way()}"
     if way := _way(note.instead):
         rose = "rose" if way > 0 else "fell"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pipeline.contracts.codes import Means
 from pipeline.contracts.finding import Finding, Groups
 from pipeline.wording.clusters import usual_said
-from pipeline.wording.composition import is_unlike, like_way
+from pipeline.wording.composition import is_unlike, like_way, unlike_said
 from pipeline.wording.confidence import one_of_looks_said
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import sign_of
@@ -21,9 +21,9 @@ APART_INSIDE = "They are apart that way, inside the margin"
 STOOD = "It held, and beside its drift that is a step that way"
 STOOD_STEP = "It held, and beside its drift that is a step"
 CANT_SAY = "The data can’t say"
-UNLIKE = "It moved that way, and like for like we can’t show that it did"
-UNLIKE_AT_ALL = "It moved, and like for like we can’t show that it did"
-TURNED = "It moved that way, and like for like the other way"
+UNLIKE = "It moved that way, and {} we can’t show that it did"
+UNLIKE_AT_ALL = "It moved, and {} we can’t show that it did"
+TURNED = "It moved that way, and {} the other way"
 STEPPED = "Whether it moved the data can’t say; beside its drift there is a step that way"
 WANTED = {
     **dict.fromkeys(("rises", "higher", "steps up", "drifts up"), 1),
@@ -54,7 +54,7 @@ def _moving(wanted: int, finding: Finding) -> str:
         if not same_way:
             return OTHER_WAY
         if is_unlike(finding) and like_way(finding) != wanted:
-            return TURNED if like_way(finding) else UNLIKE
+            return (TURNED if like_way(finding) else UNLIKE).format(unlike_said(finding))
         if stepped < 0:
             return AGAINST_STEP
         verdict = second(finding)
@@ -73,7 +73,9 @@ def _moving(wanted: int, finding: Finding) -> str:
 
 def _standing_still(finding: Finding) -> str:
     if finding.verdict == "changed":
-        return UNLIKE_AT_ALL if is_unlike(finding) and not like_way(finding) else DISAGREE
+        if is_unlike(finding) and not like_way(finding):
+            return UNLIKE_AT_ALL.format(unlike_said(finding))
+        return DISAGREE
     if finding.verdict == "held":
         return STOOD_STEP if _step_way(finding) else AGREE
     return _cant_say(finding)

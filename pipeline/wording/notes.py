@@ -21,7 +21,7 @@ from pipeline.wording.caution_words import (
     unknown_said,
 )
 from pipeline.wording.clusters import few_said
-from pipeline.wording.composition import not_like_for_like_said
+from pipeline.wording.composition import lead, not_like_for_like_said
 from pipeline.wording.noted import About, Noted
 from pipeline.wording.other_ways import carries_said
 from pipeline.wording.second_verdict import reason
@@ -83,7 +83,7 @@ FOREMOST = (
     Caution(
         notes.NotLikeForLike,
         lambda note, about: not_like_for_like_said(note, about.subject),
-        lambda _: "a change that is another one like for like",
+        lambda note: f"a change that is another one {lead(note.shown, note.held)}",
         None,
         lambda _, about: about.subject,
     ),

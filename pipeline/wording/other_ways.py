@@ -10,6 +10,7 @@ from pipeline.contracts.notes import OneCarries
 from pipeline.contracts.panel import Choice, Panel, Stretch, Way
 from pipeline.text import capitalised
 from pipeline.wording import numbers
+from pipeline.wording.composition import lead
 from pipeline.wording.labels import period_said
 from pipeline.wording.windows import day_said
 
@@ -87,7 +88,7 @@ def panel_said(panel: Panel | None, verdict: Verdict | None, measure: Measure) -
 def panel_title(panel: Panel | None) -> str:
     """The same as a frame's title, without its full stop."""
     if panel is None or not panel.choices:
-        return "There is no number here to ask again"
+        return "There is no number here to ask again" if panel is None else "No other way to ask it"
     if not panel.turned:
         return f"The same in all {len(panel.choices):,} ways of asking"
     return f"The same in {same_in(panel)} ways of asking"
@@ -139,11 +140,11 @@ def way_said(choice: Choice, stretch: Stretch, measure: Measure) -> str:
         case "match":
             return f"without one match, {_match_said(choice.what)}"
         case "scale":
-            return "told in per cent" if measure.kind == "share" else f"told in {measure.unit}"
+            return "with its error in per cent" if measure.kind == "share" else f"with its error in {measure.unit}"
         case "like for like":
             return "like for like"
         case "held still":
-            return "with sides, innings and grounds held still"
+            return lead("held still", choice.what.split(", "))
     return f"without {left_out(choice, choice.what, stretch)}"
 
 
