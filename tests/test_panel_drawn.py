@@ -38,7 +38,7 @@ NAMED |= {"side": "Quillport", "match": "Quillport v Foxley, 2018-05-12"}
 
 def choice(kind: Any, same: bool = True, what: str | None = None, **more: Any) -> Choice:
     """One way; the change is 4 to 16 per cent in it, and can't be told where it is not the same."""
-    plain: dict[str, Any] = {"value": 0.1, "low": 0.04, "high": 0.16, "matches": 80}
+    plain: dict[str, Any] = {"value": 0.1, "low": 0.04, "high": 0.16}
     told = "changed" if same else "can't tell"
     named = NAMED.get(kind, "") if what is None else what
     return Choice(kind=kind, what=named, same=same, **{**plain, "verdict": told, **more})

@@ -94,9 +94,7 @@ def _check_charts(asked: Asked, findings: Findings) -> None:
     if [(chart.chart, chart.title, chart.alt) for chart in made] != now:
         raise _old(folder / "charts.json", "findings, the configuration or the code")
     wanted = [
-        name
-        for chart in charts
-        for name in chart_files(chart.name, view.frames, chart.beat.hides_when)
+        name for chart in charts for name in chart_files(chart.name, view.frames, chart.hides)
     ]
     _check_there([folder / name for name in dict.fromkeys([*wanted, *files_of_charts(made)])])
 

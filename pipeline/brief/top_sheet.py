@@ -15,6 +15,7 @@ from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.event_of import event_of
 from pipeline.topic_places import dotted
 from pipeline.wording import numbers, of_kinds
+from pipeline.wording.composition import with_that_of
 from pipeline.wording.confidence import one_of_looks
 from pipeline.wording.credits import credited
 from pipeline.wording.expected import found_of

@@ -35,6 +35,11 @@ class Chart:
     again: bool = False
 
     @property
+    def hides(self) -> bool:
+        """Whether it is drawn once more without the date; its panel would give the date away."""
+        return self.beat.hides_when and not self.again
+
+    @property
     def unit(self) -> Unit:
         """What a point of its series is."""
         return self.beat.point or self.timing.unit

@@ -64,7 +64,7 @@ def render(chart: Chart, view: ChartsView, folder: Path) -> ChartMade:
         alt=described(chart, view.format),
         rows_left_out=left_out(chart),
         hold_seconds=hold_seconds(said.title, said.subtitle),
-        frames=list(frame_names(chart.name, view.frames, chart.beat.hides_when)),
+        frames=list(frame_names(chart.name, view.frames, chart.hides)),
     )
 
 
@@ -83,7 +83,7 @@ def _frames(chart: Chart, view: ChartsView, folder: Path) -> None:
         for number in range(1, STEPS + 1) if steps else ():
             canvas.show(number)
             save(canvas, folder / f"{chart.name}.step-{number}.png")
-    if chart.beat.hides_when:
+    if chart.hides:
         light = theme_of(view.theme, "light")
         hidden = frame(chart, view, light, blind=True)
         save(hidden, folder / f"{chart.name}.blind.png")

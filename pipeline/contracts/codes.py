@@ -61,6 +61,7 @@ ControlVerdict = Literal["beyond the control", "in line with the control"]
 ControlBecause = Literal["beyond_chance", "lost_among_many", "within_chance"]
 # Why a change can't be told like for like, or with sides and grounds held still.
 UnlikeBecause = Literal[
+    "few_innings",
     "not_by_innings",
     "little_in_common",
     "no_error",

@@ -8,6 +8,7 @@ from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import OfBalls, UnlikeBecause
 from pipeline.contracts.parts import Span
 
+MUCH = 0.05  # of the balls: what moved less is not named
 # What is held alike: pairs of sides, batting and bowling, each at its grounds, or wherever.
 Alike = Literal["pairs at a ground", "pairs"]
 # Which of the two numbers shows that the change is another one.
@@ -29,6 +30,11 @@ class Moved(Contract, kw_only=True):
     after: float
     variation: float
     effect: Span | None
+
+    @property
+    def much(self) -> bool:
+        """Whether its share moved enough to be named."""
+        return abs(self.after - self.before) >= MUCH
 
 
 class LeftOut(Contract, kw_only=True):

@@ -94,7 +94,7 @@ class NotLikeForLike(Note, tag="not_like_for_like", kw_only=True):
     change: Span
     instead: Span
     shown: Shown
-    held: list[OfBalls]  # of what is held still
+    held: list[codes.OfBalls]  # of what is held still
     points: bool
     cause: Moved | None  # what else changed that is worth most by itself
 
@@ -128,7 +128,7 @@ class OneCarries(Note, tag="one_carries", kw_only=True):
     stretch: Stretch
     verdict: Verdict  # without it
     other_way: bool = False  # a change without it too, but the other way
-    refused: bool = False  # too little is left without it
+    refused: codes.Refusal | None = None  # why nothing can be told without it
 
 
 class SurvivorsOnly(Note, tag="survivors_only", kw_only=True):

@@ -32,7 +32,7 @@ class Choice(Contract, kw_only=True):
     still; '' of a way that needs none.
     `value` and its ends are on the scale that the headline is told on (a share's points, else a
     fraction) and at its level; none where it is `refused`. `same`: the verdict is the headline's
-    and, of a change, so is its way. `matches` are those of both windows that are left.
+    and, of a change, so is its way.
     """
 
     kind: Way
@@ -42,7 +42,6 @@ class Choice(Contract, kw_only=True):
     high: float | None
     verdict: Verdict
     same: bool
-    matches: int
     refused: Refusal | None = None
 
 

@@ -57,7 +57,11 @@ def read_fixes(folder: Path, mend: str) -> list[Fix]:
 
 
 def read_settings(folder: Path, mend: str) -> Merged:
-    return read_json(folder / "config" / "merged.json", Merged, mend, merged_of_format_0)
+    """With what was taken for granted before it could be set."""
+    made = read_json(folder / "config" / "merged.json", Merged, mend, merged_of_format_0)
+    for view in (made.significance, made.brief.get("project", {})):
+        view.get("statistics", {}).setdefault("count_earlier_looks", True)
+    return made
 
 
 def read_view(folder: Path, kind: type[Kind], stage: str, mend: str) -> Kind:

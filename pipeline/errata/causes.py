@@ -32,6 +32,7 @@ def causes(old: Record, now: Record, fact: Fact) -> Why:
         corrections=FixesMoved(new=new, withdrawn=found.corrections.withdrawn),
         settings=found.settings,
         code=found.code,
+        earlier=found.earlier,
         elsewhere=len(found.corrections.new) - len(new),
     )
 

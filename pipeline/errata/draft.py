@@ -100,4 +100,8 @@ def _why(why: Why) -> list[str]:
         said.append("A correction of the data that it rested on has been withdrawn.")
     if why.settings:
         said.append("How it is asked or counted has been changed since.")
+    if why.earlier:
+        then, now = why.earlier
+        more = "more" if now > then else "fewer"
+        said.append(f"It is counted with {more} earlier looks than then, which can turn a verdict.")
     return said or ["Why it moved is not on record."]

@@ -15,6 +15,9 @@ NAMED = {
     "yardstick": "how far {} moves with no event",
     "date": "the date of the break in {}",
     "of-change": "the part of the change in {} that is who did what",
+    "like-for-like": "the change in {} like for like",
+    "held-still": "the change in {} with what else changed held still",
+    "same-in": "the count of other ways in which {} comes out the same",
     "luck-allowed-for": "the change in {}, with luck allowed for,",
 }
 SHARE = "share-"

@@ -28,17 +28,29 @@ _CONTROL = re.compile(
 _ANYWAY = re.compile(r"^From [\w-]+ .* moves by .* anyway\.$")
 _USUAL = re.compile(r"\bthe usual swings from\b")
 BEYOND_CONTROL = "beyond-control"
-BESIDE = {"yardstick": _ANYWAY, "drift": _DRIFT, "control": _CONTROL}
+# The number beside the plain one, in a sentence of its own; and in how many ways it is the same.
+_ALIKE = re.compile(r"^(?:Like for like|With [\w, ]+ held still), ")
+_WAYS = re.compile(r"\b(?:ways of asking|the one other way of asking)\b")
+BESIDE = {
+    "yardstick": _ANYWAY,
+    "alike": _ALIKE,
+    "ways": _WAYS,
+    "drift": _DRIFT,
+    "control": _CONTROL,
+}
 PARTS = {
     "drift": "drift",
     "step": "drift",
     "yardstick": "yardstick",
+    "like-for-like": "alike",
+    "held-still": "alike",
+    "same-in": "ways",
     BEYOND_CONTROL: "control",
 }
 
 
 def told_of(sentence: str) -> str:
-    """'drift', 'control', 'yardstick', or '' of the number itself."""
+    """'drift', 'control', 'yardstick', 'alike', 'ways', or '' of the number itself."""
     if _USUAL.search(sentence):
         return ""
     said = _TAIL.sub(".", sentence)

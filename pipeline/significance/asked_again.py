@@ -30,6 +30,7 @@ from pipeline.significance.verdicts import at_rate
 from pipeline.significance.ways import (
     Asked,
     Played,
+    of_matches,
     own_way,
     played_of,
     stretch_of,
@@ -111,18 +112,21 @@ def panel_of(finding: Change | Gap, asking: Asking) -> Panel:
     """All ways to ask it again, each with its number; a way that can't carry one is refused."""
     question, places = asking.question, asking.places
     pairs = [asking.of(cell) for cell in cells_of(finding)]
-    own = [_as_cells(one, [asking.own], places) for one in pairs]
-    at = most_moving(own, places, finding.kind)
-    gone = np.arange(len(places[0])) == at
-    asked = [*asking.ways, asking.own.without("match", asking.played.called(at), gone)]
+    of_cell = np.zeros(len(places[0]), bool)  # the matches that have something of it
+    for one in pairs:
+        of_cell[places[0]] |= one.a.here[:, 0]
+        of_cell[places[1]] |= one.b.here[:, 0]
+    own, others = of_matches(asking.own, asking.ways, of_cell)
+    at = most_moving([_as_cells(one, [own], places) for one in pairs], places, finding.kind)
+    gone = np.arange(len(of_cell)) == at
+    asked = [*others, own.without("match", asking.played.called(at), gone)]
     results = _results([_as_cells(one, asked, places) for one in pairs], question)
     choices = [
         _choice(one, result, finding, question.scale.per)
         for one, result in zip(asked, results, strict=True)
     ]
     kept = [one for one in choices if one is not None]
-    others = [*other_scale(finding), *alike(finding)]
-    return Panel(stretch=asking.stretch, choices=[*kept, *others])
+    return Panel(stretch=asking.stretch, choices=[*kept, *other_scale(finding), *alike(finding)])
 
 
 def cells_of(finding: Change | Gap) -> list[str]:
@@ -159,16 +163,16 @@ def _choice(
     None of a way with too few periods for an error by periods, where the headline's is one: what
     its matches alone say would be another question, and an easier one.
     """
-    effect, matches = result.effect, asked.matches
+    effect = result.effect
     if effect and _easier(effect.cluster, finding.told.cluster):
         return None
     if effect is None:
-        return made(asked.kind, asked.what, None, "can't tell", finding, matches, result.refused)
+        return made(asked.kind, asked.what, None, "can't tell", finding, result.refused)
     level = finding.told.level
     sides = None if isinstance(finding, Gap) else (result.a, result.b)
     widen(effect, level, sides, per)
     verdict = at_rate(effect, 1 - level)
-    return made(asked.kind, asked.what, told_of(effect, finding.kind), verdict, finding, matches)
+    return made(asked.kind, asked.what, told_of(effect, finding.kind), verdict, finding)
 
 
 def _easier(cluster: Clusters | None, own: Clusters | None) -> bool:

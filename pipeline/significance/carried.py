@@ -26,17 +26,23 @@ def carrier(finding: Change | Gap, panel: Panel) -> list[OneCarries]:
         for choice in panel.turned
         if choice.kind in MAY_CARRY and _carried(choice, finding, own)
     ]
-    return [_note(min(found, key=lambda one: _left(one, own)), panel.stretch, own)] if found else []
+    if not found:
+        return []
+    if finding.verdict == "held":
+        worst = max(found, key=lambda one: abs(one.value or 0.0))
+    else:
+        worst = min(found, key=lambda one: _left(one, own))
+    return [_note(worst, panel.stretch, own, finding.verdict == "changed")]
 
 
-def _note(choice: Choice, stretch: Stretch, own: float) -> OneCarries:
+def _note(choice: Choice, stretch: Stretch, own: float, changed: bool) -> OneCarries:
     return OneCarries(
         kind=choice.kind,
         name=choice.what,
         stretch=stretch,
         verdict=choice.verdict,
-        other_way=choice.verdict == "changed" and _left(choice, own) < 0,
-        refused=choice.refused is not None,
+        other_way=changed and choice.verdict == "changed" and _left(choice, own) < 0,
+        refused=choice.refused,
     )
 
 

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from pipeline.config.views import Scale, SignificanceView
 
 OF_BALLS: tuple[OfBalls, ...] = get_args(OfBalls)
+BY_SIDE: tuple[OfBalls, ...] = ("batting_team", "bowling_team")
 WITHIN: tuple[OfBalls, ...] = ("bowler_kind", "phase")  # what one innings has several of
 # What being like for like holds alike, and what goes with it.
 OF_SIDES: tuple[OfBalls, ...] = ("batting_team", "bowling_team", "ground", "country", "competition")
@@ -49,7 +50,7 @@ MUCH = 0.5  # of a change: what is not like for like of it makes a caution
 def compose(findings: list[Finding], view: SignificanceView, mix: pd.DataFrame) -> None:
     """Give every headline that is asked for it its composition, and its caution first of all.
 
-    A note that sides are new is left where no headline of the same event says which.
+    A note that sides are new is left where no headline of the same event names one.
     """
     chosen = {finding.id: finding for finding in findings}
     beats = {beat.id: beat for beat in view.beats}
@@ -63,7 +64,8 @@ def compose(findings: list[Finding], view: SignificanceView, mix: pd.DataFrame) 
             continue
         beat = beats[finding.beat]
         finding.composition = composition_of(rows, finding, view.measures[finding.measure], beat)
-        told.add(beat.about)
+        if any(moved.by in BY_SIDE and moved.much for moved in finding.composition.moved):
+            told.add(beat.about)
         if finding.composition.differs:
             finding.notes.insert(0, _caution(finding, finding.composition))
     for finding in findings:
@@ -211,7 +213,8 @@ def _shown(
     told = msgspec.structs.replace(told, beyond={**told.beyond, by: span})
     sure = abs(beyond.value[0]) > stdtrit(beyond.df[0], 0.5 + SURE / 2) * beyond.se[0]
     plain = told_of(finding.told, finding.kind)
-    lost = finding.verdict == "changed" and abs(span.value) >= MUCH * abs(plain.value)
+    against = span.value * plain.value < 0
+    lost = finding.verdict == "changed" and against and abs(span.value) >= MUCH * abs(plain.value)
     off = lost or abs(span.value) > number.half
     return msgspec.structs.replace(told, differs=by) if sure and off and not told.differs else told
 

@@ -9,6 +9,7 @@ by batting sides where there are four and that is wider.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -57,6 +58,8 @@ def held_still(
     left_out += dropped
     if design is None:
         return {"unheld": "windows_apart", "left_out": left_out}, None
+    if not {"batting_team", "bowling_team"} & set(held):
+        return {"unheld": "few_innings", "left_out": left_out}, None
     try:
         fit = quasi_poisson(rows["count"].to_numpy(), rows["exposure"].to_numpy(), design)
     except (NoFit, Indistinct):
@@ -102,7 +105,6 @@ def _design(rows: pd.DataFrame) -> tuple[Floats | None, list[OfBalls], list[Left
     No columns where the windows have nothing in common: what is held still tells them apart.
     """
     columns, names = [np.ones(len(rows))], []
-    held: list[OfBalls] = []
     left_out: list[LeftOut] = []
     for by in FACTORS:
         values = sorted(rows[by].unique(), key=str)
@@ -111,7 +113,6 @@ def _design(rows: pd.DataFrame) -> tuple[Floats | None, list[OfBalls], list[Left
         if (len(columns) + len(values)) * ROWS_A_TERM > len(rows):
             left_out.append(LeftOut(by=by))
             continue
-        held.append(by)
         of_rows = rows[by].to_numpy()
         columns += [(of_rows == value).astype(float) for value in values[1:]]
         names += [LeftOut(by=by, value=str(value)) for value in values[1:]]
@@ -119,16 +120,28 @@ def _design(rows: pd.DataFrame) -> tuple[Floats | None, list[OfBalls], list[Left
     design = np.column_stack(columns)
     kept = independent(design)
     left_out += [name for name, keep in zip(names, kept[1:-1], strict=True) if not keep]
+    stayed = {name.by for name, keep in zip(names, kept[1:-1], strict=True) if keep}
+    held = [by for by in FACTORS if by in stayed]
     return (design[:, kept] if kept[-1] else None), held, left_out
 
 
 def _wider(fit: Regression, rows: pd.DataFrame) -> Estimate:
-    """The window's coefficient, with the wider of its two errors."""
-    found = _last(by_cluster(fit, rows["match_id"].to_numpy(str)))
+    """The window's coefficient, with the wider of its two errors.
+
+    Both with the factor (N - 1) / (N - K) for N innings and K terms, as is usual beside errors by
+    few clusters (Cameron & Miller 2015): without it they are too narrow (9 % false of 5).
+    """
+    count, terms = len(rows), len(fit.coefficients)
+    worth = math.sqrt((count - 1) / (count - terms))
+    found = _spread(_last(by_cluster(fit, rows["match_id"].to_numpy(str))), worth)
     sides = rows["batting_team"].to_numpy(str)
     if len(np.unique(sides)) < LEAST:
         return found
-    return wider(found, _last(by_cluster(fit, sides))).estimate
+    return wider(found, _spread(_last(by_cluster(fit, sides)), worth)).estimate
+
+
+def _spread(found: Estimate, times: float) -> Estimate:
+    return Estimate(found.value, times * found.se, found.df)
 
 
 def _beyond(fit: Regression, rows: pd.DataFrame) -> Estimate:

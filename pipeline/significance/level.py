@@ -74,10 +74,17 @@ def gap_by_period(first: Pair, second: Pair, unit: Unit) -> ByCluster:
             for a, b in zip(one, two, strict=True)
         )
         scales.append(clusters.pooled(before, after))
-    counts = [np.maximum(*_counts(a, b)) for a, b in zip(one, two, strict=True)]
-    reasons = zip(refused_pooled(*one), refused_pooled(*two), strict=True)
-    few: list[FewClusters | None] = [mine or theirs for mine, theirs in reasons]
-    return ByCluster(unit, Errors(*scales), counts[0], counts[1], few)
+    counts = [np.array(_counts(a, b)) for a, b in zip(one, two, strict=True)]
+    # A period that is alone can't be left out of its group, so the pair of them bears no spread.
+    alone = [(count.min(0) == 1) & (count.max(0) > 1) for count in counts]
+    short = np.logical_or.reduce(alone)
+    reasons = zip(refused_pooled(*one), refused_pooled(*two), short, strict=True)
+    few: list[FewClusters | None] = [
+        mine or theirs or ("few_clusters" if one_alone else None)
+        for mine, theirs, one_alone in reasons
+    ]
+    fewest = [count.min(0) for count in counts]
+    return ByCluster(unit, Errors(*scales), fewest[0], fewest[1], few)
 
 
 def part_by_period(groups: Pair, name: Literal["mix", "rates"], unit: Unit) -> ByCluster:
@@ -120,7 +127,7 @@ def periods_of(pair: Pair) -> tuple[np.ndarray, np.ndarray]:
 
 
 def leveled(match: Errors, cluster: ByCluster | None, scale: Scale) -> Leveled:
-    """The wider of two errors, chosen once, on the log scale at 95 %, and kept for the units.
+    """The wider of two errors, chosen once, at 95 % on the scale that is told, and kept for both.
 
     Raises ValueError where the two are not of the same numbers.
     """
@@ -128,8 +135,10 @@ def leveled(match: Errors, cluster: ByCluster | None, scale: Scale) -> Leveled:
     if cluster is None:
         return Leveled(match, [None] * count, [None] * count)
     fits: Bools = np.array([reason is None for reason in cluster.few], bool)
-    offered = _where(fits, cluster.errors.logs, match.logs)
-    wider = clusters.wider(match.logs, offered, CONFIDENCE).by_cluster & (match.logs.se > 0)
+    share = scale.kind == "share"
+    at_match, at_cluster = (each.units if share else each.logs for each in (match, cluster.errors))
+    offered = _where(fits, at_cluster, at_match)
+    wider = clusters.wider(at_match, offered, CONFIDENCE).by_cluster & (match.logs.se > 0)
     logs, units = (
         _where(wider, theirs, mine) for mine, theirs in zip(match, cluster.errors, strict=True)
     )

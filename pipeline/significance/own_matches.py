@@ -15,6 +15,7 @@ from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.panel import Choice, Way
 from pipeline.contracts.parts import CONFIDENCE, Span
 from pipeline.significance.told_scale import told_of
+from pipeline.significance.verdicts import by_ends
 
 
 def made(
@@ -23,11 +24,10 @@ def made(
     told: Span | None,
     verdict: Verdict,
     finding: Finding,
-    matches: int,
     refused: Any = None,
 ) -> Choice:
     own = told_of(finding.told, finding.kind).value
-    same = verdict == finding.verdict
+    same = verdict == finding.verdict and refused is None
     if verdict == "changed" and told:
         same = same and told.value * own > 0
     return Choice(
@@ -38,7 +38,6 @@ def made(
         high=told.high if told else None,
         verdict=verdict,
         same=same,
-        matches=matches,
         refused=refused,
     )
 
@@ -60,18 +59,20 @@ def other_scale(finding: Change | Gap) -> list[Choice]:
         other, times, edge = effect.difference, 1 / before, size / 100
     low, high = other.low * times, other.high * times
     told = Span(value=told_of(effect, finding.kind).value, low=low, high=high)
-    verdict = _by_ends(low, high, edge)
-    return [made("scale", "", told, verdict, finding, _matches(finding))]
+    verdict = by_ends(low, high, edge)
+    return [made("scale", "", told, verdict, finding)]
 
 
 def alike(finding: Change | Gap) -> list[Choice]:
     """Like for like, and with sides, innings and grounds held still, where there are such numbers.
 
     Their intervals are of 95 % and are brought to the headline's level by the normal law, on the
-    scale of logs where a fraction is told.
+    scale of logs where a fraction is told. They are of matches: beside an error of periods they
+    would answer an easier question, and are left out.
     """
     found = finding.composition if isinstance(finding, Change) else None
-    if found is None:
+    cluster = finding.told.cluster
+    if found is None or (cluster is not None and cluster.wider):
         return []
     edge = finding.margin.size / (1 if finding.kind == "share" else 100)
     choices = []
@@ -82,8 +83,8 @@ def alike(finding: Change | Gap) -> list[Choice]:
     for kind, what, span in numbers:
         if span is not None:
             wide = _at_level(span, finding.told.level, finding.kind == "share")
-            verdict = _by_ends(wide.low, wide.high, edge)
-            choices.append(made(kind, what, wide, verdict, finding, _matches(finding)))
+            verdict = by_ends(wide.low, wide.high, edge)
+            choices.append(made(kind, what, wide, verdict, finding))
     return choices
 
 
@@ -94,14 +95,3 @@ def _at_level(span: Span, level: float, units: bool) -> Span:
     value = to(span.value)
     low, high = (back(value + (to(end) - value) * times) for end in (span.low, span.high))
     return Span(value=span.value, low=low, high=high)
-
-
-def _matches(finding: Change | Gap) -> int:
-    return finding.a.matches + finding.b.matches
-
-
-def _by_ends(low: float, high: float, edge: float) -> Verdict:
-    """The verdict that an interval carries beside a margin."""
-    if -edge < low and high < edge:
-        return "held"
-    return "changed" if low > 0 or high < 0 else "can't tell"

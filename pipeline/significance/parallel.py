@@ -47,6 +47,9 @@ def followed(
 ) -> dict[str, Followed]:
     """By cell id, of each that has a control. Rows are of every period, named in `period`."""
     cells = list(pairs)
+    if not asked.labels:
+        untold = Parallel(verdict="can't tell", periods=0, per=asked.per)
+        return {cell: Followed(untold, None) for cell in cells}
     mine, theirs = [f"own {cell}" for cell in cells], [f"twin {pairs[cell]}" for cell in cells]
     rows = pd.concat(
         [own.assign(cell="own " + own["cell"]), control.assign(cell="twin " + control["cell"])]

@@ -184,6 +184,13 @@ def at_rate(effect: Effect, rate: float) -> Verdict:
     return "changed" if effect.p < rate else "can't tell"
 
 
+def by_ends(low: float, high: float, edge: float) -> Verdict:
+    """The same of a number that has an interval and no p; `edge` is the margin on its scale."""
+    if -edge < low and high < edge:
+        return "held"
+    return "changed" if low > 0 or high < 0 else "can't tell"
+
+
 def _too_wide(effect: Effect, alpha: float) -> Because:
     """Whether it is too wide for what its periods, or clusters, do anyway."""
     if effect.cluster is None or not effect.cluster.wider or effect.p_match >= alpha:

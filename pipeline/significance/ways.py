@@ -39,6 +39,10 @@ class Asked(NamedTuple):
     def matches(self) -> int:
         return int(self.before.sum() + self.after.sum())
 
+    def only(self, kept: Bools) -> Asked:
+        """The same of some matches alone."""
+        return self._replace(before=self.before & kept, after=self.after & kept)
+
     def without(self, kind: Way, what: str, gone: Bools) -> Asked:
         """The same without some matches."""
         return Asked(kind, what, self.before & ~gone, self.after & ~gone)
@@ -97,6 +101,25 @@ def ways(
     return [one for one in found if not _alike(one, own)]
 
 
+def of_matches(own: Asked, asked: list[Asked], of_cell: Bools) -> tuple[Asked, list[Asked]]:
+    """The same where only some matches (matches,) have anything of what is asked.
+
+    Ways that are no other question of these are left out, as `ways` does.
+    """
+    mine, others = own.only(of_cell), [one.only(of_cell) for one in asked]
+    return mine, [one for one in others if not _alike(one, mine) and not _few(one, mine)]
+
+
+def _few(one: Asked, own: Asked) -> bool:
+    """Whether what it leaves out, or what is left, is too little to be another question."""
+    left = bool(one.before.any()), bool(one.after.any())
+    if one.kind == "period":
+        return not all(left)
+    if one.kind in ("ground", "side"):
+        return own.matches - one.matches < LEAST or not any(left)
+    return False
+
+
 def _alike(one: Asked, other: Asked) -> bool:
     """Whether both have the same matches."""
     return bool((one.before == other.before).all() and (one.after == other.after).all())
@@ -106,12 +129,7 @@ def _left_out(own: Asked, kind: Way, named: list[tuple[str, Bools]]) -> Iterator
     """Each in turn, in the order they come in; of a stretch, only where both windows have more."""
     for name, gone in named:
         one = own.without(kind, name, gone)
-        left = bool(one.before.any()), bool(one.after.any())
-        if kind == "period":
-            few = not all(left)
-        else:
-            few = own.matches - one.matches < LEAST or not any(left)
-        if not few:
+        if not _few(one, own):
             yield one
 
 

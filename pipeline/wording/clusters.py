@@ -59,7 +59,8 @@ def few_said(note: FewClusters) -> str:
     if note.few == "one_cluster_holds_all":
         return f"One {note.of} holds all of it, so {left_out}."
     before, after = (numbers.said(count, 0) for count in (note.a, note.b))
-    return f"With {numbers.with_unit(before, f'{note.of}s')} before and {after} after, {left_out}."
+    units = note.of if note.a == 1 else f"{note.of}s"
+    return f"With {before} {units} before and {after} after, {left_out}."
 
 
 def refusing(finding: Finding) -> str:

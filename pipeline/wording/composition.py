@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from msgspec import structs
 
 from pipeline.contracts.codes import MeasureKind, OfBalls, UnlikeBecause
-from pipeline.contracts.composition import Composition, Moved, Shown
+from pipeline.contracts.composition import MUCH, Composition, Moved, Shown
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.parts import Span
 from pipeline.text import capitalised, listed
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
     from pipeline.contracts.notes import NotLikeForLike
 
-MANY = 0.05  # of the balls: what moved less is not named
 MOST = 2  # changes that are named
 # One of each, and what it did with its share of the balls.
 OF: dict[OfBalls, tuple[str, str]] = {
@@ -48,6 +47,7 @@ UNKNOWN = {
 # Of two that say nearly the same only the larger is named.
 ALIKE = ({"batting_team", "bowling_team"}, {"ground", "country"})
 WHY: dict[UnlikeBecause, str] = {
+    "few_innings": "there are too few innings to hold the sides still",
     "not_by_innings": "what is counted a match can’t be shared out among its innings",
     "little_in_common": "under half of the balls are of pairs of sides that met both times",
     "no_error": "there is too little in common for an interval",
@@ -55,7 +55,7 @@ WHY: dict[UnlikeBecause, str] = {
     "windows_apart": "before and after have no side or no ground in common",
     "no_fit": "the regression has no answer",
 }
-HELD: dict[OfBalls, str] = {
+HELD: dict[str, str] = {
     "batting_team": "sides",
     "bowling_team": "sides",
     "innings": "innings",
@@ -85,7 +85,7 @@ def named(found: Composition) -> list[Moved]:
     chosen: list[Moved] = []
     for moved in found.moved:
         beside = any({moved.by, one.by} <= pair for one in chosen for pair in ALIKE)
-        if abs(moved.after - moved.before) >= MANY and not beside:
+        if moved.much and not beside:
             chosen.append(moved)
     return chosen[:MOST]
 
@@ -99,7 +99,12 @@ def _changes(found: Composition, kind: MeasureKind, form: Format) -> str:
         return "there is nothing that could"
     *others, last = asked
     which = f"{', '.join(others)} or {last}" if others else last
-    return f"no {which} by five points of the balls"
+    told_of = f"no {which} by five points of the balls"
+    most = max(found.moved, key=lambda moved: moved.variation)
+    if most.variation < MUCH:
+        return told_of
+    moved = numbers.percent(most.variation, 0, signed=False)
+    return f"{told_of}, though {moved} of them are of other {OF[most.by][0]}s in all"
 
 
 def moved_said(moved: Moved, form: Format | None) -> str:
@@ -195,7 +200,7 @@ def _instead(finding: Finding) -> Span | None:
     return found.instead if found and not finding.refused else None
 
 
-def lead(shown: Shown, held: Sequence[OfBalls]) -> str:
+def lead(shown: Shown, held: Sequence[str]) -> str:
     """'like for like', 'with sides and grounds held still': what a number is beside the plain."""
     if shown == "like for like":
         return shown

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pipeline.config.sums import of_matches
 from pipeline.contracts.codes import ClusterOf
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import Finding, Mix, Rates, Turn, drift_of
+from pipeline.contracts.finding import Finding, Mix, Rates, Turn, control_of, drift_of
 from pipeline.text import slug
 from pipeline.wording.clusters import UNITS, wider_of
 
@@ -51,6 +51,9 @@ DIFFERENCES = ("difference", "change", "felt")
 def method_of(fact: Fact, finding: Finding | None, measure: Measure | None) -> str:
     """The method of a fact that has an interval; of a point of a series there is no finding."""
     end = fact.id.rpartition(".")[2]
+    control = control_of(finding) if finding else None
+    if end == "beyond-control" and control and (by := control.effect.cluster) and by.wider:
+        return _by_clusters(by.of, split=False)
     if end in BY_END:
         drift = drift_of(finding) if finding else None
         return BY_END[end].format(unit=drift.unit if drift else "season")

@@ -16,7 +16,7 @@ from pipeline.wording.windows import day_said
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
-    from pipeline.contracts.codes import Verdict
+    from pipeline.contracts.codes import Refusal, Verdict
 
 # Ways that are drawn together, and what they are called there.
 GROUPS: tuple[tuple[str, tuple[Way, ...]], ...] = (
@@ -26,6 +26,7 @@ GROUPS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     ("without each side", ("side",)),
     ("other checks", ("reduced", "match", "scale", "like for like", "held still")),
 )
+MOST_BOTH = 2  # ways that are both of them
 MOST_NAMED = 3  # ways that turn it; of more it is told how many
 THEN: dict[Verdict, str] = {
     "held": "it held",
@@ -77,6 +78,8 @@ def panel_said(panel: Panel | None, verdict: Verdict | None, measure: Measure) -
         said = f"not {same}" if turned else same
         return f"{capitalised(said)} {way}, the one other way of asking."
     ways = f"{numbers.said(count, 0)} reasonable ways of asking"
+    if not turned and count == MOST_BOTH:
+        return f"{capitalised(same)} in both other ways of asking."
     if not turned:
         return f"{capitalised(same)} in all {ways}."
     if not panel.same:
@@ -110,11 +113,19 @@ def _turning(panel: Panel, verdict: Verdict | None, measure: Measure) -> str:
     said = [way_said(choice, panel.stretch, measure) for choice in chosen]
     more = len(panel.turned) - len(chosen)
     ends = {
-        OTHER_WAY if choice.verdict == verdict == "changed" else THEN[choice.verdict]
+        OTHER_WAY
+        if choice.verdict == verdict == "changed"
+        else _then(choice.verdict, choice.refused)
         for choice in panel.turned
     }
     then = ends.pop() if len(ends) == 1 else "it changes"
     return f"{then} {either([*said, *([f'in {numbers.said(more, 0)} more'] if more else [])])}"
+
+
+def _then(verdict: Verdict, refused: Refusal | None) -> str:
+    """What it comes to."""
+    too_few = refused in ("no_balls", "few_matches")
+    return "there are too few matches to tell" if too_few else THEN[verdict]
 
 
 def plainest(panel: Panel) -> list[Choice]:
@@ -140,7 +151,11 @@ def way_said(choice: Choice, stretch: Stretch, measure: Measure) -> str:
         case "match":
             return f"without one match, {_match_said(choice.what)}"
         case "scale":
-            return "with its error in per cent" if measure.kind == "share" else f"with its error in {measure.unit}"
+            return (
+                "with its error in per cent"
+                if measure.kind == "share"
+                else f"with its error in {measure.unit}"
+            )
         case "like for like":
             return "like for like"
         case "held still":
@@ -177,10 +192,8 @@ def left_out(told: Choice | OneCarries, name: str, stretch: Stretch) -> str:
 
 def carries_said(note: OneCarries, what: str) -> str:
     """What becomes of a headline, as a label `what`, without the one that carries it."""
-    then = THEN[note.verdict]
-    if note.refused:
-        then = "there are too few matches to tell"
-    elif note.other_way:
+    then = _then(note.verdict, note.refused)
+    if note.other_way:
         then = OTHER_WAY
     name = left_out(note, note.name, note.stretch)
     matches = "the matches of " if note.kind == "side" else ""

@@ -54,8 +54,8 @@ def earlier_lines(family: Family, kept: int, versions: Mapping[str, Version]) ->
     elif kept:
         lines.append(
             "Earlier builds of this topic had other headlines or expectations "
-            f"({numbers.counted(kept, 'line')} of its ledger); none of them is counted with the "
-            "headlines here."
+            f"({numbers.counted(kept, 'line')} of its ledger); none of them is counted with "
+            "whether the headlines here have changed."
         )
     if versions:
         lines.append(

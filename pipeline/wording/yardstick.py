@@ -10,6 +10,7 @@ from pipeline.contracts.parts import Span, Yardstick
 from pipeline.text import capitalised
 from pipeline.wording import of_kinds, phrases
 from pipeline.wording.clusters import swings
+from pipeline.wording.scales import POINTS
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
@@ -36,7 +37,7 @@ def size_said(yardstick: Yardstick, finding: Finding) -> str:
     """To what its interval can bear: per cent; of a share points, at its value before."""
     times, unit = 100.0, "per cent"
     if finding.kind == "share":
-        times, unit = value_before(finding), "points"
+        times, unit = value_before(finding), POINTS
     span = in_units(yardstick, times)
     return phrases.size(span.value, span.half, 1, unit)
 
