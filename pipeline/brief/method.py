@@ -81,7 +81,8 @@ def _level_lines(findings: Findings) -> list[str]:
         lines.append(
             f"A difference of groups is held in the same way against the {listed(groups)} that "
             "they are made of, with fewer than four in a group no number is given; two innings, "
-            "phases, results or named grounds and sides against matches alone."
+            "phases, results or named grounds and sides against matches alone, and so is what is "
+            "counted an innings or a match."
         )
     yardsticks = (yardstick_of(one) for one in findings.findings)
     for unit in dict.fromkeys(one.unit for one in yardsticks if one):

@@ -102,3 +102,23 @@ Means = Literal[
     "matters",
     "makes no difference",
 ]
+# What is held alike: pairs of sides, batting and bowling, each at its grounds, or wherever.
+Alike = Literal["pairs at a ground", "pairs"]
+# Which of the two numbers shows that the change is another one.
+Shown = Literal["like for like", "held still"]
+# A window a period shorter or longer; a period, ground or side left out; without shortened chases,
+# without the match that moves it most; its error taken on the other scale; what it is with the mix
+# of sides, innings and grounds held alike, in two ways.
+Way = Literal[
+    "shorter",
+    "longer",
+    "period",
+    "ground",
+    "side",
+    "reduced",
+    "match",
+    "scale",
+    "like for like",
+    "held still",
+]
+Stretch = Literal["season", "year"]

@@ -2,17 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
 from pipeline.contracts.base import Contract
-from pipeline.contracts.codes import OfBalls, UnlikeBecause
+from pipeline.contracts.codes import Alike, OfBalls, Shown, UnlikeBecause
 from pipeline.contracts.parts import Span
 
 MUCH = 0.05  # of the balls: what moved less is not named
-# What is held alike: pairs of sides, batting and bowling, each at its grounds, or wherever.
-Alike = Literal["pairs at a ground", "pairs"]
-# Which of the two numbers shows that the change is another one.
-Shown = Literal["like for like", "held still"]
 
 
 class Moved(Contract, kw_only=True):

@@ -29,7 +29,7 @@ class Answer(Contract, tag_field="about", kw_only=True):
     `cell` is the row's id inside its beat ('all' for the whole), `values` what it is of. The
     verdict is set by the family that the finding is judged in; `asked_at` is the error rate at
     which a change was asked for there, and `again` the first finding that answers the same
-    question, where this is not it. A headline that is a change between windows has its `panel`.
+    question, where this is not it. A headline of a kind that is asked again has its `panel`.
     """
 
     id: str

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pipeline.contracts import codes
 from pipeline.contracts.base import Contract
-from pipeline.contracts.codes import ClusterOf, DriftBecause, Unit, Verdict
-from pipeline.contracts.composition import Moved, Shown
-from pipeline.contracts.panel import Stretch, Way
+from pipeline.contracts.codes import ClusterOf, DriftBecause, Shown, Stretch, Unit, Verdict, Way
+from pipeline.contracts.composition import Moved
 from pipeline.contracts.parts import Span
 
 

@@ -2,27 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
 from pipeline.contracts.base import Contract
-from pipeline.contracts.codes import Refusal, Verdict
-
-# A window a period shorter or longer; a period, ground or side left out; without shortened chases,
-# without the match that moves it most; its error taken on the other scale; what it is with the mix
-# of sides, innings and grounds held alike, in two ways.
-Way = Literal[
-    "shorter",
-    "longer",
-    "period",
-    "ground",
-    "side",
-    "reduced",
-    "match",
-    "scale",
-    "like for like",
-    "held still",
-]
-Stretch = Literal["season", "year"]
+from pipeline.contracts.codes import Refusal, Stretch, Verdict, Way
 
 
 class Choice(Contract, kw_only=True):

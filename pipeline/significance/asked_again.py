@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
+from pipeline.contracts.codes import Stretch
 from pipeline.contracts.finding import Change, Finding, Gap
-from pipeline.contracts.panel import Choice, Panel, Stretch
+from pipeline.contracts.panel import Choice, Panel
 from pipeline.contracts.parts import Clusters
 from pipeline.contracts.timing import OUTSIDE
 from pipeline.significance.arrays import WINDOWS, Pair, pair

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from pipeline.contracts.codes import Stretch
 from pipeline.contracts.finding import Change, Gap
 from pipeline.contracts.notes import OneCarries
-from pipeline.contracts.panel import Choice, Panel, Stretch
+from pipeline.contracts.panel import Choice, Panel
 from pipeline.significance.told_scale import told_of
 
 LEFT = 0.5  # of a headline: with less left of it, what was left out carried it

@@ -17,8 +17,8 @@ import numpy as np
 import pandas as pd
 from scipy.special import stdtrit
 
-from pipeline.contracts.codes import OfBalls
-from pipeline.contracts.composition import Alike, Composition, Moved, Shown
+from pipeline.contracts.codes import Alike, OfBalls, Shown
+from pipeline.contracts.composition import Composition, Moved
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.notes import NotLikeForLike, OppositionChanged
 from pipeline.contracts.parts import Span

@@ -15,7 +15,7 @@ import numpy as np
 from pipeline.contracts.codes import ClusterOf, FewClusters
 from pipeline.contracts.parts import CONFIDENCE, Clusters
 from pipeline.significance.methods import clusters
-from pipeline.significance.methods.few_clusters import refused, refused_pooled
+from pipeline.significance.methods.few_clusters import LEAST, refused, refused_pooled
 from pipeline.significance.methods.kitagawa import jackknifed
 from pipeline.significance.methods.ratio import Bools, Estimate, Floats, Sums
 
@@ -64,27 +64,30 @@ def by_period(pair: Pair, unit: Unit) -> ByCluster:
 def gap_by_period(first: Pair, second: Pair, unit: Unit) -> ByCluster:
     """How much more the second changed than the first; what a period does to both cancels.
 
-    The pairs may be of other matches, and of other periods.
+    The pairs may be of other matches, and of other periods. A window in which one of them has a
+    single period, which can't be left out, adds nothing to the spread.
     """
     one, two = _same_periods(first, second)
+    counts = [np.array(_counts(a, b)) for a, b in zip(one, two, strict=True)]
     scales = []
     for log in (True, False):
         before, after = (
-            clusters.minus(clusters.deleted(b, log), clusters.deleted(a, log))
-            for a, b in zip(one, two, strict=True)
+            _spread_of(clusters.minus(clusters.deleted(b, log), clusters.deleted(a, log)), count)
+            for a, b, count in zip(one, two, counts, strict=True)
         )
         scales.append(clusters.pooled(before, after))
-    counts = [np.array(_counts(a, b)) for a, b in zip(one, two, strict=True)]
-    # A period that is alone can't be left out of its group, so the pair of them bears no spread.
-    alone = [(count.min(0) == 1) & (count.max(0) > 1) for count in counts]
-    short = np.logical_or.reduce(alone)
-    reasons = zip(refused_pooled(*one), refused_pooled(*two), short, strict=True)
+    reasons = zip(refused_pooled(*one), refused_pooled(*two), scales[0].df, strict=True)
     few: list[FewClusters | None] = [
-        mine or theirs or ("few_clusters" if one_alone else None)
-        for mine, theirs, one_alone in reasons
+        mine or theirs or ("few_clusters" if df < LEAST - 2 else None)
+        for mine, theirs, df in reasons
     ]
     fewest = [count.min(0) for count in counts]
     return ByCluster(unit, Errors(*scales), fewest[0], fewest[1], few)
+
+
+def _spread_of(gap: clusters.Deleted, count: Floats) -> clusters.Deleted:
+    """A window's gap, without a spread where one of the two has a single period; `count` (2, n)."""
+    return gap._replace(df=np.where(count.min(0) > 1, gap.df, 0.0))
 
 
 def part_by_period(groups: Pair, name: Literal["mix", "rates"], unit: Unit) -> ByCluster:

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from msgspec.structs import replace
 
 from pipeline.calendar import MONTHS, months_on
-from pipeline.contracts.panel import Way
+from pipeline.contracts.codes import Way
 from pipeline.contracts.selection import Season
 from pipeline.contracts.timing import Timing, Window
 

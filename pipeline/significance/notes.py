@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts import notes
 from pipeline.contracts.finding import Finding, drift_of
 from pipeline.contracts.notes import AnyNote
-from pipeline.contracts.parts import Side, Span
+from pipeline.contracts.parts import Effect, Side, Span
 from pipeline.contracts.selection import Newcomers
 from pipeline.contracts.timing import Windows
 
@@ -33,9 +33,7 @@ def notes_on(found: Compared[Side], scale: Scale, statistics: Statistics) -> lis
     enough = fewest >= statistics.least_matches
     if enough and fewest < statistics.few_matches:
         told.append(notes.FewMatches(matches=fewest))
-    cluster = effect.cluster if effect else None
-    if cluster and cluster.few:
-        told.append(notes.FewClusters(of=cluster.of, a=cluster.a, b=cluster.b, few=cluster.few))
+    told += few_clusters(effect)
     counted = min(a.denominator, b.denominator) // scale.parts
     if counted < FEW_COUNTED:
         told.append(notes.FewCounted(count=counted, wickets=scale.per_wicket))
@@ -45,6 +43,14 @@ def notes_on(found: Compared[Side], scale: Scale, statistics: Statistics) -> lis
     if effect and _on_two_sides(effect.p_match, effect.p_permutation):
         told.append(notes.CheckDisagrees(p=effect.p_match, p_permutation=effect.p_permutation))
     return told
+
+
+def few_clusters(effect: Effect | None) -> list[AnyNote]:
+    """That an error is of matches since there are too few periods for one of theirs."""
+    cluster = effect.cluster if effect else None
+    if cluster is None or cluster.few is None:
+        return []
+    return [notes.FewClusters(of=cluster.of, a=cluster.a, b=cluster.b, few=cluster.few)]
 
 
 def _out(span: Span) -> bool:

@@ -10,9 +10,9 @@ from typing import Any
 
 from scipy.special import ndtri
 
-from pipeline.contracts.codes import Verdict
+from pipeline.contracts.codes import Verdict, Way
 from pipeline.contracts.finding import Change, Finding, Gap
-from pipeline.contracts.panel import Choice, Way
+from pipeline.contracts.panel import Choice
 from pipeline.contracts.parts import CONFIDENCE, Span
 from pipeline.significance.told_scale import told_of
 from pipeline.significance.verdicts import by_ends

@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 import pandas as pd
 
-from pipeline.contracts.panel import Stretch, Way
+from pipeline.contracts.codes import Stretch, Way
 from pipeline.contracts.selection import Season
 from pipeline.contracts.timing import OUTSIDE, Timing, Windows
 from pipeline.periods import Grid

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from msgspec import structs
 
-from pipeline.contracts.codes import MeasureKind, OfBalls, UnlikeBecause
-from pipeline.contracts.composition import MUCH, Composition, Moved, Shown
+from pipeline.contracts.codes import MeasureKind, OfBalls, Shown, UnlikeBecause
+from pipeline.contracts.composition import MUCH, Composition, Moved
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.parts import Span
 from pipeline.text import capitalised, listed

@@ -29,11 +29,20 @@ def control_said(finding: Finding) -> str | None:
         but = f"It {rose_or_fell(finding)}, but m" if turned else "M"
         comma = "" if turned else ","
         said = f"{but}{measured}{comma} it is {change.way()}: {change.could_be(None)}."
-        return f"{said}{_poor_yardstick(control)}"
+        return f"{said}{_few(control)}{_poor_yardstick(control)}"
     none = f"M{measured}, we can’t show a change"
     if control.because == "lost_among_many":
         none = f"M{measured}, we’d call it a change alone, and not among as many as we tested"
-    return f"{none}: it could be {change.could_be()}.{_poor_yardstick(control)}"
+    could = f"{none}: it could be {change.could_be()}."
+    return f"{could}{_few(control)}{_poor_yardstick(control)}"
+
+
+def _few(control: ControlCheck) -> str:
+    """That how its periods swing is not in its interval, where they are too few."""
+    cluster = control.effect.cluster
+    if cluster is None or cluster.few is None:
+        return ""
+    return f" There are too few {cluster.of}s for how they swing to be in that."
 
 
 def _poor_yardstick(control: ControlCheck) -> str:

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
 
+from pipeline.contracts.codes import Stretch, Way
 from pipeline.contracts.notes import OneCarries
-from pipeline.contracts.panel import Choice, Panel, Stretch, Way
+from pipeline.contracts.panel import Choice, Panel
 from pipeline.text import capitalised
 from pipeline.wording import numbers
 from pipeline.wording.composition import lead

@@ -1,4 +1,4 @@
-"""How often a headline's question was asked before with other windows or other definitions."""
+"""How often a headline's question was asked before, in other windows or against another control."""
 
 from __future__ import annotations
 

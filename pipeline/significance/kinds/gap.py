@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pipeline.contracts.finding import Change, Finding, Gap
-from pipeline.contracts.notes import AnyNote, CheckDisagrees
+from pipeline.contracts.notes import AnyNote, CheckDisagrees, FewClusters
 from pipeline.contracts.parts import GroupChange
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.change import SEED, compare, group_change
@@ -16,6 +16,7 @@ from pipeline.significance.effects import Compared, compared, numbers_of
 from pipeline.significance.level import Errors, by_period, gap_by_period, leveled
 from pipeline.significance.methods.permutation import permute_gap
 from pipeline.significance.methods.ratio import Floats, gap
+from pipeline.significance.notes import few_clusters
 from pipeline.significance.question import Question
 from pipeline.text import slug
 
@@ -92,9 +93,10 @@ def gap_changes(
             type(note): note
             for part in (one, other)
             for note in part.notes
-            if not isinstance(note, CheckDisagrees)
+            if not isinstance(note, CheckDisagrees | FewClusters)
         }
-        found.append(Compared(made.a, made.b, made.refused, made.effect, list(notes.values())))
+        own = [*notes.values(), *few_clusters(made.effect)]
+        found.append(Compared(made.a, made.b, made.refused, made.effect, own))
     return found
 
 
