@@ -11,19 +11,21 @@ import pytest
 from pipeline.brief.method import WHY
 from pipeline.config.kinds import KINDS
 from pipeline.contracts import codes
-from pipeline.contracts.composition import Moved
-from pipeline.contracts.finding import Finding
+from pipeline.contracts.composition import Composition, Moved
+from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.notes import AnyNote, FewClusters
+from pipeline.contracts.panel import Choice
 from pipeline.wording import notes, of_kinds, tested
 from pipeline.wording.clusters import few_said
-from pipeline.wording.composition import OF, moved_said
+from pipeline.wording.composition import OF, lead, moved_said, what_else
 from pipeline.wording.composition import WHY as NOT_COMPOSED
 from pipeline.wording.control import SIDE_BY_SIDE, control_said
 from pipeline.wording.expected import found_of
 from pipeline.wording.on_the_field import PER, felt_said
+from pipeline.wording.other_ways import way_said, way_short
 from pipeline.wording.refusals import REFUSALS, refused_said
 from pipeline.wording.second_verdict import OTHER, TOO_FEW, drift_said
-from tests.finding_makers import change, control, drift, felt
+from tests.finding_makers import change, control, drift, felt, span
 from tests.outcomes import OUTCOMES
 from tests.word_makers import (
     BEAT,
@@ -66,6 +68,21 @@ def _made_of(code: Any) -> str:
     return said(usual(open_, code), BEAT if code in UNITS else GROUPS)
 
 
+def _alike_by(code: Any) -> Change:
+    """A change with its number like for like."""
+    found = Composition(moved=[], like_for_like=span(0.02), alike=code, sides=4, unheld="no_fit")
+    return msgspec.structs.replace(change(), composition=found)
+
+
+def _way(kind: Any, stretch: Any) -> str:
+    what = {"held still": "batting_team", "match": "A v B, 2018-05-12", "shorter": "before"}
+    one = Choice(
+        **{"kind": kind, "what": what.get(kind, "after"), "value": 0.1, "low": 0.0, "high": 0.2},
+        **{"verdict": "changed", "same": True},
+    )
+    return f"{way_said(one, stretch, ECONOMY)}: {way_short(one)}"
+
+
 # By the name of a set of codes: what is said of one of them.
 WORDS: dict[str, Words] = {
     "Verdict": lambda code: said(moved(0.02, 0.03, code)),
@@ -90,6 +107,10 @@ WORDS: dict[str, Words] = {
     "MeasureKind": _tested,
     "Shape": lambda code: OTHER[code],
     "ParallelVerdict": lambda code: SIDE_BY_SIDE[code],
+    "Alike": lambda code: what_else(_alike_by(code), "", FORM),
+    "Shown": lambda code: lead(code, ["batting_team"]),
+    "Way": lambda code: _way(code, "season"),
+    "Stretch": lambda code: _way("shorter", code),
     "OfBalls": lambda code: moved_said(
         Moved(
             by=code,

@@ -20,12 +20,13 @@ from pipeline.contracts.notes import NotLikeForLike
 from pipeline.metrics.stage import composed_of, tallies_of
 from pipeline.significance.composition import composition_of
 from pipeline.tables import MIX
+from pipeline.wording.composition import what_else
 from tests.brief_makers import findings_of
 from tests.league import FIVE, codes, findings, league
 from tests.sides import RUNS_AN_OVER, asked, between, fixtures, rows_of
 from tests.told import Told
 from tests.told import asked as brief_of
-from tests.word_makers import BEAT
+from tests.word_makers import BEAT, FORM
 
 TEN = [f"Side {letter}" for letter in "ABCDEFGHIJ"]
 REPLACED = {"before": ["Weakford", *TEN[1:]], "after": ["Strongby", *TEN[1:]]}
@@ -190,6 +191,28 @@ def test_what_cant_be_told_from_the_rest_is_left_out_by_name():
     one_ground = rows.assign(ground="One Park")
     _, found = asked(one_ground)
     assert "ground" not in found.held and "ground" not in {one.by for one in found.moved}
+
+
+def test_where_no_side_can_be_held_still_there_is_no_such_number():
+    rows = rows_of(np.random.default_rng(1), SAME, skilled, seasons=(1, 1))
+    kept = sorted(rows["match_id"].unique())[::4]
+    few = rows[rows["match_id"].isin(kept) & (rows["innings"].astype(int) == 2)]
+    _, found = asked(few)
+    assert (found.held_still, found.unheld, found.held) == (None, "few_innings", [])
+    assert {one.by for one in found.left_out} >= {"batting_team", "bowling_team"}
+
+
+def test_many_small_sides_are_told_in_all():
+    """Twelve of twenty-four sides are others, none of them with five points of the balls."""
+    before = [f"Side {at:02}" for at in range(24)]
+    after = [*before[:12], *(f"New {at:02}" for at in range(12))]
+    finding, found = asked(
+        rows_of(np.random.default_rng(1), {"before": before, "after": after}, lambda *_: 0.8)
+    )
+    assert not any(moved.much for moved in found.moved) and found.moved[0].variation > 0.4
+    finding.composition = found
+    line = what_else(finding, "", FORM)
+    assert line and "though 5" in line and "of other sides in all" in line
 
 
 def test_too_few_innings_leave_the_grounds_out():

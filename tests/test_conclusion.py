@@ -8,8 +8,9 @@ from typing import Any
 import pytest
 from msgspec import structs
 
-from pipeline.contracts.finding import Finding
-from pipeline.contracts.parts import Slope
+from pipeline.contracts.composition import Composition
+from pipeline.contracts.finding import Change, Finding, drift_of
+from pipeline.contracts.parts import Bend, Slope
 from pipeline.errata.conclusion import moved, stands
 from pipeline.errata.number import Number, OfFinding, OfTopic
 from pipeline.errata.told_of import told_of
@@ -18,7 +19,7 @@ from pipeline.wording.linked import OTHER_WAY
 from pipeline.wording.of_kinds import breath
 from pipeline.wording.second_verdict import drift_said
 from tests.fact_makers import fact
-from tests.finding_makers import control
+from tests.finding_makers import control, span
 from tests.outcomes import OUTCOMES, Outcome, matrix
 from tests.word_makers import BEAT, ECONOMY, EVENT, FORM, beside
 from tests.word_makers import moved as changed
@@ -175,9 +176,41 @@ def test_a_headline_s_sentence_is_on_its_number_whatever_ends_it(outcome: Outcom
     assert told_of(said) == ""
 
 
+ALIKE = [
+    Composition(moved=[], differs=shown, held=["batting_team", "ground"], **{name: span(value)})
+    for shown, name in (("like for like", "like_for_like"), ("held still", "held_still"))
+    for value in (0.0, 0.06, -0.06)
+]
+
+
+@pytest.mark.parametrize("found", ALIKE)
+def test_nor_does_it_matter_what_it_is_like_for_like_or_where_its_trend_bends(found: Composition):
+    bent = [Bend(shape="slope change", survives=False, p=0.2)]
+    tails = set()
+    for outcome in matrix():
+        finding, drift = outcome.finding, drift_of(outcome.finding)
+        if not isinstance(finding, Change) or finding.refused:
+            continue
+        if drift and drift.test:
+            drift = structs.replace(drift, test=structs.replace(drift.test, bends=bent))
+        finding = structs.replace(finding, composition=found, drift=drift)
+        said = breath(finding, outcome.beat, outcome.measure, FORM, EVENT)
+        assert told_of(said) == "", said
+        tails |= {each for each in ("; ", "ran straight") if each in said}
+    assert tails == {"; ", "ran straight"}
+
+
 @pytest.mark.parametrize(
     ("sentence", "part"),
     [
+        (
+            "Like for like, the run rate rose by six per cent; the plain figures say two up.",
+            "alike",
+        ),
+        ("With sides and grounds held still, we can’t show that the run rate moved.", "alike"),
+        ("The same in all nineteen reasonable ways of asking.", "ways"),
+        ("From season to season, the run rate moves by about two per cent anyway.", "yardstick"),
+        ("We can’t call that a rise: the usual swings from season to season could do that.", ""),
         ("It was rising by about two per cent a season anyway: that comes to eight.", "drift"),
         ("This is a step on top of that: about eight per cent down.", "drift"),
         ("It was going nowhere from season to season.", "drift"),

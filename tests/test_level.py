@@ -20,10 +20,11 @@ from pipeline.significance.level import (
 )
 from pipeline.significance.methods import clusters
 from pipeline.significance.methods.kitagawa import ends
-from pipeline.significance.methods.ratio import Estimate, Sums, change, gap
+from pipeline.significance.methods.ratio import Estimate, Sums, change, gap, welch
 from pipeline.significance.verdicts import judge
 from pipeline.wording.clusters import few_said
 from tests import finding_makers
+from tests.alike_by_hand import factor_of
 from tests.view_makers import STATISTICS, scale
 
 CELLS = 1_000
@@ -77,8 +78,8 @@ def by_season(pair: Pair):
     ("sizes", "shock", "by_match", "told"),
     [
         (([40] * 5, [40] * 5), 0.0, (3, 8), (1, 5)),
-        (([40] * 5, [40] * 5), 0.02, (16, 26), (3, 7)),
-        (([60, 50, 40, 30, 20], [20, 60, 10, 5]), 0.02, (15, 27), (2.5, 7.5)),
+        (([40] * 5, [40] * 5), 0.02, (16, 26), (2, 6)),
+        (([60, 50, 40, 30, 20], [20, 60, 10, 5]), 0.02, (15, 27), (1.5, 6)),
     ],
 )
 def test_years_that_differ_are_no_change(sizes, shock, by_match, told):
@@ -90,8 +91,8 @@ def test_years_that_differ_are_no_change(sizes, shock, by_match, told):
     assert told[0] < false(found.errors.logs) < told[1]
 
 
-def test_the_choice_is_made_once_on_the_log_scale_and_kept_in_units():
-    pair = windows(np.random.default_rng(2), [12] * 5, [12] * 4, 0.03)
+def test_the_choice_is_made_once_on_the_scale_that_is_told_and_kept_on_both():
+    pair = windows(np.random.default_rng(2), [12] * 5, [12] * 4, 0.02)
     match, cluster = match_errors(pair), by_season(pair)
     found = leveled(match, cluster, scale())
     by = np.array([one.wider for one in found.clusters if one], bool)
@@ -212,6 +213,32 @@ def test_what_a_year_does_to_both_groups_is_no_gap():
     assert set(found.a) == set(found.b) == {5.0}
 
 
+def test_a_group_with_one_season_in_a_window_does_not_make_the_other_s_luck_a_gap():
+    """Of 26 in a hundred by matches: the spread is that of the window where both have several."""
+    rng = np.random.default_rng(15)
+    short = windows(rng, [20], [20] * 5, 0.04, cells=400)
+    long = windows(rng, [20] * 5, [20] * 5, 0.04, cells=400)
+    for one, other in ((short, long), (long, short)):
+        named = [_named(each, 5 - len(np.unique(each.periods[0]))) for each in (one, other)]
+        found = gap_by_period(*named, "season")
+        assert set(found.few) == {None} and np.isfinite(found.errors.logs.se).all()
+        assert set(found.a) == {1.0} and set(found.b) == {5.0}
+        match = Errors(*(_apart(*named, log) for log in (True, False)))
+        assert false(match.logs) > 20
+        assert false(leveled(match, found, scale()).errors.logs) < 7
+
+
+def _named(pair: Pair, later: int) -> Pair:
+    """With its first window's periods as the last of five, and the second's as others."""
+    before, after = pair.periods
+    names = (np.char.add("a", (before.astype(int) + later).astype(str)), np.char.add("b", after))
+    return Pair(pair.a, pair.b, pair.ball_a, pair.ball_b, pair.blocks, False, names)
+
+
+def _apart(one: Pair, other: Pair, log: bool) -> Estimate:
+    return welch(change(one.a, one.b, log), change(other.a, other.b, log))
+
+
 def test_years_that_part_two_groups_are_no_gap():
     rng = np.random.default_rng(11)
     pairs = [windows(rng, [40] * 5, [40] * 5, 0.03, cells=300) for _ in range(2)]
@@ -231,6 +258,7 @@ def _by_hand(a: Sums, b: Sums, of_a: np.ndarray, of_b: np.ndarray, name: str) ->
 
     totals = a.y.sum(0), a.x.sum(0), b.y.sum(0), b.x.sum(0)
     spread, df, worth = 0.0, 0, 0.0
+    moved = []
     for at, (side, of) in enumerate(((a, of_a), (b, of_b))):
         without, sizes = [], []
         for period in np.unique(of):
@@ -241,12 +269,13 @@ def _by_hand(a: Sums, b: Sums, of_a: np.ndarray, of_b: np.ndarray, name: str) ->
             without.append(value(*left))
             sizes.append(side.x[rows].sum())
         count, sizes = len(without), np.array(sizes)
+        moved.append((np.array(without) - np.mean(without)) * np.sqrt((count - 1) / count))
         variance = (count - 1) / count * ((np.array(without) - np.mean(without)) ** 2).sum()
         effective = sizes.sum() ** 2 / (sizes**2).sum()
         spread += (count - 1) * variance * effective
         worth += 1 / effective
         df += count - 1
-    return value(*totals), np.sqrt(spread / df * worth), df
+    return value(*totals), np.sqrt(spread / df * worth * factor_of(*moved)), df
 
 
 @pytest.mark.parametrize("name", ["mix", "rates"])

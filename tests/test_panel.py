@@ -147,7 +147,7 @@ def test_a_club_that_is_all_of_a_change_carries_it(one_club: Path, asked: dict[s
     finding = asked["rate.economy"]
     assert finding.verdict == "changed"
     turned = [(one.kind, one.what) for one in panel(finding).turned]
-    assert turned == [("side", "Quillport"), ("held still", "")]  # its errors are of sides
+    assert turned == [("side", "Quillport"), ("held still", "batting_team, bowling_team")]
     assert way(finding, "side", "Quillport").value == pytest.approx(0.0, abs=1e-12)
     (note,) = [note for note in finding.notes if isinstance(note, OneCarries)]
     assert (note.kind, note.name, note.verdict) == ("side", "Quillport", "can't tell")

@@ -6,7 +6,7 @@ import csv
 import io
 import re
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from hypothesis import given, settings
@@ -21,6 +21,7 @@ from pipeline.charts.drawings import described
 from pipeline.config.frame_files import panel_charts
 from pipeline.config.kinds.before_after import BeforeAfter
 from pipeline.config.kinds.turning_point import TurningPoint
+from pipeline.contracts import codes
 from pipeline.contracts.notes import OneCarries
 from pipeline.contracts.panel import Choice, Panel
 from pipeline.wording.other_ways import carries_said, panel_said, panel_title
@@ -30,10 +31,15 @@ from tests.finding_makers import change
 from tests.frame_checks import boxes, check
 from tests.word_makers import ECONOMY, FORM
 
+GIVEN = ("shorter", "longer", "match", "held still")  # that have no name of any kind
 NAMES = st.text("abcdefgh ÅÉłñ", min_size=1, max_size=40).map(lambda name: name.strip() or "x")
-KINDS = ("shorter", "longer", "period", "ground", "side", "reduced", "match", "scale")
+KINDS = get_args(codes.Way)
 NAMED = {"shorter": "both", "longer": "after", "period": "2018", "ground": "Moor Top"}
-NAMED |= {"side": "Quillport", "match": "Quillport v Foxley, 2018-05-12"}
+NAMED |= {
+    "held still": "batting_team, ground",
+    "side": "Quillport",
+    "match": "Quillport v Foxley, 2018-05-12",
+}
 
 
 def choice(kind: Any, same: bool = True, what: str | None = None, **more: Any) -> Choice:
@@ -93,7 +99,7 @@ def test_where_all_agree_that_is_all_that_is_said():
             choice("match", same=False, what="2018-05-12"),
             "without one match, the one on 12 May 2018",
         ),
-        (choice("scale", same=False), "told in runs an over"),
+        (choice("scale", same=False), "with its error in runs an over"),
     ],
 )
 def test_what_turns_it_is_named(turning: Choice, said: str):
@@ -130,7 +136,7 @@ def test_a_year_is_named_as_a_year():
     [
         ({}, "leave the matches of Quillport out, and it can’t be told."),
         (
-            {"refused": True},
+            {"refused": "few_matches"},
             "leave the matches of Quillport out, and there are too few matches to tell.",
         ),
         ({"verdict": "held"}, "leave the matches of Quillport out, and it held."),
@@ -190,7 +196,7 @@ def test_without_a_number_the_picture_says_why(tmp_path: Path):
     assert "There is no number here to ask again" in [words for words, _ in boxes(canvas)]
     assert not diamonds(canvas)
     assert "There is no number to ask again" in described(made, FORM)
-    assert data_of(made).splitlines() == ["kind,what,value,low,high,verdict,same,matches,refused"]
+    assert data_of(made).splitlines() == ["kind,what,value,low,high,verdict,same,refused"]
     render(made, charts_view(), tmp_path)
     assert {path.suffix for path in tmp_path.iterdir()} == {".png", ".svg", ".csv"}
 
@@ -227,7 +233,7 @@ def test_any_panel_can_be_read(drawn_ways: list[tuple[Any, ...]]):
             choice(
                 kind,
                 same,
-                NAMED[kind] if kind in ("shorter", "longer", "match") else name,
+                NAMED[kind] if kind in GIVEN else name,
                 value=value,
                 low=value - half,
                 high=value + half,

@@ -66,6 +66,23 @@ def test_few_periods_and_empty_ones_are_not_told():
     assert (found.parallel.verdict, found.parallel.slope, found.step) == ("can't tell", None, None)
 
 
+def test_without_a_period_in_the_fit_nothing_is_told():
+    """An event inside the only season there is."""
+    none = asked()._replace(
+        labels=[], middle=np.array([]), after=np.array([], bool), places=np.array([], int)
+    )
+    found = beside(rows(0.02), rows(0.02, cell="pace"), none)
+    assert (found.parallel.verdict, found.parallel.periods, found.step) == ("can't tell", 0, None)
+
+
+def test_several_cells_may_have_one_control():
+    own = pd.concat([rows(0.02), rows(0.03, cell="spin")])
+    pairs = {"all": "pace", "spin": "pace"}
+    found = followed(own, rows(0.02, cell="pace"), pairs, asked(), scale())
+    alone = followed(own, rows(0.02, cell="pace"), {"spin": "pace"}, asked(), scale())
+    assert list(found) == list(pairs) and found["spin"] == alone["spin"]
+
+
 def test_much_scatter_can_t_tell():
     rng = np.random.default_rng(5)
     other = rows(0.02, cell="pace")

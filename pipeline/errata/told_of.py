@@ -29,7 +29,7 @@ _ANYWAY = re.compile(r"^From [\w-]+ .* moves by .* anyway\.$")
 _USUAL = re.compile(r"\bthe usual swings from\b")
 BEYOND_CONTROL = "beyond-control"
 # The number beside the plain one, in a sentence of its own; and in how many ways it is the same.
-_ALIKE = re.compile(r"^(?:Like for like|With [\w, ]+ held still), ")
+_ALIKE = re.compile(r"^(?:Like for like|With (?:sides|innings|grounds)[\w, ]* held still), ")
 _WAYS = re.compile(r"\b(?:ways of asking|the one other way of asking)\b")
 BESIDE = {
     "yardstick": _ANYWAY,

@@ -41,7 +41,8 @@ def pair(rows: pd.DataFrame, cells: list[str], windows: tuple[str, str]) -> Pair
         matches = [sorted({*matches[0], *matches[1]})] * 2
     of_matches = rows.drop_duplicates("match_id").set_index("match_id")
     grounds = _labels(of_matches["ground"], matches)
-    periods = _labels(of_matches["period"], matches) if "period" in rows else None
+    period = next((name for name in ("in_time", "period") if name in rows), None)
+    periods = _labels(of_matches[period], matches) if period else None
     (a, ball_a), (b, ball_b) = (
         _sums(side, names, cells) for side, names in zip(sides, matches, strict=True)
     )

@@ -15,6 +15,7 @@ import numpy as np
 from pipeline.contracts.codes import ClusterOf, FewClusters
 from pipeline.contracts.parts import CONFIDENCE, Clusters
 from pipeline.significance.methods import clusters
+from pipeline.significance.methods.alike_periods import allowed, factor
 from pipeline.significance.methods.few_clusters import LEAST, refused, refused_pooled
 from pipeline.significance.methods.kitagawa import jackknifed
 from pipeline.significance.methods.ratio import Bools, Estimate, Floats, Sums
@@ -57,8 +58,8 @@ class Leveled(NamedTuple):
 def by_period(pair: Pair, unit: Unit) -> ByCluster:
     """A change between windows, by the periods of both, one spread for the two."""
     a, b = of_periods(pair)
-    errors = Errors(clusters.pooled_change(a, b), clusters.pooled_change(a, b, log=False))
-    return ByCluster(unit, errors, *_counts(a, b), [*refused_pooled(a, b)])
+    scales = [_pooled(clusters.deleted(a, log), clusters.deleted(b, log)) for log in (True, False)]
+    return ByCluster(unit, Errors(*scales), *_counts(a, b), [*refused_pooled(a, b)])
 
 
 def gap_by_period(first: Pair, second: Pair, unit: Unit) -> ByCluster:
@@ -75,7 +76,7 @@ def gap_by_period(first: Pair, second: Pair, unit: Unit) -> ByCluster:
             _spread_of(clusters.minus(clusters.deleted(b, log), clusters.deleted(a, log)), count)
             for a, b, count in zip(one, two, counts, strict=True)
         )
-        scales.append(clusters.pooled(before, after))
+        scales.append(_pooled(before, after))
     reasons = zip(refused_pooled(*one), refused_pooled(*two), scales[0].df, strict=True)
     few: list[FewClusters | None] = [
         mine or theirs or ("few_clusters" if df < LEAST - 2 else None)
@@ -83,6 +84,11 @@ def gap_by_period(first: Pair, second: Pair, unit: Unit) -> ByCluster:
     ]
     fewest = [count.min(0) for count in counts]
     return ByCluster(unit, Errors(*scales), fewest[0], fewest[1], few)
+
+
+def _pooled(before: clusters.Deleted, after: clusters.Deleted) -> Estimate:
+    """One spread for both windows, and wider where neighbouring periods are alike."""
+    return allowed(clusters.pooled(before, after), factor(before, after))
 
 
 def _spread_of(gap: clusters.Deleted, count: Floats) -> clusters.Deleted:

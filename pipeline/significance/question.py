@@ -80,11 +80,20 @@ class Question:
         return Grid.of(unit, event_of(self.view, self.beat))
 
     def by_period(self, unit: Unit, of_control: bool = False) -> pd.DataFrame:
-        """All its rows, or its control's, each with the name of its period."""
+        """All its rows, or its control's, each with the name of its period.
+
+        `in_time` is one that stands in the order of time when sorted.
+        """
         rows = self.control if of_control else self.every
         if unit == "season":
-            return rows.assign(period=rows["season"])
-        return rows.assign(period=self.grid(unit).labels(rows["season"], _days(rows["date"])))
+            places = {one.label: at for at, one in enumerate(self.selection.seasons)}
+            seasons = rows["season"]
+            order = {label: f"{places.get(label, 0):05} {label}" for label in seasons.unique()}
+            return rows.assign(period=seasons, in_time=seasons.map(order))
+        grid, days = self.grid(unit), _days(rows["date"])
+        begun = {day: grid.begins(day).isoformat() for day in set(days)}
+        labels = grid.labels(rows["season"], days)
+        return rows.assign(period=labels, in_time=[begun[day] for day in days])
 
     @cached_property
     def compared(self) -> pd.DataFrame:

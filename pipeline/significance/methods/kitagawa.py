@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from pipeline.significance.methods.alike_periods import allowed, factor
 from pipeline.significance.methods.clusters import Deleted, pooled, replicated
 from pipeline.significance.methods.ratio import (
     Bools,
@@ -106,7 +107,8 @@ def _moved(found: Ends, scale: Callable[[Floats], Floats]) -> Floats:
 def left_out(value: Floats, halves: list[tuple[Floats, Sums]], periods: bool = False) -> Estimate:
     """A part's value, with what leaving out the matches (or periods) of each window makes of it."""
     if periods:
-        spread = pooled(*(_periods(replicates, window) for replicates, window in halves))
+        before, after = (_periods(replicates, window) for replicates, window in halves)
+        spread = allowed(pooled(before, after), factor(before, after))
     else:
         spread = welch(*(_half(replicates, window) for replicates, window in halves))
     return Estimate(np.atleast_1d(value), spread.se, spread.df)

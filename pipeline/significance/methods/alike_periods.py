@@ -1,0 +1,54 @@
+"""How much wider the error of a change between windows is where neighbouring periods are alike.
+
+A good season is followed by a good season, so five of them say less than five. How alike they are
+is taken from what each period does to the number, about its window's own level, with the bias of
+that design off (`autocorrelation.py`); nothing is made narrower. From ten periods that takes false
+alarms at a correlation of .3 from 9 to 11 % down to 6, and at .5 from 13 to 16 % down to 8 or 9; it
+costs a 5 % step under shocks of 2 % some twenty points of power (own simulations,
+tests/calibration).
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from pipeline.significance.methods.autocorrelation import allowed_for
+from pipeline.significance.methods.clusters import Deleted
+from pipeline.significance.methods.ratio import Bools, Estimate, Floats
+from pipeline.significance.methods.weighted import Indistinct, fit
+
+AFTER = 1  # its place beside the intercept
+LEAST = 2  # periods of each window
+
+
+def allowed(found: Estimate, factor: Floats) -> Estimate:
+    """The same with its variance so many times as large."""
+    return Estimate(found.value, found.se * np.sqrt(factor), found.df)
+
+
+def factor(before: Deleted, after: Deleted) -> Floats:
+    """What the variance of after - before is multiplied by, 1 or more, a value a cell.
+
+    Rows are periods in order of time. A cell's periods that are not there are passed over; with
+    fewer than two in a window nothing can be told, and it is 1.
+    """
+    moved = np.concatenate([before.moved, after.moved])
+    usable: Bools = np.concatenate([before.here, after.here]) & np.isfinite(moved)
+    late = np.arange(len(moved)) >= len(before.moved)
+    found = np.ones(moved.shape[1])
+    masks, which = np.unique(usable, axis=1, return_inverse=True)
+    for at, mask in enumerate(masks.T):
+        cells = np.flatnonzero(which.ravel() == at)
+        if min((mask & late).sum(), (mask & ~late).sum()) >= LEAST:
+            found[cells] = _of(moved[mask][:, cells], late[mask])
+    return found
+
+
+def _of(moved: Floats, late: Bools) -> Floats:
+    design = np.column_stack([np.ones(len(late)), late.astype(float)])
+    try:
+        series = allowed_for(fit(moved, np.ones_like(moved), design), AFTER)
+    except Indistinct:
+        return np.ones(moved.shape[1])
+    wider: Floats = np.maximum(np.nan_to_num(series.factor, nan=1.0), 1.0)
+    return wider

@@ -1,0 +1,30 @@
+"""How much wider an error is where periods are alike, by whole matrices."""
+
+from __future__ import annotations
+
+import numpy as np
+
+GRID = np.linspace(0.0, 0.95, 96)
+
+
+def factor_of(before: np.ndarray, after: np.ndarray) -> float:
+    """Of one cell: what each period of two windows does to their difference, in order of time."""
+    count, late = len(before) + len(after), np.arange(len(before) + len(after)) >= len(before)
+    design = np.column_stack([np.ones(count), late.astype(float)])
+    solver = np.linalg.pinv(design)
+    maker = np.eye(count) - design @ solver
+    halves = np.diag(np.full(count - 1, 0.5), 1)
+    halves = halves + halves.T
+    apart = abs(np.subtract.outer(np.arange(count), np.arange(count)))
+    left = [np.trace(maker @ rho**apart) for rho in GRID]
+    expected = [
+        np.trace(maker @ halves @ maker @ rho**apart) / one
+        for rho, one in zip(GRID, left, strict=True)
+    ]
+    residual = maker @ np.concatenate([before, after])
+    seen = (residual[1:] * residual[:-1]).sum() / (residual**2).sum()
+    rho = float(np.interp(seen, np.maximum.accumulate(expected), GRID, left=0.0))
+    kept = rho**apart
+    own = solver[1]
+    factor = own @ kept @ own / (own @ own)
+    return max(1.0, float(factor / (np.trace(maker @ kept) / (count - 2))))
