@@ -55,6 +55,11 @@ def asked(told: Panel | None, **more: Any) -> Chart:
     return Chart(**{**vars(made), "name": "b.economy.panel", "again": True})
 
 
+def said_of(told: Panel | None) -> str:
+    """Of a headline that changed."""
+    return panel_said(told, "changed", ECONOMY)
+
+
 def diamonds(canvas: Canvas, shape: str = "D") -> list[tuple[float, float]]:
     return [
         (float(line.get_xdata()[0]), float(line.get_ydata()[0]))
@@ -66,9 +71,11 @@ def diamonds(canvas: Canvas, shape: str = "D") -> list[tuple[float, float]]:
 
 def test_where_all_agree_that_is_all_that_is_said():
     told = panel(*[choice("side", what=f"Club {at}") for at in range(19)])
-    assert panel_said(told, ECONOMY) == "The same in all nineteen reasonable ways of asking."
+    assert said_of(told) == "The same in all nineteen reasonable ways of asking."
+    open_ = panel_said(told, "can't tell", ECONOMY)
+    assert open_ == "Just as open in all nineteen reasonable ways of asking."
     assert panel_title(told) == "The same in all 19 ways of asking"
-    assert panel_said(None, ECONOMY) == panel_said(panel(), ECONOMY) == ""
+    assert said_of(None) == said_of(panel()) == ""
 
 
 @pytest.mark.parametrize(
@@ -91,30 +98,28 @@ def test_where_all_agree_that_is_all_that_is_said():
 def test_what_turns_it_is_named(turning: Choice, said: str):
     told = panel(choice("side", what="Foxley"), choice("side", what="Harrowby"), turning)
     line = f"The same in two of three reasonable ways of asking; not {said}."
-    assert panel_said(told, ECONOMY) == line
+    assert said_of(told) == line
 
 
 def test_at_most_three_that_turn_it_are_named_and_clear_answers_first():
     turning = [choice("side", same=False, what=f"Club {at}") for at in "ABCD"]
     turning[3] = choice("side", same=False, what="Club D", verdict="held")
     told = panel(choice("ground"), *turning)
-    assert panel_said(told, ECONOMY) == (
+    assert said_of(told) == (
         "The same in one of five reasonable ways of asking; not without Club D, without Club A, "
         "without Club B or in one more."
     )
-    assert panel_said(panel(*turning), ECONOMY) == (
-        "The same in none of four reasonable ways of asking."
-    )
+    assert said_of(panel(*turning)) == ("The same in none of four reasonable ways of asking.")
     alone = "the one other way of asking."
-    assert panel_said(panel(turning[0]), ECONOMY) == f"Not the same without Club A, {alone}"
-    assert panel_said(panel(choice("side")), ECONOMY) == f"The same without Quillport, {alone}"
+    assert said_of(panel(turning[0])) == f"Not the same without Club A, {alone}"
+    assert said_of(panel(choice("side"))) == f"The same without Quillport, {alone}"
 
 
 def test_a_year_is_named_as_a_year():
     told = panel(choice("side"), choice("period", same=False, what="2018"), stretch="year")
-    assert panel_said(told, ECONOMY).endswith("not without 2018.")
+    assert said_of(told).endswith("not without 2018.")
     laid = choice("period", same=False, what="year from 5 Jun 2016")
-    assert panel_said(panel(choice("side"), laid, stretch="year"), ECONOMY).endswith(
+    assert said_of(panel(choice("side"), laid, stretch="year")).endswith(
         "not without the year from 5 Jun 2016."
     )
 
@@ -221,7 +226,7 @@ def test_any_panel_can_be_read(drawn_ways: list[tuple[Any, ...]]):
         ]
     )
     check(drawn(asked(told)))
-    said = panel_said(told, ECONOMY)
+    said = said_of(told)
     assert said.endswith(".") and ("not" in said.lower()) == bool(told.turned) * (
         told.same > 0 or len(told.choices) == 1
     )

@@ -144,9 +144,11 @@ def test_permutation_within_matches_is_bounded_and_repeats(effect: float):
 
 def test_a_block_never_loses_or_gains_a_side():
     side, blocks = np.repeat([False, True], 10), np.tile([0, 1], 10)
-    dealt = permutation._shuffle(side, blocks, np.random.default_rng(2))
+    dealt = permutation._shuffled(side, blocks, 50, np.random.default_rng(2))
     for block in (0, 1):
-        assert dealt[blocks == block].sum() == side[blocks == block].sum()
+        assert (dealt[:, blocks == block].sum(1) == side[blocks == block].sum()).all()
+    assert len({row.tobytes() for row in dealt}) > 40  # every draw is dealt anew
+    assert abs(dealt.mean(0) - 0.5).max() < 0.3  # and no match keeps its side
 
 
 def test_shared_matches_cancel_what_they_share():

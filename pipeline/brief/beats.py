@@ -218,7 +218,8 @@ def line_of(
     told = _as_told(finding, findings)
     if first is None or not _is_said(first, findings, view):
         said = of_kinds.said(told, beat, measure, view.format, event_of(view, beat))
-        return " ".join(part for part in (*said, panel_said(finding.panel, measure)) if part)
+        said = [*said, panel_said(finding.panel, finding.verdict, measure)]
+        return " ".join(part for part in said if part)
     title = headings_of(view)[first.beat]
     short = of_kinds.breath(told, beat, measure, view.format, event_of(view, beat))
     return f"{AS_IN}{title}”: {short}"

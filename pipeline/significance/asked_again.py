@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
 from pipeline.contracts.finding import Change, Finding, Gap
-from pipeline.contracts.panel import Choice, Panel
+from pipeline.contracts.panel import Choice, Panel, Stretch
 from pipeline.contracts.parts import Clusters
 from pipeline.contracts.timing import OUTSIDE
 from pipeline.significance.arrays import WINDOWS, Pair, pair
@@ -21,13 +21,21 @@ from pipeline.significance.carried import carrier
 from pipeline.significance.change import compare
 from pipeline.significance.effects import Compared
 from pipeline.significance.influence import most_moving
-from pipeline.significance.kinds.gap import gap_changes, pairs_of
+from pipeline.significance.kinds.gap import cells_of_gap, gap_changes
 from pipeline.significance.methods.ratio import Bools, Sums
 from pipeline.significance.own_matches import alike, made, other_scale
 from pipeline.significance.printed import widen
 from pipeline.significance.told_scale import told_of
 from pipeline.significance.verdicts import at_rate
-from pipeline.significance.ways import Asked, own_way, played_of, stretch_of, ways, widest
+from pipeline.significance.ways import (
+    Asked,
+    Played,
+    own_way,
+    played_of,
+    stretch_of,
+    ways,
+    widest,
+)
 
 if TYPE_CHECKING:
     from pipeline.significance.question import Question
@@ -38,47 +46,88 @@ def ask_again(
 ) -> None:
     """Give every headline that is a change between windows its panel, and its note if one carries.
 
-    `questions` are by 'beat.measure'; findings are as judged and printed. What was refused, and has
-    no number, is not asked again.
+    Of what changed and is no headline only that note is kept. `questions` are by 'beat.measure';
+    findings are as judged and printed. What was refused, and has no number, is not asked again.
     """
+    by_question: dict[str, list[Change | Gap]] = {}
     for finding in findings:
-        if finding.id not in headlines or finding.effect is None:
+        wanted = finding.id in headlines or finding.verdict == "changed"
+        if wanted and finding.effect and isinstance(finding, Change | Gap):
+            by_question.setdefault(f"{finding.beat}.{finding.measure}", []).append(finding)
+    for key, chosen in by_question.items():
+        if not questions[key].beat.traits.panel:
             continue
-        question = questions[f"{finding.beat}.{finding.measure}"]
-        if question.beat.traits.panel and isinstance(finding, Change | Gap):
-            finding.panel = panel_of(finding, question)
-            finding.notes += carrier(finding)
+        asking = asking_of(questions[key], chosen)
+        for finding in chosen:
+            panel = panel_of(finding, asking)
+            finding.notes += carrier(finding, panel)
+            finding.panel = panel if finding.id in headlines else None
 
 
-def panel_of(finding: Change | Gap, question: Question) -> Panel:
-    """All ways to ask it again, each with its number; a way that can't carry one is refused."""
+class Asking(NamedTuple):
+    """All that the findings of a question have in common when they are asked again.
+
+    `whole` are the sums of all their `cells` in the widest windows of any way; `places` are the
+    matches of each window among all `played`.
+    """
+
+    question: Question
+    stretch: Stretch
+    played: Played
+    own: Asked
+    ways: list[Asked]
+    cells: list[str]
+    whole: Pair
+    places: list[Bools]
+
+    def of(self, cell: str) -> Pair:
+        """The sums of one cell."""
+        at = [self.cells.index(cell)]
+        whole = self.whole
+        a, b = (Sums(each.y[:, at], each.x[:, at], each.here[:, at]) for each in (whole.a, whole.b))
+        return replace(whole, a=a, b=b, ball_a=whole.ball_a[:, at], ball_b=whole.ball_b[:, at])
+
+
+def asking_of(question: Question, findings: Sequence[Change | Gap]) -> Asking:
+    """Every way to ask these but the one that takes a number to find it."""
     timing, windows = question.timing, question.windows
     if windows is None:
-        raise ValueError(f"{finding.id} has no windows to be asked again in others")
-    stretch = stretch_of(timing, windows)
-    matches = question.every.drop_duplicates("match_id").sort_values("match_id")
-    played, own = played_of(matches), own_way(played_of(matches), windows)
+        raise ValueError(f"beat '{question.beat.id}' has no windows to be asked again in others")
+    stretch, every = stretch_of(timing, windows), question.by_period(timing.unit)
+    matches = every.drop_duplicates("match_id").sort_values("match_id")
+    played = played_of(matches)
+    own = own_way(played, windows)
     asked = ways(played, own, timing, question.selection.seasons, question.grid(stretch))
     sides = np.array(widest([own, *asked]))
-    every = question.by_period(timing.unit)
-    rows = every.assign(
-        window=every["match_id"].map(dict(zip(matches["match_id"], sides, strict=True)))
-    )
-    rows = rows[rows["window"] != OUTSIDE]
-    if isinstance(finding, Gap):
-        pairs = pairs_of(finding, rows)
-    else:
-        pairs = [pair(rows, [finding.cell], WINDOWS)]
+    of_match = dict(zip(matches["match_id"], sides, strict=True))
+    rows = every.assign(window=every["match_id"].map(of_match))
+    cells = sorted({cell for finding in findings for cell in cells_of(finding)})
+    whole = pair(rows[rows["window"] != OUTSIDE], cells, WINDOWS)
     places = [sides == name for name in WINDOWS]
-    at = most_moving([_as_cells(one, [own], places) for one in pairs], places, finding.kind)
-    asked.append(own.without("match", played.called(at), np.arange(len(sides)) == at))
+    return Asking(question, stretch, played, own, asked, cells, whole, places)
+
+
+def panel_of(finding: Change | Gap, asking: Asking) -> Panel:
+    """All ways to ask it again, each with its number; a way that can't carry one is refused."""
+    question, places = asking.question, asking.places
+    pairs = [asking.of(cell) for cell in cells_of(finding)]
+    own = [_as_cells(one, [asking.own], places) for one in pairs]
+    at = most_moving(own, places, finding.kind)
+    gone = np.arange(len(places[0])) == at
+    asked = [*asking.ways, asking.own.without("match", asking.played.called(at), gone)]
     results = _results([_as_cells(one, asked, places) for one in pairs], question)
     choices = [
         _choice(one, result, finding, question.scale.per)
         for one, result in zip(asked, results, strict=True)
     ]
     kept = [one for one in choices if one is not None]
-    return Panel(stretch=stretch, choices=[*kept, *other_scale(finding), *alike(finding)])
+    others = [*other_scale(finding), *alike(finding)]
+    return Panel(stretch=asking.stretch, choices=[*kept, *others])
+
+
+def cells_of(finding: Change | Gap) -> list[str]:
+    """The cell that it is of; of a gap those of both groups."""
+    return cells_of_gap(finding) if isinstance(finding, Gap) else [finding.cell]
 
 
 def _as_cells(one: Pair, asked: Sequence[Asked], places: Sequence[Bools]) -> Pair:

@@ -1,25 +1,24 @@
-"""Whether one season, ground or side carries a headline by itself."""
+"""Whether one season, ground or side carries a change, or a headline that held, by itself."""
 
 from __future__ import annotations
 
 from pipeline.contracts.finding import Change, Gap
 from pipeline.contracts.notes import OneCarries
-from pipeline.contracts.panel import Choice, Stretch
+from pipeline.contracts.panel import Choice, Panel, Stretch
 from pipeline.significance.told_scale import told_of
 
 LEFT = 0.5  # of a headline: with less left of it, what was left out carried it
 MAY_CARRY = ("period", "ground", "side")
 
 
-def carrier(finding: Change | Gap) -> list[OneCarries]:
+def carrier(finding: Change | Gap, panel: Panel) -> list[OneCarries]:
     """The period, ground or side without which the least is left, if that is another answer.
 
     That an interval is wider with fewer matches makes nothing a carrier: of a change under half of
     it is left, or it goes the other way, or too little is left to tell; of one that held, it is
     changed without.
     """
-    panel = finding.panel
-    if panel is None or finding.verdict == "can't tell":
+    if finding.verdict == "can't tell":
         return []
     own = told_of(finding.told, finding.kind).value
     found = [

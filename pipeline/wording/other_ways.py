@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.contracts.notes import OneCarries
 from pipeline.contracts.panel import Choice, Panel, Stretch, Way
+from pipeline.text import capitalised
 from pipeline.wording import numbers
 from pipeline.wording.labels import period_said
 from pipeline.wording.windows import day_said
@@ -57,23 +58,27 @@ def groups_of(panel: Panel | None) -> list[Group]:
     return [group for group in found if group.choices]
 
 
-def panel_said(panel: Panel | None, measure: Measure) -> str:
+def panel_said(panel: Panel | None, verdict: Verdict | None, measure: Measure) -> str:
     """'The same in seventeen of nineteen reasonable ways of asking; not without the 2018 season.'
 
-    '' of a finding without a panel, or with no other way to ask it.
+    What can't be told is "just as open", since no answer is the same. '' of a finding without a
+    panel, or with no other way to ask it.
     """
     if panel is None or not panel.choices:
         return ""
     count, turned = len(panel.choices), panel.turned
+    same = "just as open" if verdict == "can't tell" else "the same"
     if count == 1:
         way = way_said(panel.choices[0], panel.stretch, measure)
-        return f"{'Not the same' if turned else 'The same'} {way}, the one other way of asking."
+        said = f"not {same}" if turned else same
+        return f"{capitalised(said)} {way}, the one other way of asking."
     ways = f"{numbers.said(count, 0)} reasonable ways of asking"
     if not turned:
-        return f"The same in all {ways}."
+        return f"{capitalised(same)} in all {ways}."
     if not panel.same:
-        return f"The same in none of {ways}."
-    return f"The same in {numbers.said(panel.same, 0)} of {ways}; not {_turning(panel, measure)}."
+        return f"{capitalised(same)} in none of {ways}."
+    times = numbers.said(panel.same, 0)
+    return f"{capitalised(same)} in {times} of {ways}; not {_turning(panel, measure)}."
 
 
 def panel_title(panel: Panel | None) -> str:

@@ -9,7 +9,7 @@ import json
 import os
 import platform
 
-from tests.bench import asking_again, frames, resampling, scale, starting, workflow
+from tests.bench import asking_again, frames, resampling, scale, starting, whole_topic, workflow
 from tests.conftest import ROOT
 
 
@@ -19,6 +19,7 @@ def main() -> None:
         **scale.figures(),
         **resampling.figures(),
         **asking_again.figures(),
+        **whole_topic.figures(),
         **frames.figures(),
         **starting.figures(),
         "machine": f"{platform.system()} {platform.machine()}, {os.cpu_count()} cores",

@@ -10,11 +10,13 @@ import pandas as pd
 
 from pipeline.config.kinds.before_after import BeforeAfter
 from pipeline.config.project import Statistics
+from pipeline.contracts.finding import Change
 from pipeline.contracts.selection import BeatSelection, Cell
-from pipeline.significance.asked_again import panel_of
+from pipeline.significance.asked_again import asking_of, panel_of
 from pipeline.significance.findings import find
 from pipeline.significance.question import question_of
 from tests.bench.clock import seconds
+from tests.bench.resampling import NO_CLUSTERS
 from tests.seasons import event, season, selection, windows
 from tests.view_makers import significance_view
 
@@ -29,13 +31,18 @@ def figures() -> dict[str, Any]:
     matches of the way, so that no query is run again.
     """
     tallies, chosen, view = _topic(np.random.default_rng(7))
-    (headline,) = find(view, chosen, tallies, "bench").findings
+    (headline,) = find(view, chosen, tallies, NO_CLUSTERS, "bench").findings
     question = question_of(view.beats[0], "rate", tallies, view, chosen)
-    taken = min(seconds(lambda: panel_of(headline, question)) for _ in range(5))  # type: ignore[arg-type]
-    ways = len(panel_of(headline, question).choices)  # type: ignore[arg-type]
+    assert isinstance(headline, Change)
+    taken = min(
+        seconds(lambda: panel_of(headline, asking_of(question, [headline]))) for _ in range(5)
+    )
+    ways = len(panel_of(headline, asking_of(question, [headline])).choices)
     alone = view.model_copy(update={"headlines": []})
     rests = [_without(tallies, f"s{at}") for at in range(REBUILT)]
-    each = np.mean([seconds(partial(find, alone, chosen, rest, "bench")) for rest in rests])
+    each = np.mean(
+        [seconds(partial(find, alone, chosen, rest, NO_CLUSTERS, "bench")) for rest in rests]
+    )
     return {
         "panel_milliseconds": round(taken * 1000, 1),
         "panel_ways": ways,

@@ -6,7 +6,6 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
-import pandas as pd
 
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.notes import AnyNote, CheckDisagrees
@@ -104,7 +103,6 @@ def _permuted(first: Pair, second: Pair, draws: int) -> Floats:
     return permute_gap((first.a, second.a), (first.b, second.b), first.blocks, draws, rng)
 
 
-def pairs_of(finding: Gap, rows: pd.DataFrame) -> list[Pair]:
-    """Both groups' sums of one gap, of the rows of two windows."""
-    rest = tuple(finding.values.values())
-    return [pair(rows, [_id(group, *rest)], WINDOWS) for group in finding.sides]
+def cells_of_gap(finding: Gap) -> list[str]:
+    """The cells of both groups of one gap."""
+    return [_id(group, *finding.values.values()) for group in finding.sides]

@@ -63,8 +63,7 @@ def _between_windows(
     rng: np.random.Generator,
 ) -> Floats:
     side = np.repeat([False, True], [before, len(moments[0]) - before])
-    shuffled = np.stack([side, *(_shuffle(side, blocks, rng) for _ in range(draws))])
-    weights = shuffled.astype(float)
+    weights = np.vstack([side, _shuffled(side, blocks, draws, rng)]).astype(float)
     totals = [moment.sum(0) for moment in moments]
     later = [weights @ moment for moment in moments]
     earlier = [total - part for total, part in zip(totals, later, strict=True)]
@@ -73,12 +72,14 @@ def _between_windows(
     return _p(drawn[:1], drawn[1:])
 
 
-def _shuffle(side: Bools, blocks: Labels, rng: np.random.Generator) -> Bools:
-    """Deal the sides out anew inside each block: sort by block, then by chance."""
-    order = np.lexsort((rng.random(len(side)), blocks))
-    home = np.argsort(blocks, kind="stable")
-    dealt = np.empty_like(side)
-    dealt[home] = side[order]
+def _shuffled(side: Bools, blocks: Labels, draws: int, rng: np.random.Generator) -> Bools:
+    """The sides dealt out anew inside each block, a row a draw; all draws of a block at once."""
+    dealt = np.tile(side, (draws, 1))
+    _, block = np.unique(blocks, return_inverse=True)
+    order = np.argsort(block, kind="stable")
+    for mine in np.split(order, np.flatnonzero(np.diff(block[order])) + 1):
+        if side[mine].any() and not side[mine].all():
+            dealt[:, mine] = rng.permuted(dealt[:, mine], axis=1)
     return dealt
 
 
