@@ -103,7 +103,7 @@ def _again(committed: list[Row], some: Iterable[Row]) -> None:
         (groups, lambda rng: groups.grounds(rng, 200)),
         (trends, lambda rng: trends.bent(rng, 200, "a random walk by 2%")),
         (controls, lambda rng: controls.controls(rng, 200)),
-        (compositions, lambda rng: compositions.of(rng, 20, 0.0, "a weak side is replaced")),
+        (compositions, lambda rng: compositions.of(rng, 20, "a weak side is replaced")),
     ],
 )
 def test_one_scenario_of_each_room_above_the_match_again(committed: list[Row], module, some):

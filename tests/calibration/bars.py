@@ -52,7 +52,7 @@ ELSEWHERE: dict[Key, Bar] = {
 }
 
 # Above the match, by method and quantity. The wider of two errors is sooner too wide than too
-# narrow; a headline that is told to have changed beyond the drift is to be wrong one time in twenty.
+# narrow. A headline said to have changed beyond the drift is to be wrong in one of twenty at most.
 COVER, ALARM, AT_MOST = (0.93, 0.985), (0.0, 0.07), (0.0, 0.05)
 ABOVE: dict[Key, Bar] = {
     ("the wider error", "false_alarm"): ALARM,
@@ -80,10 +80,7 @@ NO_STEP = "no step, 14 seasons, a drift"
 SWING = f"{NO_STEP}, shocks 2%, a cycle of ten seasons, 3% up and down"
 KINK = f"{NO_STEP}, shocks 2%, a rise by 2% that begins after season 6"
 BESIDE = "a number beside its control, 14 seasons, shocks 2% to each, alike by 0.5"
-SEASONS_DIFFER = [
-    f"ten sides, 3 against 3 seasons, shocks 2%, {what}"
-    for what in ("nothing changes", "a weak side is replaced")
-]
+SEASONS_DIFFER = "ten sides, 3 against 3 seasons, nothing changes, shocks 2%"
 UNMET: dict[Key, Bar] = {
     **{
         (method, f"no change, {world(*counts, shock, rho)}"): each
@@ -103,11 +100,8 @@ UNMET: dict[Key, Bar] = {
     (JOINT, KINK): (0.05, 0.09),
     ("not parallel", BESIDE): (0.07, 0.13),
     ("step beside the control", BESIDE): (0.05, 0.09),
-    **{
-        (method, each): (0.75, 0.93)
-        for method in ("like for like", "held still")
-        for each in SEASONS_DIFFER
-    },
+    ("like for like", SEASONS_DIFFER): (0.78, 0.93),
+    ("held still", SEASONS_DIFFER): (0.72, 0.90),
 }
 
 
