@@ -202,7 +202,7 @@ def steps(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     """The size of a step whose date was searched for: how often its interval has it."""
     for size in (0.0, 0.05, 0.08):
         true, inside, known = np.log1p(size), [], []
-        for series in _series(rng, max(40, sims // 16), 0.012, true):
+        for series in _series(rng, max(40, sims // 20), 0.012, true):
             found = turning_point(series)
             low, high = step_interval(series, found)
             inside.append(low <= true <= high)
