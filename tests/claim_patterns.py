@@ -15,6 +15,7 @@ NAMED = re.compile(r"overs \d+ to \d+|(?<=one )six(?= more| fewer)")
 IDIOMS = (  # 'one' that counts nothing
     *("one this large", "rule one out", "Did one move", "any one season", "lean to one"),
     *("one point of the series", "one end of the series"),
+    "one half-year to the next",
 )
 
 
@@ -29,7 +30,7 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     ),
     (rf"up to (?P<far>#) {UNIT}{WAY}?", claims.up_to),
     (rf"(?:step|it is) (?P<way>up|down): about (?P<size>#) {UNIT}", claims.as_one),
-    (rf"(?:that is|part is|ended) about (?P<size>#) {UNIT}{WAY}", claims.as_one),
+    (rf"(?:that is|part is|trend, is|ended) about (?P<size>#) {UNIT}{WAY}", claims.as_one),
     (rf"within (?P<most>#) {UNIT} of none", claims.near_none),
     (rf"\bis (?:worth )?under (?P<most>#) {UNIT}", claims.under),
     (

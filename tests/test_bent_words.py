@@ -46,4 +46,4 @@ def test_the_numbers_name_likeness_where_it_is_worth_a_word():
     assert "if the slope changes p = 0.010, if it curves p = 0.200" in words.numbers_behind(
         told(True, False)
     )
-    assert "changes by 0.40% a year from each year to the next" in alike
+    assert "changed by 0.40% a year, every year" in alike

@@ -249,6 +249,8 @@ def test_the_first_caution_is_that_it_is_another_change_like_for_like(told: Told
     assert "; like for like" in line or "; with the sides held still" in line
     (said,) = [one for one in told.content.beats[0].challenged if "What else changed" in one]
     assert ("Strongby faced" in said) + ("Weakford faced" in said) == 1 or "bowled" in said
+    again = told.content.beats[1].lines[0]
+    assert again.startswith("As in “") and ("like for like" in again or "sides held still" in again)
     assert any("quasi-Poisson" in line for line in told.content.method)
 
 

@@ -297,7 +297,7 @@ def test_the_planted_myth_and_the_planted_step(built: Path):
 
 def test_a_group_may_be_called_outside():
     """Only a window's 'outside' stands for the seasons that are not compared."""
-    rows = pd.DataFrame({"window": ["before", "outside", "control before"]})
+    rows = pd.DataFrame({"window": ["before", "outside", "control before"], "season": "2016"})
     two = {"bowler_kind": ["pace", "spin"]}
     groups = Groups(id="b", kind="groups", measure=["m"], between=two)
     share = Share(id="b", kind="share", of={"bowler_kind": ["spin"]})

@@ -153,8 +153,8 @@ def test_too_few_periods_leave_the_matches_error_and_say_so(sizes, few):
             assert one.effect.se == other.effect.se and not one.effect.cluster.wider
             (note,) = told
             assert few_said(note) == (
-                "With two seasons before and one after, what it swings from season to season is "
-                "not in the interval."
+                "With two seasons before and one after, the interval leaves out how it swings from "
+                "season to season."
             )
 
 

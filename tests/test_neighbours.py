@@ -65,7 +65,7 @@ def test_points_that_are_far_apart_are_not_alike():
     rng = np.random.default_rng(3)
     whole, against = rng.integers(700, 900, 30) * 1e3, np.full(30, 1e6)
     kept = np.arange(0, 30, 2)
-    sparse = Series(whole[kept], against[kept], kept.astype(float))
+    sparse = Series(whole[kept], against[kept], kept.astype(float), order=kept)
     dense = Series(whole[kept], against[kept])
     assert sparse.alike(sparse.plain) == 0  # no two points are neighbours
     e = [one.neighbours.noise(0.76).whole.std() for one in (sparse, dense)]
@@ -75,12 +75,12 @@ def test_points_that_are_far_apart_are_not_alike():
 def test_a_series_that_swings_allows_for_it_and_says_so():
     """The same step is sure among points that are not alike, and less so among such as are."""
     swings = np.sin(np.arange(28) / 3)
-    ticks = swings[np.random.default_rng(4).permutation(28)]
+    ticks = swings[np.random.default_rng(1).permutation(28)]
     found = []
     for wobble in (ticks, swings):
-        logs = 0.03 * wobble + 0.05 * (np.arange(28) >= 15)
+        logs = 0.03 * wobble + 0.08 * (np.arange(28) >= 15)
         found.append(turning_point(Series(np.round(1e6 * np.exp(logs)), np.full(28, 1e6))))
     alone, alike = found
-    assert alone.rho < 0.4 < 0.7 < alike.rho
-    assert alike.p > 0.05 and alike.p > 5 * alone.p
+    assert alone.rho < 0.5 < 0.9 < alike.rho  # some of it is the step itself
+    assert alone.p < 0.01 and alike.p > 0.2
     assert alike.limit > alone.limit >= 1

@@ -99,10 +99,10 @@ def as_then(now: dict[str, Any]) -> dict[str, Any]:
         for name in ("family_size", "unit", "per", "left_out"):
             del drift[name]
         drift["because"] = drift["because"].replace("period", "season")
-        for name in ("se", "level") if drift["test"] else ():
+        for name in ("se", "level", "rho", "factor") if drift["test"] else ():
             del drift["test"][name]
     if turn := now.get("turn"):
-        del turn["parts"]
+        del turn["parts"], turn["rho"]
     if control := now.get("control"):
         del control["because"]
         for name in (*OF_EFFECTS, *OF_CONTROLS):

@@ -158,11 +158,15 @@ def test_a_club_that_is_all_of_a_change_carries_it(one_club: Path, asked: dict[s
     count = len(panel(finding).choices)
     assert count == 28
     said = (  # alone in its family its interval is narrower
-        "The same in twenty-seven of twenty-eight reasonable ways of asking; not without Quillport."
+        "The same in twenty-seven of twenty-eight reasonable ways of asking; "
+        "it can’t be told without Quillport."
     )
     lines = [line for page in made.content.beats for line in page.lines]
     assert len([line for line in lines if line.endswith(said)]) == 1
-    assert "Economy: without Quillport it can’t be told." in made.content.cautions
+    assert (
+        "Economy: leave the matches of Quillport out, and it can’t be told."
+        in made.content.cautions
+    )
     (fact,) = [fact for fact in made.facts if fact.id.endswith("same-in")]
     assert fact.display == f"{count - 1} of {count}" and fact.value == count - 1
     (drawing,) = made.content.beats[0].parts[0].panels
@@ -202,7 +206,10 @@ def test_what_leaves_too_few_matches_is_shown_as_refused(one_club: Path, tmp_pat
     rest = without(project, tmp_path / "rest", "'Quillport' IN (team_1, team_2)")
     assert alone(rest, HEAD, "rate").refused == "few_matches"
     made = brief(project, BEATS, HEAD, "[rate]")
-    assert "Economy: without Quillport there are too few matches to tell." in made.content.cautions
+    assert (
+        "Economy: leave the matches of Quillport out, and there are too few matches to tell."
+        in made.content.cautions
+    )
 
 
 def test_what_all_matches_have_in_common_is_not_left_out(one_club: Path, tmp_path: Path):

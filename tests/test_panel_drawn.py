@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from pathlib import Path
 from typing import Any
 
@@ -97,7 +98,7 @@ def test_where_all_agree_that_is_all_that_is_said():
 )
 def test_what_turns_it_is_named(turning: Choice, said: str):
     told = panel(choice("side", what="Foxley"), choice("side", what="Harrowby"), turning)
-    line = f"The same in two of three reasonable ways of asking; not {said}."
+    line = f"The same in two of three reasonable ways of asking; it can’t be told {said}."
     assert said_of(told) == line
 
 
@@ -106,8 +107,8 @@ def test_at_most_three_that_turn_it_are_named_and_clear_answers_first():
     turning[3] = choice("side", same=False, what="Club D", verdict="held")
     told = panel(choice("ground"), *turning)
     assert said_of(told) == (
-        "The same in one of five reasonable ways of asking; not without Club D, without Club A, "
-        "without Club B or in one more."
+        "The same in one of five reasonable ways of asking; it changes without Club D, "
+        "without Club A, without Club B or in one more."
     )
     assert said_of(panel(*turning)) == ("The same in none of four reasonable ways of asking.")
     alone = "the one other way of asking."
@@ -117,31 +118,41 @@ def test_at_most_three_that_turn_it_are_named_and_clear_answers_first():
 
 def test_a_year_is_named_as_a_year():
     told = panel(choice("side"), choice("period", same=False, what="2018"), stretch="year")
-    assert said_of(told).endswith("not without 2018.")
+    assert said_of(told).endswith("it can’t be told without 2018.")
     laid = choice("period", same=False, what="year from 5 Jun 2016")
     assert said_of(panel(choice("side"), laid, stretch="year")).endswith(
-        "not without the year from 5 Jun 2016."
+        "it can’t be told without the year from 5 Jun 2016."
     )
 
 
 @pytest.mark.parametrize(
     ("more", "said"),
     [
-        ({}, "Run rate: without Quillport it can’t be told."),
-        ({"refused": True}, "Run rate: without Quillport there are too few matches to tell."),
-        ({"verdict": "held"}, "Run rate: without Quillport it held."),
+        ({}, "leave the matches of Quillport out, and it can’t be told."),
+        (
+            {"refused": True},
+            "leave the matches of Quillport out, and there are too few matches to tell.",
+        ),
+        ({"verdict": "held"}, "leave the matches of Quillport out, and it held."),
         (
             {"verdict": "changed", "other_way": True},
-            "Run rate: without Quillport it goes the other way.",
+            "leave the matches of Quillport out, and it goes the other way.",
         ),
-        ({"verdict": "changed"}, "Run rate: without Quillport it moved."),
-        ({"kind": "ground", "name": "Moor Top"}, "Run rate: without the matches at Moor Top it"),
-        ({"kind": "period", "name": "2018"}, "Run rate: without the 2018 season it can’t be told."),
+        ({"verdict": "changed"}, "leave the matches of Quillport out, and it moved."),
+        (
+            {"kind": "ground", "name": "Moor Top"},
+            "leave the matches at Moor Top out, and it",
+        ),
+        (
+            {"kind": "period", "name": "2018"},
+            "leave the 2018 season out, and it can’t be told.",
+        ),
     ],
 )
 def test_what_becomes_of_it_without_the_one_that_carries_it(more: dict[str, Any], said: str):
     plain = {"kind": "side", "name": "Quillport", "stretch": "season", "verdict": "can't tell"}
-    assert carries_said(OneCarries(**{**plain, **more}), "Run rate").startswith(said)
+    found = carries_said(OneCarries(**{**plain, **more}), "Run rate")
+    assert found.startswith(f"Run rate: {said}")
 
 
 def test_the_fact_counts_the_ways():
@@ -227,9 +238,8 @@ def test_any_panel_can_be_read(drawn_ways: list[tuple[Any, ...]]):
     )
     check(drawn(asked(told)))
     said = said_of(told)
-    assert said.endswith(".") and ("not" in said.lower()) == bool(told.turned) * (
-        told.same > 0 or len(told.choices) == 1
-    )
+    mixed = bool(told.turned) * (told.same > 0 or len(told.choices) == 1)
+    assert said.endswith(".") and bool(re.search("; it|^Not the same", said)) == mixed
 
 
 def test_every_headline_between_windows_has_a_chart_and_no_other_finding():

@@ -22,6 +22,7 @@ def part(chart: str, *lines: str) -> Part:
         },
         **{"sides": ["Before", "After"], "extra": "Could see", "wide": False, "rows": []},
         chart=Drawing(chart, "Economy.", "8 s"),
+        panels=[],
         lines=list(lines),
     )
 

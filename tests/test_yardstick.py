@@ -85,7 +85,17 @@ def rows(seed: int = 4, spread: float = 0.04) -> pd.DataFrame:
 
 def asked(first: int = 0) -> Asked:
     labels = [str(2009 + at) for at in range(first, PERIODS)]
-    return Asked(labels, TIME[first:], AFTER[first:], 5.0, "season", [])
+    time, after = TIME[first:], AFTER[first:]
+    return Asked(
+        labels=labels,
+        middle=time,
+        after=after,
+        places=np.arange(len(labels)),
+        event=float(time[after][0]),
+        apart=5.0,
+        unit="season",
+        left_out=[],
+    )
 
 
 def test_it_is_made_of_all_periods_of_the_tallies():
@@ -126,7 +136,7 @@ def test_what_is_said():
     rise, share = moved(0.1, 0.03, yardstick=one), share_moved(4.0, 0.9, yardstick=one)
     assert yardstick_said(rise, BEAT, ECONOMY, FORM) == (
         "From season to season, spin’s economy in the middle overs moves by about two per cent "
-        "with nobody touching a rule."
+        "anyway."
     )
     line = yardstick_said(share, SHARE_BEAT, SHARE, FORM)
     assert line and line.startswith("From season to season, ") and "point" in line

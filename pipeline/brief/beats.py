@@ -14,7 +14,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.event_of import event_of
 from pipeline.text import capitalised
-from pipeline.wording import challenged, numbers, of_kinds, second_verdict
+from pipeline.wording import challenged, composition, numbers, of_kinds, second_verdict
 from pipeline.wording.another_event import now
 from pipeline.wording.confidence import heading_of, levels_note
 from pipeline.wording.dont_say import dont_say
@@ -226,7 +226,9 @@ def line_of(
 
 
 def _as_told(finding: Finding, findings: Findings) -> Finding:
-    return second_verdict.with_drift_of(finding, _first(finding, findings))
+    """With what the first finding that answers its question was asked besides."""
+    first = _first(finding, findings)
+    return composition.with_that_of(second_verdict.with_drift_of(finding, first), first)
 
 
 def _first(finding: Finding, findings: Findings) -> Finding | None:

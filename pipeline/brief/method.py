@@ -110,10 +110,12 @@ def _panel_lines(findings: Findings) -> list[str]:
         "Each headline that is a change between windows was asked again in other reasonable ways, "
         f"fixed before any number was seen: with windows a {stretch} longer or shorter; without "
         f"each {stretch}, ground and side in turn; without shortened chases, and without the one "
-        "match that moves it most; with its error on the other scale. Each has its verdict by the "
-        "same rule, at the confidence of the headline’s own interval. “The same” means the same "
-        "verdict, and of a change the same way. These are not more looks: nothing is claimed of "
-        "any of them."
+        "match that moves it most; with its error on the other scale; like for like, and with "
+        "sides, innings and grounds held still, where there are such numbers. Each has its verdict "
+        "by the same rule, at the confidence of the headline’s own interval. A way that leaves too "
+        f"few {stretch}s for an error by {stretch}s is not among them. “The same” means "
+        "the same verdict, and of a change the same way. These are not more looks: nothing is "
+        "claimed of any of them."
     ]
 
 

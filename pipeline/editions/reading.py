@@ -11,6 +11,7 @@ from typing import TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from pipeline.contracts.base import Contract
 from pipeline.contracts.editions import Around, Inputs, Merged
 from pipeline.contracts.facts import (
     ChartMade,
@@ -74,6 +75,24 @@ def read_view(folder: Path, kind: type[Kind], stage: str, mend: str) -> Kind:
             )
             for found in error.errors()
         ) from None
+
+
+class _Family(Contract, forbid_unknown_fields=False):
+    earlier: int = 0
+
+
+class _Counted(Contract, forbid_unknown_fields=False):
+    """Of findings.json what says how many earlier looks are counted."""
+
+    family: _Family
+
+
+def read_earlier(folder: Path, mend: str) -> int:
+    """Looks of earlier builds that its headlines are counted with; before there was a ledger, 0.
+
+    Of its findings that alone: to read all of them takes what asks the questions.
+    """
+    return read_json(folder / "findings.json", _Counted, mend, dict).family.earlier
 
 
 def read_inputs(folder: Path, mend: str) -> Inputs:

@@ -13,11 +13,11 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
-from pipeline.editions.findings import read_findings
 from pipeline.editions.reading import (
     MAKE,
     VERIFY,
     read_charts,
+    read_earlier,
     read_facts,
     read_fixes,
     read_settings,
@@ -74,7 +74,7 @@ def edition_side(folder: Path) -> Side:
         read_fixes(data, VERIFY),
         edition.fingerprint,
         edition.code,
-        read_findings(data, VERIFY).family.earlier,
+        read_earlier(data, VERIFY),
     )
 
 

@@ -24,8 +24,8 @@ _CONTROL = re.compile(
     r"|^Set against .*(?:, it is still a change: |, it could be none: )"
 )
 # What a number does anyway: how far, which is its yardstick's; or why a change can't be called.
-_ANYWAY = re.compile(r"\bwith nobody touching a rule\b")
-_USUAL = re.compile(r"\bthat much from .* anyway\b")
+_ANYWAY = re.compile(r"^From [\w-]+ .* moves by .* anyway\.$")
+_USUAL = re.compile(r"\bthe usual swings from\b")
 BEYOND_CONTROL = "beyond-control"
 BESIDE = {"yardstick": _ANYWAY, "drift": _DRIFT, "control": _CONTROL}
 PARTS = {

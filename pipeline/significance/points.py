@@ -46,8 +46,8 @@ class Points(NamedTuple):
 
     def series(self, known: tuple[int, ...] = ()) -> Series:
         """The points that are used; each keeps its place in time."""
-        used = self.used
-        return Series(self.y[used], self.x[used], self.time[used], known=known)
+        used, order = self.used, np.flatnonzero(self.used)
+        return Series(self.y[used], self.x[used], self.time[used], known=known, order=order)
 
     def kept(self) -> Points:
         """The points that are used alone."""

@@ -158,10 +158,13 @@ def _centre(periods: Sequence[Period], matches: Sequence[int]) -> float:
 
 
 def _totals(rows: pd.DataFrame, labels: list[str], cells: list[str]) -> tuple[Floats, Floats]:
+    """(periods, cells) of both sums; a cell may be asked for more than once."""
+    names = list(dict.fromkeys(cells))
     season = pd.Index(labels).get_indexer(pd.Index(rows["period"]))
-    cell = pd.Index(cells).get_indexer(pd.Index(rows["cell"]))
+    cell = pd.Index(names).get_indexer(pd.Index(rows["cell"]))
     kept = (season >= 0) & (cell >= 0)
-    y, x = np.zeros((len(labels), len(cells))), np.zeros((len(labels), len(cells)))
+    y, x = np.zeros((len(labels), len(names))), np.zeros((len(labels), len(names)))
     np.add.at(y, (season[kept], cell[kept]), rows["y"].to_numpy()[kept])
     np.add.at(x, (season[kept], cell[kept]), rows["x"].to_numpy()[kept])
-    return y, x
+    asked = [names.index(each) for each in cells]
+    return y[:, asked], x[:, asked]

@@ -40,22 +40,22 @@ def by_shown(finding: Finding) -> str:
     return f" by {cluster.of} ({cluster.a:,} and {cluster.b:,})" if cluster else ""
 
 
-def usual_said(finding: Finding, what: str = "it moves") -> str:
+def usual_said(finding: Finding) -> str:
     """Why what its matches alone would have told is not told; nothing of any other finding.
 
-    'it moves that much from season to season anyway', 'grounds differ that much among themselves'.
+    'the usual swings from season to season could do that', 'grounds differ enough to do that'.
     """
     cluster = wider_of(finding)
     if cluster is None or finding.because not in USUAL:
         return ""
     if finding.because == "usual_between_periods":
-        return f"{what} that much {swings(cluster.of)} anyway"
-    return f"{cluster.of}s differ that much among themselves"
+        return f"the usual swings {swings(cluster.of)} could do that by themselves"
+    return f"{cluster.of}s differ enough among themselves to do that"
 
 
 def few_said(note: FewClusters) -> str:
     """What is not in an interval, and why it can't be."""
-    left_out = f"what it swings {swings(note.of)} is not in the interval"
+    left_out = f"the interval leaves out how it swings {swings(note.of)}"
     if note.few == "one_cluster_holds_all":
         return f"One {note.of} holds all of it, so {left_out}."
     before, after = (numbers.said(count, 0) for count in (note.a, note.b))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from msgspec import structs
+
 from pipeline.contracts.codes import MeasureKind, OfBalls, UnlikeBecause
 from pipeline.contracts.composition import Composition, Moved, Shown
 from pipeline.contracts.finding import Change, Finding
@@ -11,7 +13,7 @@ from pipeline.contracts.parts import Span
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.labels import value_label
-from pipeline.wording.scales import Scaled, scaled
+from pipeline.wording.scales import Scaled, scaled, sign_of
 
 if TYPE_CHECKING:
     from pipeline.config.project import Format
@@ -139,8 +141,8 @@ def _like_for_like(found: Composition, kind: MeasureKind) -> str:
     """Both numbers with their intervals, or why there is none."""
     if found.like_for_like:
         like = on_scale(found.like_for_like, kind)
-        at = ", each at its grounds" if found.alike == "pairs at a ground" else ""
-        met = f"over the {numbers.counted(found.sides, 'side')} whose pairings{at} came both times"
+        at = " at the same grounds" if found.alike == "pairs at a ground" else ""
+        met = f"over the {numbers.counted(found.sides, 'side')} that met{at} both times"
         one = f"Like for like, {met}: {like.shown()}, 95% {like.interval()}"
     else:
         one = f"Like for like there is no number: {_why(found.unlike)}"
@@ -174,6 +176,14 @@ def _way(span: Span) -> int:
     return (span.low > 0) - (span.high < 0)
 
 
+def with_that_of(finding: Finding, first: Finding | None) -> Finding:
+    """The finding with what else changed of the `first` that answers its question, if any."""
+    found = composition_of(first) if first else None
+    if found is None or not isinstance(finding, Change):
+        return finding
+    return structs.replace(finding, composition=found)
+
+
 def is_unlike(finding: Finding) -> bool:
     """Whether like for like its change is another one."""
     return _instead(finding) is not None
@@ -194,7 +204,8 @@ def in_short(finding: Finding) -> str:
         size = on_scale(instead, finding.kind).said()
         return f"; {alike} it {'rose' if way > 0 else 'fell'} by {size}"
     if finding.verdict == "changed":
-        return f"; {alike} we can’t show that it did"
+        rose = "rose" if sign_of(finding) > 0 else "fell"
+        return f"; {alike} we can’t show that it {rose} at all"
     return ""
 
 

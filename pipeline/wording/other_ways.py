@@ -33,6 +33,9 @@ THEN: dict[Verdict, str] = {
 }
 
 
+OTHER_WAY = "it goes the other way"
+
+
 class Group(NamedTuple):
     """Ways of one kind, or of kinds that are told together."""
 
@@ -59,7 +62,7 @@ def groups_of(panel: Panel | None) -> list[Group]:
 
 
 def panel_said(panel: Panel | None, verdict: Verdict | None, measure: Measure) -> str:
-    """'The same in seventeen of nineteen reasonable ways of asking; not without the 2018 season.'
+    """'The same in eighteen of nineteen reasonable ways of asking; it held without Quillport.'
 
     What can't be told is "just as open", since no answer is the same. '' of a finding without a
     panel, or with no other way to ask it.
@@ -78,7 +81,7 @@ def panel_said(panel: Panel | None, verdict: Verdict | None, measure: Measure) -
     if not panel.same:
         return f"{capitalised(same)} in none of {ways}."
     times = numbers.said(panel.same, 0)
-    return f"{capitalised(same)} in {times} of {ways}; not {_turning(panel, measure)}."
+    return f"{capitalised(same)} in {times} of {ways}; {_turning(panel, verdict, measure)}."
 
 
 def panel_title(panel: Panel | None) -> str:
@@ -100,12 +103,17 @@ def same_in_said(panel: Panel) -> str:
     return f"{numbers.said(panel.same, 0)} of {numbers.said(len(panel.choices), 0)}"
 
 
-def _turning(panel: Panel, measure: Measure) -> str:
-    """Some ways that turn it, and how many more there are."""
+def _turning(panel: Panel, verdict: Verdict | None, measure: Measure) -> str:
+    """What it comes to otherwise, where that is one thing, and in which ways; some are named."""
     chosen = plainest(panel)[:MOST_NAMED]
     said = [way_said(choice, panel.stretch, measure) for choice in chosen]
     more = len(panel.turned) - len(chosen)
-    return either([*said, *([f"in {numbers.said(more, 0)} more"] if more else [])])
+    ends = {
+        OTHER_WAY if choice.verdict == verdict == "changed" else THEN[choice.verdict]
+        for choice in panel.turned
+    }
+    then = ends.pop() if len(ends) == 1 else "it changes"
+    return f"{then} {either([*said, *([f'in {numbers.said(more, 0)} more'] if more else [])])}"
 
 
 def plainest(panel: Panel) -> list[Choice]:
@@ -135,7 +143,7 @@ def way_said(choice: Choice, stretch: Stretch, measure: Measure) -> str:
         case "like for like":
             return "like for like"
         case "held still":
-            return "with what else changed held still"
+            return "with sides, innings and grounds held still"
     return f"without {left_out(choice, choice.what, stretch)}"
 
 
@@ -145,7 +153,7 @@ def way_short(choice: Choice) -> str:
         case "shorter" | "longer":
             return f"{'+' if choice.kind == 'longer' else numbers.MINUS}1 {_where(choice)}"
         case "reduced":
-            return "no shortened chases"
+            return "without shortened chases"
         case "match":
             return "without one match"
         case "scale":
@@ -172,8 +180,10 @@ def carries_said(note: OneCarries, what: str) -> str:
     if note.refused:
         then = "there are too few matches to tell"
     elif note.other_way:
-        then = "it goes the other way"
-    return f"{what}: without {left_out(note, note.name, note.stretch)} {then}."
+        then = OTHER_WAY
+    name = left_out(note, note.name, note.stretch)
+    matches = "the matches of " if note.kind == "side" else ""
+    return f"{what}: leave {matches}{name} out, and {then}."
 
 
 def _match_said(what: str) -> str:

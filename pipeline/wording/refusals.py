@@ -19,9 +19,9 @@ REFUSALS: dict[Refusal, str] = {
     "no_scatter": "its {points} show no scatter that a step could be held against",
     "nothing_to_divide_by": "at one point of the series there is nothing to divide by",
     "none_at_an_end": "one end of the series has none of it, and a step to none has no size",
-    "few_clusters": "there are too few {cluster}s on a side to speak for the rest",
-    "one_cluster_holds_all": "one {cluster} holds all of it on its side",
-    "uneven_clusters": "one {cluster} outweighs the others on its side",
+    "few_clusters": "a group has too few {cluster}s to speak for the rest",
+    "one_cluster_holds_all": "all of a group comes from a single {cluster}",
+    "uneven_clusters": "a single {cluster} outweighs the others of its group",
 }
 OF_A_SIDE = ("no_balls", "few_matches", "none_counted", "one_match_holds_all", "few_effective")
 TOO_LITTLE = (*OF_A_SIDE, "few_points", "none_at_an_end", "few_clusters")

@@ -225,7 +225,7 @@ def _bending(test: StepTest) -> str:
     if test.breakdown is None:
         return said
     bend = numbers.percent(test.breakdown, 2, signed=False)
-    return f"{said}; none if the slope changes by {bend} a year from each year to the next"
+    return f"{said}; none if the slope itself changed by {bend} a year, every year"
 
 
 def _slope_ends(slope: Slope) -> str:

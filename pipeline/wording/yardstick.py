@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
 
-NOBODY = "with nobody touching a rule"
-
 
 def first_told(findings: Sequence[Finding]) -> Finding | None:
     """The first of these with a yardstick that no earlier beat has told."""
@@ -25,13 +23,13 @@ def first_told(findings: Sequence[Finding]) -> Finding | None:
 
 
 def yardstick_said(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str | None:
-    """'From season to season spin’s economy moves by about two per cent with ...'."""
+    """'From season to season spin’s economy moves by about two per cent anyway.'."""
     yardstick = yardstick_of(finding)
     if yardstick is None:
         return None
     what = of_kinds.measured(finding, beat, measure, form)
     way = capitalised(swings(yardstick.unit))
-    return f"{way}, {what} moves by {size_said(yardstick, finding)} {NOBODY}."
+    return f"{way}, {what} moves by {size_said(yardstick, finding)} anyway."
 
 
 def size_said(yardstick: Yardstick, finding: Finding) -> str:

@@ -39,8 +39,13 @@ def selection_of_format_2(found: Any) -> Plain:
 
 
 def merged_of_format_2(found: Any) -> Plain:
-    """Settings as today's: a point of a series was a season where nothing else was asked for."""
-    return {stage: _asked(seen) for stage, seen in found.items()}
+    """Settings as today's: a point of a series was a season where nothing else was asked for.
+
+    Metrics did not need to know which findings are headlines.
+    """
+    made = {stage: _asked(seen) for stage, seen in found.items()}
+    headlines = made["significance"]["headlines"]
+    return {**made, "metrics": {"headlines": headlines, **made["metrics"]}}
 
 
 def _asked(seen: Any) -> Any:

@@ -89,9 +89,11 @@ def expected_lag_one(found: Fit, rho: Floats, places: Places | None = None) -> F
 def correlation(found: Fit, places: Places | None = None) -> Floats:
     """The rho under which residuals of this design are expected to be as alike as they are.
 
-    From nought to HIGHEST: less than independent errors leave is nought, more than HIGHEST leave is
-    HIGHEST. Between the points of the grid by interpolation.
+    From nought to HIGHEST: less than independent errors leave is nought, as is what has no
+    neighbours, more than HIGHEST leave is HIGHEST. Between the points of the grid by interpolation.
     """
+    if not _beside(found, places).any():
+        return found.spread(np.zeros(found.usable.sum()))
     observed = lag_one(found, places)[found.usable]
     curve = np.maximum.accumulate(expected_lag_one(found, GRID, places), axis=0)
     at = (curve < observed).sum(0)

@@ -80,7 +80,12 @@ class Neighbours:
         self._noise: dict[int, Noise] = {}
 
     def rho(self, residual: Floats) -> Floats:
-        """How alike the neighbours are in residuals (series, points) on the scale of equal ones."""
+        """How alike the neighbours are in residuals (series, points) on the scale of equal ones.
+
+        Nought where no two points are neighbours.
+        """
+        if not np.any(np.diff(self.places) == 1):
+            return np.zeros(len(residual))
         e = np.where(np.diff(self.places) == 1, residual[:, 1:] * residual[:, :-1], 0.0)
         whole = (residual**2).sum(1)
         alike = e.sum(1) / np.where(whole > 0, whole, 1.0)

@@ -65,7 +65,8 @@ class Series:
     """Counts in order of time, what they are counted against, and the dates that may break them.
 
     `time` are the places of the points (0, 1, 2, ... without it), `known` breaks that are part of
-    the model (points before each). Raises FewPoints when no date is left.
+    the model (points before each); `order` (points,) numbers the stretches of time that they are
+    of, where some between them have none. Raises FewPoints when no date is left.
     """
 
     def __init__(
@@ -75,6 +76,7 @@ class Series:
         time: Floats | None = None,
         trend: bool = True,
         known: tuple[int, ...] = (),
+        order: Ints | None = None,
     ):
         count = len(y)
         edge = max(1, math.floor(TRIM * count + 1e-9))
@@ -85,6 +87,7 @@ class Series:
             raise FewPoints(f"{count} points leave no date to look at")
         self.y, self.x, self.dates, self.trend, self.known = y, x, dates, trend, len(known)
         self.time = np.arange(count, dtype=np.float64) if time is None else time
+        self.places: Ints = np.arange(count) if order is None else order
         columns = [np.ones(count), self.time - self.time.mean()][: 2 if trend else 1]
         columns += [(np.arange(count) >= one).astype(float) for one in known]
         self.columns: Floats = np.column_stack(columns)
@@ -122,10 +125,6 @@ class Series:
         """How alike neighbouring points are in the model without a step."""
         found = self.weighed(self.columns, self.plain)
         return Neighbours(found, self.after.astype(float) * np.sqrt(self.plain), self.places)
-
-    @property
-    def places(self) -> Ints:
-        return np.rint(self.time).astype(np.int64)
 
     def weighed(self, columns: Floats, means: Floats) -> Fit:
         """The last round of the likelihood's fit, which is one of weighted least squares."""

@@ -160,7 +160,7 @@ def _sure(finding: Gap, first: str, second: str) -> list[str]:
     could = f"Against {first}, {second} could have ended {reach}."
     if lost(finding):
         return [among_many(finding, GROUPS), could]
-    usual = usual_said(finding, "they part")
+    usual = usual_said(finding)
     why = f": {usual}" if usual else ""
     return [f"Did one move more? We can’t call it{why}.", could]
 
