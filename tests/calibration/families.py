@@ -28,11 +28,11 @@ def families(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     shape = (40, topics * 25)
     a, b = (worlds.window(rng, "rate", shape) for _ in "ab")
     effects = [one.effect for one in compare(worlds.pair(a, b), measure("rate"), STATISTICS)]
-    told = [_topic(effects[at : at + 25], 5) for at in range(0, len(effects), 25)]
+    told = [topic(effects[at : at + 25], 5) for at in range(0, len(effects), 25)]
     scenario = "a topic without any change"
     for name, part in (("headline changed (Holm)", HEADS), (f"row changed (BH, at {RATE})", ROWS)):
         yield row(
-            scenario, f"any {name}", "false_alarm", [_any(one[part], CHANGED) for one in told]
+            scenario, f"any {name}", "false_alarm", [any_told(one[part], CHANGED) for one in told]
         )
     yield from _at_the_margin(rng, topics)
     yield from _picked(rng, topics)
@@ -40,17 +40,17 @@ def families(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         a, b = (worlds.window(rng, "rate", (200, sims), each) for each in (1.0, level))
         compared = compare(worlds.pair(a, b), measure("rate"), STATISTICS)
         quantity = "false_alarm" if level != 1.0 else "power"
-        held = [_any(_topic([one.effect], 1), HELD) for one in compared]
+        held = [any_told(topic([one.effect], 1), HELD) for one in compared]
         yield row(f"a change {name}, 200 matches a window", "held", quantity, held)
 
 
 def _at_the_margin(rng: np.random.Generator, topics: int) -> Iterator[Row]:
     """Five headlines and ten rows, all truly at the margin, known to a fifth of it and better."""
     for error in (0.01, 0.006, 0.003):
-        told = [_topic(_known_to(rng, np.full(15, 0.05), error), 5) for _ in range(topics)]
+        told = [topic(_known_to(rng, np.full(15, 0.05), error), 5) for _ in range(topics)]
         scenario = f"fifteen changes at the margin, each to {error:.1%}"
         for name, part in (("headline", HEADS), ("of ten rows", ROWS)):
-            held = [_any(one[part], HELD) for one in told]
+            held = [any_told(one[part], HELD) for one in told]
             yield row(scenario, f"any {name} held", "false_alarm", held)
 
 
@@ -60,7 +60,7 @@ def _picked(rng: np.random.Generator, topics: int) -> Iterator[Row]:
         missed = []
         true = np.where(np.arange(20) < changing, 0.06, 0.0)
         for _ in range(topics):
-            told = _topic(_known_to(rng, true, 0.02), 0)
+            told = topic(_known_to(rng, true, 0.02), 0)
             picked = [
                 not one.told.change.low <= change <= one.told.change.high
                 for one, change in zip(told, true, strict=True)
@@ -79,7 +79,7 @@ def _known_to(rng: np.random.Generator, changes: np.ndarray, error: float) -> li
     return [found(Asked("rates", float(log), error, 400))[2] for log in logs]
 
 
-def _topic(effects: Sequence[Effect | None], headlines: int) -> list[Change]:
+def topic(effects: Sequence[Effect | None], headlines: int) -> list[Change]:
     """The findings of one topic, judged and printed; the first of them are its headlines."""
     mine = [
         answer(
@@ -96,5 +96,5 @@ def _topic(effects: Sequence[Effect | None], headlines: int) -> list[Change]:
     return mine
 
 
-def _any(findings: list[Change], verdict: str) -> bool:
+def any_told(findings: list[Change], verdict: str) -> bool:
     return any(each.verdict == verdict for each in findings)

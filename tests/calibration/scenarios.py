@@ -9,7 +9,6 @@ import numpy as np
 from scipy.special import stdtrit
 from scipy.stats import norm
 
-from pipeline.contracts.parts import Span
 from pipeline.significance.change import compare
 from pipeline.significance.effects import Compared
 from pipeline.significance.kinds.gap import gap_changes
@@ -22,9 +21,14 @@ from pipeline.significance.methods.shrinkage import shrink
 from pipeline.significance.methods.step_interval import step_interval
 from pipeline.significance.methods.structural_break import Series, turning_point
 from tests.calibration import worlds
-from tests.calibration.base import STATISTICS, Row, measure, row
+from tests.calibration.base import STATISTICS, Row, holds, measure, row
+from tests.calibration.compositions import compositions
+from tests.calibration.controls import controls
 from tests.calibration.families import families
+from tests.calibration.groups import grounds, members
 from tests.calibration.ledgers import ledgers
+from tests.calibration.levels import gaps, margins, seasons
+from tests.calibration.trends import trends
 
 KINDS = ("rate", "average", "share")
 SIZES = (6, 10, 20, 50, 200)
@@ -63,19 +67,14 @@ def changes(rng: np.random.Generator, sims: int) -> Iterator[Row]:
             a, b = (worlds.window(rng, kind, (count, sims)) for count in (before, after))
             compared = compare(worlds.pair(a, b), measure(kind), STATISTICS)
             found = [one.effect for one in compared if one.effect]
-            inside = [_holds_none(effect.change) for effect in found]
+            inside = [holds(effect.change) for effect in found]
             yield row(scenario, "change, per cent", "coverage", inside)
-            inside = [_holds_none(effect.difference) for effect in found]
+            inside = [holds(effect.difference) for effect in found]
             yield row(scenario, "change, units", "coverage", inside)
             yield row(scenario, "t test", "false_alarm", [effect.p < 0.05 for effect in found])
             yield row(scenario, "shuffled matches", "false_alarm", _shuffled(compared))
             if kind != "average":
                 yield row(scenario, "balls as independent", "false_alarm", _naive(a, b) < 0.05)
-
-
-def _holds_none(span: Span) -> bool:
-    """Whether the interval holds no change at all, which is the truth."""
-    return span.low <= 0 <= span.high
 
 
 def _naive(a: worlds.Window, b: worlds.Window) -> np.ndarray:
@@ -98,7 +97,7 @@ def groups(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         gaps = gap_changes(worlds.pair(a0, a1), worlds.pair(b0, b1), measure("rate"), STATISTICS)
         yield row(scenario, "gap of two changes", "false_alarm", _low(gaps))
         yield row(scenario, "gap, shuffled matches", "false_alarm", _shuffled(gaps))
-        inside = [_holds_none(gap.effect.change) for gap in gaps]
+        inside = [holds(gap.effect.change) for gap in gaps]
         yield row(scenario, "gap of two changes", "coverage", inside)
 
 
@@ -203,7 +202,7 @@ def steps(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     """The size of a step whose date was searched for: how often its interval has it."""
     for size in (0.0, 0.05, 0.08):
         true, inside, known = np.log1p(size), [], []
-        for series in _series(rng, max(40, sims // 8), 0.012, true):
+        for series in _series(rng, max(40, sims // 20), 0.012, true):
             found = turning_point(series)
             low, high = step_interval(series, found)
             inside.append(low <= true <= high)
@@ -260,7 +259,7 @@ def proportions(rng: np.random.Generator, sims: int) -> Iterator[Row]:
         both = worlds.pair(*(worlds.Window(side, ones, ones) for side in sides))
         found = compare(both, measure("share", by_match=True), STATISTICS)
         scenario = f"matches won, {matches} a window"
-        inside = [_holds_none(one.effect.difference) for one in found]
+        inside = [holds(one.effect.difference) for one in found]
         yield row(scenario, "Newcombe’s interval", "coverage", inside)
         yield row(scenario, "Newcombe’s interval inverted", "false_alarm", _low(found))
         wilson = [one.a.low <= 50 <= one.a.high for one in found]
@@ -269,12 +268,12 @@ def proportions(rng: np.random.Generator, sims: int) -> Iterator[Row]:
 
 def alike(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     """Neighbouring periods that are alike: false steps, false dates, and what is still seen."""
-    few = min(sims, 600)
     for rho in (0.0, 0.3, 0.5, 0.7):
         for count, event in ((14, 8), (28, 14)):
             after = np.arange(count) >= event
             scenario = f"{count} periods, neighbours alike by {rho}"
             for size, quantity in ((0.0, "false_alarm"), (0.08, "power")):
+                few = max(100, sims // (16 if size else 8))
                 y, x = _alike(rng, count, sims, rho, size * after)
                 step, _ = step_and_drift(of_rates(y, x, np.arange(float(count))), after)
                 seen = step.estimate.p_value() < 0.05
@@ -300,9 +299,7 @@ def _alike(
     rng: np.random.Generator, count: int, sims: int, rho: float, step: np.ndarray
 ) -> tuple[np.ndarray, np.ndarray]:
     """Counts of periods with shocks of 2 % that are correlated by rho, on a drift."""
-    shocks = rng.normal(0, 0.02, (count, sims))
-    for at in range(1, count):
-        shocks[at] = rho * shocks[at - 1] + np.sqrt(1 - rho**2) * shocks[at]
+    shocks = worlds.shocks(rng, count, sims, 0.02, rho)
     x = rng.integers(8_000, 12_000, (count, sims)).astype(float)
     logs = 0.012 * np.arange(count)[:, None] + step[:, None] + shocks
     return np.round(0.8e3 * x * np.exp(logs)), x
@@ -322,4 +319,12 @@ ALL = (
     steps,
     alike,
     ledgers,
+    seasons,
+    gaps,
+    margins,
+    grounds,
+    members,
+    trends,
+    controls,
+    compositions,
 )

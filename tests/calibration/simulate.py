@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import numpy as np
@@ -11,14 +12,21 @@ from tests.calibration.base import Row
 from tests.calibration.scenarios import ALL
 
 SEED = 20170301
+CAME_AS = {"ledgers": 11}
+Scenario = Callable[[np.random.Generator, int], Iterator[Row]]
 
 
 def simulate(sims: int, seed: int = SEED) -> list[Row]:
     """Every scenario, each with a generator of its own: one more scenario moves no other."""
     rows: list[Row] = []
-    for place, scenario in enumerate(ALL):
-        rows += scenario(np.random.default_rng([seed, place]), sims)
+    for scenario in ALL:
+        rows += scenario(np.random.default_rng([seed, number_of(scenario)]), sims)
     return rows
+
+
+def number_of(scenario: Scenario) -> int:
+    """Its place, or the one that it had when its results were first kept."""
+    return CAME_AS.get(scenario.__name__, ALL.index(scenario))
 
 
 def write(rows: list[Row], path: Path) -> None:

@@ -5,6 +5,7 @@ Every simulation of a scenario is a column: the project's functions take all of 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -28,6 +29,13 @@ class Window(NamedTuple):
     sums: Sums
     balls: np.ndarray
     squares: np.ndarray
+
+
+class Clustered(NamedTuple):
+    """Match totals (matches, simulations) and each match's cluster: its season, or its ground."""
+
+    sums: Sums
+    labels: np.ndarray
 
 
 def effects(rng: np.random.Generator, shape: tuple[int, int], sd: float = MATCH_SD) -> np.ndarray:
@@ -96,3 +104,27 @@ def seasons(
     level = np.exp(drift * time[:, None] + step[:, None] + rng.normal(0, shock, (count, sims)))
     error = np.sqrt(MATCH_SD**2 + 2.4 / (MEAN * 105)) / np.sqrt(matches)
     return x * MEAN * level * np.exp(rng.normal(0, 1, (count, sims)) * error), x, time
+
+
+def shocks(
+    rng: np.random.Generator, count: int, sims: int, sd: float, rho: float = 0.0
+) -> np.ndarray:
+    """(count, sims) shocks of periods that follow each other, neighbours correlated by rho."""
+    drawn = rng.normal(0, sd, (count, sims))
+    for at in range(1, count):
+        drawn[at] = rho * drawn[at - 1] + np.sqrt(1 - rho**2) * drawn[at]
+    return drawn
+
+
+def played(rng: np.random.Generator, sizes: Sequence[int], logs: np.ndarray) -> Clustered:
+    """Whole innings in clusters of so many matches, each at its own log level (clusters, sims)."""
+    labels = np.repeat(np.arange(len(sizes)), sizes)
+    x = rng.integers(200, 320, (len(labels), logs.shape[1])).astype(float)
+    y = x * MEAN * np.exp(logs[labels] + rng.normal(0, MATCH_SD, x.shape))
+    return Clustered(Sums(y, x, np.ones(x.shape, bool)), labels)
+
+
+def between(a: Clustered, b: Clustered, shared: bool = False) -> Pair:
+    """Two sides of clustered matches, as the significance stage sees them."""
+    blocks = np.zeros(len(a.labels) + len(b.labels), int)
+    return Pair(a.sums, b.sums, a.sums.x, b.sums.x, blocks, shared, (a.labels, b.labels))
