@@ -79,7 +79,7 @@ def test_a_player_has_the_sums_matches_and_a_query_that_runs(built: Path, capsys
         "query",
     ):
         assert re.search(rf"^  {heading}\b", said, re.MULTILINE), heading
-    assert "match ts-2018-05, innings 1, over 21, delivery 5" in said
+    assert "match ts-2018-05, innings 1, over 22, delivery 1" in said
     query = re.search(r"^  query\n(.+?)\n  made again", said, re.DOTALL | re.MULTILINE)[1]
     summed = (
         f"SELECT sum(y0), sum(x0) FROM ({query}) "
