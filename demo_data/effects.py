@@ -1,13 +1,14 @@
-"""The noise: match, season, ground and skill effects, centred so that they hide no truth."""
+"""The noise that is no player's: match, season and ground effects.
+
+Only season effects are kept from hiding a truth; the others are drawn as they fall.
+"""
 
 import math
 import random
-from collections import defaultdict
-from collections.abc import Hashable, Sequence
+from collections.abc import Iterable
 
 from demo_data import planted
 
-SWEEPS = 100
 WINDOW = 5  # seasons on either side of the event
 
 
@@ -37,39 +38,9 @@ def season_effects(rng: random.Random) -> dict[int, float]:
     return {s: math.exp(value) for s, value in zip(planted.SEASONS, noise, strict=True)}
 
 
-def ground_effects(rng: random.Random, region_of: dict[str, str]) -> dict[str, float]:
-    """Draw ground multipliers with mean one within each region."""
-    raw = {ground: rng.gauss(0, planted.GROUND_SD) for ground in region_of}
-    even = dict.fromkeys(raw, 1.0)
-    return {ground: 1 + value for ground, value in centred(raw, even, [region_of]).items()}
-
-
-def centred(
-    raw: dict[str, float],
-    weight: dict[str, float],
-    groupings: Sequence[dict[str, Hashable]],
-) -> dict[str, float]:
-    """Return the values with a weighted mean of zero in every group of every grouping.
-
-    One grouping is done in one pass; several disturb one another a little less at each sweep.
-    """
-    values = dict(raw)
-    for _ in range(SWEEPS if len(groupings) > 1 else 1):
-        for grouping in groupings:
-            _subtract_group_means(values, weight, grouping)
-    return values
-
-
-def _subtract_group_means(
-    values: dict[str, float], weight: dict[str, float], grouping: dict[str, Hashable]
-) -> None:
-    total: dict[Hashable, float] = defaultdict(float)
-    mass: dict[Hashable, float] = defaultdict(float)
-    for key, value in values.items():
-        total[grouping[key]] += weight[key] * value
-        mass[grouping[key]] += weight[key]
-    for key in values:
-        values[key] -= total[grouping[key]] / mass[grouping[key]]
+def ground_effects(rng: random.Random, grounds: Iterable[str]) -> dict[str, float]:
+    """Draw one lasting multiplier a ground, as it falls: a region may have the slower ones."""
+    return {ground: 1 + rng.gauss(0, planted.GROUND_SD) for ground in grounds}
 
 
 def _residual(values: list[float], columns: list[list[float]]) -> list[float]:

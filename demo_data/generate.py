@@ -15,7 +15,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
 from demo_data import effects, league, people, planted, truths
-from demo_data.league import GROUNDS, REGION_OF_CLUB, Fixture
+from demo_data.league import CLUBS, GROUNDS, REGION_OF_CLUB, Fixture
 from demo_data.match import Match
 from demo_data.people import Player, Squad
 from demo_data.sides import Conditions, pick_side
@@ -49,9 +49,9 @@ def build_league(rng: random.Random) -> League:
     """Draw people, effects and fixtures."""
     everyone = people.players(rng)
     squads = people.squads(everyone)
-    skill = skills(rng, everyone, squads)
+    skill = skills(rng, everyone)
     seasons = effects.season_effects(rng)
-    grounds = effects.ground_effects(rng, REGION_OF_CLUB)
+    grounds = effects.ground_effects(rng, CLUBS)
     fixtures = [f for season in planted.SEASONS for f in league.fixtures(rng, season)]
     incidents = [name for name, number in INCIDENTS.items() for _ in range(number)]
     chosen = rng.sample(fixtures, len(incidents))

@@ -82,7 +82,7 @@ class Innings:
         at, kind, phase = self.conditions, bowler.kind, scoring.phase_of(over)
         charged = scoring.charged_per_ball(kind, phase, at.season, at.region) * at.effect
         charged *= planted.SCORING_BY_POSITION[position - 1]
-        charged *= at.skills.of(at.season, batter, bowler)
+        charged *= at.skills.of(batter, bowler)
         wicket = scoring.wicket_chance(kind, phase, position)
         ladder = scoring.ladder(kind, phase, at.season >= planted.EVENT_SEASON)
         return Rate(ladder.cumulative(scoring.bat_mean(charged, kind, wicket)), wicket)

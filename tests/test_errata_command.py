@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 import shutil
 from pathlib import Path
 from typing import Any
@@ -44,7 +45,7 @@ FOURS = """
     AND season = '2019' ORDER BY ALL LIMIT 60
 """
 STOPPED = (
-    *("", "", "runs_batter", "4", "1", "Fours that the fielder stopped", "Film of the day, reel 3"),
+    *("", "", "runs_batter", "4", "0", "Fours that the fielder stopped", "Film of the day, reel 3"),
     *("Demo researcher", "2027-02-01"),
 )
 
@@ -157,10 +158,8 @@ def test_a_finding_means_its_facts_and_what_was_rounded_alike_stays(home, tmp_pa
     (edition,) = found["editions"]
     assert f"{SPINNERS}.after" in edition["moved"] and f"{SPINNERS}.before" not in edition["moved"]
     went = next(s for s in edition["sentences"] if " fell from " in s["sentence"])
-    assert [(form["old"], form["new"]) for form in went["says"]] == [
-        ("four point two", "four point one")
-    ]
-    assert "other facts of it: as before" in said
+    assert [(form["old"], form["new"]) for form in went["says"]] == [("four point one", "four")]
+    assert re.search(r"^  \d+ other facts? of it: as before$", said, re.MULTILINE)
 
 
 def test_a_number_that_did_not_move_has_nothing_to_correct(home, tmp_path, capsys):
@@ -189,7 +188,7 @@ def test_a_verdict_that_moved_takes_its_sentences_with_it(mended, tmp_path, caps
     start = text.index("  economy:")
     at = text.index("margin", start)
     line = text[at : text.index("\n", at)]
-    wide = text[:at] + "margin: 15 %" + text[at + len(line) :]
+    wide = text[:at] + "margin: 20 %" + text[at + len(line) :]
     Path("config/measures.yaml").write_text(wide, "utf-8")
     remade()
     _, found = asked(capsys, tmp_path, CHANGE)
@@ -304,20 +303,20 @@ def test_a_sentence_on_the_drift_has_numbers_of_its_own():
 
 SRT = """1
 00:00:05,000 --> 00:00:08,000
-Only just over 7% of you subscribe.
+Only nearly 9% of you subscribe.
 
 2
 00:03:12,250 --> 00:03:14,000
 Spin&#39;s economy in the middle
-overs fell by just over
+overs fell by nearly
 
 3
 00:03:14,000 --> 00:03:16,000
-seven per cent &amp; that's real
+nine per cent &amp; that's real
 
 4
 01:02:00,000 --> 01:02:03,000
-thirty-seven per cent, and 27% of it
+thirty-nine per cent, and 29% of it
 """
 ROLLING = """WEBVTT
 
@@ -330,22 +329,22 @@ Spin's economy in the middle
 
 03:13.010 --> 03:14.000
 Spin's economy in the middle
-overs fell by just over
+overs fell by nearly
 
 03:14.000 --> 03:16.000
-overs fell by just over
-7 percent &amp; that's real
+overs fell by nearly
+9 percent &amp; that's real
 
-NOTE just over seven per cent
+NOTE nearly nine per cent
 
 1:05:02.000 --> 1:05:04.000
 It fell
 
 1:05:02.500 --> 1:05:04.000
-It fell just over seven
+It fell nearly nine
 
 1:05:03.000 --> 1:05:04.000
-It fell just over seven per cent
+It fell nearly nine per cent
 """
 
 
@@ -362,9 +361,9 @@ def test_captions_are_stamped_and_words_alone_are_marked(
     for word, expected in ((True, named), (False, alone)):
         places_ = [p for p in found["captions"]["places"] if p["named"] is word]
         assert [clock(place["at"]) for place in places_] == expected
-        assert {place["old"] for place in places_} == {"just over seven per cent"}
+        assert {place["old"] for place in places_} == {"nearly nine per cent"}
     new = facts(Path("output") / TOPIC)[CHANGE].spoken.removesuffix(" down")
-    stamped = f"{named[0]} Correction: we say just over seven per cent; it is {new}."
+    stamped = f"{named[0]} Correction: we say nearly nine per cent; it is {new}."
     assert stamped in said.splitlines()
     head, tail = said.split("The words alone, maybe of another number")
     assert stamped in head and f"{alone[0]} Correction: we say" in tail
@@ -372,10 +371,10 @@ def test_captions_are_stamped_and_words_alone_are_marked(
 
 def test_captions_without_it_say_what_was_looked_for(home, tmp_path, capsys):
     path = tmp_path / "other.srt"
-    path.write_text("1\n00:00:01,000 --> 00:00:02,000\nThirty-seven per cent.\n", "utf-8-sig")
+    path.write_text("1\n00:00:01,000 --> 00:00:02,000\nThirty-nine per cent.\n", "utf-8-sig")
     said, found = asked(capsys, tmp_path, CHANGE, "--captions", str(path))
     assert found["captions"]["places"] == []
-    assert "Not found. Looked for:" in said and "7.4%" in said
+    assert "Not found. Looked for:" in said and "8.6%" in said
 
 
 def test_a_digit_said_twice_over_two_events_is_kept(tmp_path):
@@ -392,7 +391,7 @@ def test_a_digit_said_twice_over_two_events_is_kept(tmp_path):
 def test_a_script_without_times_is_timed_at_the_usual_rate(home, tmp_path, capsys):
     path = tmp_path / "script.txt"
     opening = " ".join(["word"] * 80)  # half a minute at 160 words a minute
-    path.write_text(f"{opening}\n\nSpin's economy in the middle overs fell by 7%.\n", "utf-8")
+    path.write_text(f"{opening}\n\nSpin's economy in the middle overs fell by 9%.\n", "utf-8")
     said, found = asked(capsys, tmp_path, CHANGE, "--captions", str(path))
     assert "as if read at 160 words a minute" in said
     assert [(clock(p["at"]), p["named"]) for p in found["captions"]["places"]] == [("00:30", True)]

@@ -27,10 +27,12 @@ def paid(built: Path) -> Findings:
     return read_json(built / "output" / "who-paid" / "findings.json", Findings)
 
 
-def test_the_planted_turn_is_found_without_being_told(paid: Findings):
+def test_the_planted_turn_is_put_right_without_being_told(paid: Findings):
+    """Whether there is one stays open: seasons as alike as these are without a step could do so."""
     found = by_id(paid)["when.economy"]
     assert (found.turn.last, found.turn.next) == ("2016", "2017")
-    assert found.turn.event == EventPlace(inside=True, rank=1) and found.told.p < 0.01
+    assert found.turn.event == EventPlace(inside=True, rank=1)
+    assert found.verdict == "can't tell" and found.told.p > 0.05 and found.turn.rho > 0.5
     assert found.told.change.low < STEP - 1 < found.told.change.high
     assert found.turn.second is None
 
@@ -333,4 +335,4 @@ def test_every_note_of_the_topic_has_its_place(built: Path, tmp_path: Path):
     assert noted["transition_season"].seasons == ["2017"]
     assert noted["reduced_matches"].matches >= 1
     assert "reduced_matches" not in by_kind
-    assert abs(by_kind["mix_moved"].mix) >= abs(by_kind["mix_moved"].change) / 2
+    assert "mix_moved" not in by_kind, "the mix is a fifth of what this sample's rates did"

@@ -162,6 +162,10 @@ def sizes(finding: Finding) -> tuple[list[float], list[float]]:
         rest += ends(control.effect.difference)
     if isinstance(finding, Change) and finding.shares:
         rest += [share * times for share in finding.shares for times in (1, 100)]
+    if isinstance(finding, (Mix, Rates)) and finding.of_whole:
+        rest += ends(finding.of_whole.whole)
+        if finding.of_whole.share:
+            change += ends(finding.of_whole.share, 100)
     if isinstance(finding, Player) and finding.shrunk:
         drawn = finding.shrunk
         change += [end * 100 for end in (drawn.change, drawn.low, drawn.high, drawn.mean)]

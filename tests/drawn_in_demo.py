@@ -1,0 +1,98 @@
+"""What the demo's generator expected of its balls, with the grounds, players and seasons it drew.
+
+Grounds and players are drawn as they fall, so a league of them has a level of its own: many balls
+come to the planted multiplier times the mean of what was drawn for those who played. The luck of
+the match and of the ball is in neither. Read from the match files, without the pipeline.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import random
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable, Iterator
+from typing import NamedTuple
+
+from demo_data import generate, planted, scoring
+from demo_data.league import REGION_OF_CLUB
+
+
+class Sums(NamedTuple):
+    """Runs charged in one match and cell: as planted, as drawn for those who played, as made."""
+
+    planted: float
+    drawn: float
+    made: float
+
+
+class Cell(NamedTuple):
+    league: int
+    match: str
+    season: int
+    home: str
+    fielding: str
+    kind: str
+    phase: str
+
+    @property
+    def region(self) -> str:
+        return REGION_OF_CLUB[self.home]
+
+
+def expected(seed: int = planted.SEED) -> dict[Cell, Sums]:
+    """Every match's cells of the league of a seed, balls of super overs left out."""
+    drawn = generate.build_league(random.Random(seed))
+    members = generate.match_members(seed)
+    sums: dict[Cell, list[Sums]] = defaultdict(list)
+    for fixture in drawn.fixtures:
+        record = json.loads(members[f"{fixture.match_id}.json"])
+        noise = drawn.seasons[fixture.season] * drawn.grounds[fixture.home]
+        region = REGION_OF_CLUB[fixture.home]
+        where = (seed, fixture.match_id, fixture.season, fixture.home)
+        for side, kind, phase, place, skill, valid, made in _balls(record, drawn):
+            rate = planted.BASE_ECONOMY[kind, phase] / 6
+            rate *= planted.multiplier(kind, phase, fixture.season, region)
+            plain = valid * rate * planted.SCORING_BY_POSITION[place]
+            cell = Cell(*where, side, kind, phase)
+            sums[cell].append(Sums(plain, plain * noise * skill, made))
+    return {cell: total(each) for cell, each in sums.items()}
+
+
+def _balls(
+    record: dict, drawn: generate.League
+) -> Iterator[tuple[str, str, str, int, float, bool, int]]:
+    """(side, kind, phase, place in the order from nought, skills, valid, runs charged) a ball."""
+    people = {player.player_id: player for player in drawn.players}
+    ids, sides = record["info"]["registry"]["people"], record["info"]["players"]
+    place = {name: at for side in sides.values() for at, name in enumerate(side)}
+    for innings in record["innings"]:
+        fielding = next(side for side in sides if side != innings["team"])
+        for over in [] if innings.get("super_over") else innings["overs"]:
+            phase = scoring.phase_of(over["over"])
+            for ball in over["deliveries"]:
+                batter, bowler = people[ids[ball["batter"]]], people[ids[ball["bowler"]]]
+                extras = ball.get("extras", {})
+                illegal = extras.get("wides", 0) + extras.get("noballs", 0)
+                made = ball["runs"]["batter"] + illegal
+                skill = drawn.skills.of(batter, bowler)
+                yield fielding, bowler.kind, phase, place[ball["batter"]], skill, not illegal, made
+
+
+def total(each: Iterable[Sums]) -> Sums:
+    return Sums(*(sum(column) for column in zip(*each, strict=True)))
+
+
+def errors_off(sums: dict[Cell, Sums], of: Callable[[Cell], Hashable]) -> dict[Hashable, float]:
+    """How many errors each group's runs are from what was drawn; matches are the unit."""
+    matches: dict[Hashable, dict[Hashable, list[Sums]]] = defaultdict(lambda: defaultdict(list))
+    for cell, each in sums.items():
+        matches[of(cell)][cell.league, cell.match].append(each)
+    found = {}
+    for group, by_match in matches.items():
+        each = [total(parts) for parts in by_match.values()]
+        whole = total(each)
+        ratio = whole.made / whole.drawn
+        squares = sum((one.made - ratio * one.drawn) ** 2 for one in each)
+        found[group] = (whole.made - whole.drawn) / math.sqrt(squares)
+    return found
