@@ -13,12 +13,8 @@ from pipeline.contracts.codes import Unit
 from pipeline.contracts.comparison import Comparison
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.notes import FewMatches
-from pipeline.contracts.parts import (
-    Felt,
-    Side,
-    Span,
-    Yardstick,
-)
+from pipeline.contracts.over_time import Yardstick
+from pipeline.contracts.parts import Felt, Side, Span
 from tests.any_numbers import (
     FARTHEST,
     OUTCOMES,

@@ -11,14 +11,8 @@ import msgspec
 
 from pipeline.contracts.codes import Unit
 from pipeline.contracts.finding import Gap, Groups, Mix, Player, Rates, Turn
-from pipeline.contracts.parts import (
-    EventPlace,
-    GroupChange,
-    SecondBreak,
-    Shrunk,
-    Span,
-    TurningDate,
-)
+from pipeline.contracts.over_time import EventPlace, SecondBreak, TurningDate
+from pipeline.contracts.parts import GroupChange, Shrunk, Span
 from tests.any_findings import (
     A_BALL,
     ANY,

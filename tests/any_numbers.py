@@ -6,17 +6,8 @@ import math
 from random import Random
 from typing import Any, Literal, NamedTuple, get_args
 
-from pipeline.contracts.parts import (
-    Bend,
-    ControlCheck,
-    Drift,
-    Effect,
-    Margin,
-    Parallel,
-    Slope,
-    Span,
-    StepTest,
-)
+from pipeline.contracts.over_time import Bend, ControlCheck, Drift, Parallel, Slope, StepTest
+from pipeline.contracts.parts import Effect, Margin, Span
 
 Outcome = Literal["changed", "moved within", "inside", "lost", "held lost", "open"]
 OUTCOMES: tuple[Outcome, ...] = get_args(Outcome)

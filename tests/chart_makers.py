@@ -19,7 +19,8 @@ from pipeline.config.yaml_files import read_yaml
 from pipeline.contracts.codes import Unit
 from pipeline.contracts.finding import Change, Finding, Player, Turn
 from pipeline.contracts.findings import Point, Sample
-from pipeline.contracts.parts import Shrunk, Span, TurningDate
+from pipeline.contracts.over_time import TurningDate
+from pipeline.contracts.parts import Shrunk, Span
 from pipeline.contracts.timing import Period, Timing, Windows
 from tests.conftest import ROOT
 from tests.finding_makers import answer, change, effect, gap, group_change, side, span

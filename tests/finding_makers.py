@@ -8,20 +8,8 @@ import msgspec
 
 from pipeline.contracts.comparison import Comparison
 from pipeline.contracts.finding import Answer, Change, Gap
-from pipeline.contracts.parts import (
-    Clusters,
-    ControlCheck,
-    Drift,
-    Effect,
-    Felt,
-    GroupChange,
-    Margin,
-    Parallel,
-    Side,
-    Slope,
-    Span,
-    StepTest,
-)
+from pipeline.contracts.over_time import ControlCheck, Drift, Parallel, Slope, StepTest
+from pipeline.contracts.parts import Clusters, Effect, Felt, GroupChange, Margin, Side, Span
 
 Kind = TypeVar("Kind", bound=Answer)
 WIDTH = 0.01  # half of an interval that nothing else is said of

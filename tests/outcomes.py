@@ -10,7 +10,8 @@ from pipeline.config.kinds import AnyBeat
 from pipeline.config.measure import Measure
 from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.notes import FewMatches
-from pipeline.contracts.parts import Drift, EventPlace, OfWhole, SecondBreak
+from pipeline.contracts.over_time import Drift, EventPlace, SecondBreak
+from pipeline.contracts.parts import OfWhole
 from tests.finding_makers import (
     asks,
     control,

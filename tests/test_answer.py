@@ -10,7 +10,7 @@ import pytest
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.topic import Expectation
 from pipeline.contracts.finding import Finding, Mix, Rates
-from pipeline.contracts.parts import Drift
+from pipeline.contracts.over_time import Drift
 from pipeline.wording import expected, of_kinds
 from pipeline.wording.answer import answer, more_matches
 from pipeline.wording.expected import found_of

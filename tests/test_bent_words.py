@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from pipeline.contracts.parts import Bend
+from pipeline.contracts.over_time import Bend
 from pipeline.wording import second_verdict as words
 from tests import finding_makers as make
 

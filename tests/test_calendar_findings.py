@@ -18,7 +18,7 @@ import numpy as np
 import pytest
 
 from pipeline.contracts.finding import Change
-from pipeline.contracts.parts import StepTest
+from pipeline.contracts.over_time import StepTest
 from tests.calendar_cases import Case, head
 from tests.calendars import DRIFT, FEN, MOOR, POOL, YEAR, Played, matches, of, planted, world
 from tests.league import findings, league

@@ -10,7 +10,7 @@ from msgspec import structs
 
 from pipeline.contracts.composition import Composition
 from pipeline.contracts.finding import Change, Finding, drift_of
-from pipeline.contracts.parts import Bend, Slope
+from pipeline.contracts.over_time import Bend, Slope
 from pipeline.errata.conclusion import moved, stands
 from pipeline.errata.number import Number, OfFinding, OfTopic
 from pipeline.errata.told_of import told_of

@@ -7,7 +7,7 @@ import pytest
 
 from pipeline.config.kinds import AnyBeat
 from pipeline.contracts.finding import Change, Finding, Mix
-from pipeline.contracts.parts import EventPlace
+from pipeline.contracts.over_time import EventPlace
 from pipeline.wording.dont_say import dont_say
 from tests.word_makers import (
     BEAT,

@@ -22,7 +22,7 @@ from pipeline.config.topic import OtherEvent
 from pipeline.contracts.files import read_json
 from pipeline.contracts.finding import Change
 from pipeline.contracts.findings import Findings
-from pipeline.contracts.parts import Drift, Slope
+from pipeline.contracts.over_time import Drift, Slope
 from pipeline.contracts.selection import ControlSelection, Season
 from pipeline.errors import UserError
 from pipeline.significance.methods.drift import Seasons, of_rates, rank_among_dates, step_and_drift

@@ -14,15 +14,8 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Groups, Mix, Player, Turn
 from pipeline.contracts.findings import PlayersList, Point
 from pipeline.contracts.notes import AtLeast
-from pipeline.contracts.parts import (
-    EventPlace,
-    Heterogeneity,
-    OfWhole,
-    Shrunk,
-    Slope,
-    Span,
-    TurningDate,
-)
+from pipeline.contracts.over_time import EventPlace, Slope, TurningDate
+from pipeline.contracts.parts import Heterogeneity, OfWhole, Shrunk, Span
 from tests.brief_makers import FOURS, brief_view, findings_of
 from tests.chart_makers import ECONOMY
 from tests.finding_makers import (

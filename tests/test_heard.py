@@ -7,7 +7,7 @@ import msgspec
 from pipeline.brief.facts import facts_of
 from pipeline.brief.table_rows import table_row
 from pipeline.contracts.finding import Mix
-from pipeline.contracts.parts import EventPlace
+from pipeline.contracts.over_time import EventPlace
 from pipeline.errata.number import OfTopic
 from pipeline.errata.wordings import way
 from pipeline.wording import of_kinds

@@ -11,7 +11,7 @@ from pipeline.contracts.files import read_json
 from pipeline.contracts.finding import Player, control_of
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.notes import SurvivorsOnly
-from pipeline.contracts.parts import EventPlace
+from pipeline.contracts.over_time import EventPlace
 from pipeline.errors import UserError
 from tests.asking import HEAD, ask, by_id, rows
 from tests.league import codes

@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from pipeline.contracts.parts import ControlCheck
+from pipeline.contracts.over_time import ControlCheck
 from pipeline.significance.parallel import followed
 from pipeline.significance.second_verdict import Asked, asked_of
 from pipeline.wording.control import control_said, parallel_shown

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pipeline.contracts.finding import Change
-from pipeline.contracts.parts import ControlCheck
+from pipeline.contracts.over_time import ControlCheck
 from pipeline.significance.printed import about, of_log
 from pipeline.significance.second_family import judge_control, judge_drift
 from tests.finding_makers import change, drift, effect, step_test

@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from pipeline.contracts.parts import Yardstick
+from pipeline.contracts.over_time import Yardstick
 from pipeline.significance.methods.ratio import Sums, linearised_se
 from pipeline.significance.methods.yardstick import OfPeriods, scatter
 from pipeline.significance.second_verdict import Asked

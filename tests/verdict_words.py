@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from pipeline.contracts.finding import Finding, Groups, Player, Turn, control_of, drift_of
-from pipeline.contracts.parts import ControlCheck, Drift
+from pipeline.contracts.over_time import ControlCheck, Drift
 from tests.claims import told, way
 
 # What tells of the drift, of a step beside it or of a control tells nothing of the first verdict.

@@ -14,15 +14,8 @@ from pipeline.contracts.codes import Unit
 from pipeline.contracts.finding import Answer, Change, Finding, Gap, Groups, Player, Turn
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.notes import AtLeast
-from pipeline.contracts.parts import (
-    Drift,
-    EventPlace,
-    GroupChange,
-    Margin,
-    Shrunk,
-    Span,
-    TurningDate,
-)
+from pipeline.contracts.over_time import Drift, EventPlace, TurningDate
+from pipeline.contracts.parts import GroupChange, Margin, Shrunk, Span
 from pipeline.wording import of_kinds
 from tests.finding_makers import (
     answer,

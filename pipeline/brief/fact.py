@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, TypedDict
 from pipeline.contracts.codes import Verdict
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding
+from pipeline.contracts.over_time import Slope, Yardstick
 from pipeline.contracts.panel import Panel
-from pipeline.contracts.parts import CONFIDENCE, Felt, Slope, Span, Yardstick
+from pipeline.contracts.parts import CONFIDENCE, Felt, Span
 from pipeline.wording import numbers, phrases
 from pipeline.wording.clusters import swings
 from pipeline.wording.on_the_field import PER, counted, felt_amount, felt_overs

@@ -9,7 +9,7 @@ from pipeline.brief.used_events import Used, used_events
 from pipeline.contracts.codes import UnitBecause
 from pipeline.contracts.finding import control_of, drift_of, yardstick_of
 from pipeline.contracts.findings import Family, Findings
-from pipeline.contracts.parts import Drift
+from pipeline.contracts.over_time import Drift
 from pipeline.contracts.selection import Holdings
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers

@@ -7,20 +7,9 @@ from pipeline.contracts.codes import Adjustment, Because, MeasureKind, Refusal, 
 from pipeline.contracts.comparison import Comparison
 from pipeline.contracts.composition import Composition
 from pipeline.contracts.notes import AnyNote
+from pipeline.contracts.over_time import ControlCheck, Drift, TurningDate, Yardstick
 from pipeline.contracts.panel import Panel
-from pipeline.contracts.parts import (
-    ControlCheck,
-    Drift,
-    Effect,
-    Felt,
-    GroupChange,
-    Margin,
-    OfWhole,
-    Shrunk,
-    Side,
-    TurningDate,
-    Yardstick,
-)
+from pipeline.contracts.parts import Effect, Felt, GroupChange, Margin, OfWhole, Shrunk, Side
 
 
 class Answer(Contract, tag_field="about", kw_only=True):

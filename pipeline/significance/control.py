@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-from pipeline.contracts.parts import ControlCheck
+from pipeline.contracts.over_time import ControlCheck
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.change import compare, group_change
 from pipeline.significance.effects import compared, numbers_of

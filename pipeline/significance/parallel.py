@@ -14,7 +14,8 @@ import numpy as np
 import pandas as pd
 
 from pipeline.contracts.codes import ParallelVerdict
-from pipeline.contracts.parts import CONFIDENCE, Parallel, StepTest
+from pipeline.contracts.over_time import Parallel, StepTest
+from pipeline.contracts.parts import CONFIDENCE
 from pipeline.significance.methods.autocorrelation import Serial, allowed_for
 from pipeline.significance.methods.drift import Seasons
 from pipeline.significance.methods.inference import tost

@@ -9,7 +9,8 @@ import msgspec
 from scipy.special import stdtrit
 
 from pipeline.contracts.finding import Change, Gap, Turn, felt_of
-from pipeline.contracts.parts import Effect, Felt, GroupChange, Side, Span, StepTest
+from pipeline.contracts.over_time import StepTest
+from pipeline.contracts.parts import Effect, Felt, GroupChange, Side, Span
 from pipeline.significance.methods.inference import detectable, newcombe
 from pipeline.significance.searched import at_level
 

@@ -14,7 +14,8 @@ from pipeline.config.comparison import comparison_of
 from pipeline.config.level_of import level_of
 from pipeline.contracts.codes import Unit
 from pipeline.contracts.comparison import Asks, Comparison
-from pipeline.contracts.parts import Drift, Felt, Margin, Yardstick
+from pipeline.contracts.over_time import Drift, Yardstick
+from pipeline.contracts.parts import Felt, Margin
 from pipeline.contracts.selection import BeatSelection, Cell, Selection
 from pipeline.contracts.timing import Period, Timing, Windows
 from pipeline.event_of import event_of

@@ -6,7 +6,8 @@ import math
 from functools import lru_cache
 
 from pipeline.contracts.finding import Turn
-from pipeline.contracts.parts import Span, TurningDate
+from pipeline.contracts.over_time import TurningDate
+from pipeline.contracts.parts import Span
 from pipeline.significance.methods.step_interval import step_interval
 from pipeline.significance.methods.structural_break import turning_point
 from pipeline.significance.points import Counts, Times, series_of

@@ -9,7 +9,8 @@ import numpy as np
 
 from pipeline.contracts.codes import ControlBecause, DriftBecause
 from pipeline.contracts.finding import Finding, control_of, drift_of
-from pipeline.contracts.parts import Effect, StepTest
+from pipeline.contracts.over_time import StepTest
+from pipeline.contracts.parts import Effect
 from pipeline.significance.earlier import NONE, Counted
 from pipeline.significance.methods.inference import benjamini_hochberg, holm
 from pipeline.significance.methods.levels import Asked, holm_steps, of_change, picked_share

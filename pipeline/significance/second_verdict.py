@@ -10,7 +10,7 @@ import pandas as pd
 
 from pipeline.calendar import YEAR
 from pipeline.contracts.codes import DriftBecause, Unit
-from pipeline.contracts.parts import Drift, StepTest
+from pipeline.contracts.over_time import Drift, StepTest
 from pipeline.contracts.selection import Season
 from pipeline.contracts.timing import Period, Timing
 from pipeline.periods import Grid

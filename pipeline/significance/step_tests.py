@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, get_args
 import numpy as np
 
 from pipeline.contracts.codes import Shape
-from pipeline.contracts.parts import CONFIDENCE, Bend, Slope, StepTest
+from pipeline.contracts.over_time import Bend, Slope, StepTest
+from pipeline.contracts.parts import CONFIDENCE
 from pipeline.significance.methods.bends import beside, breakdown, survives
 from pipeline.significance.methods.drift import Seasons, fitted, rank_among_dates, step_and_drift
 from pipeline.significance.methods.ratio import Estimate

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from pipeline.contracts.finding import Change, Finding
-from pipeline.contracts.parts import ControlCheck
+from pipeline.contracts.over_time import ControlCheck
 from pipeline.contracts.selection import Cell
 from pipeline.significance.arrays import WINDOWS, pair
 from pipeline.significance.control import control_checks

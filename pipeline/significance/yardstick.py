@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pandas as pd
 
-from pipeline.contracts.parts import Yardstick
+from pipeline.contracts.over_time import Yardstick
 from pipeline.significance.methods.ratio import Floats
 from pipeline.significance.methods.yardstick import OfPeriods, scatter
 from pipeline.significance.second_verdict import Asked, too_few

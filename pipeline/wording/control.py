@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pipeline.contracts.codes import ControlVerdict, ParallelVerdict
 from pipeline.contracts.finding import Finding, control_of
-from pipeline.contracts.parts import ControlCheck
+from pipeline.contracts.over_time import ControlCheck
 from pipeline.wording import numbers
 from pipeline.wording.confidence import interval_heading
 from pipeline.wording.scales import beyond, change_of, rose_or_fell

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding, Gap, Mix, Rates, Turn, control_of
-from pipeline.contracts.parts import CONFIDENCE, ControlCheck, Drift, GroupChange, Side
+from pipeline.contracts.over_time import ControlCheck, Drift
+from pipeline.contracts.parts import CONFIDENCE, GroupChange, Side
 from pipeline.wording import numbers, second_verdict
 from pipeline.wording.clusters import by_shown
 from pipeline.wording.confidence import interval_heading, level_shown, one_of_looks

@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 from pipeline.contracts.codes import MeasureKind
 from pipeline.contracts.finding import Finding
-from pipeline.contracts.parts import ControlCheck, GroupChange, Span
+from pipeline.contracts.over_time import ControlCheck
+from pipeline.contracts.parts import GroupChange, Span
 from pipeline.wording import numbers, phrases
 
 POINTS = "percentage points"  # "points" alone is heard as those of a table

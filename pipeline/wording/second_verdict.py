@@ -13,7 +13,7 @@ from msgspec import structs
 from pipeline.contracts.codes import DriftBecause, DriftVerdict, Shape, Unit
 from pipeline.contracts.finding import Change, Finding, Gap, drift_of
 from pipeline.contracts.notes import DriftNotTestable
-from pipeline.contracts.parts import Drift, Slope, StepTest
+from pipeline.contracts.over_time import Drift, Slope, StepTest
 from pipeline.wording import numbers, phrases
 from pipeline.wording.confidence import alone_said, interval_heading
 from pipeline.wording.scales import sign_of

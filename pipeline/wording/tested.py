@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pipeline.contracts.codes import Adjustment, Because
 from pipeline.contracts.finding import Finding, Mix, Rates, Turn
-from pipeline.contracts.parts import TurningDate
+from pipeline.contracts.over_time import TurningDate
 from pipeline.wording import numbers
 from pipeline.wording.clusters import by_shown
 from pipeline.wording.confidence import interval_heading

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding, yardstick_of
-from pipeline.contracts.parts import Span, Yardstick
+from pipeline.contracts.over_time import Yardstick
+from pipeline.contracts.parts import Span
 from pipeline.text import capitalised
 from pipeline.wording import of_kinds, phrases
 from pipeline.wording.clusters import swings

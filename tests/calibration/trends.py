@@ -9,7 +9,7 @@ import numpy as np
 from scipy.special import stdtr
 
 from pipeline.contracts.finding import Change
-from pipeline.contracts.parts import StepTest
+from pipeline.contracts.over_time import StepTest
 from pipeline.significance.methods.clusters import gathered
 from pipeline.significance.methods.drift import of_rates
 from pipeline.significance.methods.ratio import Sums

@@ -25,7 +25,7 @@ from pipeline.charts.series import (
 from pipeline.charts.time_axis import placed, seen
 from pipeline.contracts.finding import Turn
 from pipeline.contracts.findings import Point
-from pipeline.contracts.parts import TurningDate
+from pipeline.contracts.over_time import TurningDate
 
 __all__ = ["described", "draw", "left_out", "page_height", "rows"]
 FOUND = "the data’s own date"

@@ -12,7 +12,8 @@ import pandas as pd
 
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.finding import Finding, Turn
-from pipeline.contracts.parts import CONFIDENCE, Effect, EventPlace, SecondBreak, Side, TurningDate
+from pipeline.contracts.over_time import EventPlace, SecondBreak, TurningDate
+from pipeline.contracts.parts import CONFIDENCE, Effect, Side
 from pipeline.event_of import event_of
 from pipeline.significance.arrays import pair
 from pipeline.significance.effects import Compared, compared, describe, numbers_of

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding, Turn
-from pipeline.contracts.parts import TurningDate
+from pipeline.contracts.over_time import TurningDate
 from pipeline.text import capitalised
 from pipeline.wording import numbers, tested
 from pipeline.wording.change import BREAK, among_many
