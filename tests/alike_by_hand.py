@@ -9,10 +9,11 @@ GRID = np.linspace(0.0, 0.95, 96)
 
 def factor_of(before: np.ndarray, after: np.ndarray) -> float:
     """Of one cell: what each period of two windows does to their difference, in order of time."""
-    count, late = len(before) + len(after), np.arange(len(before) + len(after)) >= len(before)
-    design = np.column_stack([np.ones(count), late.astype(float)])
-    solver = np.linalg.pinv(design)
-    maker = np.eye(count) - design @ solver
+    count = len(before) + len(after)
+    late = np.arange(count) >= len(before)
+    levels = np.column_stack([np.ones(count), late.astype(float)])
+    sloped = np.column_stack([levels, np.arange(count)])
+    maker = np.eye(count) - sloped @ np.linalg.pinv(sloped)
     halves = np.diag(np.full(count - 1, 0.5), 1)
     halves = halves + halves.T
     apart = abs(np.subtract.outer(np.arange(count), np.arange(count)))
@@ -25,6 +26,7 @@ def factor_of(before: np.ndarray, after: np.ndarray) -> float:
     seen = (residual[1:] * residual[:-1]).sum() / (residual**2).sum()
     rho = float(np.interp(seen, np.maximum.accumulate(expected), GRID, left=0.0))
     kept = rho**apart
-    own = solver[1]
+    solver = np.linalg.pinv(levels)
+    own, maker = solver[1], np.eye(count) - levels @ solver
     factor = own @ kept @ own / (own @ own)
     return max(1.0, float(factor / (np.trace(maker @ kept) / (count - 2))))
