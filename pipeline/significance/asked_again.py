@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
@@ -23,7 +24,8 @@ from pipeline.significance.change import compare
 from pipeline.significance.effects import Compared
 from pipeline.significance.influence import most_moving
 from pipeline.significance.kinds.gap import cells_of_gap, gap_changes
-from pipeline.significance.methods.ratio import Bools, Sums
+from pipeline.significance.level import Alike, by_period
+from pipeline.significance.methods.ratio import Bools, Floats, Sums
 from pipeline.significance.own_matches import alike, made, other_scale
 from pipeline.significance.printed import widen
 from pipeline.significance.told_scale import told_of
@@ -121,7 +123,7 @@ def panel_of(finding: Change | Gap, asking: Asking) -> Panel:
     at = most_moving([_as_cells(one, [own], places) for one in pairs], places, finding.kind)
     gone = np.arange(len(of_cell)) == at
     asked = [*others, own.without("match", asking.played.called(at), gone)]
-    results = _results([_as_cells(one, asked, places) for one in pairs], question)
+    results = _results([_as_cells(one, asked, places) for one in pairs], finding, question)
     choices = [
         _choice(one, result, finding, question.scale.per)
         for one, result in zip(asked, results, strict=True)
@@ -147,13 +149,25 @@ def _masked(sums: Sums, kept: Bools) -> Sums:
     return Sums(sums.y * kept, sums.x * kept, sums.here & kept)
 
 
-def _results(cells: list[Pair], question: Question) -> list[Compared[Any]]:
-    """A comparison a way: of one cell, or of the two groups of a gap."""
-    scale, statistics = question.scale, question.statistics
+def _results(cells: list[Pair], finding: Change | Gap, question: Question) -> list[Compared[Any]]:
+    """A comparison a way: of one cell, or of the two groups of a gap.
+
+    How alike its periods are is asked of all of them, once.
+    """
+    scale, statistics, unit = question.scale, question.statistics, question.timing.unit
+    ways = cells[0].a.y.shape[1]
+    names = [[name] for name in cells_of(finding)]
     if len(cells) == 1:
-        return [*compare(cells[0], scale, statistics, question.by_periods, shuffled=False)]
-    unit = question.timing.unit
-    return [*gap_changes(cells[0], cells[1], scale, statistics, unit, shuffled=False)]
+        by = partial(by_period, unit=unit, alike=_of_each(question.alike(names[0]), ways))
+        return [*compare(cells[0], scale, statistics, by, shuffled=False)]
+    whole = question.alike_groups(names[0], names[1])
+    alike = Alike(*(_of_each(one, ways) for one in whole))
+    return [*gap_changes(cells[0], cells[1], scale, statistics, unit, shuffled=False, alike=alike)]
+
+
+def _of_each(alike: Floats | None, ways: int) -> Floats | None:
+    """That of one cell, for all of its ways."""
+    return None if alike is None else np.repeat(alike, ways)
 
 
 def _choice(

@@ -13,7 +13,7 @@ from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.change import compare, group_change
 from pipeline.significance.effects import compared, numbers_of
 from pipeline.significance.level import Errors, by_period, gap_by_period, leveled
-from pipeline.significance.methods.ratio import Estimate, change, gap, welch
+from pipeline.significance.methods.ratio import Estimate, Floats, change, gap, welch
 
 if TYPE_CHECKING:
     from pipeline.config.project import Statistics
@@ -29,12 +29,14 @@ def control_checks(
     scale: Scale,
     statistics: Statistics,
     unit: Unit | None = None,
+    alike: Floats | None = None,
 ) -> dict[str, ControlCheck]:
     """Each cell's change beyond its control's, by cell id; none where either can't be told.
 
     Groups of the same matches are left out together; another competition's are independent. Rows
     have their period of that `unit`: what one does to both cancels, whosever matches they are.
-    Without one all errors are of matches.
+    Without one all errors are of matches. `alike` (cells that have a pair,) is how alike
+    neighbouring periods are in the whole series of the gaps, where that is known.
     """
     told = [cell for cell in cells if cell in pairs]
     own = rows[rows["window"].isin(WINDOWS)]
@@ -46,7 +48,7 @@ def control_checks(
     with np.errstate(all="ignore"):
         match = Errors(*(_beyond(mine, theirs, together, log) for log in (True, False)))
         timed = None if scale.by_match else unit
-        level = leveled(match, gap_by_period(theirs, mine, timed) if timed else None, scale)
+        level = leveled(match, gap_by_period(theirs, mine, timed, alike) if timed else None, scale)
         numbers = numbers_of(*level.errors, scale, None)
     by = partial(by_period, unit=unit) if unit else None
     changes = [

@@ -55,14 +55,30 @@ class Leveled(NamedTuple):
     refused: list[FewClusters | None]
 
 
-def by_period(pair: Pair, unit: Unit) -> ByCluster:
-    """A change between windows, by the periods of both, one spread for the two."""
+class Alike(NamedTuple):
+    """How alike neighbouring periods are in the whole series: of two groups, and of their gap.
+
+    Each (cells,), undefined where a cell can't tell; none where the series is too short.
+    """
+
+    first: Floats | None = None
+    second: Floats | None = None
+    gap: Floats | None = None
+
+
+def by_period(pair: Pair, unit: Unit, alike: Floats | None = None) -> ByCluster:
+    """A change between windows, by the periods of both, one spread for the two.
+
+    `alike` (cells,) is how alike neighbouring periods are in the whole series, where that is known.
+    """
     a, b = of_periods(pair)
-    scales = [_pooled(clusters.deleted(a, log), clusters.deleted(b, log)) for log in (True, False)]
+    scales = [
+        _pooled(clusters.deleted(a, log), clusters.deleted(b, log), alike) for log in (True, False)
+    ]
     return ByCluster(unit, Errors(*scales), *_counts(a, b), [*refused_pooled(a, b)])
 
 
-def gap_by_period(first: Pair, second: Pair, unit: Unit) -> ByCluster:
+def gap_by_period(first: Pair, second: Pair, unit: Unit, alike: Floats | None = None) -> ByCluster:
     """How much more the second changed than the first; what a period does to both cancels.
 
     The pairs may be of other matches, and of other periods. A window in which one of them has a
@@ -76,7 +92,7 @@ def gap_by_period(first: Pair, second: Pair, unit: Unit) -> ByCluster:
             _spread_of(clusters.minus(clusters.deleted(b, log), clusters.deleted(a, log)), count)
             for a, b, count in zip(one, two, counts, strict=True)
         )
-        scales.append(_pooled(before, after))
+        scales.append(_pooled(before, after, alike))
     reasons = zip(refused_pooled(*one), refused_pooled(*two), scales[0].df, strict=True)
     few: list[FewClusters | None] = [
         mine or theirs or ("few_clusters" if df < LEAST - 2 else None)
@@ -86,9 +102,9 @@ def gap_by_period(first: Pair, second: Pair, unit: Unit) -> ByCluster:
     return ByCluster(unit, Errors(*scales), fewest[0], fewest[1], few)
 
 
-def _pooled(before: clusters.Deleted, after: clusters.Deleted) -> Estimate:
+def _pooled(before: clusters.Deleted, after: clusters.Deleted, alike: Floats | None) -> Estimate:
     """One spread for both windows, and wider where neighbouring periods are alike."""
-    return allowed(clusters.pooled(before, after), factor(before, after))
+    return allowed(clusters.pooled(before, after), factor(before, after, alike))
 
 
 def _spread_of(gap: clusters.Deleted, count: Floats) -> clusters.Deleted:

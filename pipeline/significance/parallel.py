@@ -21,7 +21,7 @@ from pipeline.significance.methods.drift import Seasons
 from pipeline.significance.methods.inference import tost
 from pipeline.significance.methods.ratio import Estimate, Floats
 from pipeline.significance.methods.weighted import fit
-from pipeline.significance.second_verdict import gaps_or_rates, too_few
+from pipeline.significance.second_verdict import alike_of, gaps_or_rates, too_few
 from pipeline.significance.step_tests import slope_of, step_tests
 
 if TYPE_CHECKING:
@@ -51,10 +51,7 @@ def followed(
     if not asked.labels:
         untold = Parallel(verdict="can't tell", periods=0, per=asked.per)
         return {cell: Followed(untold, None) for cell in cells}
-    mine, theirs = [f"own {cell}" for cell in cells], [f"twin {pairs[cell]}" for cell in cells]
-    rows = pd.concat(
-        [own.assign(cell="own " + own["cell"]), control.assign(cell="twin " + control["cell"])]
-    )
+    rows, mine, theirs = _both(own, control, pairs)
     gaps = gaps_or_rates(rows, mine, asked, theirs)
     levels = np.exp(gaps_or_rates(rows, mine, asked, None).log) * scale.per
     tests = [None] * len(cells) if too_few(asked) else step_tests(gaps, asked)
@@ -63,6 +60,24 @@ def followed(
         cell: Followed(*each)
         for cell, each in zip(cells, zip(found, tests, strict=True), strict=True)
     }
+
+
+def alike_beside(
+    own: pd.DataFrame, control: pd.DataFrame, pairs: dict[str, str], asked: Asked
+) -> Floats:
+    """How alike neighbouring periods of each cell's gap to its control are, (cells,)."""
+    rows, mine, theirs = _both(own, control, pairs)
+    return alike_of(rows, mine, asked, theirs)
+
+
+def _both(
+    own: pd.DataFrame, control: pd.DataFrame, pairs: dict[str, str]
+) -> tuple[pd.DataFrame, list[str], list[str]]:
+    """The rows of both, and what each cell and its twin are called there."""
+    rows = pd.concat(
+        [own.assign(cell="own " + own["cell"]), control.assign(cell="twin " + control["cell"])]
+    )
+    return rows, [f"own {cell}" for cell in pairs], [f"twin {twin}" for twin in pairs.values()]
 
 
 def _parallel(gaps: Seasons, levels: Floats, asked: Asked, scale: Scale) -> list[Parallel]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any
 
 import pandas as pd
@@ -23,9 +23,10 @@ from pipeline.periods import Grid
 from pipeline.significance.arrays import WINDOWS, Pair, cluster_sums, pair
 from pipeline.significance.change import compare
 from pipeline.significance.effects import AnySide, Compared
-from pipeline.significance.level import ByCluster, by_cluster, by_period
+from pipeline.significance.level import Alike, ByCluster, by_cluster, by_period
+from pipeline.significance.methods.ratio import Floats
 from pipeline.significance.on_the_field import felt, stretch_of
-from pipeline.significance.second_verdict import Asked, asked_of, drift_checks
+from pipeline.significance.second_verdict import Asked, alike_of, asked_of, drift_checks, too_few
 from pipeline.significance.yardstick import yardsticks
 
 if TYPE_CHECKING:
@@ -141,11 +142,21 @@ class Question:
     def compare(self, cells: list[Cell]) -> list[Compared[Side]]:
         """Both windows of each cell, and the change between them, held against its periods'."""
         whole = pair(self.compared, [cell.id for cell in cells], WINDOWS)
-        return compare(whole, self.scale, self.statistics, self.by_periods)
+        return compare(whole, self.scale, self.statistics, self.by_periods([c.id for c in cells]))
 
-    def by_periods(self, whole: Pair) -> ByCluster:
-        """The errors of a change by the topic's periods."""
-        return by_period(whole, self.timing.unit)
+    def by_periods(self, cells: list[str]) -> Callable[[Pair], ByCluster]:
+        """What makes the errors of changes of these cells by the topic's periods."""
+        return partial(by_period, unit=self.timing.unit, alike=self.alike(cells))
+
+    def alike(self, cells: list[str], against: list[str] | None = None) -> Floats | None:
+        """How alike neighbouring periods are beside drift and step, of all there are; else none."""
+        if self.scale.by_match or too_few(self.asked_periods):
+            return None
+        return alike_of(self._every_period, cells, self.asked_periods, against)
+
+    def alike_groups(self, first: list[str], second: list[str]) -> Alike:
+        """The same of two groups of cells, and of how the second moves against the first."""
+        return Alike(self.alike(first), self.alike(second), self.alike(second, against=first))
 
     def compare_groups(self, cells: list[Cell], sides: tuple[str, str]) -> list[Compared[Side]]:
         """Both groups of each cell, and their difference, held against what they are made of."""

@@ -21,8 +21,10 @@ from pipeline.significance.methods.drift import (
     Seasons,
     of_gaps,
     of_rates,
+    step_and_drift,
 )
 from pipeline.significance.methods.ratio import Bools, Floats
+from pipeline.significance.methods.weighted import Indistinct
 from pipeline.significance.step_tests import step_tests
 from pipeline.trend import in_the_fit
 
@@ -88,6 +90,17 @@ def gaps_or_rates(
     if against is None:
         return seasons
     return of_gaps(of_rates(*_totals(rows, asked.labels, against), since), seasons)
+
+
+def alike_of(
+    rows: pd.DataFrame, cells: list[str], asked: Asked, against: list[str] | None = None
+) -> Floats:
+    """How alike neighbouring periods of each cell are, or of its gap to another's; (cells,)."""
+    seasons = gaps_or_rates(rows, cells, asked, against)
+    try:
+        return step_and_drift(seasons, asked.after, asked.places)[0].rho
+    except Indistinct:
+        return np.full(len(cells), np.nan)
 
 
 def _untested(because: DriftBecause, asked: Asked) -> Drift:

@@ -10,8 +10,9 @@ from pipeline.contracts.selection import Cell
 from pipeline.significance.arrays import WINDOWS, pair
 from pipeline.significance.control import control_checks
 from pipeline.significance.kinds.mix import mix_moved
-from pipeline.significance.parallel import followed
+from pipeline.significance.parallel import alike_beside, followed
 from pipeline.significance.question import Question
+from pipeline.significance.second_verdict import too_few
 
 
 def changes(question: Question, cells: list[Cell], per: float | None = None) -> list[Finding]:
@@ -51,12 +52,16 @@ def _controls(question: Question, cells: list[str]) -> dict[str, ControlCheck]:
     unit = question.timing.unit
     other = question.by_period(unit, of_control=True)
     rows = pd.concat([question.compared, other])
+    own, asked = question.by_period(unit), question.asked_periods
+    told = [cell for cell in cells if cell in about.pairs]
+    alike = None
+    if told and not question.scale.by_match and not too_few(asked):
+        alike = alike_beside(own, other, {cell: about.pairs[cell] for cell in told}, asked)
     found = control_checks(
-        rows, about.name, cells, about.pairs, question.scale, question.statistics, unit
+        rows, about.name, cells, about.pairs, question.scale, question.statistics, unit, alike
     )
     pairs = {cell: about.pairs[cell] for cell in found}
-    own = question.by_period(unit)
-    beside = followed(own, other, pairs, question.asked_periods, question.scale) if pairs else {}
+    beside = followed(own, other, pairs, asked, question.scale) if pairs else {}
     for cell, (parallel, step) in beside.items():
         found[cell].parallel, found[cell].step = parallel, step
     return found

@@ -13,7 +13,7 @@ from pipeline.contracts.parts import GroupChange
 from pipeline.significance.arrays import WINDOWS, Pair, pair
 from pipeline.significance.change import SEED, compare, group_change
 from pipeline.significance.effects import Compared, compared, numbers_of
-from pipeline.significance.level import Errors, by_period, gap_by_period, leveled
+from pipeline.significance.level import Alike, Errors, by_period, gap_by_period, leveled
 from pipeline.significance.methods.permutation import permute_gap
 from pipeline.significance.methods.ratio import Floats, gap
 from pipeline.significance.notes import few_clusters
@@ -24,6 +24,9 @@ if TYPE_CHECKING:
     from pipeline.config.project import Statistics
     from pipeline.config.views import Scale
     from pipeline.contracts.codes import Unit
+
+
+NO_SERIES = Alike()
 
 
 def findings(question: Question) -> list[Finding]:
@@ -38,7 +41,10 @@ def findings(question: Question) -> list[Finding]:
     names = [[_id(group, *rest) for rest in rests] for group in (first, second)]
     pairs = [pair(question.compared, chosen, WINDOWS) for chosen in names]
     unit = question.timing.unit
-    results = gap_changes(pairs[0], pairs[1], question.scale, question.statistics, unit)
+    alike = question.alike_groups(*names)
+    results = gap_changes(
+        pairs[0], pairs[1], question.scale, question.statistics, unit, alike=alike
+    )
     drifts = question.drifts(names[1], against=names[0])
     gaps: list[Finding] = []
     for rest, result, drift in zip(rests, results, drifts, strict=True):
@@ -70,19 +76,26 @@ def gap_changes(
     statistics: Statistics,
     unit: Unit | None = None,
     shuffled: bool = True,
+    alike: Alike = NO_SERIES,
 ) -> list[Compared[GroupChange]]:
     """How much more the second group changed than the first, a comparison a cell.
 
     Both pairs are of the same cells and the same matches, each of a period of that `unit`; without
     one all errors are of matches. The sides are the groups' own changes, each with its interval.
-    `shuffled` as in `compare`.
+    `shuffled` as in `compare`; `alike` as in `by_period`.
     """
-    by = partial(by_period, unit=unit) if unit else None
-    changes = [compare(group, scale, statistics, by, shuffled) for group in (first, second)]
+    changes = [
+        compare(group, scale, statistics, partial(by_period, unit=unit, alike=own), shuffled)
+        if unit
+        else compare(group, scale, statistics, shuffled=shuffled)
+        for group, own in ((first, alike.first), (second, alike.second))
+    ]
     with np.errstate(all="ignore"):
         totals = first.a, first.b, second.a, second.b
         match = Errors(gap(*totals), gap(*totals, log=False))
-        level = leveled(match, gap_by_period(first, second, unit) if unit else None, scale)
+        level = leveled(
+            match, gap_by_period(first, second, unit, alike.gap) if unit else None, scale
+        )
         checked = _permuted(first, second, statistics.permutations) if shuffled else None
         numbers = numbers_of(*level.errors, scale, checked)
     found = []
