@@ -9,36 +9,29 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from pipeline.contracts.codes import Stretch
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.panel import Choice, Panel
 from pipeline.contracts.parts import Clusters
-from pipeline.contracts.timing import OUTSIDE
-from pipeline.significance.arrays import WINDOWS, Pair, pair
+from pipeline.significance.arrays import Pair
+from pipeline.significance.asking import Asking, apart, asking_of, cells_of
 from pipeline.significance.carried import carrier
 from pipeline.significance.change import compare
 from pipeline.significance.effects import Compared
 from pipeline.significance.influence import most_moving
-from pipeline.significance.kinds.gap import cells_of_gap, gap_changes
+from pipeline.significance.kinds.gap import gap_changes
 from pipeline.significance.level import Alike, by_period
-from pipeline.significance.methods.ratio import Bools, Floats, Sums
-from pipeline.significance.own_matches import alike, made, other_scale
+from pipeline.significance.methods.ratio import Bools, Sums
+from pipeline.significance.own_matches import like_for_like, made, other_scale
 from pipeline.significance.printed import widen
 from pipeline.significance.told_scale import told_of
 from pipeline.significance.verdicts import at_rate
 from pipeline.significance.ways import (
     Asked,
-    Played,
     of_matches,
-    own_way,
-    played_of,
-    stretch_of,
-    ways,
-    widest,
 )
 
 if TYPE_CHECKING:
@@ -68,49 +61,6 @@ def ask_again(
             finding.panel = panel if finding.id in headlines else None
 
 
-class Asking(NamedTuple):
-    """All that the findings of a question have in common when they are asked again.
-
-    `whole` are the sums of all their `cells` in the widest windows of any way; `places` are the
-    matches of each window among all `played`.
-    """
-
-    question: Question
-    stretch: Stretch
-    played: Played
-    own: Asked
-    ways: list[Asked]
-    cells: list[str]
-    whole: Pair
-    places: list[Bools]
-
-    def of(self, cell: str) -> Pair:
-        """The sums of one cell."""
-        at = [self.cells.index(cell)]
-        whole = self.whole
-        a, b = (Sums(each.y[:, at], each.x[:, at], each.here[:, at]) for each in (whole.a, whole.b))
-        return replace(whole, a=a, b=b, ball_a=whole.ball_a[:, at], ball_b=whole.ball_b[:, at])
-
-
-def asking_of(question: Question, findings: Sequence[Change | Gap]) -> Asking:
-    """Every way to ask these but the one that takes a number to find it."""
-    timing, windows = question.timing, question.windows
-    if windows is None:
-        raise ValueError(f"beat '{question.beat.id}' has no windows to be asked again in others")
-    stretch, every = stretch_of(timing, windows), question.by_period(timing.unit)
-    matches = every.drop_duplicates("match_id").sort_values("match_id")
-    played = played_of(matches)
-    own = own_way(played, windows)
-    asked = ways(played, own, timing, question.selection.seasons, question.grid(stretch))
-    sides = np.array(widest([own, *asked]))
-    of_match = dict(zip(matches["match_id"], sides, strict=True))
-    rows = every.assign(window=every["match_id"].map(of_match))
-    cells = sorted({cell for finding in findings for cell in cells_of(finding)})
-    whole = pair(rows[rows["window"] != OUTSIDE], cells, WINDOWS)
-    places = [sides == name for name in WINDOWS]
-    return Asking(question, stretch, played, own, asked, cells, whole, places)
-
-
 def panel_of(finding: Change | Gap, asking: Asking) -> Panel:
     """All ways to ask it again, each with its number; a way that can't carry one is refused."""
     question, places = asking.question, asking.places
@@ -123,18 +73,14 @@ def panel_of(finding: Change | Gap, asking: Asking) -> Panel:
     at = most_moving([_as_cells(one, [own], places) for one in pairs], places, finding.kind)
     gone = np.arange(len(of_cell)) == at
     asked = [*others, own.without("match", asking.played.called(at), gone)]
-    results = _results([_as_cells(one, asked, places) for one in pairs], finding, question)
+    results = _results([_as_cells(one, asked, places) for one in pairs], finding, asking)
     choices = [
         _choice(one, result, finding, question.scale.per)
         for one, result in zip(asked, results, strict=True)
     ]
     kept = [one for one in choices if one is not None]
-    return Panel(stretch=asking.stretch, choices=[*kept, *other_scale(finding), *alike(finding)])
-
-
-def cells_of(finding: Change | Gap) -> list[str]:
-    """The cell that it is of; of a gap those of both groups."""
-    return cells_of_gap(finding) if isinstance(finding, Gap) else [finding.cell]
+    more = [*other_scale(finding), *like_for_like(finding)]
+    return Panel(stretch=asking.stretch, choices=[*kept, *more])
 
 
 def _as_cells(one: Pair, asked: Sequence[Asked], places: Sequence[Bools]) -> Pair:
@@ -149,25 +95,21 @@ def _masked(sums: Sums, kept: Bools) -> Sums:
     return Sums(sums.y * kept, sums.x * kept, sums.here & kept)
 
 
-def _results(cells: list[Pair], finding: Change | Gap, question: Question) -> list[Compared[Any]]:
+def _results(cells: list[Pair], finding: Change | Gap, asking: Asking) -> list[Compared[Any]]:
     """A comparison a way: of one cell, or of the two groups of a gap.
 
     How alike its periods are is asked of all of them, once.
     """
+    question, names = asking.question, cells_of(finding)
     scale, statistics, unit = question.scale, question.statistics, question.timing.unit
     ways = cells[0].a.y.shape[1]
-    names = [[name] for name in cells_of(finding)]
+    each = [np.repeat(asking.alike[name], ways) for name in names]
     if len(cells) == 1:
-        by = partial(by_period, unit=unit, alike=_of_each(question.alike(names[0]), ways))
+        by = partial(by_period, unit=unit, alike=each[0])
         return [*compare(cells[0], scale, statistics, by, shuffled=False)]
-    whole = question.alike_groups(names[0], names[1])
-    alike = Alike(*(_of_each(one, ways) for one in whole))
+    gap = np.repeat(asking.alike[apart(names)], ways)
+    alike = Alike(each[0], each[1], gap)
     return [*gap_changes(cells[0], cells[1], scale, statistics, unit, shuffled=False, alike=alike)]
-
-
-def _of_each(alike: Floats | None, ways: int) -> Floats | None:
-    """That of one cell, for all of its ways."""
-    return None if alike is None else np.repeat(alike, ways)
 
 
 def _choice(

@@ -63,7 +63,7 @@ def other_scale(finding: Change | Gap) -> list[Choice]:
     return [made("scale", "", told, verdict, finding)]
 
 
-def alike(finding: Change | Gap) -> list[Choice]:
+def like_for_like(finding: Change | Gap) -> list[Choice]:
     """Like for like, and with sides, innings and grounds held still, where there are such numbers.
 
     Their intervals are of 95 % and are brought to the headline's level by the normal law, on the

@@ -12,7 +12,8 @@ from pipeline.config.kinds.before_after import BeforeAfter
 from pipeline.config.project import Statistics
 from pipeline.contracts.finding import Change
 from pipeline.contracts.selection import BeatSelection, Cell
-from pipeline.significance.asked_again import asking_of, panel_of
+from pipeline.significance.asked_again import panel_of
+from pipeline.significance.asking import asking_of
 from pipeline.significance.findings import find
 from pipeline.significance.question import question_of
 from tests.bench.clock import seconds

@@ -52,8 +52,10 @@ def _of(moved: Floats, late: Bools, known: Floats) -> Floats:
     count, even = len(late), np.ones_like(moved)
     levels = np.column_stack([np.ones(count), late.astype(float)])
     try:
-        own = correlation(fit(moved, even, np.column_stack([levels, np.arange(count)])))
-        rho = np.where(np.isfinite(known), known, own)
+        rho = known
+        if not np.isfinite(known).all():
+            own = correlation(fit(moved, even, np.column_stack([levels, np.arange(count)])))
+            rho = np.where(np.isfinite(known), known, own)
         times = variance_factor(fit(moved, even, levels), AFTER, rho)
     except Indistinct:
         return np.ones(moved.shape[1])
