@@ -307,7 +307,7 @@ def test_shuffling_all_cells_at_once_is_shuffling_one_by_one():
     together = permutation.permute_windows(a, b, blocks, 99, np.random.default_rng(4))
     rng = np.random.default_rng(4)
     side = np.repeat([False, True], 20)
-    deals = [side, *(permutation._shuffle(side, blocks, rng) for _ in range(99))]
+    deals = [side, *permutation._shuffled(side, blocks, 99, rng)]
     whole = Sums(*(np.concatenate(parts) for parts in zip(a, b, strict=True)))
     for cell in range(3):
         values = []
