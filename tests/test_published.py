@@ -319,3 +319,13 @@ def test_equivalence_interval():
 def test_detectable_change_is_two_point_eight_errors():
     """Cohen 1988: 80 % power at 5 % two-sided (value from memory of the publication)."""
     assert inference.detectable(1.0, 1e6, 0.05) == pytest.approx(2.80, abs=5e-3)
+
+
+def test_the_rule_of_three():
+    """Hanley & Lippman-Hand 1983 (from memory): none of n seen, at most 3/n, one-sided 95 %.
+
+    Wilson's is the score interval, 2.7/n where n is large.
+    """
+    for count in (50, 100, 1000, 10_000):
+        low, high = inference.wilson(0, count, confidence=0.90)
+        assert low == 0 and 0.84 * 3 / count < high < 3 / count
