@@ -23,7 +23,7 @@ SAFE = (96, 54, 1824, 1026)
 def frames(built: Path) -> list[Path]:
     every = sorted((built / "output").glob("*/charts/*.png"))
     found = [frame for frame in every if frame.name != "contact-sheet.png"]
-    assert len(found) == 30 and len(every) == len(found) + 3
+    assert len(found) == 39 and len(every) == len(found) + 3
     return found
 
 

@@ -55,7 +55,8 @@ def test_the_planted_gap_is_told_and_the_others_are_not(paid: Findings):
     found = by_id(paid)
     gap = found["apart.economy.middle"]
     assert gap.told.change.low < STEP - 1 < gap.told.change.high
-    assert (gap.verdict, gap.drift.verdict) == ("changed", "beyond the drift")
+    assert (gap.verdict, gap.drift.verdict) == ("can't tell", "beyond the drift")
+    assert gap.because == "lost_among_many"  # alone it would be told
     assert gap.told.p_permutation <= 0.002
     for phase in ("powerplay", "death"):
         other = found[f"apart.economy.{phase}"]

@@ -63,6 +63,7 @@ LATER = {
     "output/bench.json": "make bench",
     "output/archive/": "the first archived edition",
     "output/report.html": "make report",
+    "config/ledger/<topic>.csv": "python -m pipeline build",
 }
 ENDINGS = "csv|css|html|jinja|json|md|parquet|pdf|png|py|svg|ttf|txt|yaml|zip"
 PATH = re.compile(rf"(?!\.)[\w.*<>-]+(?:/[\w.*<>-]*)+|[\w*<>-]+\.(?:{ENDINGS})")

@@ -125,7 +125,7 @@ def test_data_fixes_rebuild_what_they_reach_and_say_what_moved(project: Path):
     before = outputs(project)
     edit(project / "demo_data/players.csv", "44112753,K Mirnulisk,,", "44112753,K Mirnulisk,left,")
     first = snakemake(project, "--quiet", "all", "--until", "metrics")
-    assert "known batting hand           98.7%" in first.stdout
+    assert "known batting hand           98.9%" in first.stdout
     assert "corrections applied          2" in first.stdout
     assert jobs(project) == {"significance": 1, "charts_sea-air": 1, "brief": 1}
     done = snakemake(project, "--quiet", "all")

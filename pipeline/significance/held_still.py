@@ -65,10 +65,10 @@ def held_still(
     except (NoFit, Indistinct):
         return {"unheld": "no_fit", "left_out": left_out}, None
     turned = -1.0 if scale.per_wicket else 1.0
-    told = _as_told(_turned(_wider(fit, rows), turned), finding, scale)
+    told = _as_told(_steady(_turned(_wider(fit, rows), turned)), finding, scale)
     if told is None:
         return {"unheld": "no_error", "left_out": left_out}, None
-    beyond = _turned(_beyond(fit, rows), turned)
+    beyond = _steady(_turned(_beyond(fit, rows), turned))
     if scale.kind == "share":
         beyond = _in_units(beyond, finding.a.value or 0.0, scale)
     return {"held_still": told, "held": held, "left_out": left_out}, beyond
@@ -164,6 +164,14 @@ def _beyond(fit: Regression, rows: pd.DataFrame) -> Estimate:
 
 def _last(found: Estimate) -> Estimate:
     return Estimate(found.value[-1:], found.se[-1:], found.df[-1:])
+
+
+def _steady(found: Estimate) -> Estimate:
+    """To ten digits: those after hang on the order in which a processor adds the products up."""
+    value, se = (
+        np.array([float(f"{one:.10g}") for one in part]) for part in (found.value, found.se)
+    )
+    return Estimate(value, se, found.df)
 
 
 def _turned(found: Estimate, sign: float) -> Estimate:
