@@ -17,10 +17,14 @@ Described = dict[str, Any]  # by the names of the profile
 PROFILE = "https://datapackage.org/profiles/2.0/datapackage.json"
 TEXT = (
     *("id", "unit", "display", "spoken", "interval", "finding", "beat", "measure", "definition"),
-    *("arithmetic", "query", "verdict", "period", "cell"),
+    *("arithmetic", "query", "verdict", "period", "cell", "kind", "what", "refused"),
 )
 DAYS = ("first", "last")
 KNOWN = {
+    "kind": "which other way of asking a headline",
+    "what": "what that way is of: a window, what is left out, a match, what is held still",
+    "same": "whether it comes out as the headline does",
+    "refused": "why there is no number",
     "id": "the fact's id, as in the brief's index",
     "value": "the value, unrounded, in the unit of its row or measure",
     "low": "lower end of the value's interval",
