@@ -40,11 +40,12 @@ from pipeline.rebuild.command import LAST_DIGITS, MOVED, OTHER_FORMAT, rebuild
 from pipeline.run import make_topic
 from pipeline.shelf.stage import shelf
 from pipeline.verify.command import verify
-from tests.conftest import ROOT
+from tests.conftest import ROOT, snakemake
 from tests.editions import change, project_of, record
 from tests.test_output_schemas import check
 
 OLD = ROOT / "tests" / "old_edition"
+MATCHES = ROOT / "tests" / "older" / "tidewater-shield-0.8.zip"  # the demo's, when it was made
 TOPIC = "spinners"
 SPIN = "middle.economy.spin"
 OUT, DATA = Path("output"), Path("output/data")
@@ -208,6 +209,7 @@ def home(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     for path in (OLD / "data" / "config").glob("*.yaml"):
         shutil.copy(path, folder / "config" / path.name)
     shutil.copy(OLD / "data" / "config" / "topics" / f"{TOPIC}.yaml", folder / "config" / "topics")
+    _of_its_data(folder)
     shutil.copytree(OLD, folder / "output" / "archive" / TOPIC / "1")
     with pytest.MonkeyPatch.context() as patch:
         patch.chdir(folder)
@@ -217,6 +219,18 @@ def home(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
         (OUT / TOPIC / "brief.pdf").write_bytes(b"%PDF-")
         record(TOPIC)
     return folder
+
+
+def _of_its_data(folder: Path) -> None:
+    """The demo has other matches since: those of then, with the corrections of then, cleaned."""
+    shutil.copy(MATCHES, folder / "demo_data" / "tidewater-shield.zip")
+    for name in ("people", "corrections"):
+        shutil.copy(OLD / "data" / "config" / "sheets" / f"{name}.csv", folder / "config")
+    shutil.rmtree(folder / "output" / "data")
+    shutil.copy(ROOT / "Snakefile", folder)
+    shutil.copytree(ROOT / "profiles", folder / "profiles")
+    done = snakemake(folder, "output/data/deliveries.parquet")
+    assert done.returncode == 0, done.stderr[-2000:]
 
 
 @pytest.fixture()
