@@ -96,6 +96,8 @@ def test_a_campaign_goes_on_where_it_was_ended(tmp_path: Path):
     tried.add("zip", SEED, 1, "other: said so, before")
     tried.add("zip", SEED + 1, 0, "other: of another seed")
     tried.add("table", SEED, 0, "other: of another area")
+    with tried.path.open("a", encoding="utf-8") as file:
+        file.write(f"zip,{SEED},2\n")  # torn: its outcome is not there
     found = dict(share(Work(at, SEED, 0, 3, 1, tmp_path, tried)))
     assert found[1] == "other: said so, before"
     assert {found[0], found[2]} <= {"ok", "refused"}

@@ -54,7 +54,7 @@ ELSEWHERE = {
     r"make report": "test_picture.py makes the report",
     r"make test": "runs this file; continuous integration runs it in a fresh clone",
     r"make bench": "minutes, and its figures need a machine with nothing else to do",
-    r"make faults FULL=1": "half an hour; test_faults.py holds its committed results",
+    r"make faults FULL=1": "more than an hour; test_faults.py holds its committed results",
     r"make calibrate": "minutes; test_calibration.py holds its committed results",
 }
 
