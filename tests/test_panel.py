@@ -170,6 +170,7 @@ def test_a_club_that_is_all_of_a_change_carries_it(one_club: Path, asked: dict[s
     (fact,) = [fact for fact in made.facts if fact.id.endswith("same-in")]
     assert fact.display == f"{count - 1} of {count}" and fact.value == count - 1
     (drawing,) = made.content.beats[0].parts[0].panels
+    assert drawing.of == made.content.beats[0].parts[0].rows[0].name
     assert drawing.chart == "rate.economy.panel" and "Quillport" in drawing.alt
     assert not made.content.beats[1].parts[0].panels
 

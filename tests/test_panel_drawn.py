@@ -189,6 +189,18 @@ def test_each_way_has_its_mark_at_its_value_and_a_cross_where_there_is_none():
     assert "1 of 2" in said and "without each season" in said
 
 
+def test_those_that_turn_it_are_named_as_far_as_they_have_room_and_else_counted():
+    turning = ["Foxley", "Quillport", "Long Bottom Common", "Sandgrave and District", "Tolmere"]
+    told = panel(choice("side"), *[choice("side", same=False, what=one) for one in turning])
+    canvas = drawn(asked(told))
+    check(canvas)
+    (said,) = [words for words, _ in boxes(canvas) if words.startswith("not ")]
+    names, _, more = said.removeprefix("not ").partition(" and ")
+    kept = names.split(", ")
+    assert kept == turning[: len(kept)] and more == f"{len(turning) - len(kept)} more"
+    assert 1 <= len(kept) < len(turning)
+
+
 def test_without_a_number_the_picture_says_why(tmp_path: Path):
     made = asked(None, **numbers(None, 5.5), effect=None)
     canvas = drawn(made)

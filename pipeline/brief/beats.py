@@ -35,11 +35,15 @@ AS_IN = "As in “"  # before a beat's heading: what its page tells in full
 
 @dataclass(frozen=True)
 class Drawing:
-    """A chart of the page: its name, what it shows in words, how long it stays on screen."""
+    """A chart of the page: its name, what it shows in words, how long it stays on screen.
+
+    Of a headline asked in other ways `of` names the headline's row.
+    """
 
     chart: str
     alt: str
     hold: str
+    of: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -140,7 +144,11 @@ def _part(
     chart = next(made for made in charts if made.chart == f"{beat.id}.{name}")
     sides = of_kinds.sides(own[0], beat, view.format) if own else ("", "")
     left_out = chart.rows_left_out
-    panels = panel_charts([beat], [one.id for one in own if one.panel]).values()
+    asked = {one.id: one for one in own if one.panel}
+    panels = {
+        chart: of_kinds.label(asked[identity], beat, view.format)
+        for identity, chart in panel_charts([beat], list(asked)).items()
+    }
     return Part(
         under=of_kinds.under_rows(own, beat, measure),
         measure=measure.label,
@@ -148,7 +156,7 @@ def _part(
         named=measured_in(measure),
         share=measure.kind == "share",
         chart=_drawing(chart),
-        panels=[_drawing(made) for made in charts if made.chart in panels],
+        panels=[_drawing(made, panels[made.chart]) for made in charts if made.chart in panels],
         left_out=f"{numbers.counted(left_out, 'more row')} in the table." if left_out else "",
         sides=[capitalised(side) for side in sides],
         change=of_kinds.change_heading(beat),
@@ -165,8 +173,8 @@ def _part(
     )
 
 
-def _drawing(made: ChartMade) -> Drawing:
-    return Drawing(made.chart, made.alt, f"{numbers.shown(made.hold_seconds, 0)} s")
+def _drawing(made: ChartMade, of: str = "") -> Drawing:
+    return Drawing(made.chart, made.alt, f"{numbers.shown(made.hold_seconds, 0)} s", of)
 
 
 def lines_said(

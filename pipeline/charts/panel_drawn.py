@@ -146,7 +146,7 @@ def _names(canvas: Canvas, groups: list[Rows], box: Box, own: float, room: float
 
 
 def _count(canvas: Canvas, rows_: Rows, left: float, room: float) -> None:
-    """'9 of 10', and the names of those that turn it as far as there is room."""
+    """'9 of 10', and those that turn it, by name as far as there is room."""
     sizes, group = canvas.sizes, rows_.group
     y = rows_.top + rows_.height / 2
     shown = f"{len(group.choices) - len(group.turned)} of {len(group.choices)}"
@@ -154,10 +154,22 @@ def _count(canvas: Canvas, rows_: Rows, left: float, room: float) -> None:
     if not group.turned:
         return
     after = canvas.text_width(shown, sizes.small, "SemiBold") + sizes.small * 0.6
-    names = "not " + ", ".join(map(way_short, group.turned))
+    names = _turning(canvas, [way_short(one) for one in group.turned], room - after)
     said, size = canvas.fit(names, sizes.small, "Medium", room - after)
     colour = canvas.theme.muted
     canvas.text(left + after, y, said, size, colour=colour, vertical="center_baseline")
+
+
+def _turning(canvas: Canvas, names: list[str], room: float) -> str:
+    """'not Quillport, Tolmere', or 'not Quillport and 2 more' where all of them have no room."""
+    said = [f"not {', '.join(names)}"]
+    said += [
+        f"not {', '.join(names[:kept])} and {len(names) - kept} more"
+        for kept in range(len(names) - 1, 0, -1)
+    ]
+    return next(
+        (one for one in said if canvas.text_width(one, canvas.sizes.small) <= room), said[-1]
+    )
 
 
 def _legend(canvas: Canvas, finding: Finding, panel: Panel, box: Box) -> None:
