@@ -6,8 +6,8 @@ to a workflow's own rerun logic; so every rule carries these hashes among its pa
 
 from __future__ import annotations
 
-import ast
 import hashlib
+import re
 from functools import cache
 from pathlib import Path
 
@@ -19,6 +19,12 @@ TEMPLATES = ROOT / "templates"
 STAGES = ("ingest", "clean", "metrics", "significance", "charts", "brief")
 GIVEN_BEATS = ("metrics", "significance", "charts", "brief")
 KINDS = "pipeline.config.kinds"
+# To parse all modules would be half of what a build takes that has nothing to do.
+IMPORT = re.compile(
+    r"^(?P<indent> *)(?:from|import) (?P<module>pipeline[\w.]*)"
+    r"(?: import (?P<names>\([^)]*\)|[^(\n]*))?",
+    re.MULTILINE,
+)
 
 
 @cache
@@ -71,16 +77,26 @@ def _reached(module: str) -> frozenset[str]:
 @cache
 def _imports(module: str) -> tuple[str, ...]:
     names: set[str] = set()
-    waiting: list[ast.AST] = [ast.parse(_module_file(module).read_text("utf-8"))]
-    while waiting:
-        node = waiting.pop()
-        waiting += _run(node)
-        if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("pipeline"):
-            names.add(node.module)
-            names |= {f"{node.module}.{alias.name}" for alias in node.names}
-        elif isinstance(node, ast.Import):
-            names |= {alias.name for alias in node.names if alias.name.startswith("pipeline")}
+    text = _module_file(module).read_text("utf-8")
+    for found in IMPORT.finditer(text):
+        if not _for_types(text[: found.start()], len(found["indent"])):
+            inside = [part.split()[0] for part in _listed(found["names"]) if part.strip()]
+            names |= {found["module"], *(f"{found['module']}.{name}" for name in inside)}
     return tuple(sorted(found for name in names for found in _with_packages(name)))
+
+
+def _listed(names: str | None) -> list[str]:
+    """What stands behind `import`, in brackets or not, without remarks."""
+    return re.sub(r"#.*", "", names or "").strip("() \n").split(",")
+
+
+def _for_types(before: str, indent: int) -> bool:
+    """Whether the block that a statement stands in is not run: `if TYPE_CHECKING`."""
+    if not indent:
+        return False
+    opening = (line for line in reversed(before.splitlines()) if line.strip())
+    above = next((line for line in opening if len(line) - len(line.lstrip()) < indent), "")
+    return above.strip().endswith("TYPE_CHECKING:")
 
 
 def _with_packages(name: str) -> list[str]:
@@ -88,13 +104,6 @@ def _with_packages(name: str) -> list[str]:
     parts = name.split(".")
     found = [".".join(parts[:length]) for length in range(1, len(parts) + 1)]
     return [module for module in found if _exists(module)]
-
-
-def _run(node: ast.AST) -> list[ast.AST]:
-    """The parts of a node that are run: not what stands under `if TYPE_CHECKING`."""
-    if isinstance(node, ast.If) and ast.unparse(node.test).endswith("TYPE_CHECKING"):
-        return list(node.orelse)
-    return list(ast.iter_child_nodes(node))
 
 
 def _module_file(module: str) -> Path:

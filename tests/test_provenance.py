@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import json
 import shutil
 import subprocess
@@ -12,6 +13,7 @@ from types import FunctionType
 
 import pytest
 
+from pipeline import provenance
 from pipeline.provenance import STAGES, stage_modules
 from tests.conftest import ROOT
 
@@ -119,3 +121,29 @@ def test_only_imports_for_types_are_passed_over(code: Path):
     assert moved_by(code, "pipeline/config/in_words.py") == {"ingest", "clean", "all"}
     module.write_text(line, "utf-8")
     assert moved_by(code, "pipeline/config/in_words.py") == {"ingest", "clean", "all"}
+
+
+def parsed(path: Path) -> set[str]:
+    """What a module imports from the pipeline when it is run, by Python's own parser."""
+    names: set[str] = set()
+    waiting: list[ast.AST] = [ast.parse(path.read_text("utf-8"))]
+    while waiting:
+        node = waiting.pop()
+        for_types = isinstance(node, ast.If) and ast.unparse(node.test).endswith("TYPE_CHECKING")
+        waiting += node.orelse if for_types else list(ast.iter_child_nodes(node))
+        if isinstance(node, ast.ImportFrom) and node.module:
+            names |= {node.module, *(f"{node.module}.{alias.name}" for alias in node.names)}
+        elif isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+    return {name for name in names if name.split(".")[0] == "pipeline"}
+
+
+def test_imports_are_those_that_the_parser_finds():
+    """Modules are read by a pattern, which is quicker: of none it may find more or less."""
+    modules = sorted((ROOT / "pipeline").rglob("*.py"))
+    assert len(modules) > 300
+    for path in modules:
+        inner = path.relative_to(ROOT).with_suffix("")
+        name = ".".join(inner.parts).removesuffix(".__init__")
+        found = {each for one in parsed(path) for each in provenance._with_packages(one)}
+        assert set(provenance._imports(name)) == found, path
