@@ -49,7 +49,7 @@ A_SEASON = len(fixtures(SIDES, 0))
 def compositions(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     """Nothing but the sides changes, or nothing at all: what is told, and told like for like."""
     for name in LEAGUES:
-        yield from of(rng, max(40, sims // 8), name)
+        yield from of(rng, max(25, sims // 8), name)
 
 
 def of(rng: np.random.Generator, sims: int, name: str) -> Iterator[Row]:

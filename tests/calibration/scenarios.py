@@ -202,7 +202,7 @@ def steps(rng: np.random.Generator, sims: int) -> Iterator[Row]:
     """The size of a step whose date was searched for: how often its interval has it."""
     for size in (0.0, 0.05, 0.08):
         true, inside, known = np.log1p(size), [], []
-        for series in _series(rng, max(40, sims // 20), 0.012, true):
+        for series in _series(rng, max(10, sims // 20), 0.012, true):
             found = turning_point(series)
             low, high = step_interval(series, found)
             inside.append(low <= true <= high)
@@ -273,7 +273,7 @@ def alike(rng: np.random.Generator, sims: int) -> Iterator[Row]:
             after = np.arange(count) >= event
             scenario = f"{count} periods, neighbours alike by {rho}"
             for size, quantity in ((0.0, "false_alarm"), (0.08, "power")):
-                few = max(100, sims // (16 if size else 8))
+                few = max(25, sims // (16 if size else 8))
                 y, x = _alike(rng, count, sims, rho, size * after)
                 step, _ = step_and_drift(of_rates(y, x, np.arange(float(count))), after)
                 seen = step.estimate.p_value() < 0.05
