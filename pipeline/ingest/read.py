@@ -43,7 +43,7 @@ def read_source(source: Source) -> Iterator[Found]:
         return _read_json(source)
     from pipeline.ingest.from_rows import read_rows
 
-    return iter([Found(*read_rows(source))])
+    return (Found(*found) for found in read_rows(source))
 
 
 def _read_json(source: Source) -> Iterator[Found]:

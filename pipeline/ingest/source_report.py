@@ -10,8 +10,9 @@ from typing import Any, TypeVar
 
 import pyarrow.compute as pc
 
-from pipeline.contracts.quality import SourceReport
+from pipeline.contracts.quality import Odd, SourceReport
 from pipeline.ingest.columns import Person, Tables
+from pipeline.ingest.oddities import merged
 from pipeline.terminal import shown
 
 Item = TypeVar("Item")
@@ -26,6 +27,7 @@ class Report:
 
     figures: Counter[str] = field(default_factory=Counter)
     people: set[Person] = field(default_factory=set)
+    odd: dict[str, Odd] = field(default_factory=dict)
 
     def add(self, tables: Tables) -> None:
         figures, innings = self.figures, tables.innings
@@ -38,6 +40,7 @@ class Report:
         figures["overs_marked_miscounted"] += _sum(innings["miscounted_overs"])
         figures["innings_forfeited"] += _sum(innings["forfeited"])
         self.people |= {Person(**row) for row in tables.people.to_pylist()}
+        self.odd = merged([self.odd, tables.odd])
 
     def as_written(self, source: str, quarantined: list[str], strays: Counter[str]) -> SourceReport:
         """The content of report.json."""
@@ -58,6 +61,7 @@ class Report:
             people_without_id=len({p.id for p in self.people if not p.registered}),
             stray_keys=dict(sorted(strays.items())),
             quarantined=quarantined,
+            odd=self.odd,
         )
 
 
