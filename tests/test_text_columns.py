@@ -17,8 +17,8 @@ from hypothesis import strategies as st
 
 from pipeline.date_forms import check_form, day_of
 from pipeline.errors import Problem, UserError
+from pipeline.ingest import large_csv, rows_aside, text_csv, text_reader
 from pipeline.ingest import match_blocks as blocks_of_matches
-from pipeline.ingest import text_csv, text_reader
 from pipeline.ingest.match_blocks import match_blocks
 from pipeline.ingest.mistakes import Mistakes
 from pipeline.ingest.text_blocks import Block, File
@@ -64,7 +64,7 @@ def read(path: Path, names: list[str]) -> tuple[Reader, dict[str, list[list[str]
 def small_pieces(monkeypatch: pytest.MonkeyPatch, size: int = 100) -> None:
     """Every file counts as large, and pieces are of some lines."""
     monkeypatch.setattr(text_reader, "BATCH", size)
-    monkeypatch.setattr(text_reader, "PIECE", size)
+    monkeypatch.setattr(large_csv, "PIECE", size)
     monkeypatch.setattr(text_csv, "PIECE", size)
 
 
@@ -168,7 +168,7 @@ def test_flags_are_read_in_any_of_their_spellings(tmp_path: Path, text: str):
 def matches_of(reader: Reader, names: list[str], mistakes: Mistakes) -> list[list[tuple[str, str]]]:
     """The rows of each block, as match and note."""
     made = []
-    for block in match_blocks(reader, names, mistakes):
+    for block in match_blocks(reader, names, mistakes, "test"):
         cells = [block.cells(row) for row in range(len(block))]
         made.append([(each["match_id"], each["note"]) for each in cells])
     return made
@@ -187,7 +187,7 @@ def test_a_match_stands_whole_in_a_block_whatever_the_order_of_the_rows(
     if pieces:
         small_pieces(monkeypatch, 30)
         monkeypatch.setattr(blocks_of_matches, "BATCH", 30)
-        monkeypatch.setattr(blocks_of_matches, "IN_MEMORY", in_memory)
+        monkeypatch.setattr(rows_aside, "IN_MEMORY", in_memory)
     found = matches_of(Reader(path, picked), ["m.csv"], Mistakes())
     assert (len(found) > 2) == pieces
     seen: list[str] = []

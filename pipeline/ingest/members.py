@@ -196,22 +196,3 @@ def _read_member(archive: zipfile.ZipFile, name: str) -> bytes | str:
     except RuntimeError as error:
         return f"can't be unpacked ({error})"
     return data if len(data) <= LARGEST_MEMBER else _too_large(len(data))
-
-
-def sizes_of(path: Path, names: list[str]) -> dict[str, int]:
-    """Bytes of some members when they are unpacked; 0 of one that can't be asked."""
-    if path.is_dir():
-        return {name: _size(path / name) for name in names}
-    if path.suffix != ".zip" and not zipfile.is_zipfile(path):
-        return dict.fromkeys(names, _size(path))
-    with open_zip(path) as archive:
-        wanted = set(names)
-        found = {item.filename: item.file_size for item in archive.infolist()}
-        return {name: found.get(name, 0) for name in wanted}
-
-
-def _size(path: Path) -> int:
-    try:
-        return path.stat().st_size
-    except OSError:
-        return 0

@@ -12,6 +12,10 @@ import numpy as np
 
 from pipeline.contracts.quality import Odd
 
+KINDS = (
+    *("dismissed_at_neither_end", "batters_in_for_nobody", "batters_at_both_ends"),
+    *("bowlers_who_bat_in_the_innings", "overs_past_the_limit"),
+)
 EXAMPLES = 5  # the most that are named of a kind and source; the count is whole
 NEVER_IN = "timed out"  # at neither end by the Laws (40.1)
 Wickets = list[tuple[int, str, str]]  # row, kind, player out
@@ -25,25 +29,22 @@ def oddities(
     `columns` are those of the deliveries.
     """
     play = _Play(columns)
-    found = {
-        "dismissed_at_neither_end": _dismissed(play, wickets),
-        "batters_in_for_nobody": _in_for_nobody(play, wickets),
-        "batters_at_both_ends": _both_ends(play),
-        "bowlers_who_bat_in_the_innings": _bowlers_who_bat(play),
-        "overs_past_the_limit": _past_the_limit(play, matches),
-    }
+    found = (
+        *(_dismissed(play, wickets), _in_for_nobody(play, wickets), _both_ends(play)),
+        *(_bowlers_who_bat(play), _past_the_limit(play, matches)),
+    )
     return {
         name: Odd(count=len(rows), examples=list(islice(examples, EXAMPLES)))
-        for name, (rows, examples) in found.items()
+        for name, (rows, examples) in zip(KINDS, found, strict=True)
     }
 
 
 def merged(parts: Iterable[dict[str, Odd]]) -> dict[str, Odd]:
-    """The counts of several parts added up, with the first examples."""
-    whole: dict[str, Odd] = {}
+    """The counts of several parts added up, with the first examples; every kind is among them."""
+    whole = {name: Odd(count=0, examples=[]) for name in KINDS}
     for part in parts:
         for name, odd in part.items():
-            kept = whole.get(name, Odd(count=0, examples=[]))
+            kept = whole[name]
             examples = [*kept.examples, *odd.examples][:EXAMPLES]
             whole[name] = Odd(count=kept.count + odd.count, examples=examples)
     return whole

@@ -1,21 +1,17 @@
-"""What ingest found: counts for the quality report, and progress while it works."""
+"""What ingest found: counts for the quality report."""
 
 from __future__ import annotations
 
-import sys
 from collections import Counter
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from typing import Any, TypeVar
+from typing import Any
 
 import pyarrow.compute as pc
 
 from pipeline.contracts.quality import Odd, SourceReport
 from pipeline.ingest.columns import Person, Tables
 from pipeline.ingest.oddities import merged
-from pipeline.terminal import shown
 
-Item = TypeVar("Item")
 SUMS = {"valid_balls": "legal", "runs": "runs_total"} | {
     name: name for name in ("wickets", "bowler_wickets")
 }
@@ -67,18 +63,3 @@ class Report:
 
 def _sum(column: Any) -> int:
     return pc.sum(column).as_py() or 0
-
-
-def progress(items: Iterable[Item], total: int, what: str) -> Iterator[Item]:
-    """A bar on a terminal; elsewhere a plain line at each quarter."""
-    if sys.stderr.isatty():
-        from tqdm import tqdm
-
-        yield from tqdm(items, total=total, desc=what, unit="chunk", leave=False)
-        return
-    said = 0
-    for done, item in enumerate(items, start=1):
-        yield item
-        if total > 3 and done * 4 // total > said:
-            said = done * 4 // total
-            print(shown(f"{what}: {100 * done // total} %"), file=sys.stderr)

@@ -14,7 +14,8 @@ import numpy as np
 import pyarrow as pa
 
 from pipeline.errors import Problem, UserError
-from pipeline.ingest.csv_by_line import PIECE, read_by_line
+from pipeline.ingest.csv_by_line import read_by_line
+from pipeline.ingest.large_csv import Large, large_csv
 from pipeline.ingest.members import read_members
 from pipeline.ingest.text_blocks import Block, File, Text, from_list, joined
 from pipeline.ingest.text_csv import (
@@ -23,7 +24,6 @@ from pipeline.ingest.text_csv import (
     plain_header,
     plain_text,
     read_batch,
-    stream_large,
 )
 from pipeline.ingest.text_parquet import stream_parquet
 
@@ -43,7 +43,7 @@ class Reader:
     files: list[File] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     unread: set[str] = field(default_factory=set)  # names of files
-    _large: dict[str, _Large | None] = field(default_factory=dict)
+    _large: dict[str, Large | None] = field(default_factory=dict)
 
     def blocks(self, names: list[str], only: tuple[str, ...] = ()) -> Iterator[Block]:
         """The rows of some files in blocks; of those of one small file all stand in one.
@@ -176,11 +176,11 @@ class Reader:
         except UserError as error:
             self._refuse(file.name, error.problems)
 
-    def _looked_through(self, place: int) -> _Large | None:
+    def _looked_through(self, place: int) -> Large | None:
         """How a large file is read quickly, or None for the slow reader; found out once."""
         file = self.files[place]
         if file.name not in self._large:
-            large = _large(file)
+            large = large_csv(file)
             try:
                 if large and not large.is_plain(file, self._chosen(large.header, place, ())):
                     large = None
@@ -202,39 +202,3 @@ class _Waiting:
         self.places.append(place)
         self.bodies.append(body)
         self.size += len(body)
-
-
-@dataclass
-class _Large:
-    """Where the rows of a large file begin, and whether it has quotation marks."""
-
-    header: list[str]
-    body: int
-    quoted: bool
-
-    def pieces(self, file: File, picked: dict[str, int]) -> Iterator[dict[str, Text]]:
-        with pa.OSFile(str(file.path)) as data:
-            data.seek(self.body)
-            yield from stream_large(data, self.header, picked, self.quoted)
-
-    def is_plain(self, file: File, picked: dict[str, int]) -> bool:
-        """Whether every row has the header's length, and none is without its first column."""
-        first = next(iter(picked))
-        try:
-            pieces = self.pieces(file, {first: picked[first]})
-            return not any("" in piece[first].values for piece in pieces)
-        except pa.ArrowInvalid:
-            return False
-
-
-def _large(file: File) -> _Large | None:
-    """None where the bytes are for the slow reader."""
-    with file.opened() as data:
-        piece = data.read(PIECE) + data.readline()
-        plain, quoted = plain_header(piece), False
-        while piece:
-            if not plain_text(piece):
-                return None
-            quoted = quoted or b'"' in piece
-            piece = data.read(PIECE) + data.readline()
-    return _Large(names_in(plain.header), plain.body, quoted) if plain else None
