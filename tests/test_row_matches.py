@@ -278,6 +278,7 @@ def test_progress_is_told_of_files_and_of_rows(
     ingest(source(folder, "delivery-csv"), tmp_path / "out")
     assert "ingest pebbles: 50 % of 8 files" in capsys.readouterr().err
     monkeypatch.setattr(match_blocks, "BATCH", 3_000)
+    monkeypatch.setattr(match_blocks, "MANY_ROWS", 100)
     path = write_csv(tmp_path / "t.csv", [row for n in range(8) for row in innings(1, f"m{n}")])
     ingest(source(path, "delivery-csv"), tmp_path / "out")
     assert "ingest pebbles: 100 % of 192 rows" in capsys.readouterr().err

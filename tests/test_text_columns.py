@@ -17,8 +17,8 @@ from hypothesis import strategies as st
 
 from pipeline.date_forms import check_form, day_of
 from pipeline.errors import Problem, UserError
-from pipeline.ingest import large_csv, rows_aside, text_csv, text_reader
 from pipeline.ingest import match_blocks as blocks_of_matches
+from pipeline.ingest import rows_aside, text_csv, text_reader
 from pipeline.ingest.match_blocks import match_blocks
 from pipeline.ingest.mistakes import Mistakes
 from pipeline.ingest.text_blocks import Block, File
@@ -64,7 +64,6 @@ def read(path: Path, names: list[str]) -> tuple[Reader, dict[str, list[list[str]
 def small_pieces(monkeypatch: pytest.MonkeyPatch, size: int = 100) -> None:
     """Every file counts as large, and pieces are of some lines."""
     monkeypatch.setattr(text_reader, "BATCH", size)
-    monkeypatch.setattr(large_csv, "PIECE", size)
     monkeypatch.setattr(text_csv, "PIECE", size)
 
 

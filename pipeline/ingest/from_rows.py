@@ -57,8 +57,12 @@ def _listed(path: Path) -> tuple[list[str], list[Problem]]:
 
 
 def _nothing() -> Tables:
-    none = dict.fromkeys(("match_id", "batting_team", "bowling_team"), constant("", 0).coded())
-    none |= dict.fromkeys(("batter_id", "non_striker_id", "bowler_id"), constant("", 0).coded())
+    none = dict.fromkeys(
+        ("match_id", "batting_team", "bowling_team"), constant("", 0).compact().coded()
+    )
+    none |= dict.fromkeys(
+        ("batter_id", "non_striker_id", "bowler_id"), constant("", 0).compact().coded()
+    )
     numbers = dict.fromkeys(("innings", "over", "delivery", *RUNS), np.zeros(0, np.int16))
     flags = dict.fromkeys(("non_boundary", "delivered"), np.zeros(0, bool))
     return finish({**none, **numbers, **flags}, [], [], [], set())

@@ -23,6 +23,7 @@ from pipeline.ingest.rows_aside import KEY, Aside, grouped
 from pipeline.ingest.text_blocks import Block, joined
 from pipeline.ingest.text_reader import BATCH, Reader
 
+MANY_ROWS = 400_000  # fewer are read at once
 OF_ONE_MATCH = 2 << 20  # bytes; a file that is larger holds several matches
 
 
@@ -98,7 +99,7 @@ def _others(reader: Reader, names: list[str], size: int, what: str) -> Iterator[
     apart = {name for name, count in runs.items() if count > 1} - too_long
     whole = sum(rows.values()) - sum(rows[name] for name in too_long)
     with (
-        Progress(what, whole, "rows") as progress,
+        Progress(what, whole, "rows", fewest=MANY_ROWS) as progress,
         Aside(sum(rows[name] for name in apart)) as aside,
     ):
         together = _together(reader.blocks(names), apart, too_long, aside)
