@@ -7,12 +7,13 @@ import random
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pyarrow as pa
 import pyarrow.parquet as pq
 import pytest
 
 from pipeline.config.project import Source
-from pipeline.ingest import match_blocks, text_reader
+from pipeline.ingest import match_blocks, row_people, text_reader
 from pipeline.ingest.columns import Tables
 from pipeline.ingest.stage import ingest
 from tests.builders import (
@@ -292,3 +293,15 @@ def test_several_dismissals_stand_in_the_order_of_their_columns(tmp_path: Path):
     rows[0] |= {"other_wicket_type": "retired hurt", "other_player_dismissed": "B Batt"}
     tables, _ = as_csv(tmp_path / "m.csv", rows)
     assert tables.dismissals["kind"].to_pylist() == ["stumped", "retired hurt"]
+
+
+@pytest.mark.parametrize("largest", [2**62, 24, 17])
+def test_columns_are_told_together_whatever_their_sizes(
+    monkeypatch: pytest.MonkeyPatch, largest: int
+):
+    monkeypatch.setattr(row_people, "LARGEST", largest)
+    columns = [(np.array([0, 1, 0, 1, 0]), 2), (np.array([3, 3, 3, 0, 3]), 4)]
+    columns += [(np.array([2, 2, 2, 2, 1]), 3)]
+    rows, distinct = row_people.together(columns)
+    assert rows.tolist() == [0, 1, 0, 2, 3]
+    assert distinct == [(0, 3, 2), (1, 3, 2), (1, 0, 2), (0, 3, 1)]

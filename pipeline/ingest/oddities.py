@@ -17,7 +17,7 @@ KINDS = (
     *("bowlers_who_bat_in_the_innings", "overs_past_the_limit"),
 )
 EXAMPLES = 5  # the most that are named of a kind and source; the count is whole
-AT_ONCE = 500  # innings that are looked at together
+AT_ONCE = 4_000_000  # innings times people that are looked at together
 NEVER_IN = "timed out"  # at neither end by the Laws (40.1)
 Wickets = list[tuple[int, str, str]]  # row, kind, player out
 
@@ -150,10 +150,11 @@ def _bowlers_who_bat(play: _Play) -> Found:
     """Each bowler once an innings."""
     bowler, rows = play.role("bowler"), np.zeros(0, np.int64)
     starts = np.append(np.flatnonzero(play.begins), len(bowler))
-    for first in range(0, len(starts) - 1, AT_ONCE):
-        part = slice(starts[first], starts[min(first + AT_ONCE, len(starts) - 1)])
+    innings = 1 + AT_ONCE // max(len(play.people), 1)
+    for first in range(0, len(starts) - 1, innings):
+        part = slice(starts[first], starts[min(first + innings, len(starts) - 1)])
         base = (play.innings[part] - first) * len(play.people)
-        bats = np.zeros(AT_ONCE * len(play.people), bool)
+        bats = np.zeros(innings * len(play.people), bool)
         bats[base + play.batter[part]] = bats[base + play.other[part]] = True
         both = np.flatnonzero(bats[base + bowler[part]])
         _, once = np.unique((base + bowler[part])[both], return_index=True)
