@@ -105,7 +105,7 @@ def _coded(values: pd.Series) -> Any:
 def _identities(
     frame: pd.DataFrame, infos: dict[str, InfoFile], found: set[Person]
 ) -> dict[str, pd.Series]:
-    """Ids of the people on each row: a column of ids, the info file's, or name, gender and side."""
+    """Ids of the people on each row: a column of ids, the info file's, or name and side."""
     columns = {}
     for role, side in ROLES.items():
         if role not in frame.columns:
@@ -123,7 +123,7 @@ def _person(written: Written, info: InfoFile) -> Person:
     _, name, known, gender, team = written
     gender = info.match.get("gender", gender)
     identity = known or info.people.get(name)
-    made = identity or without_id(name, gender, team)
+    made = identity or without_id(name, team)
     return Person(made, name, gender, team, bool(identity))
 
 
