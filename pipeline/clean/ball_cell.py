@@ -17,7 +17,7 @@ FLAGS = {"non_boundary": False, "delivered": True}  # and what each is where it 
 FELL = ("dismissal", "player_out_id")
 NAMES = (*IDS, *COUNTS, *FLAGS, *FELL)
 MOST = 99  # of a count
-_BETWEEN = re.compile(rf"\s*;\s*(?=(?:{'|'.join(NAMES)})\s*=)")
+_BETWEEN = re.compile(r"\s*;\s*(?=[a-z_]{4,}\s*=)")  # an id may hold a ';' of its own
 
 
 class Ball(NamedTuple):

@@ -9,7 +9,7 @@ import pyarrow as pa
 
 from pipeline.clean.corrections import Correction, apply, typed
 from pipeline.clean.identities import of_today
-from pipeline.clean.places import missing, near
+from pipeline.clean.missing import missing, near
 from pipeline.csv_files import Row
 
 Record = dict[str, Any]

@@ -15,7 +15,7 @@ import pyarrow as pa
 from pipeline.clean.ball_cell import IDS, read_ball
 from pipeline.clean.corrections import BALL, Correction
 from pipeline.clean.mend_ball import Out, Record, mend, mend_out, take_out
-from pipeline.clean.places import missing, near
+from pipeline.clean.missing import missing, near
 from pipeline.errors import UserError
 from pipeline.ingest.columns import Codes, finish
 from pipeline.tables import DELIVERIES, DISMISSALS, RAW

@@ -60,7 +60,7 @@ class Venue:
     def towns(self) -> frozenset[str]:
         """The towns that its name and the data name."""
         parts = [part for part in _parts(self.venue)[1:] if not _numbered(part)]
-        told = [*parts, *(_spelled(folded(city)) for city in (*self.cities, self.venue_city))]
+        told = [*parts, *(_spelled(city) for city in (*self.cities, self.venue_city))]
         return frozenset(" ".join(words) for words in told if words)
 
     @property
@@ -76,15 +76,13 @@ class Proposal:
     same_as: list[str] = field(default_factory=list)
 
 
-# Spellings of the matches, with what the sheet says of them; and those that stand in the sheet alone.
+# Spellings of the matches, with what the sheet says of them; and those of the sheet alone.
 VENUES = """
 WITH met AS (
     SELECT m.venue, coalesce(m.venue_city, '') AS venue_city, m.ground, m.city,
         coalesce(sum(b.balls), 0)::BIGINT AS balls
     FROM matches m
-    LEFT JOIN (
-        SELECT match_id, count_if(legal) AS balls FROM deliveries GROUP BY match_id
-    ) b USING (match_id)
+    LEFT JOIN innings b USING (match_id)
     WHERE m.venue IS NOT NULL GROUP BY ALL
 )
 SELECT venue, venue_city, ground, city, balls, EXISTS (
@@ -100,7 +98,7 @@ ORDER BY venue, venue_city
 
 
 def venues_met(db: duckdb.DuckDBPyConnection) -> list[Venue]:
-    """Every spelling of the data and of the grounds' sheet. Reads `matches` and `grounds`."""
+    """Every spelling of the data and of the sheet. Reads `matches`, `innings` and `grounds`."""
     rows: list[dict[str, Any]] = db.sql(VENUES).to_arrow_table().to_pylist()
     cities = [row.pop("city") for row in rows]
     return [
@@ -162,12 +160,12 @@ def _why(one: Venue, other: Venue) -> str:
 def _parts(name: str) -> list[list[str]]:
     """The words of each part between commas or brackets; the first is never left out."""
     first, *rest = re.split(r"[,()]", name)
-    return [_spelled(folded(first)), *(words for part in rest if (words := _spelled(folded(part))))]
+    return [_spelled(first), *(words for part in rest if (words := _spelled(part)))]
 
 
 def _spelled(text: str) -> list[str]:
-    """Words with common short forms written out; 'St' is a street at a name's end."""
-    words = text.split()
+    """Folded words with common short forms written out; 'St' is a street at a name's end."""
+    words = folded(re.sub("['\u2019]", "", text)).split()
     made = []
     for at, word in enumerate(words):
         if word == "st" and at and at == len(words) - 1:

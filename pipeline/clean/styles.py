@@ -97,9 +97,9 @@ def _words(part: str) -> str:
 
 def _style(words: str, arm: str) -> Style:
     """One phrase or code; `arm` is that of the other parts."""
-    own = _arm(words)
+    own, code = _arm(words), _code(words)
     for pattern, kind, style in CODES:
-        if re.fullmatch(pattern, words.replace(" ", "")):
+        if re.fullmatch(pattern, code):
             return Style(arm if own == "unknown" else own, kind, style)
     for pattern, kind, style in STYLES:
         if re.search(pattern, words):
@@ -107,13 +107,17 @@ def _style(words: str, arm: str) -> Style:
     return UNKNOWN._replace(arm=arm if own == "unknown" else own)
 
 
+def _code(words: str) -> str:
+    return re.sub(r"^(right|left) arm ", "", words).replace(" ", "")
+
+
 def _arm(words: str) -> str:
     """The arm that a phrase says, or that its name is of."""
     for arm in ("left", "right"):
         if re.search(rf"\b{arm}\b", words):
             return arm
-    if any(re.fullmatch(code, words.replace(" ", "")) for code, _, _ in CODES):
-        return "left" if re.fullmatch(LEFT_CODES, words.replace(" ", "")) else "right"
+    if any(re.fullmatch(pattern, _code(words)) for pattern, _, _ in CODES):
+        return "left" if re.fullmatch(LEFT_CODES, _code(words)) else "right"
     if re.search(LEFT_NAMES, words):
         return "left"
     return "right" if re.search(RIGHT_NAMES, words) else "unknown"

@@ -41,9 +41,10 @@ ORDER BY balls_bowled + balls_faced DESC, id
 GROUNDS = """
 SELECT coalesce(m.venue, '') AS venue, coalesce(m.venue_city, '') AS venue_city,
     CASE WHEN m.ground = m.venue THEN '' ELSE m.ground END AS ground,
-    coalesce(m.city, '') AS city, CASE WHEN m.country = 'unknown' THEN '' ELSE m.country END AS
-    country, count(DISTINCT m.match_id) AS matches, coalesce(count_if(d.legal), 0) AS balls
-FROM matches m LEFT JOIN deliveries d USING (match_id)
+    CASE WHEN m.city = 'unknown' THEN '' ELSE m.city END AS city,
+    CASE WHEN m.country = 'unknown' THEN '' ELSE m.country END AS country,
+    count(DISTINCT m.match_id) AS matches, coalesce(sum(i.balls), 0)::BIGINT AS balls
+FROM matches m LEFT JOIN innings i USING (match_id)
 GROUP BY ALL ORDER BY balls DESC, venue, venue_city
 """
 
