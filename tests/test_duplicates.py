@@ -8,7 +8,18 @@ from typing import Any
 from pipeline.clean.quality_page import table
 from pipeline.contracts.files import read_json
 from pipeline.contracts.quality import Quality
-from tests.builders import cleaned, delivery, match, quality_of, rows
+from tests.builders import (
+    cleaned,
+    cleaned_sources,
+    delivery,
+    match,
+    quality_of,
+    rows,
+    rows_of,
+    source,
+    write_csv,
+    write_zip,
+)
 
 
 def copy(runs: int = 1, revision: int = 1, **info: Any) -> dict[str, Any]:
@@ -69,6 +80,23 @@ def test_a_copy_without_balls_is_told_by_what_it_lacks(tmp_path: Path):
     lost = found["duplicates"]["lost"]
     assert lost == {"innings 1, balls": 1, "innings 1, runs": 1, "innings 1, wickets": 1}
     assert found["duplicates"]["differing"] == 0
+
+
+def test_copies_in_two_layouts_differ_in_what_rows_can_carry(tmp_path: Path):
+    """The rows lack toss and result; they say another number of byes."""
+    found = match([delivery(1), delivery(byes=2)])
+    told = [{**row, "byes": 1, "extras": 1} if row["byes"] else row for row in rows_of(found)]
+    sources = [
+        source(write_csv(tmp_path / "m.csv", told), "delivery-csv", id="rows"),
+        source(write_zip(tmp_path / "m.zip", {"m1.json": found}), id="files"),
+    ]
+    kept_rows = quality_of(cleaned_sources(tmp_path, sources, {}))["duplicates"]
+    (copy_of,) = kept_rows["copies"]
+    assert (copy_of["kept"], copy_of["dropped"]) == ("rows", "files")
+    assert copy_of["differs"] == [{"field": "innings 1, runs", "kept": "2", "dropped": "3"}]
+    assert {"gender", "competition", "toss_winner", "margin"} <= set(copy_of["lost"])
+    swapped = quality_of(cleaned_sources(tmp_path / "again", sources[::-1], {}))["duplicates"]
+    assert swapped["fields"] == {"innings 1, runs": 1} and swapped["lost"] == {}
 
 
 def test_no_copy_is_none(tmp_path: Path):

@@ -12,6 +12,7 @@ from tests.builders import (
     FIXES,
     PLAYERS,
     cleaned,
+    cleaned_sources,
     delivery,
     match,
     quality_of,
@@ -20,6 +21,7 @@ from tests.builders import (
     rows_of,
     source,
     write_csv,
+    write_zip,
 )
 
 NOBODY: dict[str, Any] = {"registry": {"people": {}}}
@@ -53,7 +55,9 @@ def test_a_name_of_one_side_known_of_both_genders_is_two_people(tmp_path: Path):
     odd = quality_of(data)["odd"]["people_without_id_of_both_genders"]
     assert odd["count"] == 3
     assert odd["examples"][0] == "A Batt (Northmoor): female, male"
-    assert {row["id"] for row in rows(data, "players")} == ids(data, "m1") | ids(data, "m2")
+    players = rows(data, "players")
+    assert {row["id"] for row in players} == ids(data, "m1") | ids(data, "m2")
+    assert all(row["label"] == row["id"] for row in players)  # a name that is theirs alone
 
 
 def test_those_of_both_genders_stay_when_a_gender_is_given_elsewhere(tmp_path: Path):
@@ -76,6 +80,26 @@ def test_those_of_both_genders_stay_when_a_gender_is_given_elsewhere(tmp_path: P
         *("A Batt (Eastholm)", "B Batt (Eastholm)"),
         "Q Bowl (Westfold)",
     }
+
+
+def test_what_is_of_neither_known_gender_keeps_the_plain_id(tmp_path: Path):
+    """And moves alone when its gender is given."""
+    known = {"m1.json": of_gender("female"), "m2.json": of_gender("male")}
+    without = rows_of(of_gender("female"), "m3")
+    given = [{**row, "gender": "male"} for row in without]
+    told = []
+    for name, made in (("before", without), ("after", given)):
+        folder = tmp_path / name
+        folder.mkdir()
+        sources = [
+            source(write_zip(folder / "m.zip", known), id="files"),
+            source(write_csv(folder / "m.csv", made), "delivery-csv", id="rows"),
+        ]
+        told.append(cleaned_sources(folder, sources, {}))
+    assert ids(told[0], "m3") == NAMED
+    assert ids(told[1], "m3") == ids(told[1], "m2")
+    for match_id in ("m1", "m2"):
+        assert ids(told[0], match_id) == ids(told[1], match_id)
 
 
 def test_two_sources_of_two_genders_are_not_made_one(tmp_path: Path):
@@ -113,26 +137,8 @@ def test_a_merge_holds_where_a_correction_gives_the_match_a_gender(tmp_path: Pat
     merges = "id,same_as,reason,source\nA Batt (Northmoor),id-a,same,book\n"
     fix = "m1,,,,,,gender,unknown,other,why,book,me,2026-11-25\n"
     text = {"people": merges, "corrections": FIXES + fix}
-    data = cleaned_rows(tmp_path, path, text)
+    data = cleaned_sources(tmp_path, [source(path, "delivery-csv")], text)
     assert {row["batter_id"] for row in rows(data, "deliveries")} == {"id-a"}
-
-
-def cleaned_rows(tmp_path: Path, path: Path, sheets: dict[str, str]) -> Path:
-    """Clean one table of rows."""
-    from pipeline.clean.stage import clean
-    from pipeline.config import views
-    from pipeline.config.load import Config
-    from pipeline.config.project import Project
-    from pipeline.ingest.stage import ingest
-    from tests.builders import FORMATS
-
-    given = source(path, "delivery-csv", constants={"match_type": "ODM"})
-    ingest(given, tmp_path / "data" / given.id)
-    for name, text in sheets.items():
-        (tmp_path / f"{name}.csv").write_text(text, "utf-8")
-    project = Project(title="t", **{name: str(tmp_path / f"{name}.csv") for name in sheets})
-    clean(views.clean(Config(tmp_path, project, {given.id: given}, {}, FORMATS)), tmp_path / "data")
-    return tmp_path / "data"
 
 
 def test_ids_of_the_older_form_are_named_with_what_to_write(tmp_path: Path):

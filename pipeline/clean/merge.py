@@ -178,7 +178,8 @@ WITH named AS (
 )
 SELECT id, name,
     CASE WHEN namesakes = 1 THEN name
-        WHEN doubles = 1 THEN name || ' (' || sides || ')' ELSE name || ' (' || id || ')'
+        WHEN doubles = 1 THEN name || ' (' || sides || ')'
+        WHEN starts_with(id, name || ' (') THEN id ELSE name || ' (' || id || ')'
     END AS label,
     sides, hand, arm, kind, style, second_style, tags
 FROM told_apart ORDER BY id
