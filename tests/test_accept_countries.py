@@ -20,8 +20,13 @@ from tests.builders import delivery, match, rows, source, write_zip
 from tests.conftest import ROOT
 
 CITIES = {
-    "pebbleton": [City("Lower Merrow", 200_000, "Pebbleton"), City("Upper Merrow", 20_000, "P")],
+    "pebbleton": [
+        City("Lower Merrow", 200_000, "Pebbleton"),
+        City("Upper Merrow", 20_000, "Other"),
+    ],
     "twin": [City("Lower Merrow", 200_000, "Twin"), City("Upper Merrow", 20_001, "Twin")],
+    "oldname": [City("Lower Merrow", 900_000, "New Name")],
+    "queensby": [City("Lower Merrow", 900_000, "Port"), City("Upper Merrow", 20_000, "Queensby")],
     "shoreham": [City("Lower Merrow", 30_000, "Shoreham"), City("Lower Merrow", 29_000, "S")],
 }
 GROUNDS = (
@@ -41,6 +46,8 @@ def invented(monkeypatch: pytest.MonkeyPatch) -> None:
         ("PEBBLETON ", "Lower Merrow", ""),
         ("Shoreham", "Lower Merrow", ""),  # two of the name, in one country
         ("Twin", "", "'Twin' is in Lower Merrow (200,000 people) and Upper Merrow (20,001 people)"),
+        ("Oldname", "Lower Merrow", ""),  # of nobody else
+        ("Queensby", "", "'Queensby' is in Upper Merrow, and another name of Port (Lower Merrow)"),
         ("Nowhere", "", "no city 'Nowhere' of 15,000 people or more"),
     ],
 )

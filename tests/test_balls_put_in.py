@@ -8,8 +8,13 @@ from typing import Any
 import pytest
 
 from pipeline.clean.ball_cell import Ball, read_ball, written
+from pipeline.config.kinds.trend import Trend
+from pipeline.config.topic import Data
 from pipeline.errors import UserError
+from pipeline.metrics.tally import tally
+from pipeline.tables import played
 from tests.builders import FIXES, cleaned, delivery, match, quality_of, rows
+from tests.view_makers import metrics_view
 
 WHY = "dropped by the scorer,scorebook p. 3,R Searcher,2026-11-25"
 HEAD = FIXES.replace("player,venue", "player_out,player,venue")
@@ -77,6 +82,27 @@ def test_a_delivery_is_taken_out_with_its_dismissal(tmp_path: Path):
     assert told(data) == [(1, 1, 1), (1, 2, 4), (1, 3, 2)]
     assert rows(data, "dismissals") == []
     assert rows(data, "innings")[0]["wickets"] == 0
+
+
+def economy(data: Path) -> tuple[int, int]:
+    """Runs charged and valid balls of a topic's tallies."""
+    beat = Trend(id="rate", kind="trend", measure=["economy"])
+    tallies = tally(metrics_view([beat], data=Data(format="one-day")), played(data), [])[0]
+    return sum(tallies["y"].to_pylist()), sum(tallies["x"].to_pylist())
+
+
+def test_tallies_follow_what_is_put_in_and_taken_out(tmp_path: Path):
+    assert economy(fixed(tmp_path / "plain")) == (7, 4)
+    put_in = ball(2, "", f"{WHO}; wides=5"), ball(2, "", FOUR)
+    assert economy(fixed(tmp_path / "in", *put_in)) == (16, 5)
+    assert economy(fixed(tmp_path / "out", ball(2, FOUR, ""))) == (3, 3)
+
+
+def test_a_delivery_that_is_taken_out_and_put_in_again_changes_nothing(tmp_path: Path):
+    plain = fixed(tmp_path / "plain")
+    data = fixed(tmp_path / "again", ball(2, FOUR, ""), ball(2, "", FOUR))
+    for table in ("deliveries", "dismissals", "innings", "players"):
+        assert rows(data, table) == rows(plain, table)
 
 
 def test_positions_follow_what_is_put_in_and_taken_out(tmp_path: Path):

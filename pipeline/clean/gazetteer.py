@@ -38,12 +38,17 @@ def clear_city(city: str) -> tuple[City | None, str]:
     """The city that is meant where there is little doubt, else None and why there is doubt.
 
     ASSUME: of cities of one name the one is meant that has ten times the people of the largest in
-    any other country.
+    any other country. Where cities bear the name itself, one of which it is only another name or an
+    old one leaves doubt, however large.
     """
     found = cities_of(city)
     if not found:
         return None, f"no city '{city}' of 15,000 people or more"
     largest = found[0]
+    bearing = [each for each in found if folded(each.name) == folded(city)]
+    if bearing and largest not in bearing:
+        told = f"{bearing[0].country}, and another name of {largest.name} ({largest.country})"
+        return None, f"'{city}' is in {told}"
     others = [each for each in found if each.country != largest.country]
     if others and largest.people < CLEARLY * others[0].people:
         told = " and ".join(f"{c.country} ({c.people:,} people)" for c in (largest, others[0]))
