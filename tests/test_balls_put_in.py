@@ -174,6 +174,13 @@ def test_what_was_put_in_and_taken_out_is_on_record(tmp_path: Path):
             "no 'run_batter' of a delivery (did you mean 'runs_b",
         ),
         (ball(1, "", f"{WHO}; runs_batter=four"), "'four' is no count for runs_batter; expected 0"),
+        (
+            ball(1, "", f"{WHO}; wides=00000500"),
+            "'00000500' is no count for wides; expected 0 to 99",
+        ),
+        (ball(1, "", f"{WHO}; wides=١"), "'١' is no count for wides; expected 0 to 99"),
+        (line("m1,9999,1,1,", "delivery", "", FOUR), "match 'm1' has no innings 9999; the nearest"),
+        (ball(9999, "", FOUR, over=9999), "innings 1 of match 'm1' has no over 9999; the nearest"),
         (ball(1, "", f"{WHO}; delivered=2"), "'2' is no count for delivered; expected 0 to 1"),
         (ball(1, "", f"{WHO}; dismissal=caught"), "write each dismissal with its player"),
         (

@@ -40,7 +40,7 @@ def read_ball(text: str) -> tuple[Ball | None, list[str]]:
             told.append((name, value))
         elif name in IDS:
             values[name] = value
-        elif not (value.isascii() and value.isdecimal()) or int(value[:4]) > _most(name):
+        elif not _is_count(value, _most(name)):
             wrong.append(f"'{value[:20]}' is no count for {name}; expected 0 to {_most(name)}")
         else:
             values[name] = int(value) if name in COUNTS else value == "1"
@@ -49,6 +49,10 @@ def read_ball(text: str) -> tuple[Ball | None, list[str]]:
         wrong.append(f"a delivery needs its {', '.join(lacking)} (batter_id=...; bowler_id=...)")
     fell, odd = _fell(told)
     return (None if wrong or odd else Ball(values, fell)), wrong + odd
+
+
+def _is_count(text: str, most: int) -> bool:
+    return text.isascii() and text.isdecimal() and len(text) <= len(str(most)) and int(text) <= most
 
 
 def _most(name: str) -> int:

@@ -26,7 +26,7 @@ def read_players(path: str | None) -> Rows:
 
 
 def players_table(rows: list[Row]) -> pa.Table:
-    """One row a player: id, name, hand, arm, kind, style, tags (';' between), style as written.
+    """One row a player: id, name, hand, arm, kind, style, tags (';' between), both as written.
 
     `second_style` is what else the player bowls. What can't be read is unknown; `unread` names it.
     """
@@ -42,6 +42,7 @@ def players_table(rows: list[Row]) -> pa.Table:
             "second_style": _text("; ".join(s.style for s in each.others) for each in told),
             "tags": _text(row["tags"] for row in rows),
             "as_written": _text(row["bowling_style"] for row in rows),
+            "hand_as_written": _text(row["batting_hand"] for row in rows),
         }
     )
 

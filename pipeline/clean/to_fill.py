@@ -28,7 +28,8 @@ WITH bowled AS (
     FROM people GROUP BY id
 )
 SELECT id, coalesce(nullif(p.name, ''), n.name) AS name, n.sides,
-    CASE WHEN p.hand IN ('left', 'right') THEN p.hand ELSE '' END AS batting_hand,
+    CASE WHEN p.hand IN ('left', 'right') THEN p.hand ELSE coalesce(p.hand_as_written, '') END AS
+    batting_hand,
     coalesce(p.as_written, '') AS bowling_style, coalesce(p.tags, '') AS tags,
     coalesce(bowled.balls, 0)::BIGINT AS balls_bowled,
     coalesce(batted.balls, 0)::BIGINT AS balls_faced
