@@ -59,7 +59,7 @@ def summary(report: Quality) -> list[tuple[str, str]]:
 
 def _dropped(report: Quality) -> str:
     count, differing = report.counts["duplicates_dropped"], report.duplicates.differing
-    return f"{count:,}, {differing:,} of which differ from what was kept" if count else "0"
+    return f"{count:,} ({differing:,} with differences)" if count else "0"
 
 
 def _agree(checked: int, disagree: Odd) -> str:
