@@ -8,6 +8,7 @@ explain FACT   where a number comes from: definition, sums, interval, test, corr
 verify PATH    is an archived edition whole, or what is damaged, missing or extra in it
 compare A B    what moved between two editions, or from an edition to what is built now, and why
 rebuild PATH   an edition made again from what it holds: the same bytes, or what differs
+grounds        countries of the grounds that have none: suggested, and accepted in bulk
 correction FACT   where a number that has changed was said, and the draft of a correction
 """
 

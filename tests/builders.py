@@ -193,19 +193,26 @@ def cleaned(tmp_path: Path, sheets: dict[str, str] | None = None, **sources: dic
 
     `sheets` are the texts of players, grounds, people and corrections.
     """
-    texts = {"players": PLAYERS, "grounds": GROUNDS, **(sheets or {})}
-    paths = {name: tmp_path / f"{name}.csv" for name in texts}
     tmp_path.mkdir(parents=True, exist_ok=True)
-    for name, text in texts.items():
-        paths[name].write_text(text, "utf-8")
-    declared = {}
-    for name, members in sources.items():
-        declared[name] = source(write_zip(tmp_path / f"{name}.zip", members), id=name)
-        ingest(declared[name], tmp_path / "data" / name)
-    project = Project(title="test", **{name: str(path) for name, path in paths.items()})
-    config = Config(tmp_path, project, declared, {}, FORMATS)
-    clean(views.clean(config), tmp_path / "data")
-    return tmp_path / "data"
+    given = [
+        source(write_zip(tmp_path / f"{name}.zip", members), id=name)
+        for name, members in sources.items()
+    ]
+    return cleaned_sources(
+        tmp_path, given, {"players": PLAYERS, "grounds": GROUNDS, **(sheets or {})}
+    )
+
+
+def cleaned_sources(folder: Path, sources: list[Source], sheets: dict[str, str]) -> Path:
+    """The same of declared sources of any layout."""
+    for name, text in sheets.items():
+        (folder / f"{name}.csv").write_text(text, "utf-8")
+    for each in sources:
+        ingest(each, folder / "data" / each.id)
+    project = Project(title="test", **{name: str(folder / f"{name}.csv") for name in sheets})
+    config = Config(folder, project, {each.id: each for each in sources}, {}, FORMATS)
+    clean(views.clean(config), folder / "data")
+    return folder / "data"
 
 
 FORMATS = {"one-day": Format(label="one-day", match_types=["ODM"], overs=50)}

@@ -8,7 +8,6 @@ import pyarrow.parquet as pq
 import pytest
 
 from pipeline.clean.sheets import read_grounds, read_players
-from pipeline.clean.styles import parse_style
 from pipeline.errors import UserError
 from tests.builders import GROUNDS, PLAYERS, cleaned, delivery, match, quality_of
 
@@ -74,34 +73,10 @@ def test_batting_position_is_the_order_of_coming_in(tmp_path: Path):
 
 
 @pytest.mark.parametrize(
-    ("text", "arm", "kind", "style"),
-    [
-        ("Right arm Fast medium", "right", "pace", "fast-medium"),
-        ("right-arm fast-medium", "right", "pace", "fast-medium"),
-        ("Left arm Medium fast", "left", "pace", "medium-fast"),
-        ("Slow left-arm orthodox", "left", "spin", "finger spin"),
-        ("Right arm Offbreak", "right", "spin", "finger spin"),
-        ("right-arm off-break", "right", "spin", "finger spin"),
-        ("Legbreak googly", "right", "spin", "wrist spin"),
-        ("Left arm Wrist spin", "left", "spin", "wrist spin"),
-        ("Right arm Medium, Right arm Offbreak", "right", "pace", "medium"),
-        ("Left arm slow", "left", "spin", "spin"),
-        ("Left arm Slow medium", "left", "pace", "slow-medium"),
-        ("Right-arm bowler", "right", "unknown", "unknown"),
-        ("", "unknown", "unknown", "unknown"),
-        ("juggler", "unknown", "unknown", "unknown"),
-    ],
-)
-def test_styles_in_both_spellings(text: str, arm: str, kind: str, style: str):
-    assert parse_style(text) == (arm, kind, style)
-
-
-@pytest.mark.parametrize(
     ("text", "said"),
     [
         (PLAYERS + "id-a,Again,left,,\n", ":4:1: id 'id-a' stands on line 2 too"),
         (PLAYERS.replace("batting_hand", "hand"), ":1:1: no column batting_hand"),
-        (PLAYERS.replace(",left,", ",lefft,"), "batting_hand 'lefft' (did you mean 'left'?)"),
     ],
 )
 def test_mistakes_in_the_players_sheet_are_placed(tmp_path: Path, text: str, said: str):

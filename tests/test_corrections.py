@@ -110,11 +110,25 @@ def test_fixes_that_no_longer_apply_are_named_with_their_lines(tmp_path: Path):
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        (ball(9, "runs_batter", 1, 2), "no match m1, innings 1, over 1, delivery 9 in the data; "),
-        (ball(9, "runs_batter", 1, 2), "that over has 3 deliveries"),
-        (line("m9,,,,,", "season", "1", "2"), "no match m9 in the data"),
-        (line(",,,,id-z,", "name", "", "Z"), "no player id-z in the data or the sheet"),
-        (line(",,,,,Elsewhere", "city", "", "Z"), "no venue Elsewhere in the data or the sheet"),
+        (
+            ball(9, "runs_batter", 1, 2),
+            "over 1 of innings 1 of match 'm1' has no delivery 9; it has",
+        ),
+        (ball(9, "runs_batter", 1, 2), "it has 3 deliveries"),
+        (
+            line("m1,1,7,1,,", "wides", 0, 1),
+            "innings 1 of match 'm1' has no over 7; the nearest is 1",
+        ),
+        (
+            line("m1,4,1,1,,", "wides", 0, 1),
+            "match 'm1' has no innings 4; the nearest is 1 (it has 1)",
+        ),
+        (line("m1,2,,,,", "penalty_post", 0, 5), "match 'm1' has no innings 2; the nearest is 1"),
+        (line("m9,1,1,1,,", "wides", 0, 1), "no match 'm9' in the data"),
+        (line("mm1,,,,,", "season", "1", "2"), "no match 'mm1' in the data (did you mean 'm1'?)"),
+        (line(",,,,id-z,", "name", "", "Z"), "no player 'id-z' in the data or the sheet (did you"),
+        (line(",,,,,Elsewhere", "city", "", "Z"), "no venue 'Elsewhere' in the data or the sheet"),
+        (line(",,,,,Peble Field", "city", "", "Z"), "the sheet (did you mean 'Pebble Field'?)"),
         (line("m1,1,,,,", "runs", "1", "2"), "no innings field 'runs'"),
         (ball(1, "run_batter", 1, 2), "no delivery field 'run_batter' (did you mean 'runs_batter'"),
         (line("m1,,1,,,", "season", "1", "2"), "the place is unclear (match, over)"),
@@ -139,20 +153,6 @@ def test_lines_that_cannot_be_are_named(tmp_path: Path, text: str, said: str):
 def test_every_mistake_in_the_file_is_listed_at_once(tmp_path: Path):
     bad = ball(1, "wides", 0, "one"), ball(1, "widths", 0, 1), line("m1,,1,,,", "season", 1, 2)
     assert len(message(tmp_path, *bad)) == 3
-
-
-def test_several_dismissals_on_a_delivery_are_left_to_the_source(tmp_path: Path):
-    outs = delivery()
-    outs["wickets"] = [
-        {"kind": kind, "player_out": name}
-        for kind, name in (("caught", "A Batt"), ("retired out", "B Batt"))
-    ]
-    text = {"corrections": FIXES + ball(1, "dismissal", "caught", "bowled")}
-    with pytest.raises(UserError, match="several dismissals fell on it"):
-        cleaned(tmp_path, text, only={"m1.json": match([outs])})
-    text = {"corrections": FIXES + ball(1, "byes", 0, 1)}
-    data = cleaned(tmp_path, text, only={"m1.json": match([outs])})
-    assert rows(data, "deliveries")[0]["wickets"] == 2 and len(rows(data, "dismissals")) == 2
 
 
 def test_a_newer_revision_that_mends_the_file_makes_the_fix_an_error(tmp_path: Path):

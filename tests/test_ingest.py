@@ -78,7 +78,7 @@ def test_table_reads_through_its_map_of_columns(tmp_path: Path):
     assert tables.deliveries["runs_total"].to_pylist() == [1, 6]
     assert tables.matches["match_type"].to_pylist() == ["ODM"]
     sides = {"A Batt": "Northmoor", "B Batt": "Northmoor", "Q Bowl": "Southfen"}
-    wanted = [f"{name} (female, {side})" for name, side in sides.items()]
+    wanted = [f"{name} ({side})" for name, side in sides.items()]
     assert tables.people["id"].to_pylist() == wanted
 
 
@@ -312,7 +312,7 @@ def test_stray_keys_are_ignored_and_seasons_are_text(tmp_path: Path):
 
 def test_a_person_without_an_id_is_told_by_name_gender_and_side(tmp_path: Path):
     tables = read(tmp_path, match(GOOD, registry={"people": {"A Batt": "id-a"}}))
-    wanted = ["B Batt (female, Northmoor)", "Q Bowl (female, Southfen)", "id-a"]
+    wanted = ["B Batt (Northmoor)", "Q Bowl (Southfen)", "id-a"]
     assert tables.people["id"].to_pylist() == wanted
     assert tables.people["registered"].to_pylist() == [False, False, True]
 

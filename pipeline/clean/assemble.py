@@ -10,10 +10,13 @@ import pyarrow as pa
 
 from pipeline.clean import merge
 from pipeline.clean.corrections import Correction, read_corrections
-from pipeline.clean.fix import fix_deliveries, fix_rows, fix_sheet, of_level
+from pipeline.clean.fix import fix_rows, fix_sheet, of_level
+from pipeline.clean.fix_deliveries import fix_deliveries
+from pipeline.clean.identities import all_ids, of_today
 from pipeline.clean.overs import balls_of
 from pipeline.clean.sheets import (
     GROUND_COLUMNS,
+    GROUND_OPTIONAL,
     PLAYER_COLUMNS,
     Rows,
     grounds_table,
@@ -22,6 +25,7 @@ from pipeline.clean.sheets import (
     read_merges,
     read_players,
 )
+from pipeline.clean.unread import unread
 from pipeline.errors import Problem, UserError
 
 View = dict[str, Any]
@@ -38,29 +42,32 @@ def assemble(
     """
     corrections = read_corrections(view["corrections"])
     merges = read_merges(view["people"])
-    rows = [row for _, row in merges]
-    texts = {name: [row[name] for row in rows] for name in ("id", "same_as")}
-    db = merge.open_sources(folders, pa.table(texts, pa.schema([(n, pa.string()) for n in texts])))
+    same_as = {row["id"]: row["same_as"] for _, row in merges}
+    genders = {c.new for c in of_level(corrections, "match") if c.field == "gender"}
+    db = merge.open_sources(folders, same_as, genders)
     _check_merges(db, view["people"], merges)
     fix_rows(db, "kept", ("match_id",), of_level(corrections, "match"))
     fix_rows(db, "kept_innings", ("match_id", "innings"), of_level(corrections, "innings"))
     _put_sheets(db, view, corrections)
     _put_targets(db)
-    fixed, dismissals = fix_deliveries(db, of_level(corrections, "delivery"))
-    merge.put(db, "fixed", fixed)
-    merge.put(db, "fixed_dismissals", dismissals)
+    fixed = fix_deliveries(db, of_level(corrections, "delivery", "wicket"))
+    merge.put(db, "fixed", fixed.deliveries)
+    merge.put(db, "fixed_dismissals", fixed.dismissals)
+    merge.put(db, "mended", fixed.mended)
     merge.run(db, merge.CORRECTED, merge.POSITIONS, merge.MATCHES, merge.DELIVERIES, merge.INNINGS)
     return db, corrections
 
 
 def _check_merges(db: duckdb.DuckDBPyConnection, file: str | None, merges: Rows) -> None:
     """An id that is nobody's is a slip of the pen, or a merge that no longer applies."""
-    there = _names(db, "raw_people", "id")
-    problems = [
-        Problem(str(file), f"nobody in the data has the id '{row['id']}'; drop the line", line, 1)
-        for line, row in merges
-        if row["id"] not in there
-    ]
+    there = all_ids(db)
+    problems = []
+    for line, row in merges:
+        if row["id"] not in there:
+            today = of_today(row["id"], there)
+            mend = f"ids no longer hold gender: write '{today}'" if today else "drop the line"
+            message = f"nobody in the data has the id '{row['id']}'; {mend}"
+            problems.append(Problem(str(file), message, line, 1))
     if problems:
         raise UserError(problems)
 
@@ -70,14 +77,13 @@ def _names(db: duckdb.DuckDBPyConnection, table: str, column: str) -> set[str]:
 
 
 def _put_sheets(db: duckdb.DuckDBPyConnection, view: View, corrections: list[Correction]) -> None:
-    players = [row for _, row in read_players(view["players"])]
-    blank = dict.fromkeys(PLAYER_COLUMNS, "")
-    fixed = fix_sheet(
-        players, "id", blank, _names(db, "people", "id"), of_level(corrections, "player")
-    )
+    sheet, fixes = read_players(view["players"]), of_level(corrections, "player")
+    blank, there = dict.fromkeys(PLAYER_COLUMNS, ""), _names(db, "people", "id")
+    fixed = fix_sheet([row for _, row in sheet], "id", blank, there, fixes)
     merge.put(db, "players", players_table(fixed))
+    merge.put(db, "unread", unread(view["players"], sheet, fixed, fixes, there))
     grounds = [row for _, row in read_grounds(view["grounds"])]
-    blank = dict.fromkeys((*GROUND_COLUMNS, "venue_city", "home"), "")
+    blank = dict.fromkeys((*GROUND_COLUMNS, *GROUND_OPTIONAL), "")
     plain = [row for row in grounds if not row["venue_city"]]
     fixed = fix_sheet(
         plain, "venue", blank, _names(db, "kept", "venue"), of_level(corrections, "ground")

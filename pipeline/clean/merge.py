@@ -8,6 +8,7 @@ from pathlib import Path
 import duckdb
 import pyarrow as pa
 
+from pipeline.clean.identities import put_identities
 from pipeline.sql import quoted
 
 # The highest revision of a match wins; between equals, the source named first in sources.yaml.
@@ -21,6 +22,10 @@ SELECT * EXCLUDE (choice) FROM (
 ) WHERE choice = 1
 """
 
+# Which of the people of one id are meant (see `identities`): of a match whose gender is not known,
+# those who are of none.
+GENDER = "coalesce(nullif(k.gender, ''), 'unknown')"
+
 # Every table of the kept version of each match, with merged people.
 KEPT_INNINGS = """
 CREATE TABLE kept_innings AS
@@ -29,7 +34,7 @@ FROM raw_innings i JOIN kept k ON k.match_id = i.match_id AND k.source = i.sourc
 ORDER BY i.match_id, i.innings
 """
 
-PLAYED = """
+PLAYED = f"""
 CREATE VIEW played AS
 SELECT d.* EXCLUDE (source) REPLACE (
     coalesce(b.same_as, d.batter_id) AS batter_id,
@@ -39,24 +44,24 @@ SELECT d.* EXCLUDE (source) REPLACE (
 )
 FROM raw_deliveries d
 JOIN kept k ON k.match_id = d.match_id AND k.source = d.source
-LEFT JOIN merges b ON b.id = d.batter_id
-LEFT JOIN merges n ON n.id = d.non_striker_id
-LEFT JOIN merges w ON w.id = d.bowler_id
-LEFT JOIN merges o ON o.id = d.player_out_id
+LEFT JOIN merges b ON b.id = d.batter_id AND b.gender = {GENDER}
+LEFT JOIN merges n ON n.id = d.non_striker_id AND n.gender = {GENDER}
+LEFT JOIN merges w ON w.id = d.bowler_id AND w.gender = {GENDER}
+LEFT JOIN merges o ON o.id = d.player_out_id AND o.gender = {GENDER}
 """
 
-FALLEN = """
+FALLEN = f"""
 CREATE VIEW fallen AS
 SELECT d.* EXCLUDE (source) REPLACE (coalesce(o.same_as, d.player_out_id) AS player_out_id)
 FROM raw_dismissals d
 JOIN kept k ON k.match_id = d.match_id AND k.source = d.source
-LEFT JOIN merges o ON o.id = d.player_out_id
+LEFT JOIN merges o ON o.id = d.player_out_id AND o.gender = {GENDER}
 """
 
-PEOPLE = """
+PEOPLE = f"""
 CREATE TABLE people AS
-SELECT DISTINCT coalesce(m.same_as, p.id) AS id, p.name, p.gender, p.team, p.registered
-FROM raw_people p LEFT JOIN merges m ON m.id = p.id
+SELECT DISTINCT coalesce(m.same_as, k.id) AS id, k.name, k.gender, k.team, k.registered
+FROM raw_people k LEFT JOIN merges m ON m.id = k.id AND m.gender = {GENDER}
 """
 
 MATCHES = """
@@ -129,12 +134,12 @@ LEFT JOIN (
 ORDER BY i.match_id, i.innings
 """
 
-# Corrected deliveries in place of those they mend.
+# Corrected deliveries in place of those they mend; `mended` are the places of these in the data.
 CORRECTED = """
 CREATE VIEW corrected AS
 SELECT * FROM played p
 WHERE NOT EXISTS (
-    SELECT 1 FROM fixed f WHERE f.match_id = p.match_id AND f.innings = p.innings
+    SELECT 1 FROM mended f WHERE f.match_id = p.match_id AND f.innings = p.innings
         AND f.over = p.over AND f.delivery = p.delivery
 )
 UNION ALL BY NAME SELECT * FROM fixed
@@ -146,7 +151,7 @@ SELECT p.*, coalesce(h.hand, 'unknown') AS hand, o.position::TINYINT AS batting_
 FROM (
     SELECT * FROM fallen p
     WHERE NOT EXISTS (
-        SELECT 1 FROM fixed f WHERE f.match_id = p.match_id AND f.innings = p.innings
+        SELECT 1 FROM mended f WHERE f.match_id = p.match_id AND f.innings = p.innings
             AND f.over = p.over AND f.delivery = p.delivery
     )
     UNION ALL BY NAME SELECT * FROM fixed_dismissals
@@ -164,7 +169,7 @@ WITH named AS (
         string_agg(DISTINCT n.team, ', ' ORDER BY n.team) AS sides,
         coalesce(max(p.hand), 'unknown') AS hand, coalesce(max(p.arm), 'unknown') AS arm,
         coalesce(max(p.kind), 'unknown') AS kind, coalesce(max(p.style), 'unknown') AS style,
-        coalesce(max(p.tags), '') AS tags
+        coalesce(max(p.second_style), '') AS second_style, coalesce(max(p.tags), '') AS tags
     FROM people n LEFT JOIN players p USING (id) GROUP BY n.id
 ), told_apart AS (
     SELECT *, count(*) OVER (PARTITION BY name) AS namesakes,
@@ -173,17 +178,22 @@ WITH named AS (
 )
 SELECT id, name,
     CASE WHEN namesakes = 1 THEN name
-        WHEN doubles = 1 THEN name || ' (' || sides || ')' ELSE name || ' (' || id || ')'
+        WHEN doubles = 1 THEN name || ' (' || sides || ')'
+        WHEN starts_with(id, name || ' (') THEN id ELSE name || ' (' || id || ')'
     END AS label,
-    sides, hand, arm, kind, style, tags
+    sides, hand, arm, kind, style, second_style, tags
 FROM told_apart ORDER BY id
 """
 
 
-def open_sources(folders: dict[str, Path], merges: pa.Table) -> duckdb.DuckDBPyConnection:
-    """A database with the raw tables of all sources (id -> folder) and the kept matches."""
+def open_sources(
+    folders: dict[str, Path], same_as: dict[str, str], genders: set[str]
+) -> duckdb.DuckDBPyConnection:
+    """A database with the raw tables of all sources (id -> folder) and the kept matches.
+
+    `same_as` are ids that are one person, `genders` those that corrections give to matches.
+    """
     db = duckdb.connect()
-    put(db, "merges", merges)
     order = ", ".join(f"({quoted(name)}, {i})" for i, name in enumerate(folders))
     db.execute(f"CREATE VIEW source_orders AS SELECT * FROM (VALUES {order}) t(name, source_order)")
     db.execute(
@@ -192,6 +202,7 @@ def open_sources(folders: dict[str, Path], merges: pa.Table) -> duckdb.DuckDBPyC
     )
     for name in ("deliveries", "dismissals", "innings", "people"):
         db.execute(f"CREATE VIEW raw_{name} AS {_union(folders, name, tagged=True)}")
+    put_identities(db, same_as, genders)
     run(db, KEPT, KEPT_INNINGS, PLAYED, FALLEN, PEOPLE)
     return db
 

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import duckdb
 
+from pipeline.clean.duplicates import LIKELY, duplicates
+from pipeline.clean.grounds_alike import proposals, venues_met
+from pipeline.clean.identities import BOTH_GENDERS
+from pipeline.clean.unread import unread_told
 from pipeline.config.cuts import COVERED
 from pipeline.contracts.quality import Odd, Quality, SourceReport
 from pipeline.contracts.selection import Fix
@@ -78,6 +82,11 @@ ODD = {
         SELECT venue || ': ' || string_agg(DISTINCT venue_city, ', ' ORDER BY venue_city)
         FROM matches WHERE venue IS NOT NULL
         GROUP BY venue HAVING count(DISTINCT venue_city) > 1 ORDER BY venue""",
+    "people_without_id_of_both_genders": BOTH_GENDERS,
+    "bowlers_of_several_styles": """
+        SELECT id || ': ' || as_written || ' (counted as ' || style || ', also ' || second_style
+            || ')' FROM players WHERE second_style <> '' ORDER BY id""",
+    "matches_that_may_be_one": LIKELY,
     "target_overs_that_cannot_be_read": """
         SELECT i.match_id || ': ' || i.target_overs
         FROM kept_innings i JOIN targets t USING (match_id, innings)
@@ -160,6 +169,7 @@ def quality(
     }
     odd = {name: _listed(db, query) for name, query in ODD.items()}
     outside = FORMATS.format(types=quoted_list(["", *sorted(match_types)]))
+    odd |= {**unread_told(db), "venues_that_may_be_one_ground": _venues_alike(db)}
     return Quality(
         sources=sources,
         counts=counts,
@@ -171,6 +181,7 @@ def quality(
             **merged(source.odd for source in sources),
         },
         corrections=corrections,
+        duplicates=duplicates(db),
     )
 
 
@@ -181,6 +192,12 @@ def coverage(db: duckdb.DuckDBPyConnection) -> dict[str, float | None]:
         f"SELECT {known}, count_if(d.legal) FROM deliveries d JOIN matches m USING (match_id)"
     ).fetchall()[0]
     return {n: k / balls if balls else None for n, k in zip(COVERED, counts, strict=True)}
+
+
+def _venues_alike(db: duckdb.DuckDBPyConnection) -> Odd:
+    alike = proposals(venues_met(db)).items()
+    told = [f"{venue}: perhaps {p.ground}; {', '.join(p.same_as)}" for (venue, _), p in alike]
+    return Odd(count=len(told), examples=told[:EXAMPLES])
 
 
 def _listed(db: duckdb.DuckDBPyConnection, query: str) -> Odd:

@@ -16,7 +16,14 @@ ODD = {
     "one_name_several_people": "One name, several people",
     "one_person_several_names": "One person, several names",
     "one_name_on_both_sides": "One name on both sides of a match, not told apart",
-    "people_without_id": "People without an id: told by name, gender and side",
+    "people_without_id": "People without an id: told by name and side",
+    "people_without_id_of_both_genders": "People without an id, one name and side, both genders",
+    "styles_that_cannot_be_read": "Bowling styles that can’t be read",
+    "hands_that_cannot_be_read": "Batting hands that can’t be read",
+    "ids_of_old_form": "Lines of the players’ sheet with an id of the older form",
+    "bowlers_of_several_styles": "Bowlers of several styles, counted under the first",
+    "matches_that_may_be_one": "Matches of two sources that may be one under two ids",
+    "venues_that_may_be_one_ground": "Venues that may be spellings of one ground",
     "sides_of_both_genders": "Sides of one name, men’s and women’s",
     "venues_in_several_cities": "Venues of one name in several cities",
     "match_types_of_no_format": "Match types that formats.yaml does not cover",
@@ -27,6 +34,8 @@ ODD = {
     "bowlers_who_bat_in_the_innings": "Bowlers who bat in the innings that they bowl in",
     "overs_past_the_limit": "Innings with overs past the match’s limit",
 }
+UNREAD = {"styles_that_cannot_be_read": "styles", "hands_that_cannot_be_read": "hands"}
+FEW = 5  # warnings of a kind on the terminal
 
 
 def summary(report: Quality) -> list[tuple[str, str]]:
@@ -36,7 +45,8 @@ def summary(report: Quality) -> list[tuple[str, str]]:
     strays = sum(sum(source.stray_keys.values()) for source in report.sources)
     rows = [
         ("matches kept", f"{counts['matches']:,} of {counts['matches_read']:,} read"),
-        ("duplicates dropped", f"{counts['duplicates_dropped']:,}"),
+        ("duplicates dropped", _dropped(report)),
+        ("matches that may be one", f"{odd['matches_that_may_be_one'].count:,}"),
         ("files quarantined", f"{quarantined:,}"),
         ("innings", f"{counts['innings']:,}, {counts['innings_forfeited']:,} forfeited"),
         ("deliveries kept", f"{counts['deliveries']:,} of {counts['deliveries_read']:,} read"),
@@ -48,7 +58,14 @@ def summary(report: Quality) -> list[tuple[str, str]]:
         ("winners that agree", _agree(checked["winners"], odd["winners_that_disagree"])),
     ]
     rows += [(f"known {COVERED_NAMES[name]}", _share(v)) for name, v in report.coverage.items()]
+    unread = [(f"{UNREAD[name]} that can’t be read", odd[name].count) for name in UNREAD]
+    rows += [(name, f"{count:,}") for name, count in unread if count]
     return [*rows, ("corrections applied", f"{len(report.corrections):,}")]
+
+
+def _dropped(report: Quality) -> str:
+    count, differing = report.counts["duplicates_dropped"], report.duplicates.differing
+    return f"{count:,} ({differing:,} with differences)" if count else "0"
 
 
 def _agree(checked: int, disagree: Odd) -> str:
@@ -64,7 +81,18 @@ def table(report: Quality) -> list[str]:
     rows = summary(report)
     width = max(len(name) for name, _ in rows)
     lines = [f"  {name:<{width}}  {figure}" for name, figure in rows]
-    return ["quality of the data (all of it: quality.html)", *lines]
+    return ["quality of the data (all of it: quality.html)", *lines, *_warnings(report)]
+
+
+def _warnings(report: Quality) -> list[str]:
+    """Cells of the sheets that hide balls until they are mended, the first of each kind."""
+    lines = []
+    for name in (*UNREAD, "ids_of_old_form"):
+        told = report.odd[name].examples
+        lines += [f"  warning: {line}" for line in told[:FEW]]
+        if len(told) > FEW:
+            lines.append(f"  warning: and {len(told) - FEW:,} more such; quality.html lists them")
+    return lines
 
 
 def page(report: Quality, publisher: str) -> str:
@@ -83,6 +111,7 @@ def page(report: Quality, publisher: str) -> str:
             summary=summary(report),
             sources=report.sources,
             odd=odd,
+            duplicates=report.duplicates,
             nothing=[
                 title[0].lower() + title[1:]
                 for name, title in ODD.items()

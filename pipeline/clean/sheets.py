@@ -7,14 +7,14 @@ from collections.abc import Iterable
 import pyarrow as pa
 
 from pipeline.clean.regions import area_of
-from pipeline.clean.styles import parse_style
+from pipeline.clean.styles import read_hand, read_style
 from pipeline.csv_files import Row, check_unique, once_each, read_sheet
-from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.errors import Problem, UserError
 
 PLAYER_COLUMNS = ("id", "name", "batting_hand", "bowling_style", "tags")
 GROUND_COLUMNS = ("venue", "ground", "city", "country", "region")
+GROUND_OPTIONAL = ("venue_city", "home", "source")
 MERGE_COLUMNS = ("id", "same_as", "reason", "source")
-HANDS = {"left": "left", "right": "right", "": "unknown", "unknown": "unknown"}
 Rows = list[tuple[int, Row]]
 
 
@@ -22,47 +22,39 @@ def read_players(path: str | None) -> Rows:
     """players.csv as written, a row a player, with the line of each."""
     rows = read_sheet(path, PLAYER_COLUMNS)
     check_unique(str(path), rows, "id")
-    problems = []
-    for line, row in rows:
-        hand = hand_of(row["batting_hand"])
-        if hand not in HANDS:
-            message = f"batting_hand '{hand}'{did_you_mean(hand, ['left', 'right'])}"
-            problems.append(Problem(str(path), message, line, 1))
-    if problems:
-        raise UserError(once_each(problems))
     return rows
 
 
 def players_table(rows: list[Row]) -> pa.Table:
-    """One row a player: id, name, hand, arm, kind, style, tags (';' between), style as written."""
-    styles = [parse_style(row["bowling_style"]) for row in rows]
+    """One row a player: id, name, hand, arm, kind, style, tags (';' between), both as written.
+
+    `second_style` is what else the player bowls. What can't be read is unknown; `unread` names it.
+    """
+    told = [read_style(row["bowling_style"]) for row in rows]
     return pa.table(
         {
             "id": _text(row["id"] for row in rows),
             "name": _text(row["name"] for row in rows),
-            "hand": _text(HANDS.get(hand_of(row["batting_hand"]), "unknown") for row in rows),
-            "arm": _text(style.arm for style in styles),
-            "kind": _text(style.kind for style in styles),
-            "style": _text(style.style for style in styles),
+            "hand": _text(read_hand(row["batting_hand"]) or "unknown" for row in rows),
+            "arm": _text(each.first.arm for each in told),
+            "kind": _text(each.first.kind for each in told),
+            "style": _text(each.first.style for each in told),
+            "second_style": _text("; ".join(s.style for s in each.others) for each in told),
             "tags": _text(row["tags"] for row in rows),
             "as_written": _text(row["bowling_style"] for row in rows),
+            "hand_as_written": _text(row["batting_hand"] for row in rows),
         }
     )
-
-
-def hand_of(text: str) -> str:
-    """'Left hand bat', 'left-handed' and 'left' are one."""
-    word = text.strip().lower().split("-")[0].split(" ")[0]
-    return word.removesuffix("handed")
 
 
 def read_grounds(path: str | None) -> Rows:
     """grounds.csv as written: a row a spelling of a venue.
 
     `venue_city` is wanted only where one venue name is two grounds: the city the match file gives.
-    `home` is the sides whose home ground it is, ';' between them; it may be left out.
+    `home` is the sides whose home ground it is, ';' between them; `source` says where a country is
+    from. All three may be left out.
     """
-    rows = read_sheet(path, GROUND_COLUMNS, ("venue_city", "home"))
+    rows = read_sheet(path, GROUND_COLUMNS, GROUND_OPTIONAL)
     check_unique(str(path), rows, "venue", "venue_city")
     return rows
 

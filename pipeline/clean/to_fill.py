@@ -1,6 +1,6 @@
 """Sheets to fill: what is unknown, the most balls first, in the columns of the real sheets.
 
-Suggested countries are candidates to confirm and are never used by any stage.
+Suggested countries and grounds are candidates to confirm and are never used by any stage.
 """
 
 from __future__ import annotations
@@ -9,7 +9,8 @@ from typing import Any
 
 import duckdb
 
-from pipeline.clean.gazetteer import Gazetteer
+from pipeline.clean.gazetteer import countries_of
+from pipeline.clean.grounds_alike import proposals, venues_met
 from pipeline.clean.sheets import GROUND_COLUMNS, PLAYER_COLUMNS
 from pipeline.csv_files import csv_text
 from pipeline.sql import count
@@ -27,7 +28,8 @@ WITH bowled AS (
     FROM people GROUP BY id
 )
 SELECT id, coalesce(nullif(p.name, ''), n.name) AS name, n.sides,
-    CASE WHEN p.hand IN ('left', 'right') THEN p.hand ELSE '' END AS batting_hand,
+    CASE WHEN p.hand IN ('left', 'right') THEN p.hand ELSE coalesce(p.hand_as_written, '') END AS
+    batting_hand,
     coalesce(p.as_written, '') AS bowling_style, coalesce(p.tags, '') AS tags,
     coalesce(bowled.balls, 0)::BIGINT AS balls_bowled,
     coalesce(batted.balls, 0)::BIGINT AS balls_faced
@@ -40,10 +42,10 @@ ORDER BY balls_bowled + balls_faced DESC, id
 GROUNDS = """
 SELECT coalesce(m.venue, '') AS venue, coalesce(m.venue_city, '') AS venue_city,
     CASE WHEN m.ground = m.venue THEN '' ELSE m.ground END AS ground,
-    coalesce(m.city, '') AS city, count(DISTINCT m.match_id) AS matches,
-    coalesce(count_if(d.legal), 0) AS balls
-FROM matches m LEFT JOIN deliveries d USING (match_id)
-WHERE m.country = 'unknown'
+    CASE WHEN m.city = 'unknown' THEN '' ELSE m.city END AS city,
+    CASE WHEN m.country = 'unknown' THEN '' ELSE m.country END AS country,
+    count(DISTINCT m.match_id) AS matches, coalesce(sum(i.balls), 0)::BIGINT AS balls
+FROM matches m LEFT JOIN innings i USING (match_id)
 GROUP BY ALL ORDER BY balls DESC, venue, venue_city
 """
 
@@ -69,25 +71,33 @@ def players_to_fill(db: duckdb.DuckDBPyConnection) -> str:
 
 
 def grounds_to_fill(db: duckdb.DuckDBPyConnection) -> str:
-    """Venues without a country, with the coverage reached and candidates to confirm."""
-    rows = _rows(db, GROUNDS)
+    """Venues without a country, with the coverage reached and candidates to confirm.
+
+    And those that may be another spelling of a ground, though their country is known.
+    """
+    alike = proposals(venues_met(db))
+    rows = [
+        row
+        for row in _rows(db, GROUNDS)
+        if not row["country"] or (row["venue"], row["venue_city"]) in alike
+    ]
     total = count(db, "SELECT count_if(legal) FROM deliveries")
     known = count(
         db,
         "SELECT count_if(d.legal) FROM deliveries d JOIN matches m USING (match_id) "
         "WHERE m.country <> 'unknown'",
     )
-    spellings = db.execute("SELECT venue, ground FROM grounds WHERE ground <> 'unknown'").fetchall()
-    gazetteer = Gazetteer(dict(spellings)) if rows else None
     for row in rows:
-        known += row["balls"]
+        if not row["country"]:
+            known += row["balls"]
+            row["perhaps_country"] = countries_of(row["city"], row["venue"])
         row["country_known_to_here"] = _share(known, total)
-        if gazetteer:
-            row["perhaps_ground"] = gazetteer.ground_like(row["venue"])
-            row["perhaps_country"] = gazetteer.countries_of(row["city"], row["venue"])
-    more = ("matches", "balls", "country_known_to_here", "perhaps_ground", "perhaps_country")
-    columns = (*GROUND_COLUMNS, "venue_city", *more)
-    return csv_text(rows, columns)
+        if proposal := alike.get((row["venue"], row["venue_city"])):
+            row["perhaps_ground"] = proposal.ground
+            row["perhaps_same_as"] = "; ".join(proposal.same_as)
+    more = ("matches", "balls", "country_known_to_here")
+    perhaps = ("perhaps_ground", "perhaps_same_as", "perhaps_country")
+    return csv_text(rows, (*GROUND_COLUMNS, "venue_city", *more, *perhaps))
 
 
 def _known(db: duckdb.DuckDBPyConnection, column: str) -> int:

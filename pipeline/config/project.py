@@ -127,7 +127,8 @@ class Project(Strict):
     )
     grounds: str | None = Field(
         None,
-        description="CSV: venue, ground, city, country, region (and venue_city, home, if need be)",
+        description="CSV: venue, ground, city, country, region (and venue_city, home, source, "
+        "if need be)",
     )
     people: str | None = Field(
         None, description="CSV of ids that are one person: id, same_as, reason, source"
@@ -135,7 +136,7 @@ class Project(Strict):
     corrections: str | None = Field(
         None,
         description="CSV: match, innings, over, delivery, field, old, new, reason, source, by, "
-        "date (and player, venue, for fixes of those)",
+        "date (and player, venue, player_out, for fixes of those); see below",
     )
     statistics: Statistics = Field(
         Statistics(), description="error rates and bars, fixed before looking at any number"

@@ -14,6 +14,7 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from pipeline.config.corrections_page import CORRECTIONS
 from pipeline.config.cuts import CUTS, DIVIDING
 from pipeline.config.in_words import coded, default, holds
 from pipeline.config.kinds import MODELS
@@ -153,7 +154,8 @@ CUTS_SENTENCE = (
 
 def page() -> str:
     """The whole of config/README.md."""
-    return "\n".join([HEAD, *(_section(section) for section in SECTIONS)]).rstrip() + "\n"
+    parts = [HEAD, *(_section(section) for section in SECTIONS), CORRECTIONS]
+    return "\n".join(parts).rstrip() + "\n"
 
 
 def _section(section: Section) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from pipeline.contracts.base import Contract
 from pipeline.contracts.selection import Fix
 
@@ -37,6 +39,41 @@ class SourceReport(Contract, kw_only=True):
     odd: dict[str, Odd] = {}
 
 
+class Differs(Contract, kw_only=True):
+    """A field of a match, or a count of one of its innings, of which two copies say otherwise."""
+
+    field: str
+    kept: str
+    dropped: str
+
+
+class Copy(Contract, kw_only=True):
+    """A copy of a match that was dropped: of which source, which was kept and why.
+
+    `lost` are fields that only the dropped copy fills.
+    """
+
+    match_id: str
+    kept: str
+    dropped: str
+    why: str
+    differs: list[Differs]
+    lost: list[str]
+
+
+class Duplicates(Contract, kw_only=True):
+    """All copies that were dropped: `differing` of them differ from the copy kept.
+
+    `fields` and `lost` count copies by field; `copies` are those that differ, the first of many.
+    """
+
+    count: int = 0
+    differing: int = 0
+    fields: dict[str, int] = {}
+    lost: dict[str, int] = {}
+    copies: list[Copy] = []
+
+
 class Quality(Contract, kw_only=True):
     """quality.json: the merged data; `coverage` are shares of valid balls, none where there are no
     balls; what is looked for has its query in `clean/quality.py`."""
@@ -47,3 +84,4 @@ class Quality(Contract, kw_only=True):
     coverage: dict[str, float | None]
     odd: dict[str, Odd]
     corrections: list[Fix]
+    duplicates: Duplicates = msgspec.field(default_factory=Duplicates)

@@ -40,9 +40,12 @@ class Person(NamedTuple):
     registered: bool
 
 
-def without_id(name: str, gender: str, team: str) -> str:
-    """The id of somebody whose file gives none: name, gender and side."""
-    return f"{name} ({gender}, {team})"
+def without_id(name: str, team: str) -> str:
+    """The id of somebody whose file gives none: name and side, which are always known.
+
+    Namesakes of one side, a woman and a man, are told apart when all sources are merged.
+    """
+    return f"{name} ({team})"
 
 
 @dataclass

@@ -53,7 +53,7 @@ class _People:
         if len(self.found) == MOST_PEOPLE:
             raise BadMatch(f"more than {MOST_PEOPLE} people in one match")
         identity = self._registry.get(name)
-        made = identity or without_id(name, self._gender, team)
+        made = identity or without_id(name, team)
         self.found.append(Person(made, name, self._gender, team, identity is not None))
         return len(self.found) - 1
 

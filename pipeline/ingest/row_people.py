@@ -116,7 +116,7 @@ def identified(roles: Roles, beside: Callable[[int], Beside]) -> People:
         for each in everybody:
             gender, known = beside(each.match)
             identity = each.known or known.get(each.name)
-            made = identity or without_id(each.name, gender, each.team)
+            made = identity or without_id(each.name, each.team)
             codes.append(ids[made])
             if each.name:
                 found.add(Person(made, each.name, gender, each.team, bool(identity)))

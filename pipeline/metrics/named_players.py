@@ -20,7 +20,9 @@ if TYPE_CHECKING:
 
 def read_people(db: duckdb.DuckDBPyConnection, players: str) -> list[Person]:
     """Everyone who played, with a name that is theirs alone ('label') and their tags as a list."""
-    rows = db.sql(f"SELECT * FROM read_parquet({quoted(players)})").to_arrow_table().to_pylist()
+    columns = ", ".join(Person.__struct_fields__)
+    query = f"SELECT {columns} FROM read_parquet({quoted(players)})"
+    rows = db.sql(query).to_arrow_table().to_pylist()
     return [
         Person(**{**row, "tags": [t.strip() for t in row["tags"].split(";") if t.strip()]})
         for row in rows

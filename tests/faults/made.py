@@ -24,6 +24,7 @@ INFO = "info,gender,female\ninfo,event,Pebble Cup\ninfo,overs,50\ninfo,balls_per
 INFO += "info,winner,Northmoor\ninfo,winner_runs,3\ninfo,registry,people,A Batt,id-a\n"
 WHY = "misheard,scorebook p. 3,R Searcher,2026-11-25"
 MERGES = "id,same_as,reason,source\nid-b,id-c,one person,scorebook\n"
+BALL = "batter_id=id-a; non_striker_id=id-b; bowler_id=id-q"
 LINES = (
     *("m1,1,1,1,,,runs_batter,1,2", "m1,1,1,3,,,wides,2,1", "m1,1,,,,,penalty_post,0,5"),
     *(
@@ -34,7 +35,11 @@ LINES = (
     *(",,,,id-q,,bowling_style,Legbreak,Offbreak", ",,,,,Pebble Field,country,,Merrow"),
     *("m1,1,1,5,,,dismissal,caught,run out", "m1,1,1,1,,,delivered,1,0"),
     "m1,,,,,,balls_per_over,6,5",
+    f"m1,1,1,2,,,delivery,,{BALL}; wides=1",
+    f"m1,1,1,2,,,delivery,{BALL}; runs_batter=4,",
+    f"m1,1,2,1,,,delivery,,{BALL}; dismissal=bowled; player_out_id=id-a",
 )
+OF_AN_OUT = f"m1,1,1,5,,,dismissal,caught,bowled,{WHY},id-a\n"  # with the last column filled
 SRT = "1\n00:00:01,000 --> 00:00:04,000\nSpin in the middle overs: {}\nan over\n\n"
 SRT += "2\n00:00:05,000 --> 00:00:06,000\n<i>It was</i> {} &amp; more\n"
 VTT = "WEBVTT\n\nNOTE x\n\n00:01.000 --> 00:02.000 align:start\nIt was {}<00:01.500><c> or</c> {}\n"
@@ -96,7 +101,8 @@ def delivery_csv(rng: Random, folder: Path) -> Path:
 def sheets(rng: Random, folder: Path) -> dict[str, Path]:
     fixes = [f"{line},{WHY}\n" for line in LINES if rng.random() < 0.3]
     texts = {"players": PLAYERS, "grounds": GROUNDS, "people": MERGES}
-    texts["corrections"] = FIXES + "".join(fixes)
+    fixes += [OF_AN_OUT] if rng.random() < 0.3 else []
+    texts["corrections"] = FIXES.replace("date\n", "date,player_out\n") + "".join(fixes)
     paths = {name: folder / f"{name}.csv" for name in texts}
     for name, text in texts.items():
         paths[name].write_bytes(_sheet(text, rng))

@@ -1,0 +1,1 @@
+"""Grounds: countries that are suggested, accepted in bulk into the researcher's sheet."""

@@ -1,0 +1,142 @@
+"""One match in several sources: which copy is kept, why, and where the others say otherwise."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from pipeline.clean.quality_page import table
+from pipeline.contracts.files import read_json
+from pipeline.contracts.quality import Quality
+from tests.builders import (
+    cleaned,
+    cleaned_sources,
+    delivery,
+    match,
+    quality_of,
+    rows,
+    rows_of,
+    source,
+    write_csv,
+    write_zip,
+)
+
+
+def copy(runs: int = 1, revision: int = 1, **info: Any) -> dict[str, Any]:
+    found = match([delivery(runs)], **info)
+    found["meta"]["revision"] = revision
+    return found
+
+
+def test_copies_that_differ_are_told_field_by_field(tmp_path: Path):
+    data = cleaned(
+        tmp_path,
+        first={"m1.json": copy(1, venue="Pebble Field"), "m2.json": copy(2)},
+        second={
+            "m1.json": copy(
+                4, venue="Pebble Fd", city="Pebbleton", teams=["Southfen", "Northmoor"]
+            ),
+            "m2.json": copy(2),
+        },
+    )
+    found = quality_of(data)["duplicates"]
+    assert (found["count"], found["differing"]) == (2, 1)
+    assert found["fields"] == {"innings 1, runs": 1, "venue": 1}
+    assert found["lost"] == {"city": 1}
+    (told,) = found["copies"]
+    assert (told["match_id"], told["kept"], told["dropped"]) == ("m1", "first", "second")
+    assert told["why"] == (
+        "both are of revision 1, and 'first' stands before 'second' in sources.yaml"
+    )
+    assert told["differs"] == [
+        {"field": "venue", "kept": "Pebble Field", "dropped": "Pebble Fd"},
+        {"field": "innings 1, runs", "kept": "1", "dropped": "4"},
+    ]
+    page = (data / "quality.html").read_text("utf-8")
+    assert "innings 1, runs: 1, 4" in page and "What only the dropped copy has" in page
+    lines = table(read_json(data / "quality.json", Quality))
+    assert any("2 (1 with differences)" in line for line in lines)
+
+
+def test_the_higher_revision_is_kept_and_said_to_be_why(tmp_path: Path):
+    late = copy(4, revision=3)
+    late["innings"].append({"team": "Southfen", "overs": []})
+    data = cleaned(tmp_path, first={"m1.json": copy(1)}, second={"m1.json": late})
+    (told,) = quality_of(data)["duplicates"]["copies"]
+    assert (told["kept"], told["why"]) == ("second", "its revision is 3, the other's 1")
+    assert rows(data, "deliveries")[0]["runs_batter"] == 4
+
+
+def test_three_copies_of_a_match_are_two_dropped(tmp_path: Path):
+    three = {name: {"m1.json": copy(runs)} for name, runs in (("a", 1), ("b", 2), ("c", 1))}
+    found = quality_of(cleaned(tmp_path, **three))["duplicates"]
+    assert (found["count"], found["differing"]) == (2, 1)
+    assert [(each["kept"], each["dropped"]) for each in found["copies"]] == [("a", "b")]
+
+
+def test_a_copy_without_balls_is_told_by_what_it_lacks(tmp_path: Path):
+    empty = {**copy(), "innings": []}
+    found = quality_of(cleaned(tmp_path, first={"m1.json": empty}, second={"m1.json": copy()}))
+    lost = found["duplicates"]["lost"]
+    assert lost == {"innings 1, balls": 1, "innings 1, runs": 1, "innings 1, wickets": 1}
+    assert found["duplicates"]["differing"] == 0
+
+
+def test_copies_in_two_layouts_differ_in_what_rows_can_carry(tmp_path: Path):
+    """The rows lack toss and result; they say another number of byes."""
+    found = match([delivery(1), delivery(byes=2)])
+    told = [{**row, "byes": 1, "extras": 1} if row["byes"] else row for row in rows_of(found)]
+    sources = [
+        source(write_csv(tmp_path / "m.csv", told), "delivery-csv", id="rows"),
+        source(write_zip(tmp_path / "m.zip", {"m1.json": found}), id="files"),
+    ]
+    kept_rows = quality_of(cleaned_sources(tmp_path, sources, {}))["duplicates"]
+    (copy_of,) = kept_rows["copies"]
+    assert (copy_of["kept"], copy_of["dropped"]) == ("rows", "files")
+    assert copy_of["differs"] == [{"field": "innings 1, runs", "kept": "2", "dropped": "3"}]
+    assert {"gender", "competition", "toss_winner", "margin"} <= set(copy_of["lost"])
+    swapped = quality_of(cleaned_sources(tmp_path / "again", sources[::-1], {}))["duplicates"]
+    assert swapped["fields"] == {"innings 1, runs": 1} and swapped["lost"] == {}
+
+
+def test_no_copy_is_none(tmp_path: Path):
+    data = cleaned(tmp_path, only={"m1.json": copy()})
+    assert quality_of(data)["duplicates"] == {
+        **{"count": 0, "differing": 0, "fields": {}, "lost": {}},
+        "copies": [],
+    }
+    assert "Copies that were dropped" in (data / "quality.html").read_text("utf-8")
+
+
+def likely(tmp_path: Path, one: dict[str, Any], other: dict[str, Any]) -> list[str]:
+    """Matches of two sources under two ids that may be one; none is dropped."""
+    data = cleaned(tmp_path, first={"m1.json": one}, second={"x9.json": other})
+    assert len(rows(data, "matches")) == 2
+    return quality_of(data)["odd"]["matches_that_may_be_one"]["examples"]
+
+
+def test_one_match_under_two_ids_is_proposed_and_kept(tmp_path: Path):
+    """Sides the other way round, in other letters; at one ground though the competition differs."""
+    other = copy(
+        event={"name": "The Pebble Cup"}, teams=["SOUTHFEN", "Nórthmoor"], venue="Pebble field"
+    )
+    other["innings"][0]["team"] = "Nórthmoor"
+    other["info"]["players"] = {"SOUTHFEN": ["Q Bowl"], "Nórthmoor": ["A Batt", "B Batt"]}
+    assert likely(tmp_path / "same", copy(), other) == [
+        "m1 (first) and x9 (second): 2020-06-01, Northmoor and Southfen, both 1/0"
+    ]
+    (told,) = likely(tmp_path / "runs", copy(4), copy(1, venue="Elsewhere"))
+    assert told.endswith("Northmoor and Southfen, 4/0 and 1/0")
+
+
+def test_what_is_no_likely_duplicate(tmp_path: Path):
+    others = {
+        "day": copy(dates=["2020-06-02"]),
+        "gender": copy(gender="male"),
+        "place": copy(event={"name": "Sand Cup"}, venue="Elsewhere"),
+    }
+    for name, other in others.items():
+        assert likely(tmp_path / name, copy(), other) == [], name
+    two = {"m1.json": copy(), "m2.json": copy()}  # of one source: two matches of a day
+    report = quality_of(cleaned(tmp_path / "one", only=two))
+    assert report["odd"]["matches_that_may_be_one"]["count"] == 0
