@@ -1,6 +1,7 @@
 """A date that is searched for among neighbours that are alike: how many are false, what is seen.
 
-Simulations have a Monte Carlo error of about two and a half points, seeds fixed; tests/calibration has more.
+Simulations have a Monte Carlo error of about two and a half points, seeds fixed; tests/calibration
+has more.
 """
 
 from __future__ import annotations
