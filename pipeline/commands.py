@@ -9,6 +9,8 @@ from pipeline.errors import Problem, UserError, did_you_mean
 
 COMMANDS = {
     "build": "pipeline.build.command",
+    "look": "pipeline.look.command",
+    "fetch": "pipeline.fetch.command",
     "topic": "pipeline.new_topic.command",
     "preview": "pipeline.preview.command",
     "doctor": "pipeline.doctor.command",

@@ -10,13 +10,16 @@ from pydantic import Field, field_validator, model_validator
 from pipeline.config.fields import Line, OverRange, Slug, Strict, Whole
 from pipeline.config.measure import Measure
 from pipeline.config.sums import OF_KINDS, parse_sum
+from pipeline.config.written import TODO, EnvironmentName, Query, Written
 
 
 class Source(Strict):
     """One set of match files: where it is, how it is laid out, whose it is."""
 
     id: Slug = Field(description="short name, used in folder names")
-    path: str = Field(description="zip, folder, CSV or Parquet file, relative to the project")
+    path: str = Field(
+        description="zip, folder, CSV, Parquet or database file, relative to the project"
+    )
     layout: Literal["match-json", "delivery-csv", "table"] = Field(
         description="a JSON file a match; a CSV row a delivery; any table, with 'columns'"
     )
@@ -33,7 +36,18 @@ class Source(Strict):
     columns: dict[str, str] | None = Field(
         None, description="for layout 'table': our column name -> the file's column name"
     )
-
+    written: Written = Field(
+        Written(), description="for layout 'table': how its cells are written, where not as ours"
+    )
+    query: Query | None = Field(
+        None,
+        description="for layout 'table': a SELECT with ORDER BY; FROM data asks a CSV or Parquet",
+    )
+    connection_from: EnvironmentName | None = Field(
+        None,
+        description="environment variable that holds a PostgreSQL server's connection; 'path' is "
+        "then the Parquet file that `python -m pipeline fetch` writes",
+    )
     constants: dict[str, str] = Field(
         default_factory=dict,
         description="for CSV layouts: values the file leaves out, such as match_type or gender",
@@ -43,6 +57,31 @@ class Source(Strict):
     def _columns_go_with_table(self) -> Source:
         if (self.layout == "table") != (self.columns is not None):
             raise ValueError("'columns' goes with layout 'table', and only with it")
+        for key in ("written", "query", "connection_from"):
+            if self.layout != "table" and key in self.model_fields_set:
+                raise ValueError(f"'{key}' goes with layout 'table', and only with it")
+        return self
+
+    @model_validator(mode="after")
+    def _a_server_is_asked_and_kept(self) -> Source:
+        if self.connection_from and not (self.query and self.path.endswith(".parquet")):
+            raise ValueError(
+                "'connection_from' needs a 'query', and a 'path' that ends in .parquet, where "
+                "the rows are kept"
+            )
+        return self
+
+    @model_validator(mode="after")
+    def _is_decided(self) -> Source:
+        given = {"title": self.title, "publisher": self.publisher, "licence": self.licence}
+        given |= {f"constants: {name}": value for name, value in self.constants.items()}
+        given |= {
+            f"written: values: {name}: {theirs}": ours
+            for name, words in self.written.values.items()
+            for theirs, ours in words.items()
+        }
+        if waiting := [name for name, value in given.items() if value.startswith(TODO)]:
+            raise ValueError(f"still {TODO}: {', '.join(waiting)}; write what it is")
         return self
 
     @property

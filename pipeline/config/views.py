@@ -122,9 +122,10 @@ def ingest(config: Config, source: str) -> dict[str, Any]:
 
 
 def ingest_source(source: Source) -> dict[str, Any]:
-    """What ingest sees of a source: not its titles, credits and licence."""
+    """What ingest sees of a source: not its titles, credits and licence, nor who asks a server."""
+    seen = {"id", "path", "layout", "on_error", "columns", "constants"}
     return source.model_dump(
-        mode="json", include={"id", "path", "layout", "on_error", "columns", "constants"}
+        mode="json", include=seen | ({"written", "query"} & source.model_fields_set)
     )
 
 

@@ -32,6 +32,7 @@ OPTIONAL = (
     *("over", "ball", "extras", *RUNS[1:], "non_boundary", "delivered", "super_over", *MATCH_TEXT),
     *("dismissal", "player_out", "other_dismissal", "other_player_out"),
     *("batter_id", "non_striker_id", "bowler_id", "player_out_id", "overs_limit", "revision"),
+    *("delivery", "extra_kind"),
 )
 CONSTANTS = (*NEEDED, *OPTIONAL, "balls_per_over")  # what sources.yaml may say of all rows
 OUTS = {"dismissal": "player_out", "other_dismissal": "other_player_out"}
@@ -79,7 +80,8 @@ def _named(header: list[str], source: Source, file: str) -> dict[str, str]:
 def _missing(there: set[str], source: Source) -> list[str]:
     """What is needed, or mapped, and not there."""
     mapped = source.columns or {}
-    needed = dict.fromkeys([*NEEDED, *mapped])
+    given = {*source.constants, *(["season"] if source.written.season else [])}
+    needed = dict.fromkeys([*(name for name in NEEDED if name not in given), *mapped])
     missing = [
         f"{name} ('{mapped[name]}')" if mapped.get(name, name) != name else name
         for name in needed
@@ -87,6 +89,8 @@ def _missing(there: set[str], source: Source) -> list[str]:
     ]
     if not {"over", "ball"} & there:
         missing.append("over (or ball)")
+    if "extra_kind" in there and "extras" not in there:
+        missing.append("extras (which extra_kind needs)")
     missing += [
         f"{player} (which {kind} needs)"
         for kind, player in OUTS.items()

@@ -38,7 +38,10 @@ def read_parquet(path: Path, picked: Picked) -> pd.DataFrame:
             raise UserError(Problem(str(path), message))
         places = picked(header)
         table = opened.read(columns=_wanted(places, header))
-        cells = {ours: _text(table, header[place], path) for ours, place in places.items()}
+        cells = {
+            ours: text_of(table.column(header[place]), header[place], path)
+            for ours, place in places.items()
+        }
     except DAMAGED as error:
         raise UserError(
             Problem(str(path), f"not a readable Parquet table: {words_of(error)}")
@@ -53,9 +56,8 @@ def _wanted(places: dict[str, int], header: list[str]) -> list[str] | None:
     return sorted({header[place] for place in places.values()})
 
 
-def _text(table: pa.Table, name: str, path: Path) -> pd.Series:
+def text_of(column: pa.ChunkedArray, name: str, path: Path) -> pd.Series:
     """A column as text; whole numbers and days are written so, whatever holds them."""
-    column = table.column(name)
     if types.is_dictionary(column.type):
         column = column.cast(column.type.value_type)
     if any(is_kind(column.type) for is_kind in BYTES):

@@ -1,0 +1,92 @@
+"""Rows of a DuckDB database, or of a CSV or Parquet table asked in SQL, in blocks.
+
+One thread, so that rows that ORDER BY leaves equal come in the same order each time. No extension
+is fetched or loaded, and no other file can be opened, whatever the query says.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+import duckdb
+import pyarrow as pa
+
+from pipeline.errors import Problem, UserError, words_of
+from pipeline.ingest import databases
+from pipeline.sql import quoted
+
+SETTINGS = {
+    "threads": "1",
+    "memory_limit": "512MB",
+    "autoinstall_known_extensions": "false",
+    "autoload_known_extensions": "false",
+    "python_enable_replacements": "false",
+}
+
+
+def ask_duckdb(path: Path, query: str, csv: dict[str, str]) -> databases.Asked:
+    """The query's rows. Raises UserError for a database that can't be opened, or a query with a
+    mistake.
+    """
+    spill = TemporaryDirectory(prefix="good-length-")
+    try:
+        db = _opened(path, spill.name, csv)
+        statement = _select(db, query, path)
+        reader = db.execute(statement).to_arrow_reader(databases.BLOCK)
+    except duckdb.Error as error:
+        spill.cleanup()
+        raise _told(path, error) from None
+    except UserError:
+        spill.cleanup()
+        raise
+    return databases.Asked(list(reader.schema.names), _blocks(path, db, reader, spill))
+
+
+def _opened(path: Path, spill: str, csv: dict[str, str]) -> Any:
+    """A connection with the file and nothing else within its reach."""
+    settings: dict[str, Any] = {**SETTINGS, "temp_directory": spill}
+    kind = databases.kind_of(path)
+    if kind == "duckdb":
+        db = duckdb.connect(str(path), read_only=True, config=settings)
+    else:
+        db = duckdb.connect(config=settings)
+        db.execute(f"SET allowed_paths = [{quoted(path)}]")
+        db.execute(f"CREATE TEMP VIEW data AS SELECT * FROM {_file(path, kind, csv)}")
+    db.execute("SET enable_external_access = false")
+    db.execute("SET lock_configuration = true")
+    return db
+
+
+def _file(path: Path, kind: str, csv: dict[str, str]) -> str:
+    """A CSV's cells are text: read as a number, '0.10' would be '0.1'."""
+    if kind == "parquet":
+        return f"read_parquet({quoted(path)})"
+    options = ["header = true", "all_varchar = true", "auto_detect = false", "quote = '\"'"]
+    options += [f"{name} = {quoted(value)}" for name, value in csv.items()]
+    return f"read_csv({quoted(path)}, {', '.join(options)})"
+
+
+def _select(db: Any, query: str, path: Path) -> Any:
+    statements = db.extract_statements(query)
+    if len(statements) != 1 or statements[0].type != duckdb.StatementType.SELECT:
+        raise UserError(Problem(str(path), "query: no SELECT; only reading is done here"))
+    return statements[0]
+
+
+def _blocks(
+    path: Path, db: Any, reader: pa.RecordBatchReader, spill: TemporaryDirectory[str]
+) -> Iterator[pa.RecordBatch]:
+    with spill:
+        try:
+            yield from reader
+        except (duckdb.Error, pa.ArrowException, OSError) as error:
+            raise _told(path, error) from None
+        finally:
+            db.close()
+
+
+def _told(path: Path, error: Exception) -> UserError:
+    return UserError(Problem(str(path), f"query: {words_of(error)}"))

@@ -1,0 +1,206 @@
+"""What is proposed of a table: its columns, how they are written, what is missing, what is odd."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from pipeline.config.written import TODO
+from pipeline.look.mapped import KINDS, Guess, mapped, missing
+from pipeline.look.sampled import DAY_FIRST, ISO, MONTH_FIRST, Column, date_forms
+from pipeline.look.table_head import Head
+from pipeline.look.trade_words import CODES, heard
+from pipeline.look.unmapped import advice
+
+EXTRA_KINDS = frozenset(KINDS)
+WISHED = ("competition", "match_type", "gender")  # what topics ask for: said once if in no column
+
+
+@dataclass
+class Proposal:
+    """`written` are keys of that section; `todo` says beside a key what a person has to decide."""
+
+    head: Head
+    columns: dict[str, Guess]
+    written: dict[str, object] = field(default_factory=dict)
+    values: dict[str, dict[str, str]] = field(default_factory=dict)
+    constants: dict[str, str] = field(default_factory=dict)
+    query: str | None = None
+    missing: dict[str, str] = field(default_factory=dict)
+    odd: list[str] = field(default_factory=list)
+    todo: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def unused(self) -> list[str]:
+        """Columns that are none of ours."""
+        used = {guess.column.name for guess in self.columns.values()}
+        return [column.name for column in self.head.columns if column.name not in used]
+
+
+def proposed(head: Head, match_types: list[str]) -> Proposal:
+    """A map for the table; `match_types` are those that the project's formats name."""
+    columns = mapped(head.columns)
+    made = Proposal(head, columns, odd=list(head.notes))
+    if "runs_batter" in columns:
+        _includes_extras(made)
+    total = columns.pop("runs_total", None)
+    _written(made)
+    _dates(made)
+    _overs(made)
+    _words(made, match_types)
+    _ordered(made)
+    made.missing = {name: advice(name, total) for name in missing(columns)}
+    if "season" in made.missing and "date" in columns:
+        del made.missing["season"]
+        made.written["season"] = "year"
+        made.todo["season"] = "no column says it: the year of the date, if no season straddles two"
+    for name in WISHED:
+        if name not in columns:
+            made.constants[name] = f"{TODO}: {_choices(name, match_types)}"
+    return made
+
+
+def _choices(name: str, match_types: list[str]) -> str:
+    if name == "match_type":
+        return f"one of {', '.join(match_types)}"
+    return "female or male" if name == "gender" else "its name"
+
+
+def _written(made: Proposal) -> None:
+    if made.head.delimiter != "comma":
+        made.written["delimiter"] = made.head.delimiter
+    if made.head.encoding != "utf-8":
+        made.written["encoding"] = made.head.encoding
+        made.odd.append(f"its letters are {made.head.encoding}, not UTF-8: look at the names below")
+    words = {word for guess in made.columns.values() for word in guess.column.blank_words}
+    in_words = {word for guess in _coded(made) for word in guess.column.blank_words}
+    only = {w for w in words if w in in_words or w not in ("-", "--")}
+    if only:
+        made.written["blank"] = sorted(only)
+
+
+def _coded(made: Proposal) -> Iterator[Guess]:
+    return (guess for ours, guess in made.columns.items() if ours in CODES)
+
+
+def _dates(made: Proposal) -> None:
+    """The form of the dates; where two forms read all of them it is a person's to say which."""
+    if "date" not in made.columns:
+        return
+    forms = date_forms(made.columns["date"].column)
+    if not forms or forms[0] == ISO:
+        return
+    made.written["date_format"] = forms[0]
+    other = MONTH_FIRST.get(forms[0])
+    if forms[0] in DAY_FIRST and other in forms:
+        made.todo["date_format"] = f"{TODO} day first, or {other}? Both read all that was looked at"
+        made.odd.append(f"dates may be day first or month first: mend date_format to {other} if so")
+    elif forms[0] in DAY_FIRST:
+        made.odd.append(f"dates are day first: date_format says so ({forms[0]})")
+
+
+def _overs(made: Proposal) -> None:
+    for ours, first in (("over", 1), ("ball", 0)):
+        guess = made.columns.get(ours)
+        if not guess:
+            continue
+        numbers = [int(cell.replace(",", ".").split(".")[0]) for cell in guess.column.distinct]
+        if min(numbers) == first:
+            continue
+        made.written["overs_from"] = 1 - first
+        if min(numbers) == 1 - first:
+            made.odd.append(f"overs begin with {1 - first}: overs_from says so")
+        else:
+            made.todo["overs_from"] = f"{TODO} the first over that was seen is {min(numbers)}"
+
+
+def _words(made: Proposal, match_types: list[str]) -> None:
+    """The table's words that are not ours, with ours where the trade has one for them."""
+    for ours, guess in made.columns.items():
+        codes = CODES.get(ours)
+        if codes is None:
+            continue
+        known = {cell: codes.get(heard(cell)) for cell in guess.column.distinct}
+        if not (ours == "innings" and guess.column.whole):
+            told = {
+                cell: TODO if word is None else word for cell, word in known.items() if word != cell
+            }
+            if told:
+                made.values[ours] = told
+    if (guess := made.columns.get("match_type")) and match_types:
+        strange = [cell for cell in guess.column.distinct if cell not in match_types]
+        if strange:
+            made.values["match_type"] = {
+                cell: f"{TODO}: one of {', '.join(match_types)}" for cell in strange
+            }
+
+
+def _includes_extras(made: Proposal) -> None:
+    """Whether runs of the bat count extras too: then every wide has runs."""
+    bat = made.columns["runs_batter"].column.cells
+    wides = made.columns.get("wides")
+    kind, extras = made.columns.get("extra_kind"), made.columns.get("extras")
+    wide: list[bool] = []
+    if wides:
+        wide = [cell.strip() not in ("", "0") for cell in wides.column.cells]
+    elif kind and extras:
+        wide = [CODES["extra_kind"].get(heard(cell)) == "wides" for cell in kind.column.cells]
+    of_wides = [runs.strip() for runs, is_wide in zip(bat, wide, strict=False) if is_wide]
+    if len(of_wides) >= 3 and all(runs not in ("", "0") for runs in of_wides):
+        name = made.columns["runs_batter"].column.name
+        made.odd.append(
+            f"every wide has runs in '{name}': it seems to count extras too; see runs_batter below"
+        )
+        made.columns["runs_total"] = made.columns.pop("runs_batter")
+
+
+def _ordered(made: Proposal) -> None:
+    """The query of a database; or of a file whose rows are not in the order of the balls."""
+    order = [_sorted_by(made, name) for name in ("match_id", "innings", "over", "ball")]
+    order = [text for text in order if text]
+    joined = made.head.joined
+    if joined is None:
+        if "delivery" in made.columns and made.head.path.is_file() and not _in_order(made):
+            order.append(_sorted_by(made, "delivery"))
+            made.query = f"SELECT * FROM data ORDER BY {', '.join(order)}"
+            made.odd.append("rows are not in the order of the balls: the query puts them so")
+        return
+    wickets = any(link.name == "wicket" for link in joined.links)
+    if wickets and "delivery" not in made.columns and joined.key:
+        column = next(c for c in made.head.columns if c.name == joined.key)
+        made.columns["delivery"] = Guess("delivery", column, 1.0)
+    last = _sorted_by(made, "delivery") or (
+        f'balls."{joined.key}"' if joined.key else "balls.rowid"
+    )
+    names = [guess.column.name for guess in made.columns.values()]
+    made.query = joined.sql(names, [*order, last])
+
+
+def _sorted_by(made: Proposal, ours: str) -> str:
+    """A column to order by, as a number where it is one."""
+    if ours not in made.columns or (ours == "ball" and made.columns[ours].column.decimals):
+        return ""
+    column = made.columns[ours].column
+    name = '"' + column.name.replace('"', '""') + '"'
+    return f"CAST({name} AS INTEGER)" if column.whole and ours != "match_id" else name
+
+
+def _in_order(made: Proposal) -> bool:
+    """Whether overs, and deliveries in them, run upward within an innings."""
+    keys = [n for n in ("match_id", "innings", "over", "delivery") if n in made.columns]
+    cells = [made.columns[name].column.cells for name in keys]
+    rows = list(zip(*cells, strict=True))
+    return all(
+        this[:-2] != before[:-2] or _numbers(this[-2:]) >= _numbers(before[-2:])
+        for this, before in zip(rows[1:], rows, strict=False)
+    )
+
+
+def _numbers(cells: tuple[str, ...]) -> tuple[float, ...]:
+    return tuple(float(cell) if cell.isdecimal() else 0.0 for cell in cells)
+
+
+def samples(column: Column, count: int = 3, longest: int = 24) -> str:
+    """A few of its cells, as they stand."""
+    cut = [c if len(c) <= longest else f"{c[:longest]}…" for c in column.distinct[:count]]
+    return ", ".join(" ".join(c.split()) for c in cut) or "all blank"

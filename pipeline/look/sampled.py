@@ -1,0 +1,133 @@
+"""What a column's cells say of it: could it be one of ours, and how is it written."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cached_property
+
+from pipeline.look.trade_words import BLANK, CODES, heard
+
+MOST = 1_000  # distinct cells that are asked
+YES, MAY, NO = 1.0, 0.5, 0.0
+DAY_FIRST = (
+    *("%d/%m/%Y", "%d-%m-%Y", "%d.%m.%Y", "%d/%m/%y", "%d-%m-%y", "%d.%m.%y"),
+    *("%d/%m/%Y %H:%M", "%d/%m/%Y %H:%M:%S"),
+)
+MONTH_FIRST = {
+    form: form.replace("%d", "%_").replace("%m", "%d").replace("%_", "%m") for form in DAY_FIRST
+}
+ISO = "%Y-%m-%d"
+FORMS = (
+    *(ISO, "%Y/%m/%d", "%Y.%m.%d", "%Y%m%d", *DAY_FIRST, *MONTH_FIRST.values()),
+    *("%d %b %Y", "%d %B %Y", "%d-%b-%Y", "%d-%b-%y", "%b %d, %Y", "%B %d, %Y", "%b %d %Y"),
+    *("%Y-%m-%d %H:%M:%S", "%Y-%m-%dT%H:%M:%S", "%Y-%m-%d %H:%M"),
+)
+COUNTS = {
+    "runs_batter": 12,
+    **dict.fromkeys(("wides", "noballs", "byes", "legbyes", "penalty", "extras"), 12),
+    **{"runs_total": 20, "overs_limit": 999, "revision": 99, "over": 999, "delivery": 10**12},
+}
+FLAGS = ("super_over", "non_boundary")
+NAMED = ("batter", "non_striker", "bowler", "player_out", "other_player_out")
+FEW = {
+    "batting_team": 200,
+    "bowling_team": 200,
+    "match_type": 30,
+    "team_type": 10,
+    "toss_decision": 6,
+}
+CODED = ("dismissal", "other_dismissal", "extra_kind", "gender")
+_WHOLE = re.compile(r"[0-9]+(\.0+)?")
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of the head: its name, and its cells as text in the order of the rows."""
+
+    name: str
+    cells: list[str]
+
+    @cached_property
+    def distinct(self) -> list[str]:
+        """Cells that say something, each once, the most frequent first; not all of very many."""
+        counts = Counter(cell.strip() for cell in self.cells)
+        return [c for c, _ in counts.most_common(MOST) if c and c not in BLANK]
+
+    @cached_property
+    def blank_words(self) -> list[str]:
+        """Words that stand for nothing."""
+        return sorted({cell.strip() for cell in set(self.cells)} & BLANK)
+
+    @cached_property
+    def whole(self) -> bool:
+        """Whether all that it says are whole numbers."""
+        return all(_WHOLE.fullmatch(cell) for cell in self.distinct)
+
+    @cached_property
+    def decimals(self) -> bool:
+        """Whether they are overs and balls: 0.1, 12.4."""
+        return all(re.fullmatch(r"[0-9]{1,3}[.,][0-9]{1,2}", cell) for cell in self.distinct)
+
+
+def said_by_cells(ours: str, column: Column) -> float:
+    """YES where the cells speak for it, MAY where they could be, NO where they can't."""
+    if not column.distinct:
+        return MAY if ours not in ("match_id", "date", "innings", "over", "batter") else NO
+    if ours in CODED:
+        return _coded(ours, column)
+    if ours in COUNTS:
+        return _counts(ours, column)
+    if ours == "date":
+        return YES if date_forms(column) else NO
+    if ours == "ball":
+        return YES if column.decimals else NO
+    if ours == "innings":
+        known = all(heard(cell) in CODES["innings"] for cell in column.distinct if not column.whole)
+        return YES if known and len(column.distinct) <= 10 else NO
+    if ours in FLAGS:
+        return YES if {c.lower() for c in column.distinct} <= {"0", "1", "true", "false"} else NO
+    if ours in NAMED:
+        return MAY if not column.whole and not date_forms(column) and not column.decimals else NO
+    if ours in FEW:
+        return MAY if not column.whole and len(column.distinct) <= FEW[ours] else NO
+    if ours == "season":
+        return YES if all(re.match(r"(19|20)\d\d\b", cell) for cell in column.distinct) else NO
+    return MAY
+
+
+def _coded(ours: str, column: Column) -> float:
+    """Half of its words being the trade's is enough: codes of one's own stand beside them."""
+    codes = CODES[ours]
+    words = [codes.get(heard(cell)) for cell in column.distinct]
+    known = [word for word in words if word]
+    if column.whole or len(column.distinct) > 60 or not known:
+        return NO
+    longer = any(len(heard(cell)) > 2 and codes.get(heard(cell)) for cell in column.distinct)
+    if 2 * len(known) >= len([word for word in words if word != ""]):
+        return YES if longer else MAY
+    return NO
+
+
+def _counts(ours: str, column: Column) -> float:
+    if not column.whole:
+        return NO
+    return YES if max(int(float(cell)) for cell in column.distinct) <= COUNTS[ours] else NO
+
+
+def date_forms(column: Column) -> list[str]:
+    """Forms in which every cell is a date of the game's time, the likeliest first."""
+    if not column.distinct or len(column.distinct[0]) < 6:
+        return []
+    return [form for form in FORMS if all(_is_date(cell, form) for cell in column.distinct)]
+
+
+def _is_date(cell: str, form: str) -> bool:
+    if form == "%Y%m%d" and len(cell) != 8:
+        return False
+    try:
+        return 1700 < datetime.strptime(cell, form).year < 2200
+    except ValueError:
+        return False
