@@ -132,7 +132,7 @@ def test_the_proposal_says_how_cells_are_written(project: Path, capsys: pytest.C
     for line in (
         "delimiter: semicolon",
         'encoding: "windows-1252"',
-        'date_format: "%d/%m/%Y"',
+        'date_format: "DD/MM/YYYY"',
         "overs_from: 0",
         "season: year",
         'blank: ["NA"]',

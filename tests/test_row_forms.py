@@ -21,8 +21,9 @@ def made(**cells: Any) -> list[dict[str, Any]]:
 
 def as_table(path: Path, columns: dict[str, str | None] | None = None, **written: Any) -> Any:
     """Read as layout `table`; a column of None is not mapped."""
+    form = {"date_format": written.pop("date_format")} if "date_format" in written else {}
     chosen = {ours: theirs for ours, theirs in {**COLUMNS, **(columns or {})}.items() if theirs}
-    return read_all(source(path, "table", columns=chosen, written=Written(**written)))
+    return read_all(source(path, "table", columns=chosen, written=Written(**written), **form))
 
 
 def dates(tables: Any) -> list[str]:
@@ -32,11 +33,10 @@ def dates(tables: Any) -> list[str]:
 @pytest.mark.parametrize(
     ("cell", "form"),
     [
-        ("31/05/2019", "%d/%m/%Y"),
-        ("05/31/2019", "%m/%d/%Y"),
-        ("31 May 2019", "%d %b %Y"),
-        ("31.05.19", "%d.%m.%y"),
-        ("2019-05-31 14:30:00", "%Y-%m-%d %H:%M:%S"),
+        ("31/05/2019", "DD/MM/YYYY"),
+        ("05/31/2019", "MM/DD/YYYY"),
+        ("31 May 2019", "DD MMM YYYY"),
+        ("2019-05-31 14:30:00", "YYYY-MM-DD hh:mm:ss"),
     ],
 )
 def test_dates_of_another_form(tmp_path: Path, cell: str, form: str):
@@ -49,14 +49,8 @@ def test_dates_of_another_form(tmp_path: Path, cell: str, form: str):
 def test_a_date_of_no_such_form_is_named_with_the_form(tmp_path: Path, cell: str):
     """Not even one that ours would be: a table with two forms is not understood."""
     path = write_csv(tmp_path / "t.csv", made(start_date=cell))
-    (problem,) = said(as_table(path, date_format="%d/%m/%Y")[1])
-    assert "t.csv:2:1: " in problem and f"'{cell} (not as date_format says: %d/%m/%Y)'" in problem
-
-
-@pytest.mark.parametrize("form", ["%d/%m", "DD/MM/YYYY", "%d/%m/%Y %Z", "%Y"])
-def test_a_form_that_is_no_date_is_refused(form: str):
-    with pytest.raises(ValidationError, match="is no form of a date; write it like"):
-        Written(date_format=form)
+    (problem,) = said(as_table(path, date_format="DD/MM/YYYY")[1])
+    assert "t.csv:2:1: " in problem and cell in problem and "DD/MM/YYYY" in problem
 
 
 @pytest.mark.parametrize(
@@ -152,8 +146,8 @@ def test_a_ball_told_once_for_each_dismissal_is_one_ball(tmp_path: Path):
     assert problems == []
     assert tables.deliveries.num_rows == 3
     assert tables.deliveries["wickets"].to_pylist() == [0, 2, 1]
-    kinds = tables.dismissals["kind"].to_pylist()
-    assert kinds == ["run out", "retired out", "bowled"]
+    outs = zip(*(tables.dismissals[n].to_pylist() for n in ("kind", "delivery")), strict=True)
+    assert sorted(outs) == [("bowled", 3), ("retired out", 2), ("run out", 2)]
 
 
 @pytest.mark.parametrize(
@@ -162,7 +156,7 @@ def test_a_ball_told_once_for_each_dismissal_is_one_ball(tmp_path: Path):
         ([{}, {}], "more than two dismissals on delivery 2"),
         ([{"wicket_type": "", "player_dismissed": ""}], "delivery 2 stands twice, and not for two"),
         ([{"runs_off_bat": 4}], "delivery 2 stands twice, and not for two dismissals"),
-        ([{"number": 1}], "delivery 1 of over 0.2 stands after a later one of its over"),
+        ([{"number": 1}], "delivery 1 stands after a later one of its over"),
     ],
 )
 def test_a_ball_that_stands_twice_is_named(tmp_path: Path, more: list, message: str):

@@ -11,6 +11,7 @@ from pipeline.config.fields import Line, OverRange, Slug, Strict, Whole
 from pipeline.config.measure import Measure
 from pipeline.config.sums import OF_KINDS, parse_sum
 from pipeline.config.written import TODO, EnvironmentName, Query, Written
+from pipeline.date_forms import ISO, check_form
 
 
 class Source(Strict):
@@ -36,6 +37,10 @@ class Source(Strict):
     columns: dict[str, str] | None = Field(
         None, description="for layout 'table': our column name -> the file's column name"
     )
+    date_format: str = Field(
+        ISO,
+        description="for row layouts: how dates are written, such as DD/MM/YYYY or 'DD MMM YYYY'",
+    )
     written: Written = Field(
         Written(), description="for layout 'table': how its cells are written, where not as ours"
     )
@@ -52,6 +57,12 @@ class Source(Strict):
         default_factory=dict,
         description="for CSV layouts: values the file leaves out, such as match_type or gender",
     )
+
+    @field_validator("date_format")
+    @classmethod
+    def _a_form_of_dates(cls, form: str) -> str:
+        check_form(form)
+        return form
 
     @model_validator(mode="after")
     def _columns_go_with_table(self) -> Source:

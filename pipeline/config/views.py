@@ -124,9 +124,8 @@ def ingest(config: Config, source: str) -> dict[str, Any]:
 def ingest_source(source: Source) -> dict[str, Any]:
     """What ingest sees of a source: not its titles, credits and licence, nor who asks a server."""
     seen = {"id", "path", "layout", "on_error", "columns", "constants"}
-    return source.model_dump(
-        mode="json", include=seen | ({"written", "query"} & source.model_fields_set)
-    )
+    given = {"date_format", "written", "query"} & source.model_fields_set
+    return source.model_dump(mode="json", include=seen | given)
 
 
 def clean(config: Config) -> dict[str, Any]:

@@ -10,24 +10,20 @@ from pydantic import AfterValidator, Field, StringConstraints
 from pipeline.config.fields import Strict, Whole
 
 TODO = "TODO"  # what a person has to decide, in a proposal
-_DIRECTIVES = "dmYybBHMS"
-
-
-def _date_format(text: str) -> str:
-    """A format of strptime with a day, a month and a year, and nothing but digits and names."""
-    found = re.findall(r"%(.?)", text)
-    day, month, year = "d" in found, bool({"m", "b", "B"} & {*found}), bool({"Y", "y"} & {*found})
-    if not (day and month and year and {*found} <= {*_DIRECTIVES}):
-        raise ValueError(
-            f"'{text}' is no form of a date; write it like %d/%m/%Y (%d day, %m month, %b its "
-            "name, %Y year; %H, %M and %S are passed over)"
-        )
-    return text
-
-
-DateFormat = Annotated[str, AfterValidator(_date_format), StringConstraints(max_length=40)]
 Query = Annotated[str, StringConstraints(min_length=1, max_length=2_000, strip_whitespace=True)]
-EnvironmentName = Annotated[str, StringConstraints(pattern=r"^[A-Z][A-Z0-9_]*$", max_length=60)]
+
+
+def _variable(name: str) -> str:
+    """Not repeated where it is none: it may be the connection itself, with its password."""
+    if not re.fullmatch(r"[A-Z][A-Z0-9_]{0,59}", name):
+        raise ValueError(
+            "no name of an environment variable, such as PEBBLE_DB; the connection itself stands "
+            "in that variable, never in this file"
+        )
+    return name
+
+
+EnvironmentName = Annotated[str, AfterValidator(_variable)]
 
 
 class Written(Strict):
@@ -38,9 +34,6 @@ class Written(Strict):
     )
     encoding: Literal["utf-8", "utf-16", "windows-1252"] = Field(
         "utf-8", description="how a CSV's letters are written; windows-1252 reads Latin-1 too"
-    )
-    date_format: DateFormat | None = Field(
-        None, description="dates as '%d/%m/%Y' has them; YYYY-MM-DD when absent"
     )
     overs_from: Whole | None = Field(
         None,

@@ -17,7 +17,7 @@ from pipeline.errors import Problem, UserError, replacing
 from pipeline.fetch.secret import Secret
 from pipeline.hashes import value_hash
 from pipeline.ingest.databases import BLOCK
-from pipeline.ingest.row_table import ASKED_BY
+from pipeline.ingest.row_spool import ASKED_BY
 from pipeline.ingest.select_only import why_not
 from pipeline.sql import quoted
 

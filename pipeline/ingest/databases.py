@@ -46,23 +46,23 @@ def is_database(path: Path) -> bool:
     return kind_of(path) in ("sqlite", "duckdb")
 
 
-def ask(path: Path, query: str, csv: dict[str, str] | None = None) -> Asked:
+def ask(path: Path, query: str, file: str) -> Asked:
     """The rows of a query in its order, with the types that the database gives them.
 
-    Of a CSV or Parquet file the query is FROM data; `csv` has its delimiter and encoding. Raises
+    Of a plain CSV or a Parquet file the query is FROM data; `file` is what it is called. Raises
     UserError for what is no SELECT with an order, for a database that is being written, and for
     whatever its library has against the query; while the blocks are read, too.
     """
     if reason := why_not(query):
-        raise UserError(Problem(str(path), f"query: {reason}"))
-    return rows_of(path, query, csv)
+        raise UserError(Problem(file, f"query: {reason}"))
+    return rows_of(path, query, file)
 
 
-def rows_of(path: Path, query: str, csv: dict[str, str] | None = None) -> Asked:
+def rows_of(path: Path, query: str, file: str) -> Asked:
     """The same of a query of our own, in whatever order."""
     kind = kind_of(path)
     check_saved(path, kind)
-    return _reader(kind)(path, query, csv or {})
+    return _reader(kind)(path, query, file)
 
 
 def check_saved(path: Path, kind: str) -> None:
@@ -79,7 +79,7 @@ def check_saved(path: Path, kind: str) -> None:
             raise UserError(Problem(str(path), message))
 
 
-def _reader(kind: str) -> Callable[[Path, str, dict[str, str]], Asked]:
+def _reader(kind: str) -> Callable[[Path, str, str], Asked]:
     if kind == "sqlite":
         from pipeline.ingest.sqlite_rows import ask_sqlite
 

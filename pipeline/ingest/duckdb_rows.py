@@ -6,6 +6,7 @@ is fetched or loaded, and no other file can be opened, whatever the query says.
 
 from __future__ import annotations
 
+import csv
 from collections.abc import Iterator
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -27,25 +28,26 @@ SETTINGS = {
 }
 
 
-def ask_duckdb(path: Path, query: str, csv: dict[str, str]) -> databases.Asked:
-    """The query's rows. Raises UserError for a database that can't be opened, or a query with a
-    mistake.
+def ask_duckdb(path: Path, query: str, file: str) -> databases.Asked:
+    """The query's rows; `file` is what the table is called where something is wrong.
+
+    Raises UserError for a database that can't be opened, or a query with a mistake.
     """
     spill = TemporaryDirectory(prefix="good-length-")
     try:
-        db = _opened(path, spill.name, csv)
-        statement = _select(db, query, path)
+        db = _opened(path, spill.name, file)
+        statement = _select(db, query, file)
         reader = db.execute(statement).to_arrow_reader(databases.BLOCK)
     except duckdb.Error as error:
         spill.cleanup()
-        raise _told(path, error) from None
+        raise _told(file, error) from None
     except UserError:
         spill.cleanup()
         raise
-    return databases.Asked(list(reader.schema.names), _blocks(path, db, reader, spill))
+    return databases.Asked(list(reader.schema.names), _blocks(file, db, reader, spill))
 
 
-def _opened(path: Path, spill: str, csv: dict[str, str]) -> Any:
+def _opened(path: Path, spill: str, file: str) -> Any:
     """A connection with the file and nothing else within its reach."""
     settings: dict[str, Any] = {**SETTINGS, "temp_directory": spill}
     kind = databases.kind_of(path)
@@ -54,39 +56,45 @@ def _opened(path: Path, spill: str, csv: dict[str, str]) -> Any:
     else:
         db = duckdb.connect(config=settings)
         db.execute(f"SET allowed_paths = [{quoted(path)}]")
-        db.execute(f"CREATE TEMP VIEW data AS SELECT * FROM {_file(path, kind, csv)}")
+        db.execute(f"CREATE TEMP VIEW data AS SELECT * FROM {_from(path, kind, file)}")
     db.execute("SET enable_external_access = false")
     db.execute("SET lock_configuration = true")
     return db
 
 
-def _file(path: Path, kind: str, csv: dict[str, str]) -> str:
+def _from(path: Path, kind: str, file: str) -> str:
     """A CSV's cells are text: read as a number, '0.10' would be '0.1'."""
     if kind == "parquet":
         return f"read_parquet({quoted(path)})"
-    options = ["header = true", "all_varchar = true", "auto_detect = false", "quote = '\"'"]
-    options += [f"{name} = {quoted(value)}" for name, value in csv.items()]
-    return f"read_csv({quoted(path)}, {', '.join(options)})"
+    with path.open(encoding="utf-8-sig", newline="") as text:
+        header = next(csv.reader(text), [])
+    wrong = [name for name in header if header.count(name) > 1 or not name]
+    if wrong or not header:
+        message = "query: each of its columns needs a name of its own in the first line"
+        raise UserError(Problem(file, message, 1, 1))
+    columns = ", ".join(f"{quoted(name)}: 'VARCHAR'" for name in header)
+    form = "header = true, auto_detect = false, delim = ',', quote = '\"', escape = '\"'"
+    return f"read_csv({quoted(path)}, columns = {{{columns}}}, {form})"
 
 
-def _select(db: Any, query: str, path: Path) -> Any:
+def _select(db: Any, query: str, file: str) -> Any:
     statements = db.extract_statements(query)
     if len(statements) != 1 or statements[0].type != duckdb.StatementType.SELECT:
-        raise UserError(Problem(str(path), "query: no SELECT; only reading is done here"))
+        raise UserError(Problem(file, "query: no SELECT; only reading is done here"))
     return statements[0]
 
 
 def _blocks(
-    path: Path, db: Any, reader: pa.RecordBatchReader, spill: TemporaryDirectory[str]
+    file: str, db: Any, reader: pa.RecordBatchReader, spill: TemporaryDirectory[str]
 ) -> Iterator[pa.RecordBatch]:
     with spill:
         try:
             yield from reader
         except (duckdb.Error, pa.ArrowException, OSError) as error:
-            raise _told(path, error) from None
+            raise _told(file, error) from None
         finally:
             db.close()
 
 
-def _told(path: Path, error: Exception) -> UserError:
-    return UserError(Problem(str(path), f"query: {words_of(error)}"))
+def _told(file: str, error: Exception) -> UserError:
+    return UserError(Problem(file, f"query: {words_of(error)}"))

@@ -4,45 +4,35 @@ from __future__ import annotations
 
 import csv
 import io
-from typing import TYPE_CHECKING
+from typing import BinaryIO, TextIO
 
 from pipeline.errors import Problem, UserError
 
-if TYPE_CHECKING:
-    from pipeline.config.written import Written
-
 DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "bar": "|"}
-QUOTE = '"'
+PIECE = 1 << 22  # characters copied at once
 
 
-def plain_csv(data: bytes, written: Written, file: str) -> bytes:
-    """The same cells, each row on its line. Raises UserError for what is not as `written` says."""
-    if written.encoding == "utf-8" and written.delimiter == "comma":
-        return data
-    text = _decoded(data, written.encoding, file)
-    delimiter = DELIMITERS[written.delimiter]
-    if delimiter != ",":
-        simple = QUOTE not in text and "," not in text
-        text = text.replace(delimiter, ",") if simple else _with_commas(text, delimiter, file)
-    return text.encode("utf-8")
-
-
-def _decoded(data: bytes, encoding: str, file: str) -> str:
+def made_plain(data: BinaryIO, out: TextIO, delimiter: str, encoding: str, file: str) -> None:
+    """Write the same cells, each row on its line. Raises UserError for what is not as it is said
+    to be; `file` is its name.
+    """
+    letters = "utf-8-sig" if encoding == "utf-8" else encoding
+    text = io.TextIOWrapper(data, letters, newline="")
     try:
-        return data.decode("utf-8-sig" if encoding == "utf-8" else encoding)
+        if delimiter == "comma":
+            while piece := text.read(PIECE):
+                out.write(piece)
+            return
+        writer = csv.writer(out, lineterminator="\n")
+        reader = csv.reader(text, delimiter=DELIMITERS[delimiter], strict=True)
+        for row in reader:
+            writer.writerow(row)
     except UnicodeError as error:
         at = f" (byte {error.start})" if isinstance(error, UnicodeDecodeError) else ""
         message = f"not {encoding} text{at}; mend 'encoding' in sources.yaml"
         raise UserError(Problem(file, message)) from None
-
-
-def _with_commas(text: str, delimiter: str, file: str) -> str:
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
-    try:
-        for row in reader:
-            writer.writerow(row)
     except csv.Error as error:
-        raise UserError(Problem(file, f"not a readable CSV: {error}", reader.line_num, 1)) from None
-    return out.getvalue()
+        message = f"not a readable CSV: {error}"
+        raise UserError(Problem(file, message, reader.line_num, 1)) from None
+    finally:
+        text.detach()

@@ -1,4 +1,4 @@
-"""A foreign table's cells as ours are written: codes, dates, numbers of overs, kinds of extras.
+"""A foreign table's cells as ours are written: codes, numbers of overs, kinds of extras.
 
 Each distinct text of a column is turned once. A cell that is not as `written` says is left as it
 is, or named: nothing is guessed.
@@ -7,11 +7,11 @@ is, or named: nothing is guessed.
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from pipeline.date_forms import ISO, day_of
 from pipeline.ingest.row_names import RUNS
 
 if TYPE_CHECKING:
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
 Turn = Callable[[str], str]
 EXTRAS = RUNS[1:]
-NO_DATE = "not as date_format says"  # stands behind a date that can't be read, in its cell
 
 
 class Text(NamedTuple):
@@ -30,7 +29,8 @@ class Text(NamedTuple):
 
     def having(self, test: Callable[[str], bool]) -> np.ndarray:
         """Flags of the rows whose text passes."""
-        return np.array([test(value) for value in self.values], bool)[self.codes]
+        flags: np.ndarray = np.array([test(value) for value in self.values], bool)[self.codes]
+        return flags
 
     def take(self, rows: np.ndarray) -> Text:
         return Text(self.codes[rows], self.values)
@@ -46,14 +46,16 @@ class Wrong(NamedTuple):
     message: str
 
 
-def in_our_forms(columns: Columns, written: Written) -> tuple[Columns, list[Wrong]]:
+def in_our_forms(
+    columns: Columns, written: Written, date_format: str = ISO
+) -> tuple[Columns, list[Wrong]]:
     """Columns under our names, as `written` says they are to be read, and rows that can't be.
 
     `extra_kind` and `extras` become a column for each kind of extras.
     """
     found = {name: _turned(column, turns_of(name, written)) for name, column in columns.items()}
     if written.season == "year" and "date" in found:
-        found["season"] = _turned(found["date"], [_year])
+        found["season"] = _turned(found["date"], [lambda text: _year(text, date_format)])
     return _by_kind(found)
 
 
@@ -65,9 +67,6 @@ def turns_of(name: str, written: Written) -> list[Turn]:
         turns.append(lambda text: "" if text.strip() in blank else text)
     if words := written.values.get(name):
         turns.append(lambda text: words.get(text.strip(), text))
-    if name == "date" and written.date_format:
-        form = written.date_format
-        turns.append(lambda text: iso(text, form))
     if name == "ball":
         turns.append(lambda text: text.strip().replace(",", ".", 1))
     first = {"over": 1, "ball": 0}.get(name)
@@ -89,18 +88,10 @@ def _turned(column: Text, turns: list[Turn]) -> Text:
     return Text(np.array(codes, np.int32)[column.codes], list(places))
 
 
-def iso(text: str, form: str) -> str:
-    """A date as YYYY-MM-DD; one that is not of the form is marked, and so refused later."""
-    if not text.strip():
-        return text
-    try:
-        return datetime.strptime(text.strip(), form).date().isoformat()
-    except ValueError:
-        return f"{text} ({NO_DATE}: {form})"
-
-
-def _year(date: str) -> str:
-    return date[:4]
+def _year(date: str, form: str) -> str:
+    """The year of a date; one that is none is named as a date."""
+    day = day_of(date, form)
+    return f"{day.year:04}" if day else date
 
 
 def _over(text: str, moved: int) -> str:
@@ -117,12 +108,7 @@ def _by_kind(columns: Columns) -> tuple[Columns, list[Wrong]]:
         return columns, []
     kind, runs = columns["extra_kind"], columns["extras"]
     values = [*runs.values, ""]
-    split = {
-        name: Text(
-            np.where(kind.having(lambda k, n=name: k == n), runs.codes, len(runs.values)), values
-        )
-        for name in EXTRAS
-    }
+    split = {name: Text(_where(kind, name, runs), values) for name in EXTRAS}
     none, unkinded = runs.having(_nought), kind.having(_blank)
     known = kind.having(lambda text: text in EXTRAS) | unkinded
     unknown = (
@@ -134,6 +120,12 @@ def _by_kind(columns: Columns) -> tuple[Columns, list[Wrong]]:
         Wrong(known & ~unkinded & none, "{extra_kind}, but extras is blank or 0"),
         Wrong(unkinded & ~none, "extras {extras}, but extra_kind is blank"),
     ]
+
+
+def _where(kind: Text, name: str, runs: Text) -> np.ndarray:
+    """Codes of the runs where they are of a kind, of the blank behind them elsewhere."""
+    codes: np.ndarray = np.where(kind.having(name.__eq__), runs.codes, len(runs.values))
+    return codes
 
 
 def _blank(text: str) -> bool:

@@ -25,8 +25,10 @@ PLAIN = (
 BYTES = (types.is_binary, types.is_large_binary, types.is_fixed_size_binary, types.is_binary_view)
 
 
-def read_parquet(path: Path, picked: Picked) -> pd.DataFrame:
+def read_parquet(path: Path, picked: Picked, file: str) -> pd.DataFrame:
     """The picked columns as text under our names, and `line`: rows counted as a CSV's lines.
+
+    `file` is what it is called.
 
     What pandas has written of itself into the file is not read.
     """
@@ -35,17 +37,15 @@ def read_parquet(path: Path, picked: Picked) -> pd.DataFrame:
         header = opened.schema_arrow.names
         if opened.metadata.num_rows > MOST_ROWS:
             message = f"{opened.metadata.num_rows:,} rows; the most is {MOST_ROWS:,}"
-            raise UserError(Problem(str(path), message))
+            raise UserError(Problem(file, message))
         places = picked(header)
         table = opened.read(columns=_wanted(places, header))
         cells = {
-            ours: text_of(table.column(header[place]), header[place], path)
+            ours: text_of(table.column(header[place]), header[place], file)
             for ours, place in places.items()
         }
     except DAMAGED as error:
-        raise UserError(
-            Problem(str(path), f"not a readable Parquet table: {words_of(error)}")
-        ) from None
+        raise UserError(Problem(file, f"not a readable Parquet table: {words_of(error)}")) from None
     return pd.DataFrame({**cells, "line": np.arange(2, table.num_rows + 2)})
 
 
@@ -56,7 +56,7 @@ def _wanted(places: dict[str, int], header: list[str]) -> list[str] | None:
     return sorted({header[place] for place in places.values()})
 
 
-def text_of(column: pa.ChunkedArray, name: str, path: Path) -> pd.Series:
+def text_of(column: pa.ChunkedArray, name: str, file: str) -> pd.Series:
     """A column as text; whole numbers and days are written so, whatever holds them."""
     if types.is_dictionary(column.type):
         column = column.cast(column.type.value_type)
@@ -64,7 +64,7 @@ def text_of(column: pa.ChunkedArray, name: str, path: Path) -> pd.Series:
         column = column.cast(pa.large_binary())
     elif not any(is_kind(column.type) for is_kind in PLAIN):
         expected = "expected text, numbers, days, or true and false"
-        raise UserError(Problem(str(path), f"column '{name}' holds {column.type}; {expected}"))
+        raise UserError(Problem(file, f"column '{name}' holds {column.type}; {expected}"))
     if types.is_floating(column.type):
         wide = column.cast(pa.float32()) if types.is_float16(column.type) else column
         column = pc.if_else(pc.is_nan(wide), pa.scalar(None, wide.type), wide)

@@ -65,7 +65,8 @@ def _numbers(column: Text) -> np.ndarray:
     """Numbers to order by; what is none is in order with anything."""
     plain = [text.strip() for text in column.values]
     numbers = [float(t) if t.isascii() and t.isdecimal() else np.nan for t in plain]
-    return np.array(numbers, float)[column.codes]
+    found: np.ndarray = np.array(numbers, float)[column.codes]
+    return found
 
 
 def _joined(columns: Columns, repeats: np.ndarray) -> Told:

@@ -33,35 +33,35 @@ def _only_reads(action: int, first: str | None, second: str | None, *_: object) 
     return sqlite3.SQLITE_OK if action in ALLOWED and not loads else sqlite3.SQLITE_DENY
 
 
-def ask_sqlite(path: Path, query: str, csv: dict[str, str]) -> databases.Asked:
-    """The query's rows; `csv` is of no use here."""
+def ask_sqlite(path: Path, query: str, file: str) -> databases.Asked:
+    """The query's rows; `file` is what the database is called where something is wrong."""
     db = opened(path)
     try:
         cursor = db.execute(query)
     except (sqlite3.Error, sqlite3.Warning) as error:
         db.close()
-        raise _told(path, error) from None
+        raise _told(file, error) from None
     names = [column[0] for column in cursor.description]
-    return databases.Asked(names, _blocks(path, db, cursor, names))
+    return databases.Asked(names, _blocks(file, db, cursor, names))
 
 
 def _blocks(
-    path: Path, db: sqlite3.Connection, cursor: sqlite3.Cursor, names: list[str]
+    file: str, db: sqlite3.Connection, cursor: sqlite3.Cursor, names: list[str]
 ) -> Iterator[pa.RecordBatch]:
     with closing(db):
         while True:
             try:
                 rows = cursor.fetchmany(databases.BLOCK)
             except sqlite3.Error as error:
-                raise _told(path, error) from None
+                raise _told(file, error) from None
             if not rows:
                 return
             columns = zip(*rows, strict=True)
-            arrays = [_text(cells, path, name) for cells, name in zip(columns, names, strict=True)]
+            arrays = [_text(cells, file, name) for cells, name in zip(columns, names, strict=True)]
             yield pa.RecordBatch.from_arrays(arrays, names)
 
 
-def _text(cells: tuple[Any, ...], path: Path, name: str) -> pa.Array:
+def _text(cells: tuple[Any, ...], file: str, name: str) -> pa.Array:
     """A column as text: whole numbers without a point, a null as a null."""
     try:
         return pa.array(cells, pa.string())
@@ -71,7 +71,7 @@ def _text(cells: tuple[Any, ...], path: Path, name: str) -> pa.Array:
         return pa.array([None if cell is None else _cell(cell) for cell in cells], pa.string())
     except UnicodeDecodeError as error:
         message = f"query: column '{name}' holds bytes that are no UTF-8 text ({error.reason})"
-        raise UserError(Problem(str(path), message)) from None
+        raise UserError(Problem(file, message)) from None
 
 
 def _cell(cell: Any) -> str:
@@ -82,8 +82,8 @@ def _cell(cell: Any) -> str:
     return str(cell)
 
 
-def _told(path: Path, error: Exception) -> UserError:
+def _told(file: str, error: Exception) -> UserError:
     said = words_of(error)
     if said == "not authorized":
         said = "only reading is done here"
-    return UserError(Problem(str(path), f"query: {said}"))
+    return UserError(Problem(file, f"query: {said}"))

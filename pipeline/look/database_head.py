@@ -25,7 +25,7 @@ LEAST = 3  # of these
 
 def tables_of(path: Path) -> Tables:
     """The columns of every table and view that has rows, as far as their heads go."""
-    names = [row[0] for row in _cells(path, LISTED[kind_of(path)])]
+    names = [str(row[0]) for row in _cells(path, LISTED[kind_of(path)])]
     heads = {name: columns_of(path, f"SELECT * FROM {name_in_sql(name)}") for name in names}
     found = {name: columns for name, columns in heads.items() if columns and columns[0].cells}
     if not found:
@@ -35,7 +35,7 @@ def tables_of(path: Path) -> Tables:
 
 def columns_of(path: Path, query: str) -> list[Column]:
     """The columns of a query's first rows, as text; a null is a blank cell."""
-    asked = rows_of(path, f"SELECT * FROM ({query}) AS asked LIMIT {ROWS}")
+    asked = rows_of(path, f"SELECT * FROM ({query}) AS asked LIMIT {ROWS}", str(path))
     cells: list[list[str]] = [[] for _ in asked.names]
     for batch in asked.blocks:
         for into, column in zip(cells, batch.columns, strict=True):
@@ -52,7 +52,7 @@ def _cell(cell: object) -> str:
 
 
 def _cells(path: Path, query: str) -> list[tuple[object, ...]]:
-    asked = rows_of(path, query)
+    asked = rows_of(path, query, str(path))
     return [tuple(row.values()) for batch in asked.blocks for row in batch.to_pylist()]
 
 

@@ -6,13 +6,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from pipeline.config.written import TODO
+from pipeline.date_forms import ISO
 from pipeline.look.mapped import KINDS, Guess, mapped, missing
-from pipeline.look.sampled import DAY_FIRST, ISO, MONTH_FIRST, Column, date_forms
+from pipeline.look.sampled import Column, date_forms
 from pipeline.look.table_head import Head
 from pipeline.look.trade_words import CODES, heard
 from pipeline.look.unmapped import advice
 
 EXTRA_KINDS = frozenset(KINDS)
+FIRST = {"DD": "day first", "MM": "month first", "YY": "year first"}
 WISHED = ("competition", "match_type", "gender")  # what topics ask for: said once if in no column
 
 
@@ -26,6 +28,7 @@ class Proposal:
     values: dict[str, dict[str, str]] = field(default_factory=dict)
     constants: dict[str, str] = field(default_factory=dict)
     query: str | None = None
+    date_format: str | None = None
     missing: dict[str, str] = field(default_factory=dict)
     odd: list[str] = field(default_factory=list)
     todo: dict[str, str] = field(default_factory=dict)
@@ -85,18 +88,19 @@ def _coded(made: Proposal) -> Iterator[Guess]:
 
 def _dates(made: Proposal) -> None:
     """The form of the dates; where two forms read all of them it is a person's to say which."""
-    if "date" not in made.columns:
-        return
-    forms = date_forms(made.columns["date"].column)
+    guess = made.columns.get("date")
+    forms = date_forms(guess.column) if guess else []
     if not forms or forms[0] == ISO:
         return
-    made.written["date_format"] = forms[0]
-    other = MONTH_FIRST.get(forms[0])
-    if forms[0] in DAY_FIRST and other in forms:
-        made.todo["date_format"] = f"{TODO} day first, or {other}? Both read all that was looked at"
-        made.odd.append(f"dates may be day first or month first: mend date_format to {other} if so")
-    elif forms[0] in DAY_FIRST:
-        made.odd.append(f"dates are day first: date_format says so ({forms[0]})")
+    made.date_format, *others = forms
+    if others:
+        either = " or ".join(forms)
+        made.todo["date_format"] = f"{TODO} or {others[0]}? All that was looked at is of both"
+        made.odd.append(f"dates may be {either}: mend date_format in what was written if need be")
+    else:
+        first = FIRST.get(forms[0][:2])
+        told = f"{first}: " if first else ""
+        made.odd.append(f"dates are {told}date_format says so ({forms[0]})")
 
 
 def _overs(made: Proposal) -> None:
@@ -127,8 +131,9 @@ def _words(made: Proposal, match_types: list[str]) -> None:
             }
             if told:
                 made.values[ours] = told
-    if (guess := made.columns.get("match_type")) and match_types:
-        strange = [cell for cell in guess.column.distinct if cell not in match_types]
+    if "match_type" in made.columns and match_types:
+        types = made.columns["match_type"].column
+        strange = [cell for cell in types.distinct if cell not in match_types]
         if strange:
             made.values["match_type"] = {
                 cell: f"{TODO}: one of {', '.join(match_types)}" for cell in strange

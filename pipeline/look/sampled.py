@@ -5,26 +5,14 @@ from __future__ import annotations
 import re
 from collections import Counter
 from dataclasses import dataclass
-from datetime import datetime
 from functools import cached_property
 
+from pipeline.date_forms import ISO, LIKELY, day_of
 from pipeline.look.trade_words import BLANK, CODES, heard
 
 MOST = 1_000  # distinct cells that are asked
 YES, MAY, NO = 1.0, 0.5, 0.0
-DAY_FIRST = (
-    *("%d/%m/%Y", "%d-%m-%Y", "%d.%m.%Y", "%d/%m/%y", "%d-%m-%y", "%d.%m.%y"),
-    *("%d/%m/%Y %H:%M", "%d/%m/%Y %H:%M:%S"),
-)
-MONTH_FIRST = {
-    form: form.replace("%d", "%_").replace("%m", "%d").replace("%_", "%m") for form in DAY_FIRST
-}
-ISO = "%Y-%m-%d"
-FORMS = (
-    *(ISO, "%Y/%m/%d", "%Y.%m.%d", "%Y%m%d", *DAY_FIRST, *MONTH_FIRST.values()),
-    *("%d %b %Y", "%d %B %Y", "%d-%b-%Y", "%d-%b-%y", "%b %d, %Y", "%B %d, %Y", "%b %d %Y"),
-    *("%Y-%m-%d %H:%M:%S", "%Y-%m-%dT%H:%M:%S", "%Y-%m-%d %H:%M"),
-)
+FORMS = (ISO, *LIKELY)
 COUNTS = {
     "runs_batter": 12,
     **dict.fromkeys(("wides", "noballs", "byes", "legbyes", "penalty", "extras"), 12),
@@ -119,15 +107,8 @@ def _counts(ours: str, column: Column) -> float:
 
 def date_forms(column: Column) -> list[str]:
     """Forms in which every cell is a date of the game's time, the likeliest first."""
-    if not column.distinct or len(column.distinct[0]) < 6:
-        return []
-    return [form for form in FORMS if all(_is_date(cell, form) for cell in column.distinct)]
+    return [form for form in FORMS if column.distinct and _all_days(column.distinct, form)]
 
 
-def _is_date(cell: str, form: str) -> bool:
-    if form == "%Y%m%d" and len(cell) != 8:
-        return False
-    try:
-        return 1700 < datetime.strptime(cell, form).year < 2200
-    except ValueError:
-        return False
+def _all_days(cells: list[str], form: str) -> bool:
+    return all((day := day_of(cell, form)) and 1700 < day.year < 2200 for cell in cells)

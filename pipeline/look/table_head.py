@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import islice
 from pathlib import Path
@@ -131,7 +131,7 @@ def delimiter_of(text: str, file: str) -> str:
     return best
 
 
-def _rows(text: str, mark: str) -> csv._reader:
+def _rows(text: str, mark: str) -> Iterator[list[str]]:
     return csv.reader(io.StringIO(text, newline=""), delimiter=mark)
 
 
@@ -154,7 +154,9 @@ def _of_parquet(path: Path) -> Head:
     columns, notes = [], []
     for name, array in zip(batch.schema.names, batch.columns, strict=True):
         try:
-            columns.append(Column(name, text_of(pa.chunked_array([array]), name, path).tolist()))
+            columns.append(
+                Column(name, text_of(pa.chunked_array([array]), name, str(path)).tolist())
+            )
         except UserError as error:
             notes.append(error.problems[0].message)
     return Head(path, columns, batch.num_rows, notes=notes)
