@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import re
 import shutil
+import sqlite3
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
+import duckdb
+import pandas as pd
 import pyarrow.parquet as pq
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from ruamel.yaml import YAML
 
 from pipeline.config.load import load_sources
 from pipeline.contracts.files import read_json
@@ -22,7 +27,8 @@ from pipeline.look.command import look
 from pipeline.look.mapped import mapped
 from pipeline.look.sampled import Column
 from tests.conftest import ROOT
-from tests.foreign_tables import Ball, balls, database, odd_parquet, semicolons, truth
+from tests.foreign_tables import EXTRAS, Ball, balls, database, odd_parquet, semicolons, truth
+from tests.small_project import edit
 
 TRIES = 2
 FILLED = {
@@ -32,6 +38,7 @@ FILLED = {
     "competition": "Pebble Cup",
     "gender": "female",
 }
+FOUND = balls()
 
 
 @pytest.fixture()
@@ -112,11 +119,15 @@ def test_what_is_read_is_what_was_played(project: Path, capsys: pytest.CaptureFi
     decided()
     read("club")
     made = pq.read_table("made/deliveries.parquet").to_pylist()
+    people = {row["id"]: row["name"] for row in pq.read_table("made/people.parquet").to_pylist()}
     for row, ball in zip(made, found, strict=True):
-        assert row["batter_id"] == f"{ball['batter']} (female, {ball['batting_team']})"
+        for role in ("batter", "non_striker", "bowler"):
+            assert people[row[f"{role}_id"]] == ball[role]
+        if ball["dismissal"]:
+            assert people[row["player_out_id"]] in (ball["player_out"], ball["other_player_out"])
         for name in ("match_id", "innings", "over", "delivery", "runs_batter", "wides", "legbyes"):
             assert row[name] == ball[name], name
-        assert (row["dismissal"] or "") == ball["dismissal"]
+        assert row["wickets"] == bool(ball["dismissal"]) + bool(ball["other_dismissal"])
     days = {
         row["match_id"]: str(row["date"])
         for row in pq.read_table("made/matches.parquet").to_pylist()
@@ -142,6 +153,180 @@ def test_the_proposal_says_how_cells_are_written(project: Path, capsys: pytest.C
         assert re.search(rf"^# .*{re.escape(line)}", text, re.MULTILINE), line
     assert "dates are day first" in said and "overs begin with 0" in said
     assert "batter            Striker" in said and "not used    Umpire" in said
+
+
+def written(found: list[Ball], path: Path, names: dict[str, str], **marks: str) -> Path:
+    """A CSV of some of our columns under their names; `marks`: delimiter and encoding."""
+    mark = marks.get("mark", ",")
+    rows = [names.values(), *([str(ball[ours]) for ours in names] for ball in found)]
+    text = "\n".join(mark.join(row) for row in rows) + "\n"
+    path.write_bytes(text.encode(marks.get("encoding", "utf-8")))
+    return path
+
+
+PLAIN = (
+    *("match_id", "date", "season", "innings", "over", "batting_team", "bowling_team", "batter"),
+    *("non_striker", "bowler", "runs_batter", *EXTRAS, "dismissal", "player_out"),
+)
+OWN = {name: name for name in PLAIN}
+
+
+def proposal(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[str, dict[str, Any]]:
+    """What is said, and the proposed source as data."""
+    look(list(words))
+    said = capsys.readouterr().out
+    taken(said)
+    return said, YAML(typ="safe").load(sources().read_text("utf-8"))["sources"][-1]
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16"])
+@pytest.mark.parametrize(("mark", "name"), [("\t", "tab"), (";", "semicolon"), ("|", "bar")])
+def test_delimiters_and_letters_are_told(project: Path, capsys, encoding, mark, name):
+    written(FOUND, project / "t.csv", OWN, mark=mark, encoding=encoding)
+    _, made = proposal(capsys, "t.csv")
+    wanted = {"delimiter": name} | ({"encoding": "utf-16"} if encoding == "utf-16" else {})
+    assert made["written"] == wanted
+    decided()
+    assert read("t").deliveries == len(FOUND)
+
+
+def test_a_zip_and_a_folder_of_files(project: Path, capsys):
+    (project / "all").mkdir()
+    for number in "1234":
+        only = [ball for ball in FOUND if ball["match_id"] == number]
+        written(only, project / "all" / f"{number}.csv", OWN)
+    shutil.make_archive("all", "zip", "all")
+    for place in ("all", "all.zip"):
+        said, made = proposal(capsys, place)
+        assert f"{len(FOUND)} rows looked at" in said and made["columns"] == OWN
+        decided()
+        assert read(made["id"]).deliveries == len(FOUND)
+
+
+def test_a_database_of_the_other_kind(project: Path, capsys):
+    """Every table, its ids and its dismissals as the same of SQLite."""
+    found = database(project / "club.db")
+    with sqlite3.connect("club.db") as old, duckdb.connect("club.duckdb") as new:
+        names = [name for (name,) in old.execute("SELECT name FROM sqlite_master")]
+        for name in names:
+            frame = pd.read_sql(f"SELECT * FROM {name}", old)
+            new.register("frame", frame)
+            new.execute(f"CREATE TABLE {name} AS SELECT * FROM frame")
+            new.unregister("frame")
+    proposal(capsys, "club.duckdb")
+    decided()
+    assert counted(read("club")) == truth(found)
+
+
+def test_a_table_of_a_database_that_is_asked_for(project: Path, capsys):
+    database(project / "club.db")
+    with pytest.raises(UserError, match=r"no table 'delivery' \(did you mean 'deliveries'\?\)"):
+        look(["club.db", "--table", "delivery"])
+    said, _ = proposal(capsys, "club.db", "--table", "games")
+    assert "missing: runs_batter" in said
+    semicolons(project / "balls.csv")
+    with pytest.raises(UserError, match="no database; leave --table out"):
+        look(["balls.csv", "--table", "balls"])
+
+
+def test_dates_that_may_be_of_two_forms_are_a_persons_to_decide(project: Path, capsys):
+    found = [ball | {"date": "05/06/2019"} for ball in FOUND]
+    written(found, project / "t.csv", OWN)
+    said, made = proposal(capsys, "t.csv")
+    assert "dates may be DD/MM/YYYY or MM/DD/YYYY" in said
+    assert made["date_format"] == "DD/MM/YYYY"
+    assert "# TODO or MM/DD/YYYY?" in sources().read_text("utf-8")
+
+
+def test_what_is_missing_is_said_with_what_to_do(project: Path, capsys):
+    names = {ours: ours for ours in PLAIN if ours not in ("non_striker", "byes", "bowling_team")}
+    written(FOUND, project / "t.csv", names)
+    said, _ = proposal(capsys, "t.csv")
+    said = " ".join(said.split())
+    assert "missing: non_striker: constants: {non_striker: not recorded}" in said
+    assert "missing: bowling_team: a column made of others: query: SELECT *, CASE WHEN" in said
+    assert "no column looks like byes: they count as none" in said
+    text = sources().read_text("utf-8")
+    assert "# missing: non_striker: constants: {non_striker: not recorded}" in text
+    edit(sources(), "layout: table\n", f"layout: table\n    query: {MADE}\n")
+    edit(sources(), "constants:  ", "constants:\n      non_striker: not recorded\n      #")
+    edit(sources(), "columns:  ", "columns:\n      bowling_team: bowling\n      #")
+    decided()
+    assert counted(read("t"))["deliveries"] == len(FOUND)
+
+
+MADE = (
+    "SELECT *, CASE WHEN batting_team = 'Northmoor' THEN 'Southfen' ELSE 'Northmoor' END AS "
+    "bowling FROM data ORDER BY match_id"
+)
+
+
+def test_runs_that_count_extras_are_not_taken_for_the_bats(project: Path, capsys):
+    total = [ball | {"runs_batter": ball["runs_batter"] + ball["wides"]} for ball in FOUND]
+    written(total, project / "t.csv", OWN | {"runs_batter": "Runs"})
+    said, made = proposal(capsys, "t.csv")
+    assert "every wide has runs in 'Runs': it seems to count extras too" in said
+    assert "runs_batter" not in made["columns"]
+    assert '"Runs" - extras AS off_the_bat' in " ".join(said.split())
+
+
+def test_rows_out_of_order_get_a_query_that_orders_them(project: Path, capsys):
+    names = {**OWN, "delivery": "ball no"}
+    written(FOUND[::-1], project / "t.csv", names)
+    _, made = proposal(capsys, "t.csv")
+    assert made["query"].startswith("SELECT * FROM data ORDER BY ")
+    decided()
+    read("t")
+    rows = pq.read_table("made/deliveries.parquet").to_pylist()
+    assert [row["runs_batter"] for row in rows] == [ball["runs_batter"] for ball in FOUND]
+
+
+def test_a_word_that_the_trade_has_not_is_left_to_a_person(project: Path, capsys):
+    snicks = {"caught": "snicked"}
+    found = [ball | {"dismissal": snicks.get(d := ball["dismissal"], d)} for ball in FOUND]
+    written(found, project / "t.csv", OWN)
+    _, made = proposal(capsys, "t.csv")
+    assert made["written"]["values"] == {"dismissal": {"snicked": "TODO"}}
+    with pytest.raises(UserError, match="written: values: dismissal: snicked"):
+        load_sources()
+    decided(snicked="caught")
+    assert counted(read("t"))["wickets"] == sum(bool(ball["dismissal"]) for ball in FOUND)
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "message"),
+    [
+        ("t.csv", b"1,2018-05-01,1,0\n1,2018-05-01,1,0\n", "its first line has no names"),
+        ("t.csv", b"just some words\nand more\n", "no table: no row has two cells"),
+        ("t.csv", b"", "no table"),
+        ("t.txt", b"a,b\n1,2\n", "its name does not end in .csv"),
+        ("t.parquet", b"PAR1 and then nothing", "not a readable Parquet table"),
+        ("t.db", b"SQLite format 3\0 and nothing", "query: "),
+        ("t.csv", b"match,over\n", "no row under its header"),
+    ],
+)
+def test_what_is_no_table_is_said_to_be_none(project: Path, name, data, message):
+    before = sources().read_bytes()
+    (project / name).write_bytes(data)
+    with pytest.raises(UserError, match=message):
+        look([name])
+    with pytest.raises(UserError, match="no such file or folder"):
+        look(["nosuch.csv"])
+    assert sources().read_bytes() == before
+
+
+def test_names_and_cells_of_others_write_no_line_of_their_own(project: Path, capsys):
+    """A cell with a line break, a name that YAML or a terminal would take for something."""
+    names = OWN | {"bowler": 'Bowler: "x" # \x1b[2J', "venue": "no"}
+    rows = [ball | {"venue": '"a\nsources: [] #"'} for ball in FOUND]
+    written(rows, project / "t.csv", names)
+    before = sources().read_text("utf-8")
+    look(["t.csv"])
+    said = capsys.readouterr().out
+    assert "\x1b" not in said
+    added = sources().read_text("utf-8").removeprefix(before)
+    assert all(line.startswith("# ") for line in added.splitlines())
+    assert set(load_sources()) == {"tidewater"}
 
 
 def test_a_second_look_has_a_name_of_its_own(project: Path):
@@ -173,7 +358,6 @@ SYNONYMS = {
     "venue": ["venue", "Ground", "stadium", "match venue"],
 }
 OTHERS = ["fielder", "umpire", "cumulative", "speed", "notes"]
-FOUND = balls()
 
 
 @settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])

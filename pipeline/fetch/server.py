@@ -46,7 +46,7 @@ def fetched(source: Source, connection: str) -> tuple[int, int]:
         try:
             attached(db, connection)
             put = quoted(query.rstrip().rstrip(";"))
-            reader = db.execute(f"SELECT * FROM postgres_query('server', {put})")
+            reader = db.sql(f"SELECT * FROM postgres_query('server', {put})")
             return _kept(reader.to_arrow_reader(BLOCK), path, query)
         except (duckdb.Error, pa.ArrowException) as error:
             told = f"the server's answer: {secret.kept_out_of(error)}"

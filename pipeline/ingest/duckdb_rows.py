@@ -36,8 +36,7 @@ def ask_duckdb(path: Path, query: str, file: str) -> databases.Asked:
     spill = TemporaryDirectory(prefix="good-length-")
     try:
         db = _opened(path, spill.name, file)
-        statement = _select(db, query, file)
-        reader = db.execute(statement).to_arrow_reader(databases.BLOCK)
+        reader = db.sql(_select(db, query, file)).to_arrow_reader(databases.BLOCK)
     except duckdb.Error as error:
         spill.cleanup()
         raise _told(file, error) from None

@@ -13,7 +13,8 @@ import numpy as np
 from pipeline.ingest.row_forms import Columns, Text, Wrong
 
 OVER = ("match_id", "innings")  # and the over: of these a delivery's number is one's own
-FIRST, OTHER = ("dismissal", "player_out"), ("other_dismissal", "other_player_out")
+FIRST = ("dismissal", "player_out", "player_out_id")
+OTHER = tuple(f"other_{name}" for name in FIRST)
 BACK = (
     "delivery {delivery} stands after a later one of its over; put the rows in order (a query ends "
     "with ORDER BY match, innings, over, delivery)"

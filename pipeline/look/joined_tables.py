@@ -42,6 +42,10 @@ class Joined(NamedTuple):
             lines.append(f"ORDER BY {', '.join(order)}")
         return "\n".join(lines)
 
+    def place(self, name: str) -> str:
+        """A column of the query by its table's name, in SQL."""
+        return _place(*self.columns[name])
+
     def _needed(self, names: Iterable[str]) -> list[Link]:
         """Links of the tables of some columns, and those that lead there."""
         tables = {self.columns[name][0] for name in names}

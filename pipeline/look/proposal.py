@@ -7,13 +7,14 @@ from dataclasses import dataclass, field
 
 from pipeline.config.written import TODO
 from pipeline.date_forms import ISO
+from pipeline.look.joined_tables import BASE, name_in_sql
 from pipeline.look.mapped import KINDS, Guess, mapped, missing
 from pipeline.look.sampled import Column, date_forms
 from pipeline.look.table_head import Head
 from pipeline.look.trade_words import CODES, heard
 from pipeline.look.unmapped import advice
+from pipeline.text import listed
 
-EXTRA_KINDS = frozenset(KINDS)
 FIRST = {"DD": "day first", "MM": "month first", "YY": "year first"}
 WISHED = ("competition", "match_type", "gender")  # what topics ask for: said once if in no column
 
@@ -50,6 +51,7 @@ def proposed(head: Head, match_types: list[str]) -> Proposal:
     _written(made)
     _dates(made)
     _overs(made)
+    _extras(made)
     _words(made, match_types)
     _ordered(made)
     made.missing = {name: advice(name, total) for name in missing(columns)}
@@ -118,6 +120,16 @@ def _overs(made: Proposal) -> None:
             made.todo["overs_from"] = f"{TODO} the first over that was seen is {min(numbers)}"
 
 
+def _extras(made: Proposal) -> None:
+    """Kinds of extras that no column has, where others do: they would count as none."""
+    without = [kind for kind in KINDS[:4] if kind not in made.columns]
+    if without and "extra_kind" not in made.columns:
+        made.odd.append(
+            f"no column looks like {listed(without)}: they count as none; if the table has them, "
+            "add them to columns"
+        )
+
+
 def _words(made: Proposal, match_types: list[str]) -> None:
     """The table's words that are not ours, with ours where the trade has one for them."""
     for ours, guess in made.columns.items():
@@ -175,7 +187,7 @@ def _ordered(made: Proposal) -> None:
         column = next(c for c in made.head.columns if c.name == joined.key)
         made.columns["delivery"] = Guess("delivery", column, 1.0)
     last = _sorted_by(made, "delivery") or (
-        f'balls."{joined.key}"' if joined.key else "balls.rowid"
+        joined.place(joined.key) if joined.key else f"{BASE}.rowid"
     )
     names = [guess.column.name for guess in made.columns.values()]
     made.query = joined.sql(names, [*order, last])
@@ -185,8 +197,8 @@ def _sorted_by(made: Proposal, ours: str) -> str:
     """A column to order by, as a number where it is one."""
     if ours not in made.columns or (ours == "ball" and made.columns[ours].column.decimals):
         return ""
-    column = made.columns[ours].column
-    name = '"' + column.name.replace('"', '""') + '"'
+    column, joined = made.columns[ours].column, made.head.joined
+    name = joined.place(column.name) if joined else name_in_sql(column.name)
     return f"CAST({name} AS INTEGER)" if column.whole and ours != "match_id" else name
 
 

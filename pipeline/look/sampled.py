@@ -77,6 +77,8 @@ def said_by_cells(ours: str, column: Column) -> float:
         return YES if known and len(column.distinct) <= 10 else NO
     if ours in FLAGS:
         return YES if {c.lower() for c in column.distinct} <= {"0", "1", "true", "false"} else NO
+    if ours == "match_id":
+        return NO if date_forms(column) else MAY
     if ours in NAMED:
         return MAY if not column.whole and not date_forms(column) and not column.decimals else NO
     if ours in FEW:

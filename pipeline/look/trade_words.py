@@ -4,7 +4,7 @@ from __future__ import annotations
 
 # A word in a column's name -> the one word that stands for it here; '' says nothing.
 _SAME = {
-    "": "of the a at in on to from for off by scored name full no nr num number played start",
+    "": "of the a at in on to from for off by scored name full no nr num number start",
     "batter": "batter batsman batswoman batters striker strike facing",
     "nonstriker": "nonstriker nonstrike partner runner",
     "bowler": "bowler",
@@ -17,9 +17,9 @@ _SAME = {
     "score": "score",
     "total": "total",
     "extras": "extras extra sundries sundry",
-    "wides": "wides wide wd wds",
+    "wides": "wides wide wd wds w",
     "noballs": "noballs noball nb nbs",
-    "byes": "byes bye",
+    "byes": "byes bye b",
     "legbyes": "legbyes legbye lb lbs",
     "penalty": "penalty penalties pen",
     "kind": "kind type mode how manner",
@@ -28,7 +28,7 @@ _SAME = {
     "player": "player players person persons people who",
     "match": "match matches game games fixture fixtures",
     "id": "id ids key code ref uid",
-    "date": "date dates",
+    "date": "date dates played",
     "season": "season seasons",
     "year": "year",
     "innings": "innings inning inns inn",
@@ -64,7 +64,7 @@ PAIRS = {
 # Ours -> what a column of it may be called, in the words above, each way with blanks between.
 NAMES = {
     "match_id": "match|match id",
-    "date": "date",
+    "date": "date|date match",
     "season": "season|year|season year",
     "innings": "innings|innings id",
     "over": "over|over innings",
