@@ -337,6 +337,16 @@ def test_a_second_look_has_a_name_of_its_own(project: Path):
     assert "- id: balls\n" in text and "- id: balls-2\n" in text
 
 
+def test_the_readme_shows_what_is_printed(project: Path, capsys: pytest.CaptureFixture[str]):
+    text = (ROOT / "README.md").read_text("utf-8")
+    shown = text.split("$ .venv/bin/python -m pipeline look balls.csv\n")[1].split("```")[0]
+    semicolons(project / "balls.csv")
+    look(["balls.csv"])
+    printed = capsys.readouterr().out.splitlines()
+    lines = [line for line in shown.splitlines() if line.strip() != "..."]
+    assert len(lines) > 10 and [line for line in lines if line not in printed] == []
+
+
 SYNONYMS = {
     "match_id": ["match", "Match ID", "game_no", "fixture", "MatchKey"],
     "date": ["date", "Match Date", "start_date", "DatePlayed"],

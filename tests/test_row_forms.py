@@ -10,6 +10,7 @@ from pydantic import ValidationError
 
 from pipeline.config.written import Written
 from pipeline.errors import UserError
+from pipeline.ingest.row_forms import EXTRAS
 from tests.builders import COLUMNS, match, read_all, rows_of, source, write_csv
 from tests.refusing import BALLS, said
 
@@ -17,6 +18,11 @@ from tests.refusing import BALLS, said
 def made(**cells: Any) -> list[dict[str, Any]]:
     """The rows of three balls; `cells` are of every row."""
     return [{**row, **cells} for row in rows_of(match(BALLS))]
+
+
+def without_kinds() -> list[dict[str, Any]]:
+    """The same without a column for each kind of extras."""
+    return [{n: c for n, c in row.items() if n not in EXTRAS} for row in made()]
 
 
 def as_table(path: Path, columns: dict[str, str | None] | None = None, **written: Any) -> Any:
@@ -95,10 +101,7 @@ def test_words_of_its_own(tmp_path: Path):
 def test_extras_by_their_kind(tmp_path: Path):
     """A ball of each kind; the kinds of a table that has a column a kind come to the same."""
     runs = {"": 0, "wides": 2, "noballs": 1, "byes": 4, "legbyes": 1, "penalty": 5}
-    rows = [{**made()[0], "extras": n, "kind": kind} for kind, n in runs.items()]
-    for row in rows:
-        for name in ("wides", "noballs", "byes", "legbyes", "penalty"):
-            row.pop(name, None)
+    rows = [{**without_kinds()[0], "extras": n, "kind": kind} for kind, n in runs.items()]
     path = write_csv(tmp_path / "t.csv", rows)
     tables, problems = as_table(path, {"extra_kind": "kind", "extras": "extras"})
     assert problems == []
@@ -118,15 +121,23 @@ def test_extras_by_their_kind(tmp_path: Path):
     ],
 )
 def test_extras_that_are_of_no_kind_are_named(tmp_path: Path, kind: str, runs: Any, message: str):
-    rows = [{**row, "extras": 0, "kind": ""} for row in made()]
+    rows = [{**row, "extras": 0, "kind": ""} for row in without_kinds()]
     rows[1] |= {"extras": runs, "kind": kind}
     path = write_csv(tmp_path / "t.csv", rows)
     lines = said(as_table(path, {"extra_kind": "kind", "extras": "extras"})[1])
     assert any("t.csv:3:1" in line and message in line for line in lines), lines
 
 
+def test_extras_are_told_in_one_way(tmp_path: Path):
+    path = write_csv(tmp_path / "t.csv", made(kind=""))
+    with pytest.raises(UserError, match="extra_kind and wides say the same of a ball"):
+        as_table(path, {"extra_kind": "kind", "extras": "extras"})
+
+
 def test_kinds_need_their_runs(tmp_path: Path):
-    rows = [{name: cell for name, cell in row.items() if name != "extras"} for row in made(kind="")]
+    rows = [{**row, "kind": ""} for row in without_kinds()]
+    for row in rows:
+        del row["extras"]
     path = write_csv(tmp_path / "t.csv", rows)
     with pytest.raises(UserError, match=r"nothing for extras"):
         as_table(path, {"extra_kind": "kind"})

@@ -50,6 +50,7 @@ def picked(header: list[str], source: Source, file: str) -> dict[str, int]:
         message = f"{len(header):,} columns; the most is {MOST_COLUMNS:,}: is it the right file?"
         raise UserError(Problem(file, message, 1, 1))
     theirs = _named(header, source, file)
+    _check_kinds({ours for ours, name in theirs.items() if name in header}, file)
     missing = _missing({ours for ours, name in theirs.items() if name in header}, source)
     if missing:
         told = [*header[:TOLD], *([f"{len(header) - TOLD} more"] if len(header) > TOLD else [])]
@@ -75,6 +76,14 @@ def _named(header: list[str], source: Source, file: str) -> dict[str, str]:
             hint = did_you_mean(wrong[0], known)
             raise UserError(Problem(file, f"sources.yaml: columns: no column '{wrong[0]}'{hint}"))
     return {ours: given.get(ours, ours) for ours in known}
+
+
+def _check_kinds(there: set[str], file: str) -> None:
+    """Extras are told by their kind, or in a column a kind; both might not agree."""
+    kinds = [name for name in RUNS[1:] if name in there]
+    if "extra_kind" in there and kinds:
+        message = f"columns: extra_kind and {kinds[0]} say the same of a ball; take one of the two"
+        raise UserError(Problem(file, message, 1, 1))
 
 
 def _missing(there: set[str], source: Source) -> list[str]:

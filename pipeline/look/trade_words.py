@@ -28,7 +28,7 @@ _SAME = {
     "player": "player players person persons people who",
     "match": "match matches game games fixture fixtures",
     "id": "id ids key code ref uid",
-    "date": "date dates played",
+    "date": "date dates day played",
     "season": "season seasons",
     "year": "year",
     "innings": "innings inning inns inn",
