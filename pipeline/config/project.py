@@ -83,6 +83,12 @@ class Source(Strict):
         return self
 
     @model_validator(mode="after")
+    def _season_is_said_once(self) -> Source:
+        if self.written.season and "season" in {**self.constants, **(self.columns or {})}:
+            raise ValueError("the season is in 'columns' or 'constants' and in 'written'; keep one")
+        return self
+
+    @model_validator(mode="after")
     def _is_decided(self) -> Source:
         given = {"title": self.title, "publisher": self.publisher, "licence": self.licence}
         given |= {f"constants: {name}": value for name, value in self.constants.items()}

@@ -7,12 +7,15 @@ is, or named: nothing is guessed.
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING, NamedTuple
+from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pipeline.date_forms import ISO, day_of
+from pipeline.date_forms import day_of
+from pipeline.ingest.mistakes import Mistakes
 from pipeline.ingest.row_names import RUNS
+from pipeline.ingest.text_blocks import Block, Text
 
 if TYPE_CHECKING:
     from pipeline.config.written import Written
@@ -21,42 +24,16 @@ Turn = Callable[[str], str]
 EXTRAS = RUNS[1:]
 
 
-class Text(NamedTuple):
-    """A column of text: a code a row, and the distinct texts that codes stand for."""
-
-    codes: np.ndarray
-    values: list[str]
-
-    def having(self, test: Callable[[str], bool]) -> np.ndarray:
-        """Flags of the rows whose text passes."""
-        flags: np.ndarray = np.array([test(value) for value in self.values], bool)[self.codes]
-        return flags
-
-    def take(self, rows: np.ndarray) -> Text:
-        return Text(self.codes[rows], self.values)
-
-
-Columns = dict[str, Text]
-
-
-class Wrong(NamedTuple):
-    """Rows (a flag each) that can't be used, and why; braces stand for their cells."""
-
-    rows: np.ndarray
-    message: str
-
-
-def in_our_forms(
-    columns: Columns, written: Written, date_format: str = ISO
-) -> tuple[Columns, list[Wrong]]:
-    """Columns under our names, as `written` says they are to be read, and rows that can't be.
-
-    `extra_kind` and `extras` become a column for each kind of extras.
+def in_our_forms(block: Block, written: Written, date_format: str, mistakes: Mistakes) -> Block:
+    """The block as `written` says that it is to be read; `extra_kind` and `extras` become a column
+    for each kind of extras.
     """
-    found = {name: _turned(column, turns_of(name, written)) for name, column in columns.items()}
-    if written.season == "year" and "date" in found:
-        found["season"] = _turned(found["date"], [lambda text: _year(text, date_format)])
-    return _by_kind(found)
+    turns = {name: turns_of(name, written) for name in block.columns}
+    columns = {name: _turned(column, turns[name]) for name, column in block.columns.items()}
+    if written.season == "year" and "date" in columns:
+        columns["season"] = _turned(columns["date"], [lambda text: _year(text, date_format)])
+    found = replace(block, columns=columns)
+    return _by_kind(found, mistakes) if "extra_kind" in columns else found
 
 
 def turns_of(name: str, written: Written) -> list[Turn]:
@@ -102,30 +79,26 @@ def _over(text: str, moved: int) -> str:
     return f"{int(over) + moved}{point}{ball}"
 
 
-def _by_kind(columns: Columns) -> tuple[Columns, list[Wrong]]:
+def _by_kind(block: Block, mistakes: Mistakes) -> Block:
     """Runs of one kind a row as a column for each kind."""
-    if "extra_kind" not in columns:
-        return columns, []
-    kind, runs = columns["extra_kind"], columns["extras"]
-    values = [*runs.values, ""]
-    split = {name: Text(_where(kind, name, runs), values) for name in EXTRAS}
+    kind, runs = block.columns["extra_kind"], block.columns["extras"]
     none, unkinded = runs.having(_nought), kind.having(_blank)
-    known = kind.having(lambda text: text in EXTRAS) | unkinded
+    known = kind.having(EXTRAS.__contains__) | unkinded
     unknown = (
         f"'{{extra_kind}}' is no kind of extras; expected {', '.join(EXTRAS)}: say which it is in "
         "sources.yaml, written: values: extra_kind"
     )
-    return {**columns, **split}, [
-        Wrong(~known, unknown),
-        Wrong(known & ~unkinded & none, "{extra_kind}, but extras is blank or 0"),
-        Wrong(unkinded & ~none, "extras {extras}, but extra_kind is blank"),
-    ]
+    mistakes.add(block, ~known, unknown)
+    mistakes.add(block, known & ~unkinded & none, "{extra_kind}, but extras is blank or 0")
+    mistakes.add(block, unkinded & ~none, "extras {extras}, but extra_kind is blank")
+    split = {name: _where(kind, name, runs) for name in EXTRAS}
+    return replace(block, columns={**block.columns, **split})
 
 
-def _where(kind: Text, name: str, runs: Text) -> np.ndarray:
-    """Codes of the runs where they are of a kind, of the blank behind them elsewhere."""
-    codes: np.ndarray = np.where(kind.having(name.__eq__), runs.codes, len(runs.values))
-    return codes
+def _where(kind: Text, name: str, runs: Text) -> Text:
+    """The runs where they are of a kind, a blank elsewhere."""
+    codes = np.where(kind.having(name.__eq__), runs.codes, len(runs.values)).astype(np.int32)
+    return Text(codes, [*runs.values, ""])
 
 
 def _blank(text: str) -> bool:

@@ -1,4 +1,4 @@
-"""A delivery that a table tells once for each dismissal on it, as one row with all of them.
+"""Deliveries by their number: in order, and each once, though a table tells it for each dismissal.
 
 A join of deliveries with their dismissals repeats the ball on which two were out: counted as it
 stands it would be two balls. Where the table numbers its deliveries (`delivery`) that is known.
@@ -6,19 +6,17 @@ stands it would be two balls. Where the table numbers its deliveries (`delivery`
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
-from pipeline.ingest.row_forms import Columns, Text, Wrong
+from pipeline.ingest.mistakes import Mistakes
+from pipeline.ingest.text_blocks import Block, Text, constant, from_list
 
-OVER = ("match_id", "innings")  # and the over: of these a delivery's number is one's own
 FIRST = ("dismissal", "player_out", "player_out_id")
 OTHER = tuple(f"other_{name}" for name in FIRST)
-BACK = (
-    "delivery {delivery} stands after a later one of its over; put the rows in order (a query ends "
-    "with ORDER BY match, innings, over, delivery)"
-)
+NO_NUMBER = "'{delivery}' is no number of a delivery"
 TWICE = (
     "delivery {delivery} stands twice, and not for two dismissals; keep one (where it counts valid "
     "balls only, leave it out of columns)"
@@ -26,82 +24,74 @@ TWICE = (
 MANY = "more than two dismissals on delivery {delivery}"
 
 
-class Told(NamedTuple):
-    """Columns of the rows that are kept, which those are (flags), and what is wrong with some."""
+def told_once(block: Block, mistakes: Mistakes) -> Block:
+    """The rows of whole matches by over and number of delivery, a row a delivery.
 
-    columns: Columns
-    kept: np.ndarray
-    wrong: list[Wrong]
-
-
-def told_once(columns: Columns, length: int) -> Told:
-    """The rows without repeats; `wrong` are of the rows that are kept.
-
-    Rows of a delivery stand together, and deliveries in their order, or they are named.
+    As they are where no column is mapped to `delivery`.
     """
-    every = np.ones(length, bool)
-    if "delivery" not in columns or not length:
-        return Told(columns, every, [])
-    over = [*OVER, "over" if "over" in columns else "ball"]
-    same_over = _as_before(columns, over, length)
-    repeats = same_over & _as_before(columns, ["delivery"], length)
-    number = _numbers(columns["delivery"])
-    back = np.zeros(length, bool)
-    back[1:] = same_over[1:] & (number[1:] < number[:-1])
-    found = Told(columns, every, []) if not repeats.any() else _joined(columns, repeats)
-    return found._replace(wrong=[Wrong(back[found.kept], BACK), *found.wrong])
-
-
-def _as_before(columns: Columns, names: list[str], length: int) -> np.ndarray:
-    """Whether a row has the same cells as the row before."""
-    same = np.ones(length, bool)
+    if "delivery" not in block.columns or not len(block):
+        return block
+    mistakes.add(block, ~block.columns["delivery"].having(_is_number), NO_NUMBER)
+    keys = [_coded(block, "match_id"), _coded(block, "innings"), _over(block)]
+    number = block.columns["delivery"].mapped(_number, float)
+    order = np.lexsort((number, *reversed(keys)))
+    block, number = block.take(order), number[order]
+    same = np.ones(len(block), bool)
     same[0] = False
-    for name in names:
-        codes = columns[name].codes
-        same[1:] &= codes[1:] == codes[:-1]
-    return same
+    for key in (*(key[order] for key in keys), number):
+        same[1:] &= key[1:] == key[:-1]
+    return _joined(block, same, mistakes) if same.any() else block
 
 
-def _numbers(column: Text) -> np.ndarray:
-    """Numbers to order by; what is none is in order with anything."""
-    plain = [text.strip() for text in column.values]
-    numbers = [float(t) if t.isascii() and t.isdecimal() else np.nan for t in plain]
-    found: np.ndarray = np.array(numbers, float)[column.codes]
-    return found
+def _coded(block: Block, name: str, part: Callable[[str], str] = str.strip) -> np.ndarray:
+    """A number for each text, or for a part of it, in the order in which they are met."""
+    places: dict[str, int] = {}
+    return block.columns[name].mapped(
+        lambda text: places.setdefault(part(text), len(places)), np.int64
+    )
 
 
-def _joined(columns: Columns, repeats: np.ndarray) -> Told:
+def _over(block: Block) -> np.ndarray:
+    if "over" in block.columns:
+        return _coded(block, "over")
+    return _coded(block, "ball", lambda text: text.strip().partition(".")[0])
+
+
+def _is_number(text: str) -> bool:
+    return bool(text.strip().isascii() and text.strip().removesuffix(".0").isdecimal())
+
+
+def _number(text: str) -> float:
+    return float(text) if _is_number(text) else -1.0
+
+
+def _joined(block: Block, repeats: np.ndarray, mistakes: Mistakes) -> Block:
     """First rows, each with the dismissal of its one repeat; other repeats are wrong."""
     kept = ~repeats
-    place = np.cumsum(kept) - 1  # of each row, that of its first row among those kept
-    length = int(kept.sum())
-    rest = [name for name in columns if name not in (*FIRST, *OTHER)]
-    alike = _as_before(columns, rest, len(repeats))
-    cells = {name: _texts(columns, name, len(repeats)) for name in (*FIRST, *OTHER)}
-    told = {name: [texts[row] for row in np.flatnonzero(kept)] for name, texts in cells.items()}
-    differ, many = np.zeros(length, bool), np.zeros(length, bool)
-    for row in np.flatnonzero(repeats):
-        at = place[row]
-        if not (alike[row] and told[FIRST[0]][at] and cells[FIRST[0]][row]):
-            differ[at] = True
-        elif told[OTHER[0]][at]:
-            many[at] = True
+    first = np.maximum.accumulate(np.where(kept, np.arange(len(block)), 0))
+    rest = [name for name in block.columns if name not in (*FIRST, *OTHER)]
+    alike = np.ones(len(block), bool)
+    for name in rest:
+        codes = _coded(block, name)
+        alike &= codes == codes[first]
+    told = {name: _texts(block, name) for name in (*FIRST, *OTHER)}
+    differ, many = np.zeros(len(block), bool), np.zeros(len(block), bool)
+    for row in np.flatnonzero(repeats).tolist():
+        at = int(first[row])
+        if not (alike[row] and told["dismissal"][at] and told["dismissal"][row]):
+            differ[row] = True
+        elif told["other_dismissal"][at]:
+            many[row] = True
         else:
             for name, into in zip(FIRST, OTHER, strict=True):
-                told[into][at] = cells[name][row]
-    found = {name: column.take(kept) for name, column in columns.items()}
-    found |= {name: _column(texts) for name, texts in told.items()}
-    return Told(found, kept, [Wrong(differ, TWICE), Wrong(many, MANY)])
+                told[into][at] = told[name][row]
+    mistakes.add(block, differ, TWICE)
+    mistakes.add(block, many, MANY)
+    named = [n for n in told if n in block.columns or n.removeprefix("other_") in block.columns]
+    columns = {**block.columns, **{name: from_list(told[name]) for name in named}}
+    return replace(block, columns=columns).take(kept)
 
 
-def _texts(columns: Columns, name: str, length: int) -> list[str]:
-    if name not in columns:
-        return [""] * length
-    column = columns[name]
-    return [column.values[code] for code in column.codes]
-
-
-def _column(texts: list[str]) -> Text:
-    places: dict[str, int] = {}
-    codes = [places.setdefault(text, len(places)) for text in texts]
-    return Text(np.array(codes, np.int32), list(places))
+def _texts(block: Block, name: str) -> list[str]:
+    column: Text = block.columns.get(name) or constant("", len(block))
+    return [column.values[code] for code in column.codes.tolist()]

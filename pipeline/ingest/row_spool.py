@@ -36,7 +36,7 @@ def spooled(source: Source, folder: Path) -> tuple[Path, list[Problem]]:
     if source.connection_from:
         _check_fetched(source, path)
     elif source.query:
-        return _asked(source, path, folder / "rows.parquet"), []
+        return _asked(source, path, folder / f"{path.name}.parquet"), []
     elif databases.is_database(path):
         message = "a database: say which rows by 'query' in sources.yaml; python -m pipeline look"
         raise UserError(Problem(str(path), f"{message} {path} proposes one"))

@@ -172,15 +172,11 @@ def _includes_extras(made: Proposal) -> None:
 
 
 def _ordered(made: Proposal) -> None:
-    """The query of a database; or of a file whose rows are not in the order of the balls."""
+    """The query of a database, with the order of its rows."""
     order = [_sorted_by(made, name) for name in ("match_id", "innings", "over", "ball")]
     order = [text for text in order if text]
     joined = made.head.joined
     if joined is None:
-        if "delivery" in made.columns and made.head.path.is_file() and not _in_order(made):
-            order.append(_sorted_by(made, "delivery"))
-            made.query = f"SELECT * FROM data ORDER BY {', '.join(order)}"
-            made.odd.append("rows are not in the order of the balls: the query puts them so")
         return
     wickets = any(link.name == "wicket" for link in joined.links)
     if wickets and "delivery" not in made.columns and joined.key:
@@ -200,21 +196,6 @@ def _sorted_by(made: Proposal, ours: str) -> str:
     column, joined = made.columns[ours].column, made.head.joined
     name = joined.place(column.name) if joined else name_in_sql(column.name)
     return f"CAST({name} AS INTEGER)" if column.whole and ours != "match_id" else name
-
-
-def _in_order(made: Proposal) -> bool:
-    """Whether overs, and deliveries in them, run upward within an innings."""
-    keys = [n for n in ("match_id", "innings", "over", "delivery") if n in made.columns]
-    cells = [made.columns[name].column.cells for name in keys]
-    rows = list(zip(*cells, strict=True))
-    return all(
-        this[:-2] != before[:-2] or _numbers(this[-2:]) >= _numbers(before[-2:])
-        for this, before in zip(rows[1:], rows, strict=False)
-    )
-
-
-def _numbers(cells: tuple[str, ...]) -> tuple[float, ...]:
-    return tuple(float(cell) if cell.isdecimal() else 0.0 for cell in cells)
 
 
 def samples(column: Column, count: int = 3, longest: int = 24) -> str:

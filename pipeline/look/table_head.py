@@ -9,14 +9,14 @@ from dataclasses import dataclass, field
 from itertools import islice
 from pathlib import Path
 
-import pyarrow as pa
 import pyarrow.parquet as pq
 
 from pipeline.errors import Problem, UserError, words_of
 from pipeline.ingest.databases import kind_of
 from pipeline.ingest.members import check_there, file_of, list_members, read_members
 from pipeline.ingest.plain_csv import DELIMITERS
-from pipeline.ingest.row_parquet import DAMAGED, text_of
+from pipeline.ingest.text_blocks import File
+from pipeline.ingest.text_parquet import DAMAGED, stream_parquet
 from pipeline.look.joined_tables import Joined
 from pipeline.look.sampled import Column, date_forms
 
@@ -40,11 +40,12 @@ class Head:
 def head_of(path: Path) -> Head:
     """Of a CSV, a Parquet table, or a folder or zip of CSVs. Raises UserError for what is none."""
     check_there(path)
-    if kind_of(path) == "parquet":
-        return _of_parquet(path)
-    if _alone(path) and path.suffix != ".csv":
-        message = "its name does not end in .csv; give it one that does, and a build can read it"
+    suffix = ".parquet" if kind_of(path) == "parquet" else ".csv"
+    if _alone(path) and path.suffix != suffix:
+        message = f"its name does not end in {suffix}; give it one that does: a build goes by it"
         raise UserError(Problem(str(path), message))
+    if suffix == ".parquet":
+        return _of_parquet(path)
     names, _ = list_members(path, ".csv")
     names = [name for name in names if not name.endswith("_info.csv")][:FILES]
     parts: list[tuple[list[str], list[list[str]]]] = []
@@ -143,20 +144,23 @@ def _cells(text: str, delimiter: str, whole: bool) -> tuple[list[str], list[list
 
 
 def _of_parquet(path: Path) -> Head:
-    try:
-        opened = pq.ParquetFile(path)
-        batch = next(opened.iter_batches(ROWS), None)
-    except DAMAGED as error:
-        message = f"not a readable Parquet table: {words_of(error)}"
-        raise UserError(Problem(str(path), message)) from None
-    if batch is None or not batch.num_rows:
-        raise UserError(Problem(str(path), "no row in it"))
-    columns, notes = [], []
-    for name, array in zip(batch.schema.names, batch.columns, strict=True):
+    file = File(path, path.name)
+    with file.opened() as data:
         try:
-            columns.append(
-                Column(name, text_of(pa.chunked_array([array]), name, str(path)).tolist())
-            )
+            names = pq.ParquetFile(data).schema_arrow.names
+        except DAMAGED as error:
+            message = f"not a readable Parquet table: {words_of(error)}"
+            raise UserError(Problem(str(path), message)) from None
+    columns, notes = [], []
+    for at, name in enumerate(names):
+        try:
+            column = next(stream_parquet(file, lambda _, name=name, at=at: {name: at}), None)
         except UserError as error:
             notes.append(error.problems[0].message)
-    return Head(path, columns, batch.num_rows, notes=notes)
+            continue
+        if column:
+            texts = column[name].values
+            columns.append(Column(name, [texts[code] for code in column[name].codes[:ROWS]]))
+    if not columns:
+        raise UserError(Problem(str(path), "no row in it"))
+    return Head(path, columns, len(columns[0].cells), notes=notes)
