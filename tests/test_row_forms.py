@@ -88,11 +88,11 @@ def test_an_over_before_the_first_is_named(tmp_path: Path, cell: str, first: int
 
 def test_words_of_its_own(tmp_path: Path):
     rows = made(start_date="2019-05-31")
-    rows[2] |= {"wicket_type": "Bwd", "runs_off_bat": "NA"}
+    rows[2] |= {"wicket_type": "Bwd", "byes": "NA"}
     rows[0] |= {"wicket_type": "not out"}
     path = write_csv(tmp_path / "t.csv", rows)
     words = {"dismissal": {"Bwd": "bowled", "not out": ""}}
-    tables, problems = as_table(path, values=words, blank=["NA"], season="year")
+    tables, problems = as_table(path, {"season": None}, values=words, blank=["NA"], season="year")
     assert problems == []
     assert tables.dismissals["kind"].to_pylist() == ["bowled"]
     assert tables.matches["season"].to_pylist() == ["2019"]
@@ -167,7 +167,7 @@ def test_a_ball_told_once_for_each_dismissal_is_one_ball(tmp_path: Path):
         ([{}, {}], "more than two dismissals on delivery 2"),
         ([{"wicket_type": "", "player_dismissed": ""}], "delivery 2 stands twice, and not for two"),
         ([{"runs_off_bat": 4}], "delivery 2 stands twice, and not for two dismissals"),
-        ([{"number": 1}], "delivery 1 stands after a later one of its over"),
+        ([{"number": "x"}], "'x' is no number of a delivery"),
     ],
 )
 def test_a_ball_that_stands_twice_is_named(tmp_path: Path, more: list, message: str):
@@ -230,6 +230,22 @@ def test_a_constant_stands_for_a_column_that_is_needed(tmp_path: Path):
     given = source(path, "table", columns=columns, constants={"season": "2020/21"})
     tables, problems = read_all(given)
     assert problems == [] and tables.matches["season"].to_pylist() == ["2020/21"]
+
+
+def test_rows_are_put_in_the_order_of_their_numbers(tmp_path: Path):
+    """A number of all deliveries of a table does as well as one in its over."""
+    rows = [{**row, "ball": "0.0", "number": at} for at, row in enumerate(made(), start=1_009)]
+    path = write_csv(tmp_path / "t.csv", rows[::-1])
+    tables, problems = as_table(path, {"delivery": "number"})
+    assert problems == []
+    runs = [int(row["runs_off_bat"]) for row in rows]
+    assert tables.deliveries["runs_batter"].to_pylist() == runs
+    assert tables.deliveries["delivery"].to_pylist() == [1, 2, 3]
+
+
+def test_the_season_is_said_once(tmp_path: Path):
+    with pytest.raises(ValidationError, match="the season is in 'columns' or 'constants' and in"):
+        as_table(write_csv(tmp_path / "t.csv", made()), season="year")
 
 
 def test_how_cells_are_written_goes_with_a_table_only(tmp_path: Path):

@@ -6,6 +6,7 @@ import csv
 import io
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import islice
 from pathlib import Path
 
@@ -154,7 +155,7 @@ def _of_parquet(path: Path) -> Head:
     columns, notes = [], []
     for at, name in enumerate(names):
         try:
-            column = next(stream_parquet(file, lambda _, name=name, at=at: {name: at}), None)
+            column = next(stream_parquet(file, partial(_one, name=name, place=at)), None)
         except UserError as error:
             notes.append(error.problems[0].message)
             continue
@@ -164,3 +165,8 @@ def _of_parquet(path: Path) -> Head:
     if not columns:
         raise UserError(Problem(str(path), "no row in it"))
     return Head(path, columns, len(columns[0].cells), notes=notes)
+
+
+def _one(header: list[str], name: str, place: int) -> dict[str, int]:
+    """A single column of a table."""
+    return {name: place}
