@@ -270,6 +270,25 @@ def test_runs_that_count_extras_are_not_taken_for_the_bats(project: Path, capsys
     assert '"Runs" - extras AS off_the_bat' in " ".join(said.split())
 
 
+def test_wickets_need_their_kind_and_their_player(project: Path, capsys):
+    for left_out, told in (
+        ("player_out", "missing: player_out: who was out"),
+        ("dismissal", "no column looks like kinds of dismissal: no wicket would count"),
+    ):
+        names = {ours: ours for ours in PLAIN if ours != left_out}
+        written(FOUND, project / "t.csv", names)
+        said, _ = proposal(capsys, "t.csv")
+        assert told in " ".join(said.split())
+
+
+def test_a_match_that_has_several_dates_is_noted(project: Path, capsys):
+    """A number that begins anew each season is no match's own."""
+    found = [ball | {"match_id": str(int(ball["match_id"]) % 2)} for ball in FOUND]
+    written(found, project / "t.csv", OWN | {"match_id": "match no"})
+    said, _ = proposal(capsys, "t.csv")
+    assert "'match no' has several dates for one match" in " ".join(said.split())
+
+
 def test_rows_in_any_order_are_put_in_that_of_their_numbers(project: Path, capsys):
     names = {**OWN, "delivery": "ball no"}
     written(FOUND[::-1], project / "t.csv", names)
@@ -348,6 +367,31 @@ def test_the_readme_shows_what_is_printed(project: Path, capsys: pytest.CaptureF
     printed = capsys.readouterr().out.splitlines()
     lines = [line for line in shown.splitlines() if line.strip() != "..."]
     assert len(lines) > 10 and [line for line in lines if line not in printed] == []
+
+
+SIDES_OF_IT = {
+    "over": ({"Over": "1.1"}, {"ball": "Over"}),
+    "overs as numbers": ({"Overs": "12"}, {"over": "Overs"}),
+    "a hand is no side": ({"batting_hand": "left", "bowling style": "leg break"}, {}),
+    "flags of wickets": ({"wicket": "1", "out": "0"}, {}),
+    "names and codes": ({"bowler": "Fay Garrick", "bowler id": "7"}, {"bowler": "bowler"}),
+    "only codes": ({"bowler id": "7"}, {"bowler": "bowler id"}),
+    "a season is no day": ({"season start date": "2018-05-01"}, {"date": "season start date"}),
+    "numbers are no names": ({"event": "3", "venue": "4", "city": "12"}, {}),
+    "total beside the bat's": ({"runs": "4", "total runs": "5"}, {"runs_batter": "runs"}),
+    "cells alone": ({"col7": "run out"}, {}),
+}
+
+
+@pytest.mark.parametrize("case", SIDES_OF_IT)
+def test_what_a_name_and_its_cells_say_together(case: str):
+    """Of names that hold a word of ours, and cells that can or can't be it."""
+    cells, wanted = SIDES_OF_IT[case]
+    chosen = mapped([Column(name, [cell]) for name, cell in cells.items()])
+    found = {ours: guess.column.name for ours, guess in chosen.items() if ours in wanted}
+    assert found == wanted
+    if not wanted:
+        assert {*chosen} <= {"dismissal"}
 
 
 SYNONYMS = {

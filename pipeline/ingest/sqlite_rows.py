@@ -16,6 +16,7 @@ import pyarrow as pa
 from pipeline.errors import Problem, UserError, words_of
 from pipeline.ingest import databases
 
+WRONG = (sqlite3.Error, sqlite3.Warning, UnicodeDecodeError)  # the last of a damaged name
 ALLOWED = frozenset(
     {sqlite3.SQLITE_SELECT, sqlite3.SQLITE_READ, sqlite3.SQLITE_FUNCTION, sqlite3.SQLITE_RECURSIVE}
 )
@@ -24,7 +25,12 @@ ALLOWED = frozenset(
 def opened(path: Path) -> sqlite3.Connection:
     """A connection that only reads, leaves no file beside the database, and loads nothing."""
     found = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro&immutable=1", uri=True)
-    found.set_authorizer(_only_reads)
+    try:
+        found.execute("PRAGMA trusted_schema = OFF")
+        found.set_authorizer(_only_reads)
+    except WRONG:
+        found.close()
+        raise
     return found
 
 
@@ -35,10 +41,13 @@ def _only_reads(action: int, first: str | None, second: str | None, *_: object) 
 
 def ask_sqlite(path: Path, query: str, file: str) -> databases.Asked:
     """The query's rows; `file` is what the database is called where something is wrong."""
-    db = opened(path)
+    try:
+        db = opened(path)
+    except WRONG as error:
+        raise _told(file, error) from None
     try:
         cursor = db.execute(query)
-    except (sqlite3.Error, sqlite3.Warning) as error:
+    except WRONG as error:
         db.close()
         raise _told(file, error) from None
     names = [column[0] for column in cursor.description]
@@ -52,7 +61,7 @@ def _blocks(
         while True:
             try:
                 rows = cursor.fetchmany(databases.BLOCK)
-            except sqlite3.Error as error:
+            except WRONG as error:
                 raise _told(file, error) from None
             if not rows:
                 return

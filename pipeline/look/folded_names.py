@@ -6,9 +6,9 @@ import re
 import unicodedata
 from functools import cache
 
-from pipeline.look.trade_words import NAMES, PAIRS, WORDS
+from pipeline.look.trade_words import NAMES, OTHERWISE, PAIRS, WORDS
 
-EXACT, NEAR, PART = 1.0, 0.9, 0.6
+EXACT, NEAR, PART = 1.0, 0.9, 0.35
 KNOWN = sorted((word for word in WORDS if len(word) > 1), key=len, reverse=True)
 # What a name may have before ours that says nothing more ('match date', 'match venue').
 AROUND = frozenset({"match", "innings", "team", "first"})
@@ -74,7 +74,7 @@ def ways(ours: str) -> tuple[frozenset[str], ...]:
 def said_by_name(ours: str, name: str) -> float:
     """0 to 1: how far the name says that the column is ours."""
     words = folded(name)
-    if not words:
+    if not words or words & OTHERWISE:
         return 0.0
     best = 0.0
     for rank, way in enumerate(ways(ours)):

@@ -97,4 +97,6 @@ def _once_an_over(chosen: dict[str, Guess]) -> bool:
 def missing(chosen: dict[str, Guess]) -> list[str]:
     """What is needed and has no column."""
     found = [name for name in NEEDED if name not in chosen]
+    if "dismissal" in chosen and "player_out" not in chosen:
+        found.append("player_out")
     return found if {"over", "ball"} & set(chosen) else [*found, "over"]

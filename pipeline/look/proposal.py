@@ -52,6 +52,7 @@ def proposed(head: Head, match_types: list[str]) -> Proposal:
     _dates(made)
     _overs(made)
     _extras(made)
+    _matches(made)
     _words(made, match_types)
     _ordered(made)
     made.missing = {name: advice(name, total) for name in missing(columns)}
@@ -76,7 +77,9 @@ def _written(made: Proposal) -> None:
         made.written["delimiter"] = made.head.delimiter
     if made.head.encoding != "utf-8":
         made.written["encoding"] = made.head.encoding
-        made.odd.append(f"its letters are {made.head.encoding}, not UTF-8: look at the names below")
+        made.odd.append(
+            f"its letters are {made.head.encoding}, not UTF-8: see that its names are right"
+        )
     words = {word for guess in made.columns.values() for word in guess.column.blank_words}
     in_words = {word for guess in _coded(made) for word in guess.column.blank_words}
     only = {w for w in words if w in in_words or w not in ("-", "--")}
@@ -127,6 +130,20 @@ def _extras(made: Proposal) -> None:
         made.odd.append(
             f"no column looks like {listed(without)}: they count as none; if the table has them, "
             "add them to columns"
+        )
+
+
+def _matches(made: Proposal) -> None:
+    """Ids of matches that are none; wickets of which nothing is said."""
+    if "dismissal" not in made.columns:
+        made.odd.append("no column looks like kinds of dismissal: no wicket would count")
+    if not {"match_id", "date"} <= made.columns.keys():
+        return
+    ids, days = (made.columns[name].column for name in ("match_id", "date"))
+    if len(set(zip(ids.cells, days.cells, strict=True))) > len(set(ids.cells)):
+        made.odd.append(
+            f"'{ids.name}' has several dates for one match: if it begins anew each season, make "
+            "an id of both by a query; if they are the days of one match, its first row counts"
         )
 
 

@@ -28,6 +28,7 @@ FEW = {
     "toss_decision": 6,
 }
 CODED = ("dismissal", "other_dismissal", "extra_kind", "gender")
+_SEASON = re.compile(r"(1[789]|20)\d\d([/-](\d\d)?\d\d)?")
 _WHOLE = re.compile(r"[0-9]+(\.0+)?")
 
 
@@ -84,8 +85,10 @@ def said_by_cells(ours: str, column: Column) -> float:
     if ours in FEW:
         return MAY if not column.whole and len(column.distinct) <= FEW[ours] else NO
     if ours == "season":
-        return YES if all(re.match(r"(19|20)\d\d\b", cell) for cell in column.distinct) else NO
-    return MAY
+        return YES if all(_SEASON.fullmatch(cell) for cell in column.distinct) else NO
+    if ours.endswith("_id"):
+        return MAY
+    return NO if column.whole else MAY
 
 
 def _coded(ours: str, column: Column) -> float:

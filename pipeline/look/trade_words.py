@@ -68,7 +68,7 @@ NAMES = {
     "season": "season|year|season year",
     "innings": "innings|innings id",
     "over": "over|over innings",
-    "ball": "ball|over ball",
+    "ball": "ball|over ball|over",
     "delivery": "ball|over ball|ball id",
     "batting_team": "batting team|batting|bat team|batter team",
     "bowling_team": "bowling team|bowling|bowler team|opposition|opposition team",
@@ -106,6 +106,15 @@ NAMES = {
     "bowler_id": "bowler id|bowler player id",
     "player_out_id": "player out id|batter out id|out id|player wicket id",
 }
+
+# A name with one of these is of something else, whatever else is in it.
+OTHERWISE = frozenset(
+    (
+        *("style", "hand", "arm", "age", "position", "order", "average", "rate", "rating", "speed"),
+        *("fielder", "umpire", "referee", "cumulative", "cum", "progressive", "required", "target"),
+        *("remaining", "country", "region", "email", "url", "status", "captain", "keeper"),
+    )
+)
 
 # Words in cells -> ours. Case, points and blanks make no odds.
 DISMISSALS = {

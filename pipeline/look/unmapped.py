@@ -15,6 +15,7 @@ ADVICE = {
     "batter": "the name of who faces; an id will do, if no table has the names",
     "non_striker": "constants: {non_striker: not recorded}, if no column says who it was",
     "bowler": "the name of who bowls; an id will do, if no table has the names",
+    "player_out": "who was out; without it leave dismissal out, and no wicket counts",
     "runs_batter": "runs off the bat, without extras",
     "over": "number of the over, or over and ball in one column as 'ball' (12.4)",
 }
