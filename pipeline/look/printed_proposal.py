@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from pipeline.look.proposal import Proposal, samples
+from pipeline.look.proposal import Proposal
+from pipeline.look.sampled import samples
 from pipeline.terminal import headed, wrap
 
 OURS, THEIRS = 18, 24

@@ -8,12 +8,12 @@ from dataclasses import dataclass, field
 from pipeline.config.written import TODO
 from pipeline.date_forms import ISO
 from pipeline.look.joined_tables import BASE, name_in_sql
-from pipeline.look.mapped import KINDS, Guess, mapped, missing
-from pipeline.look.sampled import Column, date_forms
+from pipeline.look.mapped import Guess, mapped, missing
+from pipeline.look.odd_columns import counts_extras, odd_columns
+from pipeline.look.sampled import date_forms
 from pipeline.look.table_head import Head
 from pipeline.look.trade_words import CODES, heard
 from pipeline.look.unmapped import advice
-from pipeline.text import listed
 
 FIRST = {"DD": "day first", "MM": "month first", "YY": "year first"}
 WISHED = ("competition", "match_type", "gender")  # what topics ask for: said once if in no column
@@ -45,15 +45,15 @@ def proposed(head: Head, match_types: list[str]) -> Proposal:
     """A map for the table; `match_types` are those that the project's formats name."""
     columns = mapped(head.columns)
     made = Proposal(head, columns, odd=list(head.notes))
-    if "runs_batter" in columns:
-        _includes_extras(made)
+    if told := counts_extras(columns):
+        made.odd.append(told)
+        columns["runs_total"] = columns.pop("runs_batter")
     total = columns.pop("runs_total", None)
     _written(made)
     _dates(made)
     _overs(made)
-    _extras(made)
-    _matches(made)
     _words(made, match_types)
+    made.odd += odd_columns(columns)
     _ordered(made)
     made.missing = {name: advice(name, total) for name in missing(columns)}
     if "season" in made.missing and "date" in columns:
@@ -114,37 +114,12 @@ def _overs(made: Proposal) -> None:
         if not guess:
             continue
         numbers = [int(cell.replace(",", ".").split(".")[0]) for cell in guess.column.distinct]
-        if min(numbers) == first:
-            continue
-        made.written["overs_from"] = 1 - first
         if min(numbers) == 1 - first:
+            made.written["overs_from"] = 1 - first
             made.odd.append(f"overs begin with {1 - first}: overs_from says so")
-        else:
-            made.todo["overs_from"] = f"{TODO} the first over that was seen is {min(numbers)}"
-
-
-def _extras(made: Proposal) -> None:
-    """Kinds of extras that no column has, where others do: they would count as none."""
-    without = [kind for kind in KINDS[:4] if kind not in made.columns]
-    if without and "extra_kind" not in made.columns:
-        made.odd.append(
-            f"no column looks like {listed(without)}: they count as none; if the table has them, "
-            "add them to columns"
-        )
-
-
-def _matches(made: Proposal) -> None:
-    """Ids of matches that are none; wickets of which nothing is said."""
-    if "dismissal" not in made.columns:
-        made.odd.append("no column looks like kinds of dismissal: no wicket would count")
-    if not {"match_id", "date"} <= made.columns.keys():
-        return
-    ids, days = (made.columns[name].column for name in ("match_id", "date"))
-    if len(set(zip(ids.cells, days.cells, strict=True))) > len(set(ids.cells)):
-        made.odd.append(
-            f"'{ids.name}' has several dates for one match: if it begins anew each season, make "
-            "an id of both by a query; if they are the days of one match, its first row counts"
-        )
+        elif min(numbers) != first:
+            told = f"the first over that was seen is {min(numbers)}; a match's first is taken to be"
+            made.odd.append(f"{told} {first}, or write overs_from: {1 - first} under written")
 
 
 def _words(made: Proposal, match_types: list[str]) -> None:
@@ -167,25 +142,6 @@ def _words(made: Proposal, match_types: list[str]) -> None:
             made.values["match_type"] = {
                 cell: f"{TODO}: one of {', '.join(match_types)}" for cell in strange
             }
-
-
-def _includes_extras(made: Proposal) -> None:
-    """Whether runs of the bat count extras too: then every wide has runs."""
-    bat = made.columns["runs_batter"].column.cells
-    wides = made.columns.get("wides")
-    kind, extras = made.columns.get("extra_kind"), made.columns.get("extras")
-    wide: list[bool] = []
-    if wides:
-        wide = [cell.strip() not in ("", "0") for cell in wides.column.cells]
-    elif kind and extras:
-        wide = [CODES["extra_kind"].get(heard(cell)) == "wides" for cell in kind.column.cells]
-    of_wides = [runs.strip() for runs, is_wide in zip(bat, wide, strict=False) if is_wide]
-    if len(of_wides) >= 3 and all(runs not in ("", "0") for runs in of_wides):
-        name = made.columns["runs_batter"].column.name
-        made.odd.append(
-            f"every wide has runs in '{name}': it seems to count extras too; see runs_batter below"
-        )
-        made.columns["runs_total"] = made.columns.pop("runs_batter")
 
 
 def _ordered(made: Proposal) -> None:
@@ -213,9 +169,3 @@ def _sorted_by(made: Proposal, ours: str) -> str:
     column, joined = made.columns[ours].column, made.head.joined
     name = joined.place(column.name) if joined else name_in_sql(column.name)
     return f"CAST({name} AS INTEGER)" if column.whole and ours != "match_id" else name
-
-
-def samples(column: Column, count: int = 3, longest: int = 24) -> str:
-    """A few of its cells, as they stand."""
-    cut = [c if len(c) <= longest else f"{c[:longest]}…" for c in column.distinct[:count]]
-    return ", ".join(" ".join(c.split()) for c in cut) or "all blank"

@@ -8,7 +8,8 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from pipeline.config.written import TODO
-from pipeline.look.proposal import Proposal, samples
+from pipeline.look.proposal import Proposal
+from pipeline.look.sampled import samples
 from pipeline.terminal import shown
 from pipeline.text import slug
 

@@ -117,3 +117,9 @@ def date_forms(column: Column) -> list[str]:
 
 def _all_days(cells: list[str], form: str) -> bool:
     return all((day := day_of(cell, form)) and 1700 < day.year < 2200 for cell in cells)
+
+
+def samples(column: Column, count: int = 3, longest: int = 24) -> str:
+    """A few of its cells, as they stand."""
+    cut = [c if len(c) <= longest else f"{c[:longest]}…" for c in column.distinct[:count]]
+    return ", ".join(" ".join(c.split()) for c in cut) or "all blank"
