@@ -17,6 +17,7 @@ COMMANDS = {
     "compare": "pipeline.compare.command",
     "rebuild": "pipeline.rebuild.command",
     "correction": "pipeline.errata.command",
+    "convert": "pipeline.convert.command",
 }
 
 

@@ -10,6 +10,7 @@ from pydantic import Field, field_validator, model_validator
 from pipeline.config.fields import Line, OverRange, Slug, Strict, Whole
 from pipeline.config.measure import Measure
 from pipeline.config.sums import OF_KINDS, parse_sum
+from pipeline.open_layouts.match_types import in_words
 
 
 class Source(Strict):
@@ -17,8 +18,9 @@ class Source(Strict):
 
     id: Slug = Field(description="short name, used in folder names")
     path: str = Field(description="zip, folder, CSV or Parquet file, relative to the project")
-    layout: Literal["match-json", "delivery-csv", "table"] = Field(
-        description="a JSON file a match; a CSV row a delivery; any table, with 'columns'"
+    layout: Literal["ball-tables", "match-json", "delivery-csv", "table"] = Field(
+        description="our own tables (BALL-TABLES.md); a JSON file a match; a CSV row a delivery; "
+        "any table, with 'columns'"
     )
     title: Line = Field(description="name of the data, as the sources of a brief list it")
     publisher: Line = Field(description="whose data they are")
@@ -43,6 +45,8 @@ class Source(Strict):
     def _columns_go_with_table(self) -> Source:
         if (self.layout == "table") != (self.columns is not None):
             raise ValueError("'columns' goes with layout 'table', and only with it")
+        if self.layout == "ball-tables" and self.constants:
+            raise ValueError("'constants' does not go with layout 'ball-tables': write the column")
         return self
 
     @property
@@ -67,7 +71,9 @@ class Format(Strict):
     """A form of the game: which match types it covers, its overs, its phases."""
 
     label: Line = Field(description="as printed: '50-over matches'")
-    match_types: list[str] = Field(min_length=1, description="as written in the match files")
+    match_types: list[str] = Field(
+        min_length=1, description="in the words of BALL-TABLES.md, such as one-day and twenty-over"
+    )
     overs: Whole | None = Field(
         None, ge=1, le=999, description="overs an innings; none: not limited"
     )
@@ -78,6 +84,12 @@ class Format(Strict):
     said: Said = Field(
         {}, description="tags of players as they are said: 'opener: the openers'; topics may add"
     )
+
+    @field_validator("match_types")
+    @classmethod
+    def _in_our_words(cls, given: list[str]) -> list[str]:
+        """A file that was written for the codes of a layout goes on."""
+        return list(dict.fromkeys(map(in_words, given)))
 
 
 class Statistics(Strict):

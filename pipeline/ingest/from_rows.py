@@ -14,6 +14,7 @@ from pipeline.ingest.info_csv import InfoFile
 from pipeline.ingest.row_checks import numbered
 from pipeline.ingest.row_files import load_rows
 from pipeline.ingest.row_names import MATCH_TEXT, RUNS
+from pipeline.open_layouts.match_types import in_words
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
@@ -143,6 +144,7 @@ def _match_row(match_id: str, row: pd.Series, info: InfoFile, source: Source) ->
     limit = str(given.get("overs_limit") or "")
     return {
         **text,
+        "match_type": in_words(text["match_type"] or "") or None,
         "match_id": match_id,
         "date": date.fromisoformat(row["date"]),
         "last_day": date.fromisoformat(row["date"]),  # rows have no other

@@ -1,0 +1,143 @@
+"""Rows of one table, checked against its contract column by column, with the place of each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import pyarrow as pa
+import pyarrow.compute as pc
+
+from pipeline.ingest.ball_tables.cells import Block, read_blocks
+from pipeline.ingest.ball_tables.contract import Column, Table
+from pipeline.ingest.ball_tables.files import TableFile
+from pipeline.ingest.ball_tables.wrong import Wrong, short
+
+FILE, ROW = "file", "row"  # where a row stands: the place of its file in the list, and its row
+
+
+@dataclass
+class Reading:
+    """One table's files as they are read, and what is wrong with them."""
+
+    table: Table
+    files: list[TableFile]
+    wrong: Wrong
+
+    def blocks(self) -> Iterator[pa.Table]:
+        """Every row: the table's columns, FILE and ROW; blanks hold what a blank means."""
+        for number, file in enumerate(self.files):
+            for block in read_blocks(file):
+                yield self._checked(number, file, block)
+
+    def whole(self) -> pa.Table:
+        """All rows at once."""
+        blocks = list(self.blocks())
+        if not blocks:
+            return self.none()
+        whole = pa.concat_tables(blocks).unify_dictionaries().combine_chunks()
+        return whole if self.table.large else self._but_repeated(whole)
+
+    def tell(self, rows: pa.Table, wrong: Any, kind: str, message: str) -> None:
+        """Name the rows where `wrong` holds (a mask); braces stand for cells of the first."""
+        places = np.flatnonzero(wrong)
+        if not len(places):
+            return
+        numbers = rows[FILE].to_numpy()[places]
+        for number in np.unique(numbers):
+            of_file = places[numbers == number]
+            first = {name: short(rows[name][int(of_file[0])].as_py()) for name in self.table.names}
+            self.wrong.add(
+                self.files[int(number)],
+                rows[ROW].to_numpy()[of_file].tolist(),
+                kind,
+                message.format_map(first),
+                self._matches(rows, of_file),
+            )
+
+    def _matches(self, rows: pa.Table, places: np.ndarray) -> list[str | None]:
+        if "match_id" not in rows.column_names:
+            return []
+        found: list[str | None] = rows["match_id"].take(pa.array(places)).to_pylist()
+        return found
+
+    def none(self) -> pa.Table:
+        """The table without a row."""
+        fields = [(column.name, self.table.arrow(column)) for column in self.table.columns]
+        return pa.schema([*fields, (FILE, pa.int32()), (ROW, pa.int64())]).empty_table()
+
+    def _checked(self, number: int, file: TableFile, block: Block) -> pa.Table:
+        given, count = block.table, block.table.num_rows
+        places = {
+            FILE: pa.array(np.full(count, number, np.int32)),
+            ROW: pa.array(np.arange(block.first, block.first + count)),
+        }
+        cells = {}
+        for column in self.table.columns:
+            there = column.name in given.column_names
+            absent = pa.nulls(count, self.table.arrow(column))
+            cells[column.name] = given[column.name] if there else absent
+        rows = pa.table({**cells, **places})
+        for column in self.table.columns:
+            rows = self._column(rows, column, block.unread.get(column.name, ()))
+        return rows
+
+    def _column(
+        self, rows: pa.Table, column: Column, unread: Sequence[tuple[int, str]]
+    ) -> pa.Table:
+        """One column with its blanks filled; what is no such cell is named."""
+        cells = rows[column.name]
+        is_unread = np.zeros(rows.num_rows, bool)
+        for row, _ in unread:
+            is_unread[row] = True
+        if unread:
+            message = f"{column.name}: '{_safe(unread[0][1])}' is none; expected {column.expected}"
+            self.tell(rows, is_unread, f"{column.name} unread", message)
+        if column.needed and cells.null_count:
+            blank = cells.is_null().to_numpy() & ~is_unread
+            self.tell(rows, blank, f"{column.name} blank", f"{column.name} is blank")
+        if column.holds == "count" and len(cells):
+            ends = pc.min_max(cells).as_py()
+            if ends["min"] is not None and (
+                ends["min"] < column.least or ends["max"] > column.most
+            ):
+                self._out_of_range(rows, column)
+        filled = _filled(cells, column)
+        return rows.set_column(rows.column_names.index(column.name), column.name, filled)
+
+    def _out_of_range(self, rows: pa.Table, column: Column) -> None:
+        cells = rows[column.name].fill_null(column.least).to_numpy()
+        beyond = (cells < column.least) | (cells > column.most)
+        message = f"{column.name}: {{{column.name}}}; expected a {column.expected}"
+        self.tell(rows, beyond, f"{column.name} beyond", message)
+
+    def _but_repeated(self, rows: pa.Table) -> pa.Table:
+        """Rows that no other one repeats; the second with the same key is named."""
+        keys = list(zip(*(rows[name].to_pylist() for name in self.table.key), strict=True))
+        first: dict[Any, int] = {}
+        again = np.array([first.setdefault(key, at) != at for at, key in enumerate(keys)], bool)
+        named = ", ".join(f"{name} '{{{name}}}'" for name in self.table.key)
+        self.tell(rows, again, "repeated", f"a second row of {named}; keep one of them")
+        return rows.filter(pa.array(~again)) if again.any() else rows
+
+
+def _safe(text: str) -> str:
+    """A cell that a message repeats, whose own braces stand for nothing."""
+    return short(text).replace("{", "{{").replace("}", "}}")
+
+
+def _filled(cells: pa.ChunkedArray, column: Column) -> pa.ChunkedArray:
+    """Cells with what a blank stands for; a needed one that is blank has been named by now."""
+    if not cells.null_count:
+        return cells
+    blank: Any = column.default
+    if column.needed:
+        blank = {"text": "", "count": column.least, "day": None}.get(column.holds)
+    if blank is None:
+        return cells
+    if pa.types.is_dictionary(cells.type):
+        plain = cells.cast(pa.string()).fill_null(blank)
+        return plain.dictionary_encode()
+    return cells.fill_null(blank)
