@@ -58,7 +58,7 @@ def csv_text(rows: list[Row]) -> str:
 
 def texts(tables: dict[str, list[Row]]) -> dict[str, str]:
     """Each table's CSV by the name of its file."""
-    return {f"{name}.csv": csv_text(rows) for name, rows in tables.items()}
+    return {f"{name}.csv": csv_text(rows) for name, rows in tables.items() if rows}
 
 
 def write(folder: Path, files: dict[str, str]) -> Path:

@@ -20,7 +20,7 @@ from pipeline.ingest.members import DAMAGED, LARGEST_MEMBER, list_members, open_
 NAMED = re.compile(rf"({'|'.join(TABLES)})(-[^/]*)?\.({'|'.join(FORMS)})")
 DIGITS = re.compile(r"(\d+)")
 # What reading raises for bytes that are not as they were written.
-TORN = tuple(kind for kind in DAMAGED if kind not in (ValueError, KeyError))
+TORN = tuple(kind for kind in DAMAGED if kind not in (ValueError, KeyError, NotImplementedError))
 
 
 @dataclass(frozen=True)

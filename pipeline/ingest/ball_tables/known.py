@@ -9,7 +9,7 @@ import numpy as np
 import pyarrow as pa
 
 from pipeline.ingest.ball_tables.contract import INNINGS
-from pipeline.ingest.ball_tables.rows import FILE, ROW, Reading
+from pipeline.ingest.ball_tables.rows import BESIDE, Reading
 from pipeline.ingest.columns import Person
 
 Rows = list[dict[str, Any]]
@@ -32,7 +32,7 @@ class Matches:
 
     def rows(self, places: Iterable[int]) -> Rows:
         """Some of them as rows of `pipeline.tables`."""
-        found = self._rows.take(pa.array(list(places), pa.int64())).drop_columns([FILE, ROW])
+        found = self._rows.take(pa.array(list(places), pa.int64())).drop_columns(list(BESIDE))
         return [
             {**row, "last_day": row["last_day"] or row["date"], "source": self._source}
             for row in found.to_pylist()
@@ -46,7 +46,7 @@ class Innings:
         rows = reading.whole()
         self.given = bool(reading.files)
         self._of_match: dict[str, dict[int, dict[str, Any]]] = {}
-        found = rows.drop_columns([FILE, ROW]).to_pylist()
+        found = rows.drop_columns(list(BESIDE)).to_pylist()
         of_none, of_others = (np.zeros(len(found), bool) for _ in range(2))
         for at, row in enumerate(found):
             name = row["match_id"]
@@ -83,7 +83,7 @@ class People:
         rows = reading.whole()
         self.given = bool(reading.files)
         self.ids = set(rows["id"].to_pylist())
-        self.found = {Person(**row) for row in rows.drop_columns([FILE, ROW]).to_pylist()}
+        self.found = {Person(**row) for row in rows.drop_columns(list(BESIDE)).to_pylist()}
 
     def of(self, seen: Iterable[tuple[str, str, str]]) -> set[Person]:
         """Those of a block, from (id, side, gender): without a table an id is a name."""

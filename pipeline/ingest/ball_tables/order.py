@@ -9,7 +9,7 @@ import pyarrow as pa
 
 from pipeline.errors import UserError
 from pipeline.ingest.ball_tables.files import TableFile
-from pipeline.ingest.ball_tables.rows import FILE, ROW, Reading
+from pipeline.ingest.ball_tables.rows import FILE, ROW, SAID, Reading
 from pipeline.ingest.ball_tables.wrong import short
 
 MOST_ROWS = 100_000  # deliveries of one match; the longest that were ever played had some 6,000
@@ -79,6 +79,8 @@ def _check_order(deliveries: Reading, rows: pa.Table) -> None:
     """Innings, overs and deliveries one after the other, the deliveries of an over from 1 on."""
     match = codes(rows, "match_id")
     innings, over, delivery = (rows[n].to_numpy() for n in ("innings", "over", "delivery"))
+    said = rows[SAID].to_numpy()
+    after_said = np.concatenate([[False], said[:-1]])
     same_innings = (match[1:] == match[:-1]) & (innings[1:] == innings[:-1])
     same_over = same_innings & (over[1:] == over[:-1])
     back = np.zeros(rows.num_rows, bool)
@@ -86,9 +88,9 @@ def _check_order(deliveries: Reading, rows: pa.Table) -> None:
     back[1:] |= same_innings & (over[1:] < over[:-1])
     place = "innings {innings}, over {over}, delivery {delivery} of match '{match_id}'"
     message = f"{place} comes after a later one; rows stand in order of play"
-    deliveries.tell(rows, back, "order", message)
+    deliveries.tell(rows, back & ~after_said, "order", message)
     due = np.ones(rows.num_rows, delivery.dtype)
     due[1:][same_over] = delivery[:-1][same_over] + 1
-    wrong = (delivery != due) & ~back
+    wrong = (delivery != due) & ~back & ~after_said
     message = f"{place} is not the next one; each over's are counted 1, 2, 3 and so on"
     deliveries.tell(rows, wrong, "delivery", message)

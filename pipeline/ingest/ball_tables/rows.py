@@ -16,6 +16,8 @@ from pipeline.ingest.ball_tables.files import TableFile
 from pipeline.ingest.ball_tables.wrong import Wrong, short
 
 FILE, ROW = "file", "row"  # where a row stands: the place of its file in the list, and its row
+SAID = "said"  # a cell of the row has been named: what follows from it is not told as well
+BESIDE = (FILE, ROW, SAID)
 
 
 @dataclass
@@ -27,7 +29,7 @@ class Reading:
     wrong: Wrong
 
     def blocks(self) -> Iterator[pa.Table]:
-        """Every row: the table's columns, FILE and ROW; blanks hold what a blank means."""
+        """Every row: the table's columns, and BESIDE; blanks hold what a blank means."""
         for number, file in enumerate(self.files):
             for block in read_blocks(file):
                 yield self._checked(number, file, block)
@@ -41,7 +43,12 @@ class Reading:
         return whole if self.table.large else self._but_repeated(whole)
 
     def tell(self, rows: pa.Table, wrong: Any, kind: str, message: str) -> None:
-        """Name the rows where `wrong` holds (a mask); braces stand for cells of the first."""
+        """Name the rows where `wrong` holds (a mask); braces stand for cells of the first.
+
+        A row of which a cell has been named is passed over.
+        """
+        if SAID in rows.column_names:
+            wrong = np.asarray(wrong) & ~rows[SAID].to_numpy()
         places = np.flatnonzero(wrong)
         if not len(places):
             return
@@ -66,7 +73,9 @@ class Reading:
     def none(self) -> pa.Table:
         """The table without a row."""
         fields = [(column.name, self.table.arrow(column)) for column in self.table.columns]
-        return pa.schema([*fields, (FILE, pa.int32()), (ROW, pa.int64())]).empty_table()
+        return pa.schema(
+            [*fields, (FILE, pa.int32()), (ROW, pa.int64()), (SAID, pa.bool_())]
+        ).empty_table()
 
     def _checked(self, number: int, file: TableFile, block: Block) -> pa.Table:
         given, count = block.table, block.table.num_rows
@@ -80,16 +89,20 @@ class Reading:
             absent = pa.nulls(count, self.table.arrow(column))
             cells[column.name] = given[column.name] if there else absent
         rows = pa.table({**cells, **places})
+        said = np.zeros(count, bool)
         for column in self.table.columns:
-            rows = self._column(rows, column, block.unread.get(column.name, ()))
-        return rows
+            unread = block.unread.get(column.name, ())
+            rows, wrong = self._column(rows, column, unread)
+            said |= wrong
+        return rows.append_column(SAID, pa.array(said))
 
     def _column(
         self, rows: pa.Table, column: Column, unread: Sequence[tuple[int, str]]
-    ) -> pa.Table:
-        """One column with its blanks filled; what is no such cell is named."""
+    ) -> tuple[pa.Table, np.ndarray]:
+        """One column with its blanks filled, and where it has what is no such cell, named."""
         cells = rows[column.name]
-        is_unread = np.zeros(rows.num_rows, bool)
+        wrong = np.zeros(rows.num_rows, bool)
+        is_unread = wrong.copy()
         for row, _ in unread:
             is_unread[row] = True
         if unread:
@@ -98,20 +111,23 @@ class Reading:
         if column.needed and cells.null_count:
             blank = cells.is_null().to_numpy() & ~is_unread
             self.tell(rows, blank, f"{column.name} blank", f"{column.name} is blank")
+            wrong |= blank
         if column.holds == "count" and len(cells):
             ends = pc.min_max(cells).as_py()
             if ends["min"] is not None and (
                 ends["min"] < column.least or ends["max"] > column.most
             ):
-                self._out_of_range(rows, column)
+                wrong |= self._out_of_range(rows, column)
         filled = _filled(cells, column)
-        return rows.set_column(rows.column_names.index(column.name), column.name, filled)
+        at = rows.column_names.index(column.name)
+        return rows.set_column(at, column.name, filled), wrong | is_unread
 
-    def _out_of_range(self, rows: pa.Table, column: Column) -> None:
+    def _out_of_range(self, rows: pa.Table, column: Column) -> np.ndarray:
         cells = rows[column.name].fill_null(column.least).to_numpy()
         beyond = (cells < column.least) | (cells > column.most)
         message = f"{column.name}: {{{column.name}}}; expected a {column.expected}"
         self.tell(rows, beyond, f"{column.name} beyond", message)
+        return np.asarray(beyond)
 
     def _but_repeated(self, rows: pa.Table) -> pa.Table:
         """Rows that no other one repeats; the second with the same key is named."""
