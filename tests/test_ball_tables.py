@@ -11,7 +11,7 @@ import pyarrow.parquet as pq
 import pytest
 
 from pipeline.errors import UserError
-from pipeline.ingest.ball_tables import cells
+from pipeline.ingest.ball_tables import typed_blocks
 from pipeline.ingest.columns import Tables
 from tests.ball_tables import as_parquet, ball, csv_text, out, small, texts, write, zipped
 from tests.builders import read_all, source
@@ -81,7 +81,7 @@ def test_parts_are_read_in_the_order_of_their_numbers(tmp_path: Path):
 def test_small_blocks_give_the_same_tables(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     folder = write(tmp_path / "own", texts(small()))
     whole = read(folder)
-    monkeypatch.setattr(cells, "BLOCK", 260)  # three rows, within a match
+    monkeypatch.setattr(typed_blocks, "BLOCK", 260)  # three rows, within a match
     pieces = read(folder)
     assert pieces.deliveries.to_pylist() == whole.deliveries.to_pylist()
     assert pieces.dismissals.to_pylist() == whole.dismissals.to_pylist()

@@ -8,8 +8,8 @@ from typing import Any
 import numpy as np
 import pyarrow as pa
 
+from pipeline.ingest.ball_tables.checked_rows import BESIDE, Reading
 from pipeline.ingest.ball_tables.contract import INNINGS
-from pipeline.ingest.ball_tables.rows import BESIDE, Reading
 from pipeline.ingest.columns import Person
 
 Rows = list[dict[str, Any]]

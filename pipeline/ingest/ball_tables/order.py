@@ -8,8 +8,8 @@ import numpy as np
 import pyarrow as pa
 
 from pipeline.errors import UserError
-from pipeline.ingest.ball_tables.files import TableFile
-from pipeline.ingest.ball_tables.rows import FILE, ROW, SAID, Reading
+from pipeline.ingest.ball_tables.checked_rows import FILE, ROW, SAID, Reading
+from pipeline.ingest.ball_tables.table_files import TableFile
 from pipeline.ingest.ball_tables.wrong import short
 
 MOST_ROWS = 100_000  # deliveries of one match; the longest that were ever played had some 6,000

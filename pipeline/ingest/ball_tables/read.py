@@ -10,12 +10,12 @@ import numpy as np
 import pyarrow as pa
 
 from pipeline.errors import Problem
+from pipeline.ingest.ball_tables.checked_rows import Reading
 from pipeline.ingest.ball_tables.contract import DELIVERIES
-from pipeline.ingest.ball_tables.files import find_files
 from pipeline.ingest.ball_tables.known import Innings, Matches, People, Rows, plain_innings
 from pipeline.ingest.ball_tables.match_contract import TABLES
 from pipeline.ingest.ball_tables.order import codes, whole_matches
-from pipeline.ingest.ball_tables.rows import Reading
+from pipeline.ingest.ball_tables.table_files import find_files
 from pipeline.ingest.ball_tables.wickets import Wickets
 from pipeline.ingest.ball_tables.wrong import Wrong
 from pipeline.ingest.columns import Person, Tables, finish

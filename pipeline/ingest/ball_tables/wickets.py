@@ -8,7 +8,7 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from pipeline.ingest.ball_tables.rows import Reading
+from pipeline.ingest.ball_tables.checked_rows import Reading
 from pipeline.ingest.laws import KINDS
 from pipeline.ingest.limits import MOST_WICKETS
 

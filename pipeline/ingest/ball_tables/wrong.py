@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from pipeline.errors import Problem
-from pipeline.ingest.ball_tables.files import TableFile
+from pipeline.ingest.ball_tables.table_files import TableFile
 from pipeline.text import listed
 
 TOLD = 5  # the most matches that one line names

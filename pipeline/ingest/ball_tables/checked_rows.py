@@ -10,9 +10,9 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from pipeline.ingest.ball_tables.cells import Block, read_blocks
 from pipeline.ingest.ball_tables.contract import Column, Table
-from pipeline.ingest.ball_tables.files import TableFile
+from pipeline.ingest.ball_tables.table_files import TableFile
+from pipeline.ingest.ball_tables.typed_blocks import Block, read_blocks
 from pipeline.ingest.ball_tables.wrong import Wrong, short
 
 FILE, ROW = "file", "row"  # where a row stands: the place of its file in the list, and its row

@@ -17,7 +17,7 @@ import pyarrow.parquet as pq
 
 from pipeline.errors import did_you_mean, words_of
 from pipeline.ingest.ball_tables.contract import Column
-from pipeline.ingest.ball_tables.files import TORN, TableFile
+from pipeline.ingest.ball_tables.table_files import TORN, TableFile
 
 BLOCK = 4 * 1024 * 1024  # bytes of a CSV
 ROWS = 65_536  # of a Parquet table
