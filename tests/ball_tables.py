@@ -8,8 +8,11 @@ import zipfile
 from pathlib import Path
 from typing import Any
 
+import pyarrow as pa
 import pyarrow.csv as pacsv
 import pyarrow.parquet as pq
+
+from pipeline.ingest.ball_tables.match_contract import TABLES
 
 Row = dict[str, Any]
 MATCH: Row = {
@@ -77,8 +80,14 @@ def zipped(path: Path, files: dict[str, str | bytes]) -> Path:
 
 
 def as_parquet(folder: Path) -> Path:
-    """A folder's CSV files as Parquet, with the types that a reader of CSV guesses."""
+    """A folder's CSV files as Parquet: numbers and days as a reader of CSV guesses them."""
     for path in folder.glob("*.csv"):
-        pq.write_table(pacsv.read_csv(path), path.with_suffix(".parquet"))
+        table = TABLES[path.stem]
+        texts_of = {column.name: pa.string() for column in table.columns if column.holds == "text"}
+        options = pacsv.ConvertOptions(
+            column_types=texts_of, null_values=[""], strings_can_be_null=True
+        )
+        read = pacsv.read_csv(path, convert_options=options)
+        pq.write_table(read, path.with_suffix(".parquet"))
         path.unlink()
     return folder
