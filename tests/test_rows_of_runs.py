@@ -2,35 +2,50 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
-import pandas as pd
+import pytest
 
 from pipeline.ingest.laws import score
-from pipeline.ingest.row_checks import Bad, numbered
+from tests.builders import match, read_all, rows_of, source, write_csv
+from tests.refusing import BALLS, said
+
+EXTRAS = ("wides", "noballs", "byes", "legbyes", "penalty")
 
 
-def test_runs_of_a_kind_that_a_table_has_no_column_for_are_none():
-    frame = pd.DataFrame(
-        {"runs_batter": ["4", ""], "wides": ["", "2"], "innings": ["1", "1"], "over": ["1", "1"]}
-        | {"date": ["2020-06-01"] * 2}
-    )
-    bad = Bad()
-    found = numbered(frame.assign(match_id="m1", file="m.csv", line=[2, 3]), bad)
-    assert bad.problems == []
-    assert found["runs_batter"].tolist() == [4, 0] and found["wides"].tolist() == [0, 2]
-    for name in ("noballs", "byes", "legbyes", "penalty"):
-        assert found[name].tolist() == [0, 0]
+def test_runs_of_a_kind_that_a_file_has_no_column_for_are_none(tmp_path: Path):
+    rows = rows_of(match(BALLS[::2]))
+    for row in rows:
+        for name in ("extras", *EXTRAS[1:]):
+            del row[name]
+    tables, problems = read_all(source(write_csv(tmp_path / "m.csv", rows), "delivery-csv"))
+    assert problems == [] and tables.deliveries["runs_batter"].to_pylist() == [1, 0]
+    for name in EXTRAS:
+        assert tables.deliveries[name].to_pylist() == [0, 0]
 
 
-def test_the_first_row_of_many_that_are_wrong_alike_is_told():
-    bad = Bad()
-    frame = pd.DataFrame(
-        {"a": ["x", "y"], "match_id": ["m1", "m2"], "file": "m.csv", "line": [2, 3]}
-    )
-    bad.rows(frame, frame["a"] != "", "'{a}' is none")
-    assert bad.matches == {"m1", "m2"}
-    (problem,) = bad.problems
-    assert problem.line == 2 and problem.message.startswith("'x' is none; 1 more row like it")
+def test_blank_extras_are_none_and_blank_runs_off_the_bat_are_an_error(tmp_path: Path):
+    rows = rows_of(match(BALLS))
+    assert rows[0]["wides"] == ""
+    path = write_csv(tmp_path / "m.csv", rows)
+    tables, problems = read_all(source(path, "delivery-csv"))
+    assert problems == [] and tables.deliveries["wides"].to_pylist() == [0, 2, 0]
+    for row in rows[1:]:
+        row["runs_off_bat"] = " "
+    tables, problems = read_all(source(write_csv(path, rows), "delivery-csv"))
+    assert said(problems) == [f"{path}:3:1: runs_batter is blank; 1 more row like it"]
+    assert tables.deliveries.num_rows == 0
+
+
+@pytest.mark.parametrize("name", ["innings", "ball", "striker", "bowler", "runs_off_bat"])
+@pytest.mark.parametrize("text", ["", "  "])
+def test_a_blank_that_no_delivery_can_do_without_is_an_error(tmp_path: Path, name: str, text: str):
+    rows = rows_of(match(BALLS))
+    rows[1][name] = text
+    path = write_csv(tmp_path / "m.csv", rows)
+    ours = {"striker": "batter", "runs_off_bat": "runs_batter"}.get(name, name)
+    assert said(read_all(source(path, "delivery-csv"))[1]) == [f"{path}:3:1: {ours} is blank"]
 
 
 def test_only_four_and_six_runs_off_the_bat_are_boundaries():

@@ -7,6 +7,7 @@ import duckdb
 from pipeline.config.cuts import COVERED
 from pipeline.contracts.quality import Odd, Quality, SourceReport
 from pipeline.contracts.selection import Fix
+from pipeline.ingest.oddities import merged
 from pipeline.sql import count, quoted_list
 
 EXAMPLES = 20  # the most that are named; the count is whole
@@ -44,7 +45,7 @@ ODD = {
         ORDER BY match_id, innings, over""",
     "targets_that_disagree": """
         SELECT match_id || ': innings 2 was set ' || b.target_runs || ', innings 1 made '
-            || a.runs
+            || a.runs || penalty_note(b.target_runs - 1, a.runs, a.runs - a.penalty, a.penalty)
         FROM innings a JOIN innings b USING (match_id) JOIN matches m USING (match_id)
         WHERE a.innings = 1 AND b.innings = 2
             AND m.method IS NULL AND NOT coalesce(m.reduced, false) AND b.target_runs <> a.runs + 1
@@ -54,7 +55,7 @@ ODD = {
         FROM outcomes WHERE by_balls <> winner ORDER BY match_id""",
     "margins_that_disagree": """
         SELECT match_id || ': won by ' || margin || '; by the balls ' || difference
-            || ' runs'
+            || ' runs' || penalty_note(run_margin, difference, without_penalties, penalties)
         FROM outcomes
         WHERE by_balls = winner AND margin = run_margin || ' runs' AND run_margin <> difference
         ORDER BY match_id""",
@@ -89,15 +90,29 @@ WHERE match_type IS NULL OR match_type NOT IN ({types})
 GROUP BY match_type ORDER BY 1
 """
 
+# Penalty runs to a side as a whole come by fives (MCC Laws of Cricket, 2017 Code: 41.18). A layout
+# without them has totals that are short by so many; a file that has them may give a margin or a
+# target that leaves them out.
+PENALTY_NOTE = """
+CREATE MACRO penalty_note(told, made, without, penalties) AS CASE
+    WHEN penalties > 0 AND told = without
+    THEN ' (right without the ' || penalties || ' penalty runs to an innings)'
+    WHEN penalties = 0 AND abs(told - made) IN (5, 10)
+    THEN ' (' || abs(told - made) || ' apart, as by penalty runs to an innings; none are recorded)'
+    ELSE '' END
+"""
+
 # Who won by the balls, where the balls can say: won outright, no method of calculation, no forfeit.
 OUTCOMES = """
 CREATE TABLE outcomes AS
 WITH totals AS (
-    SELECT match_id, batting_team, sum(runs)::INT AS runs, bool_or(forfeited) AS forfeited
+    SELECT match_id, batting_team, sum(runs)::INT AS runs, sum(penalty)::INT AS penalty,
+        bool_or(forfeited) AS forfeited
     FROM innings GROUP BY ALL
 ), sides AS (
     SELECT m.match_id, m.winner, m.margin, coalesce(a.runs, 0) AS runs_1,
-        coalesce(b.runs, 0) AS runs_2, m.team_1, m.team_2,
+        coalesce(b.runs, 0) AS runs_2, coalesce(a.penalty, 0) AS penalty_1,
+        coalesce(b.penalty, 0) AS penalty_2, m.team_1, m.team_2,
         coalesce(a.forfeited, false) OR coalesce(b.forfeited, false) AS forfeited
     FROM matches m
     LEFT JOIN totals a ON a.match_id = m.match_id AND a.batting_team = m.team_1
@@ -108,6 +123,8 @@ WITH totals AS (
 )
 SELECT match_id, winner, margin, try_cast(split_part(margin, ' ', 1) AS INT) AS run_margin,
     abs(runs_1 - runs_2) AS difference,
+    abs(runs_1 - penalty_1 - runs_2 + penalty_2) AS without_penalties,
+    penalty_1 + penalty_2 AS penalties,
     CASE WHEN runs_1 > runs_2 THEN team_1 WHEN runs_2 > runs_1 THEN team_2 ELSE 'nobody' END
         AS by_balls
 FROM sides WHERE NOT forfeited
@@ -125,6 +142,7 @@ def quality(
     `match_types` are those that formats.yaml covers: no topic can use matches of another.
     """
     db.execute(OUTCOMES)
+    db.execute(PENALTY_NOTE)
     row = db.execute(COUNTS)
     names = [column[0] for column in row.description]
     counts = dict(zip(names, map(int, row.fetchall()[0]), strict=True))
@@ -147,7 +165,11 @@ def quality(
         counts=counts,
         checked=checked,
         coverage=coverage(db),
-        odd={**odd, "match_types_of_no_format": _listed(db, outside)},
+        odd={
+            **odd,
+            "match_types_of_no_format": _listed(db, outside),
+            **merged(source.odd for source in sources),
+        },
         corrections=corrections,
     )
 

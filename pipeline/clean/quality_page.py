@@ -20,6 +20,12 @@ ODD = {
     "sides_of_both_genders": "Sides of one name, men’s and women’s",
     "venues_in_several_cities": "Venues of one name in several cities",
     "match_types_of_no_format": "Match types that formats.yaml does not cover",
+    # Of what was read, before corrections and with every copy of a match (ingest/oddities.py).
+    "dismissed_at_neither_end": "Players out who were at neither end, timed out aside",
+    "batters_in_for_nobody": "New batters though nobody was out or retired",
+    "batters_at_both_ends": "Deliveries with one batter at both ends",
+    "bowlers_who_bat_in_the_innings": "Bowlers who bat in the innings that they bowl in",
+    "overs_past_the_limit": "Innings with overs past the match’s limit",
 }
 
 

@@ -10,6 +10,7 @@ from pydantic import Field, field_validator, model_validator
 from pipeline.config.fields import Line, OverRange, Slug, Strict, Whole
 from pipeline.config.measure import Measure
 from pipeline.config.sums import OF_KINDS, parse_sum
+from pipeline.date_forms import ISO, check_form
 from pipeline.open_layouts.match_types import in_words
 
 
@@ -36,10 +37,20 @@ class Source(Strict):
         None, description="for layout 'table': our column name -> the file's column name"
     )
 
+    date_format: str = Field(
+        ISO,
+        description="for row layouts: how dates are written, such as DD/MM/YYYY or 'DD MMM YYYY'",
+    )
     constants: dict[str, str] = Field(
         default_factory=dict,
         description="for CSV layouts: values the file leaves out, such as match_type or gender",
     )
+
+    @field_validator("date_format")
+    @classmethod
+    def _a_form_of_dates(cls, form: str) -> str:
+        check_form(form)
+        return form
 
     @model_validator(mode="after")
     def _columns_go_with_table(self) -> Source:

@@ -124,7 +124,8 @@ def ingest(config: Config, source: str) -> dict[str, Any]:
 def ingest_source(source: Source) -> dict[str, Any]:
     """What ingest sees of a source: not its titles, credits and licence."""
     return source.model_dump(
-        mode="json", include={"id", "path", "layout", "on_error", "columns", "constants"}
+        mode="json",
+        include={"id", "path", "layout", "on_error", "columns", "constants", "date_format"},
     )
 
 

@@ -6,8 +6,18 @@ from pipeline.contracts.base import Contract
 from pipeline.contracts.selection import Fix
 
 
+class Odd(Contract, kw_only=True):
+    """How often something odd was found, and the first of them."""
+
+    count: int
+    examples: list[str]
+
+
 class SourceReport(Contract, kw_only=True):
-    """report.json: one source's figures as it was read, and what was wrong with its files."""
+    """report.json: one source's figures as it was read, and what was wrong with its files.
+
+    `odd` is what its play holds that may be true or a slip (`ingest/oddities.py`).
+    """
 
     source: str
     matches: int
@@ -24,13 +34,7 @@ class SourceReport(Contract, kw_only=True):
     people_without_id: int
     stray_keys: dict[str, int]
     quarantined: list[str]
-
-
-class Odd(Contract, kw_only=True):
-    """How often something odd was found, and the first of them."""
-
-    count: int
-    examples: list[str]
+    odd: dict[str, Odd] = {}
 
 
 class Quality(Contract, kw_only=True):

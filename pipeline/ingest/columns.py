@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 import numpy as np
 import pyarrow as pa
 
 from pipeline import tables
+from pipeline.contracts.quality import Odd
 from pipeline.ingest.laws import CREDITED, NOT_OUT, score
+from pipeline.ingest.oddities import oddities
 
 STREAMED = ("deliveries", "dismissals", "matches", "innings")  # in chunks; people once each
 EXTRAS = ("wides", "noballs", "byes", "legbyes", "penalty")
@@ -52,6 +54,7 @@ class Tables:
     matches: pa.Table
     innings: pa.Table
     people: pa.Table
+    odd: dict[str, Odd] = field(default_factory=dict)
 
 
 def finish(
@@ -61,7 +64,10 @@ def finish(
     innings: list[dict[str, Any]],
     people: set[Person],
 ) -> Tables:
-    """Add what the Laws make of the recorded columns; `wickets` are (row, kind, player out)."""
+    """Add what the Laws make of the recorded columns; `wickets` are (row, kind, player out).
+
+    Where `matches` are given, the rows are all of theirs, in the order of play.
+    """
     scored = score(**{name: raw[name] for name in SCORED})
     columns = {**raw, **scored.__dict__, **_wicket_columns(wickets, len(raw["delivered"]))}
     return Tables(
@@ -70,6 +76,7 @@ def finish(
         matches=pa.Table.from_pylist(matches, tables.MATCHES),
         innings=pa.Table.from_pylist(innings, tables.INNINGS),
         people=people_table(people),
+        odd=oddities(columns, wickets, matches) if matches else {},
     )
 
 

@@ -7,7 +7,10 @@ import io
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from pipeline.errors import Problem, UserError
+from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.ingest.limits import MOST_INNINGS
+from pipeline.ingest.row_names import INNINGS_NUMBERS, OF_INNINGS
+from pipeline.ingest.text_checks import FLAGS
 
 # The file's keys -> our match columns.
 KEYS = {
@@ -36,26 +39,47 @@ DIGITS |= {f"winner_{unit}": 4 for unit in ("runs", "wickets", "innings")}
 
 
 class InfoFile(NamedTuple):
-    """What one says of its match, under our columns' names, and people's ids by name."""
+    """What one says of its match, under our columns' names; people's ids by name; its innings."""
 
     match: dict[str, str]
     people: dict[str, str]
+    innings: dict[int, dict[str, str]]
 
 
 def parse_info(data: bytes, file: str) -> InfoFile:
     """What the file says; keys it doesn't know are passed over.
 
-    Raises UserError with the line of a number that is none.
+    Of an innings it may say `info,innings,<number>,<name>,<value>`, with our names. Raises
+    UserError with the line of a number that is none.
     """
-    match: dict[str, str] = {}
-    people: dict[str, str] = {}
+    found = InfoFile({}, {}, {})
     for line, row in _rows(decoded(data, file), file):
         if len(row) >= 3 and row[0] == "info" and row[1] in KEYS:
             _check_number(row[1], row[2], file, line)
-            match[KEYS[row[1]]] = row[2]
+            found.match[KEYS[row[1]]] = row[2]
         elif len(row) >= 5 and row[:3] == ["info", "registry", "people"]:
-            people[row[3]] = row[4]
-    return InfoFile(match, people)
+            found.people[row[3]] = row[4]
+        elif len(row) >= 5 and row[:2] == ["info", "innings"]:
+            number = _check_innings(row[2:5], file, line)
+            found.innings.setdefault(number, {})[row[3]] = row[4]
+    return found
+
+
+def _check_innings(said: list[str], file: str, line: int) -> int:
+    """The number of the innings that something readable is said of."""
+    number, name, value = said
+    message = ""
+    if not _count(number, 2) or not 0 < int(number) <= MOST_INNINGS:
+        message = f"innings '{number}': expected 1 to {MOST_INNINGS}"
+    elif name not in (*OF_INNINGS, "batting_team"):
+        message = f"nothing of an innings is called '{name}'{did_you_mean(name, OF_INNINGS)}"
+    elif name in INNINGS_NUMBERS and not _count(value, len(str(INNINGS_NUMBERS[name]))):
+        message = f"'{value}' is no count for {name}"
+    elif name in OF_INNINGS[-3:] and value.lower() not in FLAGS:
+        message = f"'{value}' is neither 0 nor 1: {name}"
+    if message:
+        raise UserError(Problem(file, message, line, 1))
+    return int(number)
 
 
 def _rows(text: str, file: str) -> Iterator[tuple[int, list[str]]]:
@@ -80,6 +104,10 @@ def decoded(data: bytes, file: str) -> str:
 def _check_number(key: str, value: str, file: str, line: int) -> None:
     if not value or key not in DIGITS:
         return
-    count = value.isascii() and value.isdecimal() and len(value) <= DIGITS[key]
+    count = _count(value, DIGITS[key])
     if not count or (key == "balls_per_over" and not int(value)):
         raise UserError(Problem(file, f"'{value}' is no count for {key}", line, 1))
+
+
+def _count(text: str, digits: int) -> bool:
+    return text.isascii() and text.isdecimal() and len(text) <= digits

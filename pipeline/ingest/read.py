@@ -20,7 +20,7 @@ from pipeline.ingest.columns import Tables
 from pipeline.ingest.from_json import add_match
 from pipeline.ingest.match_json import decode
 from pipeline.ingest.members import file_of, list_members, read_members
-from pipeline.ingest.source_report import progress
+from pipeline.ingest.progress import progress
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
@@ -47,7 +47,7 @@ def read_source(source: Source) -> Iterator[Found]:
         return (Found(*part) for part in read_ball_tables(source))
     from pipeline.ingest.from_rows import read_rows
 
-    return iter([Found(*read_rows(source))])
+    return (Found(*found) for found in read_rows(source))
 
 
 def _read_json(source: Source) -> Iterator[Found]:

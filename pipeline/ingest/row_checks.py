@@ -1,134 +1,116 @@
-"""Rows of text into counts and dates; each kind of mistake is named with its first line."""
+"""Rows of text into counts, flags and days; each kind of mistake is named with its first line."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-import pandas as pd
+import numpy as np
 
-from pipeline.errors import Problem
+from pipeline.date_forms import ISO
 from pipeline.ingest.laws import KINDS
-from pipeline.ingest.limits import MOST_DELIVERIES, MOST_INNINGS, MOST_PEOPLE
-from pipeline.ingest.row_names import NEEDED, OUTS, RUNS
-from pipeline.text import listed
+from pipeline.ingest.limits import MOST_INNINGS
+from pipeline.ingest.mistakes import Mistakes
+from pipeline.ingest.row_names import INNINGS_FLAGS, INNINGS_NUMBERS, NEEDED, OUTS, RUNS
+from pipeline.ingest.text_blocks import Block
+from pipeline.ingest.text_checks import check_known, check_present, flag, number, whole
+from pipeline.ingest.text_dates import Days
 
-TOLD = 5  # the most matches that one line names
-LONGEST = 60  # characters of a cell that a line repeats
+DEFAULTS = {"non_boundary": False, "delivered": True, **dict.fromkeys(INNINGS_FLAGS, False)}
 
 
 @dataclass
-class Bad:
-    """What is wrong in a source's files, and the matches that are left out for it."""
+class Checks:
+    """What is wrong in the rows of a source, and in its dates; `form` is how they are written."""
 
-    problems: list[Problem] = field(default_factory=list)
-    matches: set[str] = field(default_factory=set)
+    form: str = ISO
+    mistakes: Mistakes = field(default_factory=Mistakes)
 
-    def rows(self, frame: pd.DataFrame, wrong: pd.Series, message: str) -> None:
-        """One problem a file for the rows that are wrong; braces stand for the first's cells."""
-        if not wrong.any():
-            return
-        found = frame[wrong]
-        self.matches |= set(found["match_id"])
-        for file, alike in found.groupby("file", sort=False):
-            first = {str(name): _short(value) for name, value in alike.iloc[0].items()}
-            told = message.format_map(first) + _like_it(alike)
-            self.problems.append(Problem(str(file), told, int(alike["line"].iloc[0]), 1))
+    def __post_init__(self) -> None:
+        self.days = Days("date", self.form)
+
+    @property
+    def left_out(self) -> set[str]:
+        """Matches with a mistake."""
+        return self.mistakes.matches | self.days.matches
 
 
-def _short(value: object) -> str:
-    text = str(value)
-    return text if len(text) <= LONGEST else f"{text[:LONGEST]}…"
+@dataclass
+class Numbers:
+    """What the text of a block's rows says, a value a row."""
+
+    innings: np.ndarray
+    over: np.ndarray
+    ball: np.ndarray  # in its over, as it is labelled; 0 where it is not
+    day: np.ndarray
+    runs: dict[str, np.ndarray]
+    flags: dict[str, np.ndarray]
+
+    def take(self, rows: np.ndarray) -> Numbers:
+        return Numbers(
+            self.innings[rows],
+            self.over[rows],
+            self.ball[rows],
+            self.day[rows],
+            {name: column[rows] for name, column in self.runs.items()},
+            {name: column[rows] for name, column in self.flags.items()},
+        )
 
 
-def _like_it(alike: pd.DataFrame) -> str:
-    """'; 3 more rows like it, in matches a and b'."""
-    more = len(alike) - 1
-    names = [_short(name) for name in alike["match_id"].unique() if name.strip()]
-    if not more:
-        return ""
-    others = [f"{len(names) - TOLD:,} more"] if len(names) > TOLD else []
-    of = f", in matches {listed([*names[:TOLD], *others])}" if len(names) > 1 else ""
-    return f"; {more:,} more row{'s' if more > 1 else ''} like it{of}"
+def numbered(block: Block, checks: Checks) -> Numbers:
+    """Whole numbers, flags and days of a block.
 
-
-def numbered(frame: pd.DataFrame, bad: Bad) -> pd.DataFrame:
-    """Counts as whole numbers; blank means 0. Values that are none are named with their line."""
-    _check_present(frame, bad)
-    for name in RUNS:
-        frame[name] = _whole(frame, name, bad) if name in frame.columns else 0
-    for name in ("non_boundary", "delivered", "super_over"):
-        frame[name] = _flag(frame, name, "1" if name == "delivered" else "0", bad)
+    Blank extras are none. A blank in a column that no delivery can do without is a mistake.
+    """
+    mistakes = checks.mistakes
+    check_present(block, (*NEEDED, "over", "ball"), mistakes)
+    _check_dismissals(block, mistakes)
+    none = np.zeros(len(block), np.int16)
+    runs = {name: whole(block, name, mistakes) if name in block.columns else none for name in RUNS}
+    if "extras" in block.columns:
+        recorded = whole(block, "extras", mistakes)
+        parts = np.sum([runs[name] for name in RUNS[1:]], axis=0)
+        mistakes.add(block, parts != recorded, "the kinds of extras don't add up to extras")
     for name in ("revision", "overs_limit"):
-        if name in frame.columns:
-            frame[name] = _whole(frame, name, bad)
-    frame["innings"] = _whole(frame, "innings", bad)
-    if "over" in frame.columns:
-        frame["over"] = _whole(frame, "over", bad)
-        bad.rows(frame, frame["over"] < 1, "over {over}: the first over is 1")
-    else:
-        frame["over"] = _whole(frame, "ball", bad, first_part=True) + 1
-    if "extras" in frame.columns:
-        parts = frame[list(RUNS[1:])].sum(axis=1)
-        recorded = _whole(frame, "extras", bad)
-        bad.rows(frame, parts != recorded, "the kinds of extras don't add up to extras")
-    for name in OUTS:
-        if name in frame.columns:
-            unknown = ~frame[name].isin([*KINDS, ""])
-            bad.rows(frame, unknown, "unknown kind of dismissal '{" + name + "}'")
-    _check_dates(frame, bad)
-    _check_sizes(frame, bad)
-    return frame
+        if name in block.columns:
+            whole(block, name, mistakes)
+    for name, most in INNINGS_NUMBERS.items():
+        if name in block.columns:
+            number(block, name, most, mistakes)
+    innings = whole(block, "innings", mistakes)
+    nought = block.columns["innings"].having(lambda text: text.strip().removesuffix(".0") == "0")
+    beyond = nought | (innings > MOST_INNINGS)
+    mistakes.add(block, beyond, f"innings {{innings}}: expected 1 to {MOST_INNINGS}")
+    flags = {name: flag(block, name, usual, mistakes) for name, usual in DEFAULTS.items()}
+    day = checks.days.read(block)
+    return Numbers(innings, _overs(block, mistakes), _balls(block), day, runs, flags)
 
 
-def _check_dates(frame: pd.DataFrame, bad: Bad) -> None:
-    text = frame["date"].astype(str)
-    dates = pd.to_datetime(text, format="%Y-%m-%d", errors="coerce")
-    shaped = text.str.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}") & ~text.str.startswith("0000")
-    wrong = dates.isna() | ~shaped
-    bad.rows(frame, wrong, "'{date}' is no date; expected YYYY-MM-DD")
-
-
-def _check_sizes(frame: pd.DataFrame, bad: Bad) -> None:
-    """No match is larger than our columns have room for."""
-    beyond = ~frame["innings"].between(1, MOST_INNINGS)
-    bad.rows(frame, beyond, f"innings {{innings}}: expected 1 to {MOST_INNINGS}")
-    over = frame.groupby(["match_id", "innings", "over"])["line"].transform("size")
-    bad.rows(
-        frame, over > MOST_DELIVERIES, f"more than {MOST_DELIVERIES} deliveries in over {{over}}"
-    )
-    names = [n for n in ("match_id", "batting_team", "gender") if n in frame.columns]
-    count = pd.Series(0, frame["match_id"].unique())
-    for role in ("batter", "non_striker"):
-        of_role = [name for name in (role, f"{role}_id") if name in frame.columns]
-        people = frame[[*names, *of_role]].drop_duplicates()
-        count = count.add(people.groupby("match_id").size(), fill_value=0)
-    crowded = frame["match_id"].isin(count.index[count > MOST_PEOPLE])
-    bad.rows(frame, crowded, f"more than {MOST_PEOPLE} people at the two ends in one match")
-
-
-def _check_present(frame: pd.DataFrame, bad: Bad) -> None:
-    """Blank runs are 0, but a blank innings is no innings 0, nor a blank name a player's."""
-    for name in (*NEEDED, "over", "ball"):
-        if name in frame.columns and name not in ("runs_batter", "date"):
-            bad.rows(frame, frame[name].str.strip() == "", f"{name} is blank")
+def _check_dismissals(block: Block, mistakes: Mistakes) -> None:
     for kind, player in OUTS.items():
-        if kind in frame.columns:
-            nobody = (frame[kind] != "") & (frame[player] == "")
-            bad.rows(frame, nobody, f"a {kind}, but {player} is blank")
+        if kind in block.columns:
+            check_known(block, kind, KINDS, "kind of dismissal", mistakes)
+            nobody = block.columns[player].having(lambda text: not text.strip())
+            out = block.columns[kind].having(bool)
+            mistakes.add(block, out & nobody, f"a {kind}, but {player} is blank")
 
 
-def _flag(frame: pd.DataFrame, name: str, default: str, bad: Bad) -> pd.Series:
-    text = frame[name] if name in frame.columns else pd.Series(default, frame.index)
-    words = {"": default, "true": "1", "false": "0"}
-    text = text.str.strip().str.lower().replace(words).str.removesuffix(".0")
-    bad.rows(frame, ~text.isin(["0", "1"]), "'{" + name + "}' is neither 0 nor 1: " + name)
-    return text.eq("1")
+def _overs(block: Block, mistakes: Mistakes) -> np.ndarray:
+    """Overs from 1: a column of them, or what stands before the point of a ball."""
+    if "over" not in block.columns:
+        return whole(block, "ball", mistakes, first_part=True) + np.int16(1)
+    over = whole(block, "over", mistakes)
+    nought = block.columns["over"].having(lambda text: text.strip().removesuffix(".0") == "0")
+    mistakes.add(block, nought, "over 0: the first over is 1")
+    return over
 
 
-def _whole(frame: pd.DataFrame, name: str, bad: Bad, first_part: bool = False) -> pd.Series:
-    text = frame[name].astype(str).str.strip().replace("", "0")
-    if first_part:
-        text = text.str.split(".").str[0]
-    valid = text.str.fullmatch(r"[0-9]{1,3}(\.0)?")
-    bad.rows(frame, ~valid, "'{" + name + "}' is no count for " + name)
-    return text.where(valid, "0").str.removesuffix(".0").astype(int)
+def _balls(block: Block) -> np.ndarray:
+    """What stands after the point of a ball; the tenth is not the first."""
+    if "ball" not in block.columns:
+        return np.zeros(len(block), np.int16)
+
+    def read(text: str) -> int:
+        label = text.strip().rpartition(".")[2]
+        return int(label) if label.isdecimal() and len(label) < 4 else 0
+
+    return block.columns["ball"].mapped(read, np.int16)

@@ -26,12 +26,17 @@ NEEDED = (
 RUNS = ("runs_batter", "wides", "noballs", "byes", "legbyes", "penalty")
 MATCH_TEXT = (
     *("competition", "match_type", "gender", "team_type", "venue", "city", "winner", "method"),
-    *("toss_winner", "toss_decision"),
+    *("toss_winner", "toss_decision", "margin", "result"),
 )
+# What may be said of an innings: on its rows, or in a table beside them.
+INNINGS_NUMBERS = {"target_runs": 9_999, "penalty_pre": 999, "penalty_post": 999}
+INNINGS_FLAGS = ("declared", "forfeited", "super_over")
+OF_INNINGS = (*INNINGS_NUMBERS, "target_overs", *INNINGS_FLAGS)
 OPTIONAL = (
-    *("over", "ball", "extras", *RUNS[1:], "non_boundary", "delivered", "super_over", *MATCH_TEXT),
+    *("over", "ball", "extras", *RUNS[1:], "non_boundary", "delivered", *OF_INNINGS, *MATCH_TEXT),
     *("dismissal", "player_out", "other_dismissal", "other_player_out"),
-    *("batter_id", "non_striker_id", "bowler_id", "player_out_id", "overs_limit", "revision"),
+    *("batter_id", "non_striker_id", "bowler_id", "player_out_id", "other_player_out_id"),
+    *("overs_limit", "revision"),
 )
 CONSTANTS = (*NEEDED, *OPTIONAL, "balls_per_over")  # what sources.yaml may say of all rows
 OUTS = {"dismissal": "player_out", "other_dismissal": "other_player_out"}
@@ -39,7 +44,7 @@ MOST_COLUMNS = 1_000
 TOLD = 40  # the most columns that a message lists
 
 
-def picked(header: list[str], source: Source, file: str) -> dict[str, int]:
+def picked(header: list[str], file: str, source: Source) -> dict[str, int]:
     """Our names -> places in the header.
 
     A name that sources.yaml maps is of that column alone, whatever else the file calls so. A header
@@ -83,7 +88,7 @@ def _missing(there: set[str], source: Source) -> list[str]:
     missing = [
         f"{name} ('{mapped[name]}')" if mapped.get(name, name) != name else name
         for name in needed
-        if name not in there
+        if name not in there and (name in mapped or name not in source.constants)
     ]
     if not {"over", "ball"} & there:
         missing.append("over (or ball)")

@@ -1,20 +1,17 @@
-"""What ingest found: counts for the quality report, and progress while it works."""
+"""What ingest found: counts for the quality report."""
 
 from __future__ import annotations
 
-import sys
 from collections import Counter
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from typing import Any, TypeVar
+from typing import Any
 
 import pyarrow.compute as pc
 
-from pipeline.contracts.quality import SourceReport
+from pipeline.contracts.quality import Odd, SourceReport
 from pipeline.ingest.columns import Person, Tables
-from pipeline.terminal import shown
+from pipeline.ingest.oddities import merged
 
-Item = TypeVar("Item")
 SUMS = {"valid_balls": "legal", "runs": "runs_total"} | {
     name: name for name in ("wickets", "bowler_wickets")
 }
@@ -26,6 +23,7 @@ class Report:
 
     figures: Counter[str] = field(default_factory=Counter)
     people: set[Person] = field(default_factory=set)
+    odd: dict[str, Odd] = field(default_factory=dict)
 
     def add(self, tables: Tables) -> None:
         figures, innings = self.figures, tables.innings
@@ -38,6 +36,7 @@ class Report:
         figures["overs_marked_miscounted"] += _sum(innings["miscounted_overs"])
         figures["innings_forfeited"] += _sum(innings["forfeited"])
         self.people |= {Person(**row) for row in tables.people.to_pylist()}
+        self.odd = merged([self.odd, tables.odd])
 
     def as_written(self, source: str, quarantined: list[str], strays: Counter[str]) -> SourceReport:
         """The content of report.json."""
@@ -58,23 +57,9 @@ class Report:
             people_without_id=len({p.id for p in self.people if not p.registered}),
             stray_keys=dict(sorted(strays.items())),
             quarantined=quarantined,
+            odd=self.odd,
         )
 
 
 def _sum(column: Any) -> int:
     return pc.sum(column).as_py() or 0
-
-
-def progress(items: Iterable[Item], total: int, what: str) -> Iterator[Item]:
-    """A bar on a terminal; elsewhere a plain line at each quarter."""
-    if sys.stderr.isatty():
-        from tqdm import tqdm
-
-        yield from tqdm(items, total=total, desc=what, unit="chunk", leave=False)
-        return
-    said = 0
-    for done, item in enumerate(items, start=1):
-        yield item
-        if total > 3 and done * 4 // total > said:
-            said = done * 4 // total
-            print(shown(f"{what}: {100 * done // total} %"), file=sys.stderr)

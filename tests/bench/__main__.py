@@ -9,7 +9,16 @@ import json
 import os
 import platform
 
-from tests.bench import asking_again, frames, resampling, scale, starting, whole_topic, workflow
+from tests.bench import (
+    asking_again,
+    frames,
+    resampling,
+    rows,
+    scale,
+    starting,
+    whole_topic,
+    workflow,
+)
 from tests.conftest import ROOT
 
 
@@ -17,6 +26,7 @@ def main() -> None:
     figures = {
         **workflow.figures(),
         **scale.figures(),
+        **rows.figures(),
         **resampling.figures(),
         **asking_again.figures(),
         **whole_topic.figures(),

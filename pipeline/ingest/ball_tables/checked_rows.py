@@ -13,7 +13,7 @@ import pyarrow.compute as pc
 from pipeline.ingest.ball_tables.contract import Column, Table
 from pipeline.ingest.ball_tables.table_files import TableFile
 from pipeline.ingest.ball_tables.typed_blocks import Block, read_blocks
-from pipeline.ingest.ball_tables.wrong import Wrong, short
+from pipeline.ingest.mistakes import Mistakes, short
 
 FILE, ROW = "file", "row"  # where a row stands: the place of its file in the list, and its row
 SAID = "said"  # a cell of the row has been named: what follows from it is not told as well
@@ -26,7 +26,7 @@ class Reading:
 
     table: Table
     files: list[TableFile]
-    wrong: Wrong
+    mistakes: Mistakes
 
     def blocks(self) -> Iterator[pa.Table]:
         """Every row: the table's columns, and BESIDE; blanks hold what a blank means."""
@@ -55,20 +55,18 @@ class Reading:
         numbers = rows[FILE].to_numpy()[places]
         for number in np.unique(numbers):
             of_file = places[numbers == number]
-            first = {name: short(rows[name][int(of_file[0])].as_py()) for name in self.table.names}
-            self.wrong.add(
-                self.files[int(number)],
-                rows[ROW].to_numpy()[of_file].tolist(),
-                kind,
-                message.format_map(first),
-                self._matches(rows, of_file),
-            )
+            first = int(of_file[0])
+            row, matches = rows[ROW][first].as_py(), self._matches(rows, of_file)
+            file = self.files[int(number)]
+            if kept := self.mistakes.note(file, kind, row, len(of_file), matches):
+                cells = {name: short(str(rows[name][first].as_py())) for name in self.table.names}
+                kept.told = message.format_map(cells)
 
-    def _matches(self, rows: pa.Table, places: np.ndarray) -> list[str | None]:
+    def _matches(self, rows: pa.Table, places: np.ndarray) -> list[str]:
         if "match_id" not in rows.column_names:
             return []
-        found: list[str | None] = rows["match_id"].take(pa.array(places)).to_pylist()
-        return found
+        found = rows["match_id"].take(pa.array(places)).unique().to_pylist()
+        return [match for match in found if match is not None]
 
     def none(self) -> pa.Table:
         """The table without a row."""

@@ -10,7 +10,8 @@ import pyarrow as pa
 from pipeline.errors import UserError
 from pipeline.ingest.ball_tables.checked_rows import FILE, ROW, SAID, Reading
 from pipeline.ingest.ball_tables.table_files import TableFile
-from pipeline.ingest.ball_tables.wrong import short
+from pipeline.ingest.csv_by_line import lines_of
+from pipeline.ingest.mistakes import short
 
 MOST_ROWS = 100_000  # deliveries of one match; the longest that were ever played had some 6,000
 
@@ -71,7 +72,9 @@ def _check_together(deliveries: Reading, rows: pa.Table, ended: set[str]) -> Non
             file = deliveries.files[rows[FILE][int(start)].as_py()]
             row = rows[ROW][int(start)].as_py()
             message = f"match '{short(name)}' begins again here; keep the rows of a match together"
-            raise file.unread(message, file.lines_of([row])[row])
+            csv = file.form == "csv"
+            line = lines_of(file.opened, file.label, [row])[row] if csv else row + 2
+            raise file.unread(message, line)
         ended.add(name)
 
 

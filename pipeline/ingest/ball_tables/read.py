@@ -17,8 +17,8 @@ from pipeline.ingest.ball_tables.match_contract import TABLES
 from pipeline.ingest.ball_tables.order import codes, whole_matches
 from pipeline.ingest.ball_tables.table_files import find_files
 from pipeline.ingest.ball_tables.wickets import Wickets
-from pipeline.ingest.ball_tables.wrong import Wrong
 from pipeline.ingest.columns import Person, Tables, finish
+from pipeline.ingest.mistakes import Mistakes
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
@@ -35,19 +35,19 @@ def read_ball_tables(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
     that is no table, and for a match whose rows do not stand together.
     """
     files, refused = find_files(Path(source.path))
-    wrong = Wrong(refused)
-    readings = {name: Reading(table, files[name], wrong) for name, table in TABLES.items()}
-    parts = _Parts(source.id, readings, wrong)
+    mistakes = Mistakes()
+    readings = {name: Reading(table, files[name], mistakes) for name, table in TABLES.items()}
+    parts = _Parts(source.id, readings, mistakes)
     for rows in whole_matches(readings["deliveries"]):
         yield parts.tables(rows), []
-    yield parts.without_deliveries(), wrong.problems()
+    yield parts.without_deliveries(), sorted([*refused, *mistakes.problems()])
 
 
 class _Parts:
     """The small tables of a source, and what is made of the deliveries beside them."""
 
-    def __init__(self, source: str, readings: dict[str, Reading], wrong: Wrong):
-        self._wrong, self._deliveries = wrong, readings["deliveries"]
+    def __init__(self, source: str, readings: dict[str, Reading], mistakes: Mistakes):
+        self._mistakes, self._deliveries = mistakes, readings["deliveries"]
         self._matches = Matches(readings["matches"], source)
         self._innings = Innings(readings["innings"], self._matches)
         self._people = People(readings["people"])
@@ -67,7 +67,7 @@ class _Parts:
             self._check_known(self._deliveries, rows, role)
         fallen = self._wickets.of(match, rows)
         self._played |= set(np.unique(match).tolist())
-        bad = [self._matches.at[n] for n in self._wrong.matches if n in self._matches.at]
+        bad = [self._matches.at[n] for n in self._mistakes.matches if n in self._matches.at]
         kept = ~np.isin(match, [-1, *bad])
         if not kept.all():
             rows, match, fallen = rows.filter(pa.array(kept)), match[kept], _moved(fallen, kept)
@@ -80,7 +80,7 @@ class _Parts:
         rest = [
             place
             for name, place in self._matches.at.items()
-            if place not in self._played and name not in self._wrong.matches
+            if place not in self._played and name not in self._mistakes.matches
         ]
         innings = [row for place in rest for row in self._innings.rows(self._matches.names[place])]
         return finish(

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import csv
 import io
 import re
 import zipfile
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -72,42 +71,6 @@ class TableFile:
 
     def problem(self, message: str, line: int | None = None) -> Problem:
         return Problem(self.label, message, line, None if line is None else 1)
-
-    def lines_of(self, rows: Iterable[int]) -> dict[int, int]:
-        """The line of each of some rows, the header's being 1; rows are counted from 0.
-
-        A cell may hold line breaks, and empty lines are no rows. In Parquet, rows stand for lines.
-        """
-        wanted = sorted(set(rows))
-        if self.form == "parquet":
-            return {row: row + 2 for row in wanted}
-        found: dict[int, int] = {}
-        with self.cells() as read:
-            for row, (line, _) in enumerate(read, start=-1):
-                if len(found) == len(wanted):
-                    break
-                if row == wanted[len(found)]:
-                    found[row] = line
-        return found
-
-    @contextmanager
-    def cells(self) -> Iterator[Iterator[tuple[int, list[str]]]]:
-        """The cells of each row that is not empty, the header's too, with the line it begins on."""
-        with self.opened() as file:
-            yield self._read(io.TextIOWrapper(file, "utf-8-sig", newline=""))
-
-    def _read(self, text: IO[str]) -> Iterator[tuple[int, list[str]]]:
-        reader = csv.reader(text, strict=True)
-        line = 1
-        try:
-            for row in reader:
-                if row:
-                    yield line, row
-                line = reader.line_num + 1
-        except csv.Error as error:
-            raise self.unread(f"not a readable CSV: {error}", line) from None
-        except UnicodeDecodeError:
-            raise self.unread("not UTF-8 text; save it as UTF-8", line) from None
 
 
 def find_files(path: Path) -> tuple[dict[str, list[TableFile]], list[Problem]]:

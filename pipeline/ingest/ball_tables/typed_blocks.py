@@ -18,6 +18,7 @@ import pyarrow.parquet as pq
 from pipeline.errors import did_you_mean, words_of
 from pipeline.ingest.ball_tables.contract import Column
 from pipeline.ingest.ball_tables.table_files import TORN, TableFile
+from pipeline.ingest.csv_by_line import check_lengths, check_text, header_of
 
 BLOCK = 4 * 1024 * 1024  # bytes of a CSV
 ROWS = 65_536  # of a Parquet table
@@ -69,9 +70,10 @@ def read_blocks(file: TableFile) -> Iterator[Block]:
 
 
 def _csv_blocks(file: TableFile, typed: bool) -> Iterator[pa.Table]:
+    header = _header(file)
     types = {
         column.name: file.table.arrow(column) if typed else pa.string()
-        for column in _given(file, _first_row(file))
+        for column in _given(file, header)
     }
     convert = pacsv.ConvertOptions(
         column_types=types,
@@ -90,7 +92,8 @@ def _csv_blocks(file: TableFile, typed: bool) -> Iterator[pa.Table]:
                 yield pa.Table.from_batches([batch])
         except pa.ArrowException:
             if not typed:
-                _name_torn_row(file)
+                check_text(file.opened, file.label)
+                check_lengths(file.opened, file.label, header)
             raise
 
 
@@ -132,11 +135,12 @@ def _plain(cells: pa.Array) -> pa.Array:
     return pc.if_else(pc.equal(text, ""), pa.scalar(None, pa.string()), text)
 
 
-def _first_row(file: TableFile) -> list[str]:
-    with file.cells() as rows:
-        for _, cells in rows:
-            return cells
-    raise file.unread("there is nothing in it", 1)
+def _header(file: TableFile) -> list[str]:
+    try:
+        return header_of(file.opened, file.label)
+    except UnicodeDecodeError:
+        check_text(file.opened, file.label)
+        raise
 
 
 def _given(file: TableFile, header: list[str]) -> list[Column]:
@@ -153,17 +157,6 @@ def _given(file: TableFile, header: list[str]) -> list[Column]:
     if missing:
         raise file.unread(f"it lacks {', '.join(missing)}; config/BALL-TABLES.md has the list", 1)
     return [known[name] for name in header]
-
-
-def _name_torn_row(file: TableFile) -> None:
-    """Raise UserError for the first row of another length than the header, if there is one."""
-    with file.cells() as rows:
-        _, header = next(rows)
-        for line, cells in rows:
-            if len(cells) != len(header):
-                message = f"{len(cells)} cells under {len(header)} columns; "
-                mend = "a blank cell needs its comma, a comma in a cell its quotation marks"
-                raise file.unread(message + mend, line)
 
 
 def _of_text(file: TableFile, text: pa.Table, first: int) -> Block:

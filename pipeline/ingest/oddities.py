@@ -1,0 +1,165 @@
+"""Play that is odd, and counted as it was read: it may be true, or a slip of who recorded it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import islice
+from typing import Any
+
+import numpy as np
+
+from pipeline.contracts.quality import Odd
+
+KINDS = (
+    *("dismissed_at_neither_end", "batters_in_for_nobody", "batters_at_both_ends"),
+    *("bowlers_who_bat_in_the_innings", "overs_past_the_limit"),
+)
+EXAMPLES = 5  # the most that are named of a kind and source; the count is whole
+NEVER_IN = "timed out"  # at neither end by the Laws (40.1)
+Wickets = list[tuple[int, str, str]]  # row, kind, player out
+
+
+def oddities(
+    columns: dict[str, Any], wickets: Wickets, matches: list[dict[str, Any]]
+) -> dict[str, Odd]:
+    """How often each kind was found in some whole matches (their balls in order), and the first.
+
+    `columns` are those of the deliveries.
+    """
+    play = _Play(columns)
+    found = (
+        *(_dismissed(play, wickets), _in_for_nobody(play, wickets), _both_ends(play)),
+        *(_bowlers_who_bat(play), _past_the_limit(play, matches)),
+    )
+    return {
+        name: Odd(count=len(rows), examples=list(islice(examples, EXAMPLES)))
+        for name, (rows, examples) in zip(KINDS, found, strict=True)
+    }
+
+
+def merged(parts: Iterable[dict[str, Odd]]) -> dict[str, Odd]:
+    """The counts of several parts added up, with the first examples; every kind is among them."""
+    whole = {name: Odd(count=0, examples=[]) for name in KINDS}
+    for part in parts:
+        for name, odd in part.items():
+            kept = whole[name]
+            examples = [*kept.examples, *odd.examples][:EXAMPLES]
+            whole[name] = Odd(count=kept.count + odd.count, examples=examples)
+    return whole
+
+
+Found = tuple[np.ndarray, Iterator[str]]  # rows, and what is said of each
+
+
+@dataclass
+class _Play:
+    """The columns as numbers: people as codes of one dictionary."""
+
+    columns: dict[str, Any]
+
+    @cached_property
+    def people(self) -> dict[str, int]:
+        ids = self.columns["batter_id"].dictionary.to_pylist()
+        for role in ("non_striker", "bowler"):
+            ids += self.columns[f"{role}_id"].dictionary.to_pylist()
+        codes: dict[str, int] = {}
+        for each in ids:
+            codes.setdefault(each, len(codes))
+        return codes
+
+    def role(self, role: str) -> np.ndarray:
+        column = self.columns[f"{role}_id"]
+        of_code = [self.people[each] for each in column.dictionary.to_pylist()]
+        codes: np.ndarray = np.array(of_code, np.int32)[column.indices.to_numpy()]
+        return codes
+
+    @cached_property
+    def batter(self) -> np.ndarray:
+        return self.role("batter")
+
+    @cached_property
+    def other(self) -> np.ndarray:
+        return self.role("non_striker")
+
+    @cached_property
+    def match(self) -> np.ndarray:
+        codes: np.ndarray = self.columns["match_id"].indices.to_numpy()
+        return codes
+
+    @cached_property
+    def begins(self) -> np.ndarray:
+        """Flags of the first ball of each innings."""
+        innings = np.asarray(self.columns["innings"])
+        found = np.ones(len(innings), bool)
+        found[1:] = (innings[1:] != innings[:-1]) | (self.match[1:] != self.match[:-1])
+        return found
+
+    @cached_property
+    def innings(self) -> np.ndarray:
+        """The innings of each ball, counted through all matches."""
+        return np.cumsum(self.begins) - 1
+
+    def name(self, code: int) -> str:
+        return list(self.people)[code]
+
+    def of(self, row: int) -> str:
+        return f"{self.columns['match_id'][row].as_py()}, innings {self.columns['innings'][row]}"
+
+    def at(self, row: int) -> str:
+        over, ball = (self.columns[name][row] for name in ("over", "delivery"))
+        return f"{self.of(row)}, over {over}, delivery {ball}"
+
+
+def _dismissed(play: _Play, wickets: Wickets) -> Found:
+    outs = [(row, kind, player) for row, kind, player in wickets if kind != NEVER_IN]
+    rows = np.array([row for row, _, _ in outs], np.int64)
+    player = np.array([play.people.get(player, -1) for _, _, player in outs], np.int64)
+    odd = np.flatnonzero((player != play.batter[rows]) & (player != play.other[rows]))
+    told = (f"{play.at(outs[n][0])}: {outs[n][2]}, {outs[n][1]}" for n in odd)
+    return rows[odd], told
+
+
+def _in_for_nobody(play: _Play, wickets: Wickets) -> Found:
+    """More new batters than wickets and retirements that were recorded on the ball before."""
+    batter, other = play.batter, play.other
+    gone = np.bincount([row for row, _, _ in wickets], minlength=len(batter))[:-1]
+    new = (batter[1:], other[1:])
+    fresh = [(each != batter[:-1]) & (each != other[:-1]) for each in new]
+    count = fresh[0].astype(np.int8) + (fresh[1] & (new[0] != new[1]))
+    rows = 1 + np.flatnonzero((count > gone) & ~play.begins[1:])
+
+    def told(row: int) -> str:
+        ends = [batter[row]] if fresh[0][row - 1] else []
+        ends += [other[row]] if fresh[1][row - 1] else []
+        return f"{play.at(row)}: {' and '.join(play.name(end) for end in ends)}"
+
+    return rows, map(told, rows.tolist())
+
+
+def _both_ends(play: _Play) -> Found:
+    rows = np.flatnonzero(play.batter == play.other)
+    return rows, (f"{play.at(row)}: {play.name(play.batter[row])}" for row in rows.tolist())
+
+
+def _bowlers_who_bat(play: _Play) -> Found:
+    """Each bowler once an innings."""
+    base = play.innings.astype(np.int64) * len(play.people)
+    bowler = play.role("bowler")
+    bats = np.isin(base + bowler, np.concatenate([base + play.batter, base + play.other]))
+    _, first = np.unique((base + bowler)[bats], return_index=True)
+    rows = np.sort(np.flatnonzero(bats)[first])
+    return rows, (f"{play.of(row)}: {play.name(bowler[row])}" for row in rows.tolist())
+
+
+def _past_the_limit(play: _Play, matches: list[dict[str, Any]]) -> Found:
+    """Each innings once, with its first over past the limit."""
+    given = {match["match_id"]: match.get("overs_limit") or 0 for match in matches}
+    names = play.columns["match_id"].dictionary.to_pylist()
+    limit = np.array([given.get(name, 0) for name in names], np.int64)[play.match]
+    past = (np.asarray(play.columns["over"]) > limit) & (limit > 0)
+    _, first = np.unique(play.innings[past], return_index=True)
+    rows = np.flatnonzero(past)[first]
+    told = (f"{play.of(row)}: over {play.columns['over'][row]} of {limit[row]}" for row in rows)
+    return rows, told

@@ -1,0 +1,293 @@
+"""Rows as matches: their order, their sides, their dates, and what stands beside them."""
+
+from __future__ import annotations
+
+import json
+import random
+from pathlib import Path
+from typing import Any
+
+import pyarrow as pa
+import pyarrow.parquet as pq
+import pytest
+
+from pipeline.config.project import Source
+from pipeline.ingest import match_blocks, text_reader
+from pipeline.ingest.columns import Tables
+from pipeline.ingest.stage import ingest
+from tests.builders import (
+    COLUMNS,
+    delivery,
+    match,
+    read_all,
+    rows_of,
+    source,
+    write_csv,
+    write_delivery_csv,
+    write_folder,
+)
+from tests.refusing import BALLS, said
+
+Row = dict[str, Any]
+SWAP = {"batting_team": "Southfen", "bowling_team": "Northmoor", "bowler": "A Batt"}
+
+
+def innings(number: int, match_id: str = "m1", **more: Any) -> list[Row]:
+    """The rows of two overs; of an even innings the sides are changed."""
+    found = match([])
+    found["innings"][0]["overs"] = [{"over": n, "deliveries": BALLS * 4} for n in range(2)]
+    swap = {**SWAP, "striker": "Q Bowl", "non_striker": "R Bowl"} if number % 2 == 0 else {}
+    rows = rows_of(found, match_id)
+    for row in rows:
+        row["player_dismissed"] = (swap or row)["striker"] if row["wicket_type"] else ""
+    return [{**row, **swap, "innings": number, **more} for row in rows]
+
+
+def told(tables: Tables) -> dict[str, list[Row]]:
+    """All tables as rows, matches in the order of their ids."""
+    names = ("deliveries", "dismissals", "matches", "innings", "people")
+    keys = ("match_id", "innings", "over", "delivery", "id")
+    made = {name: getattr(tables, name).to_pylist() for name in names}
+    return {
+        name: sorted(rows, key=lambda row: [row.get(key) for key in keys if key in row])
+        for name, rows in made.items()
+    }
+
+
+def as_csv(path: Path, rows: list[Row], **more: Any) -> tuple[Tables, list[str]]:
+    tables, problems = read_all(source(write_csv(path, rows), "delivery-csv", **more))
+    return tables, said(problems)
+
+
+@pytest.mark.parametrize("pieces", [False, True])
+@pytest.mark.parametrize("suffix", ["csv", "parquet"])
+@pytest.mark.parametrize("order", ["bowler", "by chance", "backwards"])
+def test_a_table_in_any_order_gives_what_it_gives_in_order(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, pieces: bool, suffix: str, order: str
+):
+    rows = [row for m in ("m1", "m2", "m3") for n in (1, 2) for row in innings(n, m)]
+    if pieces:
+        for module in (match_blocks, text_reader):
+            monkeypatch.setattr(module, "BATCH", 2_000)
+    wanted, problems = as_csv(tmp_path / "w.csv", rows)
+    assert problems == []
+    if order == "bowler":
+        rows.sort(key=lambda row: row["bowler"])
+    elif order == "backwards":
+        rows.reverse()
+    else:
+        random.Random(3).shuffle(rows)
+    path = tmp_path / f"t.{suffix}"
+    if suffix == "csv":
+        write_csv(path, rows)
+    else:
+        pq.write_table(
+            pa.Table.from_pylist([{k: str(v) for k, v in r.items()} for r in rows]), path
+        )
+    tables, found = read_all(source(path, "table", columns=COLUMNS))
+    assert found == [] and told(tables) == told(wanted)
+
+
+def test_balls_of_one_label_stay_as_they_stand(tmp_path: Path):
+    """Labels that count valid balls: a wide has that of the ball after it."""
+    rows = innings(1)[:6]
+    for row, label in zip(rows, ("0.1", "0.2", "0.2", "1.1", "1.1", "1.2"), strict=True):
+        row["ball"] = label
+    for at, row in enumerate(rows):
+        row["bowler"] = f"Q{at}"
+    tables, _ = as_csv(tmp_path / "m.csv", [*rows[3:], *rows[:3]])
+    bowlers = [each.split(" ")[0] for each in tables.deliveries["bowler_id"].to_pylist()]
+    assert bowlers == ["Q0", "Q1", "Q2", "Q3", "Q4", "Q5"]
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        ({"bowling_team": "Northmoor"}, "Northmoor both bats and bowls"),
+        (SWAP, "innings 1: Southfen bats, after another side did"),
+        (
+            {"bowling_team": "Eastbeck"},
+            "Northmoor against Eastbeck: more than two sides in match m1",
+        ),
+    ],
+)
+def test_sides_that_can_not_be_are_named(tmp_path: Path, change: Row, message: str):
+    rows = [*innings(1), *innings(1, "m2")]
+    rows[2] |= change
+    tables, problems = as_csv(tmp_path / "m.csv", rows)
+    assert f"{tmp_path / 'm.csv'}:4:1: {message}" in problems
+    assert tables.matches["match_id"].to_pylist() == ["m2"]
+
+
+def test_dates_of_another_form_are_one_mistake_and_can_be_read(tmp_path: Path):
+    rows = [row for n in range(40) for row in innings(1, f"m{n}", start_date="31/12/2019")]
+    tables, problems = as_csv(tmp_path / "m.csv", rows)
+    (problem,) = problems
+    assert tables.matches.num_rows == 0 and "; 959 more rows like it; day first? " in problem
+    assert "write date_format: DD/MM/YYYY for this source in sources.yaml" in problem
+    tables, problems = as_csv(tmp_path / "m.csv", rows, date_format="DD/MM/YYYY")
+    assert problems == [] and str(tables.matches["date"][0]) == "2019-12-31"
+
+
+def test_a_form_of_dates_that_is_none_is_refused():
+    with pytest.raises(ValueError, match="'day' must say YYYY, MM"):
+        Source.model_validate(
+            source(Path("m.csv"), "delivery-csv").model_dump() | {"date_format": "day"}
+        )
+
+
+def test_a_match_of_several_days_has_its_first_and_its_last(tmp_path: Path):
+    rows = [*innings(1, start_date="2020-06-02"), *innings(2, start_date="2020-06-04")]
+    tables, _ = as_csv(tmp_path / "m.csv", rows)
+    (row,) = tables.matches.to_pylist()
+    assert (str(row["date"]), str(row["last_day"])) == ("2020-06-02", "2020-06-04")
+
+
+def test_a_constant_stands_for_a_column_that_the_file_lacks(tmp_path: Path):
+    rows = innings(1)
+    for row in rows:
+        del row["season"]
+    tables, problems = as_csv(tmp_path / "m.csv", rows, constants={"season": "2020"})
+    assert problems == [] and tables.matches["season"].to_pylist() == ["2020"]
+
+
+def test_super_overs_by_their_own_marks_whatever_the_limit(tmp_path: Path):
+    rows = [row for n in (1, 2, 3, 4) for row in innings(n, super_over=int(n > 2))]
+    tables, problems = as_csv(tmp_path / "m.csv", rows)
+    assert problems == [] and tables.matches["super_overs"].to_pylist() == [2]
+    assert tables.innings["innings"].to_pylist() == [1, 2]
+    marked = [
+        {**row, "super_over": 0 if row["innings"] == 3 else row["super_over"]} for row in rows
+    ]
+    tables, _ = as_csv(tmp_path / "n.csv", [{**row, "overs_limit": 20} for row in marked])
+    assert tables.innings["innings"].to_pylist() == [1, 2, 3]
+
+
+BESIDE = {
+    "matches.csv": "match_id,winner,margin,overs_limit,method,gender\n"
+    "m1,Southfen,3 wickets,20.0,,female\nm9,Northmoor,,,,\n",
+    "innings.csv": "match_id,innings,batting_team,target_runs,target_overs,penalty_pre,super_over\n"
+    "m1,1,,,,5,\nm1,2,,26,18.3,,\nm1,3,Northmoor,,,,1\n",
+}
+
+
+def test_tables_of_matches_and_innings_beside_the_rows(tmp_path: Path):
+    folder = write_folder(tmp_path / "f", BESIDE)
+    write_csv(folder / "rows.csv", [row for n in (1, 2, 3) for row in innings(n)])
+    tables, problems = read_all(source(folder, "table", columns=COLUMNS))
+    assert problems == []
+    (row,) = tables.matches.to_pylist()
+    assert (row["winner"], row["margin"], row["result"]) == ("Southfen", "3 wickets", "win")
+    assert (row["overs_limit"], row["gender"], row["target"]) == (20, "female", 26)
+    assert row["super_overs"] == 1
+    found = tables.innings.to_pylist()
+    assert [(each["innings"], each["penalty_pre"]) for each in found] == [(1, 5), (2, 0)]
+    assert (found[1]["target_runs"], found[1]["target_overs"]) == (26, "18.3")
+    assert "A Batt (female, Northmoor)" in tables.people["id"].to_pylist()
+
+
+def test_columns_of_innings_may_stand_in_the_rows(tmp_path: Path):
+    rows = [
+        *innings(1, penalty_post=5, target_runs=""),
+        *innings(2, penalty_post="", target_runs=30),
+    ]
+    tables, problems = as_csv(tmp_path / "m.csv", rows)
+    assert problems == []
+    assert tables.innings["penalty_post"].to_pylist() == [5, 0]
+    assert tables.innings["target_runs"].to_pylist() == [None, 30]
+    rows[0]["target_runs"] = "many"
+    (problem,) = as_csv(tmp_path / "m.csv", rows)[1]
+    assert "m.csv:2:1: 'many' is no count for target_runs; the most is 9,999" in problem
+
+
+def test_an_info_file_may_tell_of_innings(tmp_path: Path):
+    folder = write_delivery_csv(tmp_path / "f", match(BALLS))
+    write_csv(folder / "m1.csv", [*innings(1), *innings(2)])
+    lines = ["info,innings,2,target_runs,30", "info,innings,1,penalty_pre,5"]
+    lines += ["info,innings,3,batting_team,Northmoor", "info,innings,3,forfeited,1"]
+    (folder / "m1_info.csv").write_text("\n".join(lines), "utf-8")
+    tables, problems = read_all(source(folder, "delivery-csv"))
+    assert problems == []
+    found = tables.innings.to_pylist()
+    assert [each["penalty_pre"] for each in found] == [5, 0, 0]
+    assert [each["forfeited"] for each in found] == [False, False, True]
+    assert found[1]["target_runs"] == 30
+
+
+@pytest.mark.parametrize(
+    ("line", "message"),
+    [
+        ("info,innings,0,target_runs,30", "innings '0': expected 1 to 99"),
+        ("info,innings,1,target,30", "nothing of an innings is called 'target'"),
+        ("info,innings,1,target_runs,x", "'x' is no count for target_runs"),
+        ("info,innings,1,super_over,maybe", "'maybe' is neither 0 nor 1: super_over"),
+    ],
+)
+def test_what_an_info_file_tells_wrongly_of_innings_is_named(
+    tmp_path: Path, line: str, message: str
+):
+    folder = write_delivery_csv(tmp_path / "f", match(BALLS))
+    (folder / "m1_info.csv").write_text(f"info,gender,female\n{line}\n", "utf-8")
+    tables, (problem,) = read_all(source(folder, "delivery-csv"))
+    assert f"m1_info.csv:2:1: {message}" in str(problem) and tables.matches.num_rows == 0
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "message"),
+    [
+        ("matches.csv", "match_id,overs_limit\nm1,many\n", ":2:1: 'many' is no count for overs_li"),
+        ("matches.csv", "match_id\nm1\nm1\n", ":2:1: match m1 stands twice in matches.csv; 1 more"),
+        ("matches.csv", "match_id,balls_per_over\nm1,0\n", ":2:1: no over has 0 balls"),
+        ("innings.csv", "match_id,innings\nm1,\n", ":2:1: innings is blank"),
+        ("innings.csv", "match\nm1\n", ":1:1: wrong header: nothing for match_id, innings"),
+    ],
+)
+def test_what_is_wrong_in_a_table_beside_the_rows_is_named(
+    tmp_path: Path, name: str, text: str, message: str
+):
+    folder = write_folder(tmp_path / "f", {name: text})
+    write_csv(folder / "rows.csv", [*innings(1), *innings(1, "m2")])
+    tables, problems = read_all(source(folder, "table", columns=COLUMNS))
+    assert any(f"{name}{message}" in problem for problem in said(problems))
+    kept = tables.matches["match_id"].to_pylist()
+    assert kept == (["m1", "m2"] if "header" in message else ["m2"])
+
+
+def test_files_named_after_their_match_and_others_in_one_archive(tmp_path: Path):
+    """Of m1 a second file tells again; of m3 and m4 two files tell an innings each."""
+    folder = write_folder(tmp_path / "f", {})
+    write_csv(folder / "m1.csv", innings(1))
+    write_csv(folder / "m2.csv", innings(1, "m2"))
+    write_csv(folder / "x.csv", [*innings(1, "m3"), *innings(1, "m4"), *innings(1)])
+    write_csv(folder / "y.csv", [*innings(2, "m3"), *innings(1, "m5"), *innings(2, "m4")])
+    tables, (problem,) = read_all(source(folder, "delivery-csv"))
+    assert tables.matches["match_id"].to_pylist() == ["m1", "m2", "m3", "m4", "m5"]
+    assert tables.innings.num_rows == 7
+    assert str(problem).startswith(
+        f"{folder}/x.csv:50:1: match m1 has a file of its own too; keep one of the two; 23 more"
+    )
+
+
+def test_progress_is_told_of_files_and_of_rows(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+):
+    folder = write_folder(tmp_path / "f", {})
+    for n in range(8):
+        write_csv(folder / f"m{n}.csv", innings(1, f"m{n}"))
+    monkeypatch.setattr(text_reader, "BATCH", 3_000)
+    ingest(source(folder, "delivery-csv"), tmp_path / "out")
+    assert "ingest pebbles: 50 % of 8 files" in capsys.readouterr().err
+    monkeypatch.setattr(match_blocks, "BATCH", 3_000)
+    path = write_csv(tmp_path / "t.csv", [row for n in range(8) for row in innings(1, f"m{n}")])
+    ingest(source(path, "delivery-csv"), tmp_path / "out")
+    assert "ingest pebbles: 100 % of 192 rows" in capsys.readouterr().err
+    report = json.loads((tmp_path / "out" / "report.json").read_text("utf-8"))
+    assert report["matches"] == 8
+
+
+def test_several_dismissals_stand_in_the_order_of_their_columns(tmp_path: Path):
+    out = {"kind": "stumped", "player_out": "A Batt"}
+    rows = rows_of(match([delivery(wicket=out, wides=1)]))
+    rows[0] |= {"other_wicket_type": "retired hurt", "other_player_dismissed": "B Batt"}
+    tables, _ = as_csv(tmp_path / "m.csv", rows)
+    assert tables.dismissals["kind"].to_pylist() == ["stumped", "retired hurt"]
