@@ -56,8 +56,9 @@ class Source(Strict):
     def _columns_go_with_table(self) -> Source:
         if (self.layout == "table") != (self.columns is not None):
             raise ValueError("'columns' goes with layout 'table', and only with it")
-        if self.layout == "ball-tables" and self.constants:
-            raise ValueError("'constants' does not go with layout 'ball-tables': write the column")
+        for key, given in (("constants", self.constants), ("date_format", self.date_format != ISO)):
+            if self.layout == "ball-tables" and given:
+                raise ValueError(f"'{key}' does not go with layout 'ball-tables'")
         return self
 
     @property
