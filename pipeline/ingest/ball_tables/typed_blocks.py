@@ -99,8 +99,11 @@ def _csv_blocks(file: TableFile, typed: bool) -> Iterator[pa.Table]:
 
 def _parquet_blocks(file: TableFile, typed: bool) -> Iterator[pa.Table]:
     with file.opened() as opened:
-        parquet = pq.ParquetFile(opened)
-        given = _given(file, parquet.schema_arrow.names)
+        schema = pq.ParquetFile(opened).schema_arrow
+        given = _given(file, schema.names)
+        large = given if file.table.large else []
+        coded = [c.name for c in large if pa.types.is_string(schema.field(c.name).type)]
+        parquet = pq.ParquetFile(opened, read_dictionary=coded)
         names = [column.name for column in given]
         for batch in parquet.iter_batches(ROWS, columns=names):
             cells = {
@@ -116,10 +119,14 @@ def _typed(cells: pa.Array, column: Column, file: TableFile) -> pa.Array:
     """Cells of Parquet in the type of our column; raises ArrowInvalid where one does not fit."""
     kind = file.table.arrow(column)
     if column.holds == "text":
+        coded = pa.types.is_dictionary(kind)
+        if coded and cells.type == kind and "" not in cells.dictionary.to_pylist():
+            return cells
         plain = _plain(cells)
-        return plain.dictionary_encode() if pa.types.is_dictionary(kind) else plain
+        return plain.dictionary_encode() if coded else plain
     if column.holds == "flag" and not pa.types.is_boolean(cells.type):
-        raise pa.ArrowInvalid("no flag")
+        if not set(cells.unique().to_pylist()) <= {0, 1, None}:
+            raise pa.ArrowInvalid("no flags")
     return cells.cast(kind)
 
 
