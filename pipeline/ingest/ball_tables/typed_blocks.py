@@ -87,7 +87,8 @@ def _csv_blocks(file: TableFile, typed: bool) -> Iterator[pa.Table]:
     parse = pacsv.ParseOptions(newlines_in_values=True)
     with file.opened() as opened:
         try:
-            reader = pacsv.open_csv(opened, pacsv.ReadOptions(block_size=BLOCK), parse, convert)
+            how = pacsv.ReadOptions(block_size=BLOCK, use_threads=False)
+            reader = pacsv.open_csv(opened, how, parse, convert)
             for batch in reader:
                 yield pa.Table.from_batches([batch])
         except pa.ArrowException:
@@ -124,9 +125,8 @@ def _typed(cells: pa.Array, column: Column, file: TableFile) -> pa.Array:
             return cells
         plain = _plain(cells)
         return plain.dictionary_encode() if coded else plain
-    if column.holds == "flag" and not pa.types.is_boolean(cells.type):
-        if not set(cells.unique().to_pylist()) <= {0, 1, None}:
-            raise pa.ArrowInvalid("no flags")
+    if column.holds == "flag" and not set(cells.unique().to_pylist()) <= {0, 1, None}:
+        raise pa.ArrowInvalid("no flags")
     return cells.cast(kind)
 
 
