@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from pipeline.config.project import Source
+from pipeline.convert.command import convert
 from pipeline.convert.convert import write_converted
 from pipeline.convert.write import TableWriters
 from pipeline.errors import UserError
@@ -115,6 +116,37 @@ def test_bad_files_stop_it_or_are_named(tmp_path: Path, on_error: str):
     converted = write_converted(given, tmp_path / "new", "csv")
     assert ["m2.json" in problem.file for problem in converted.left_out] == [True]
     assert converted.rows["matches"] == 1
+
+
+SOURCES = """sources:
+  - id: pebbles
+    path: {path}
+    layout: match-json
+    title: Pebble Cup
+    publisher: nobody
+    licence: CC0-1.0
+    retrieved: 2020-07-01
+    on_error: quarantine
+"""
+
+
+def test_the_command_says_what_it_wrote_and_left_out(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+):
+    bad = {f"b{number}.json": "{" for number in range(22)}
+    folder = write_folder(tmp_path / "json", {"m1.json": match(BALLS), **bad})
+    config = write(tmp_path / "config", {"sources.yaml": SOURCES.format(path=folder)})
+    words = ["pebbles", "--to", str(tmp_path / "new"), "--config", str(config)]
+    convert(words)
+    said = capsys.readouterr().out
+    assert f"{tmp_path}/new/deliveries.csv: 5 rows" in said
+    assert said.count("left out: ") == 20 and "b0.json: not readable JSON" in said
+    assert "and 2 more, left out likewise" in said
+    assert said.endswith("layout: ball-tables\n")
+    with pytest.raises(UserError, match="is there and not empty"):
+        convert(words)
+    with pytest.raises(UserError, match=r"no source 'peebles' \(did you mean 'pebbles'\?\)"):
+        convert(["peebles", *words[1:]])
 
 
 def test_what_is_read_again_otherwise_is_not_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
