@@ -11,6 +11,7 @@ verify PATH    is an archived edition whole, or what is damaged, missing or extr
 compare A B    what moved between two editions, or from an edition to what is built now, and why
 rebuild PATH   an edition made again from what it holds: the same bytes, or what differs
 correction FACT   where a number that has changed was said, and the draft of a correction
+convert SOURCE --to FOLDER   a source's match files as tables of our own (config/BALL-TABLES.md)
 """
 
 from __future__ import annotations

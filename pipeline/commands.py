@@ -19,6 +19,7 @@ COMMANDS = {
     "compare": "pipeline.compare.command",
     "rebuild": "pipeline.rebuild.command",
     "correction": "pipeline.errata.command",
+    "convert": "pipeline.convert.command",
 }
 
 

@@ -43,6 +43,7 @@ RUN = {
     r"make archive TOPIC=long-grass": Run("long-grass: edition 1"),
     r"\.venv/bin/python -m pipeline verify \S+": Run("whole: .* edition 1"),
     r"\.venv/bin/python -m pipeline compare \S+": Run("they say the same"),
+    r"\.venv/bin/python -m pipeline convert \S+ --to \S+": Run(r"deliveries\.csv: 325,800 rows"),
     r"make unlock": Run("unlocked; type make brief again"),
     r"\.venv/bin/python -m pipeline explain \S+": Run(r"the same as printed, and to nine digits"),
 }

@@ -12,6 +12,7 @@ from pipeline.config.measure import Measure
 from pipeline.config.sums import OF_KINDS, parse_sum
 from pipeline.config.written import TODO, EnvironmentName, Query, Written
 from pipeline.date_forms import ISO, check_form
+from pipeline.open_layouts.match_types import in_words
 
 
 class Source(Strict):
@@ -21,8 +22,9 @@ class Source(Strict):
     path: str = Field(
         description="zip, folder, CSV, Parquet or database file, relative to the project"
     )
-    layout: Literal["match-json", "delivery-csv", "table"] = Field(
-        description="a JSON file a match; a CSV row a delivery; any table, with 'columns'"
+    layout: Literal["ball-tables", "match-json", "delivery-csv", "table"] = Field(
+        description="our own tables (BALL-TABLES.md); a JSON file a match; a CSV row a delivery; "
+        "any table, with 'columns'"
     )
     title: Line = Field(description="name of the data, as the sources of a brief list it")
     publisher: Line = Field(description="whose data they are")
@@ -68,6 +70,9 @@ class Source(Strict):
     def _columns_go_with_table(self) -> Source:
         if (self.layout == "table") != (self.columns is not None):
             raise ValueError("'columns' goes with layout 'table', and only with it")
+        for key, given in (("constants", self.constants), ("date_format", self.date_format != ISO)):
+            if self.layout == "ball-tables" and given:
+                raise ValueError(f"'{key}' does not go with layout 'ball-tables'")
         for key in ("written", "query", "connection_from"):
             if self.layout != "table" and key in self.model_fields_set:
                 raise ValueError(f"'{key}' goes with layout 'table', and only with it")
@@ -123,7 +128,9 @@ class Format(Strict):
     """A form of the game: which match types it covers, its overs, its phases."""
 
     label: Line = Field(description="as printed: '50-over matches'")
-    match_types: list[str] = Field(min_length=1, description="as written in the match files")
+    match_types: list[str] = Field(
+        min_length=1, description="in the words of BALL-TABLES.md, such as one-day and twenty-over"
+    )
     overs: Whole | None = Field(
         None, ge=1, le=999, description="overs an innings; none: not limited"
     )
@@ -134,6 +141,12 @@ class Format(Strict):
     said: Said = Field(
         {}, description="tags of players as they are said: 'opener: the openers'; topics may add"
     )
+
+    @field_validator("match_types")
+    @classmethod
+    def _in_our_words(cls, given: list[str]) -> list[str]:
+        """A file that was written for the codes of a layout goes on."""
+        return list(dict.fromkeys(map(in_words, given)))
 
 
 class Statistics(Strict):

@@ -128,7 +128,13 @@ SECTIONS = (
     Section(2, "project.yaml", Project),
     Section(3, "statistics", Statistics),
     Section(3, "archive", Archive),
-    Section(2, "sources.yaml", Sources, "Where the match files are, and whose."),
+    Section(
+        2,
+        "sources.yaml",
+        Sources,
+        "Where the match files are, and whose. The layout of our own is in "
+        "[BALL-TABLES.md](BALL-TABLES.md).",
+    ),
     Section(3, "sources", Source),
     Section(3, "written", Written, WRITTEN),
     Section(2, "measures.yaml", MeasureFile, "What can be asked of the balls."),

@@ -5,20 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.open_layouts.delivery_csv import COLUMNS
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
 
-# Ours -> the layout's. `ball` is text: read as a number, "0.10" would collide with "0.1".
-DELIVERY_CSV = {
-    "date": "start_date",
-    "batter": "striker",
-    "runs_batter": "runs_off_bat",
-    "dismissal": "wicket_type",
-    "player_out": "player_dismissed",
-    "other_dismissal": "other_wicket_type",
-    "other_player_out": "other_player_dismissed",
-}
 NEEDED = (
     *("match_id", "date", "season", "innings", "batting_team", "bowling_team"),
     *("batter", "non_striker", "bowler", "runs_batter"),
@@ -73,7 +64,7 @@ def _named(header: list[str], source: Source, file: str) -> dict[str, str]:
     """Our names -> the names of the file's columns, whether they are there or not."""
     known = (*NEEDED, *OPTIONAL)
     if source.columns is None:
-        given = {ours: name for ours, name in DELIVERY_CSV.items() if name in header}
+        given = {ours: name for ours, name in COLUMNS.items() if name in header}
     else:
         given = source.columns
         wrong = [name for name in given if name not in known]
