@@ -80,5 +80,5 @@ def test_sources_that_have_none_of_it_are_seen_as_before(config: Config):
     from pipeline.config import views
 
     for name in config.sources:
-        keys = {"id", "path", "layout", "on_error", "columns", "constants"}
+        keys = {"id", "path", "layout", "on_error", "columns", "constants", "date_format"}
         assert set(views.ingest(config, name)) == keys

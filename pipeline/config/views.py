@@ -123,8 +123,8 @@ def ingest(config: Config, source: str) -> dict[str, Any]:
 
 def ingest_source(source: Source) -> dict[str, Any]:
     """What ingest sees of a source: not its titles, credits and licence, nor who asks a server."""
-    seen = {"id", "path", "layout", "on_error", "columns", "constants"}
-    given = {"date_format", "written", "query"} & source.model_fields_set
+    seen = {"id", "path", "layout", "on_error", "columns", "constants", "date_format"}
+    given = {"written", "query"} & source.model_fields_set  # editions of before have neither
     return source.model_dump(mode="json", include=seen | given)
 
 
