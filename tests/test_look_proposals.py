@@ -48,6 +48,9 @@ def test_delimiters_and_letters_are_told(project: Path, capsys, encoding, mark, 
 
 def test_a_zip_and_a_folder_of_files(project: Path, capsys):
     (project / "all").mkdir()
+    (project / "all" / "matches.csv").write_text("match_id,winner\n1,Northmoor\n", "utf-8")
+    with pytest.raises(UserError, match="no CSV with rows of deliveries in it"):
+        look(["all"])
     for number in "1234":
         only = [ball for ball in FOUND if ball["match_id"] == number]
         written(only, project / "all" / f"{number}.csv", OWN)
@@ -55,6 +58,7 @@ def test_a_zip_and_a_folder_of_files(project: Path, capsys):
     for place in ("all", "all.zip"):
         said, made = proposal(capsys, place)
         assert f"{len(FOUND)} rows looked at" in said and made["columns"] == OWN
+        assert made["path"] == place
         decided()
         assert read(made["id"]).deliveries == len(FOUND)
 

@@ -16,6 +16,7 @@ from pipeline.errors import Problem, UserError, words_of
 from pipeline.ingest.databases import kind_of
 from pipeline.ingest.members import check_there, file_of, list_members, read_members
 from pipeline.ingest.plain_csv import DELIMITERS
+from pipeline.ingest.row_beside import INFO, INNINGS, MATCHES
 from pipeline.ingest.text_blocks import File
 from pipeline.ingest.text_parquet import DAMAGED, stream_parquet
 from pipeline.look.joined_tables import Joined
@@ -47,21 +48,37 @@ def head_of(path: Path) -> Head:
         raise UserError(Problem(str(path), message))
     if suffix == ".parquet":
         return _of_parquet(path)
-    names, _ = list_members(path, ".csv")
-    names = [name for name in names if not name.endswith("_info.csv")][:FILES]
     parts: list[tuple[list[str], list[list[str]]]] = []
     left, form = BYTES, ("comma", "utf-8")
-    for name, data in read_members(path, names):
-        file = file_of(path, name)
-        if isinstance(data, str):
-            raise UserError(Problem(file, data))
-        text, encoding = decoded(data[: max(left, 1)], whole=len(data) <= left)
+    for file, data in _pieces(path):
+        text, encoding = decoded(data[:left], whole=len(data) <= left)
         delimiter = delimiter_of(text, file)
         parts.append(_cells(text, delimiter, whole=len(data) <= left))
         form, left = (delimiter, encoding), left - len(data)
         if left <= 0:
             break
     return _joined(path, parts, *form)
+
+
+def _pieces(path: Path) -> Iterator[tuple[str, bytes]]:
+    """The beginning of each file, with its name."""
+    if _alone(path):
+        with path.open("rb") as whole:
+            yield str(path), whole.read(BYTES + 1)
+        return
+    listed, _ = list_members(path, ".csv")
+    names = [name for name in listed if not _stands_beside(name)]
+    if not names:
+        raise UserError(Problem(str(path), "no CSV with rows of deliveries in it"))
+    for name, data in read_members(path, names[:FILES]):
+        if isinstance(data, str):
+            raise UserError(Problem(file_of(path, name), data))
+        yield file_of(path, name), data
+
+
+def _stands_beside(name: str) -> bool:
+    """Whether a file says something of matches or innings, and not of deliveries."""
+    return name.endswith(INFO) or Path(name).name in (MATCHES, INNINGS)
 
 
 def _alone(path: Path) -> bool:
