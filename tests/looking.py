@@ -25,6 +25,7 @@ FILLED = {
     "licence": "CC0-1.0",
     "competition": "Pebble Cup",
     "gender": "female",
+    "date_format": "DD/MM/YYYY",
 }
 FOUND = balls()
 
@@ -60,7 +61,7 @@ def decided(**more: str) -> None:
     lines = []
     for line in sources().read_text("utf-8").splitlines():
         key = line.partition(":")[0].strip().strip('"')
-        if "TODO" in line and "date_format" not in line:
+        if "TODO" in line:
             first = re.search(r"one of ([^,\"]+)", line)  # of the types that formats.yaml names
             line = (
                 f"{line.partition(':')[0]}: {more.get(key) or (first or [0, FILLED.get(key)])[1]}"

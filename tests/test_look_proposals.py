@@ -94,8 +94,13 @@ def test_dates_that_may_be_of_two_forms_are_a_persons_to_decide(project: Path, c
     written(found, project / "t.csv", OWN)
     said, made = proposal(capsys, "t.csv")
     assert "dates may be DD/MM/YYYY or MM/DD/YYYY" in said
-    assert made["date_format"] == "DD/MM/YYYY"
-    assert "# TODO or MM/DD/YYYY?" in sources().read_text("utf-8")
+    assert made["date_format"] == "TODO: DD/MM/YYYY or MM/DD/YYYY"
+    with pytest.raises(UserError, match=r"sources.yaml:\d+:\d+: .*'TODO: .* once each"):
+        load_sources()
+    decided()
+    read("t")
+    days = pq.read_table("made/matches.parquet")["date"].to_pylist()
+    assert {str(day) for day in days} == {"2019-06-05"}
 
 
 def test_what_is_missing_is_said_with_what_to_do(project: Path, capsys):

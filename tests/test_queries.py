@@ -177,6 +177,21 @@ def test_a_database_that_is_being_written_is_refused(tmp_path: Path, name: str, 
     assert asked(path)[1] == []
 
 
+def test_a_database_with_a_log_that_is_empty_by_now_is_read(tmp_path: Path):
+    """One that is always written by way of a log, and was closed."""
+    path = sqlite(tmp_path / "t.sqlite")
+    db = sqlite3.connect(path)
+    db.execute("PRAGMA journal_mode = WAL")
+    db.execute("UPDATE balls SET venue = 'Elsewhere'")
+    db.commit()
+    with pytest.raises(UserError, match=r"t\.sqlite-wal beside it holds what is not in it yet"):
+        asked(path)
+    db.close()
+    tables, problems = asked(path)
+    assert problems == [] and tables.matches["venue"].to_pylist() == ["Elsewhere"]
+    assert [found.name for found in tmp_path.iterdir()] == ["t.sqlite"]
+
+
 def test_a_damaged_database_is_named(tmp_path: Path):
     path = sqlite(tmp_path / "t.sqlite")
     path.write_bytes(path.read_bytes()[:100] + b"\xff" * 5000)

@@ -97,11 +97,10 @@ def _dates(made: Proposal) -> None:
     forms = date_forms(guess.column) if guess else []
     if not forms or forms[0] == ISO:
         return
-    made.date_format, *others = forms
-    if others:
-        either = " or ".join(forms)
-        made.todo["date_format"] = f"{TODO} or {others[0]}? All that was looked at is of both"
-        made.odd.append(f"dates may be {either}: mend date_format in what was written if need be")
+    made.date_format = " or ".join(forms)
+    if len(forms) > 1:
+        made.odd.append(f"dates may be {made.date_format}: date_format has to say which")
+        made.date_format = f"{TODO}: {made.date_format}"
     else:
         first = FIRST.get(forms[0][:2])
         told = f"{first}: " if first else ""

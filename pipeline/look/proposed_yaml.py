@@ -34,8 +34,7 @@ def block(made: Proposal, path: str, identity: str, today: str, indent: int) -> 
         lines += ["  query: |", *(f"    {line}" for line in made.query.splitlines())]
     lines += ["  columns:                      # ours: theirs", *_columns(made)]
     if made.date_format:
-        line = f"  date_format: {quoted(made.date_format)}"
-        lines.append(_said(line, made.todo["date_format"]) if "date_format" in made.todo else line)
+        lines.append(f"  date_format: {quoted(made.date_format)}")
     if made.written or made.values:
         lines += ["  written:                      # how its cells are written", *_written(made)]
     if made.constants:
