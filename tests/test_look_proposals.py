@@ -168,6 +168,18 @@ def test_rows_in_any_order_are_put_in_that_of_their_numbers(project: Path, capsy
         assert row["runs_batter"] == ball["runs_batter"] and row["wides"] == ball["wides"]
 
 
+def test_a_dash_for_nobody_is_nobody(project: Path, capsys):
+    found = [ball | {"player_out": ball["player_out"] or "-"} for ball in FOUND]
+    found = [ball | {"dismissal": ball["dismissal"].title() or "Not Out"} for ball in found]
+    written(found, project / "t.csv", OWN)
+    _, made = proposal(capsys, "t.csv")
+    assert made["written"]["blank"] == ["-"]
+    assert made["written"]["values"]["dismissal"]["Not Out"] == ""
+    decided()
+    assert counted(read("t"))["wickets"] == sum(bool(ball["dismissal"]) for ball in FOUND)
+    assert "-" not in pq.read_table("made/people.parquet")["name"].to_pylist()
+
+
 def test_a_word_that_the_trade_has_not_is_left_to_a_person(project: Path, capsys):
     snicks = {"caught": "snicked"}
     found = [ball | {"dismissal": snicks.get(d := ball["dismissal"], d)} for ball in FOUND]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from pipeline.config.written import TODO
@@ -81,14 +80,8 @@ def _written(made: Proposal) -> None:
             f"its letters are {made.head.encoding}, not UTF-8: see that its names are right"
         )
     words = {word for guess in made.columns.values() for word in guess.column.blank_words}
-    in_words = {word for guess in _coded(made) for word in guess.column.blank_words}
-    only = {w for w in words if w in in_words or w not in ("-", "--")}
-    if only:
-        made.written["blank"] = sorted(only)
-
-
-def _coded(made: Proposal) -> Iterator[Guess]:
-    return (guess for ours, guess in made.columns.items() if ours in CODES)
+    if words:
+        made.written["blank"] = sorted(words)
 
 
 def _dates(made: Proposal) -> None:
