@@ -32,11 +32,15 @@ def write_row_files(folder: Path, matches: int, first: int = 0, seed: int = 20) 
         (folder / f"{name}_info.csv").write_text(info, "utf-8")
 
 
-def write_row_table(file: TextIO, matches: int, seed: int = 20) -> None:
-    """Write the same rows as one table."""
+def write_row_table(file: TextIO, matches: int, late: bool = False, seed: int = 20) -> None:
+    """Write the same rows as one table; `late`: half of each third match comes at the end."""
     file.write(HEADER)
-    for _, rows, _ in _matches(matches, 0, seed):
-        file.write(rows)
+    kept = []
+    for number, (_, rows, _) in enumerate(_matches(matches, 0, seed)):
+        half = rows.index("\n", len(rows) // 2) + 1 if late and number % 3 == 0 else len(rows)
+        file.write(rows[:half])
+        kept.append(rows[half:])
+    file.writelines(kept)
 
 
 def _matches(count: int, first: int, seed: int) -> Iterator[tuple[str, str, str]]:

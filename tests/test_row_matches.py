@@ -7,12 +7,13 @@ import random
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pyarrow as pa
 import pyarrow.parquet as pq
 import pytest
 
 from pipeline.config.project import Source
-from pipeline.ingest import match_blocks, text_reader
+from pipeline.ingest import match_blocks, row_people, text_reader
 from pipeline.ingest.columns import Tables
 from pipeline.ingest.stage import ingest
 from tests.builders import (
@@ -278,6 +279,7 @@ def test_progress_is_told_of_files_and_of_rows(
     ingest(source(folder, "delivery-csv"), tmp_path / "out")
     assert "ingest pebbles: 50 % of 8 files" in capsys.readouterr().err
     monkeypatch.setattr(match_blocks, "BATCH", 3_000)
+    monkeypatch.setattr(match_blocks, "MANY_ROWS", 100)
     path = write_csv(tmp_path / "t.csv", [row for n in range(8) for row in innings(1, f"m{n}")])
     ingest(source(path, "delivery-csv"), tmp_path / "out")
     assert "ingest pebbles: 100 % of 192 rows" in capsys.readouterr().err
@@ -291,3 +293,26 @@ def test_several_dismissals_stand_in_the_order_of_their_columns(tmp_path: Path):
     rows[0] |= {"other_wicket_type": "retired hurt", "other_player_dismissed": "B Batt"}
     tables, _ = as_csv(tmp_path / "m.csv", rows)
     assert tables.dismissals["kind"].to_pylist() == ["stumped", "retired hurt"]
+
+
+@pytest.mark.parametrize("largest", [2**62, 24, 17])
+def test_columns_are_told_together_whatever_their_sizes(
+    monkeypatch: pytest.MonkeyPatch, largest: int
+):
+    monkeypatch.setattr(row_people, "LARGEST", largest)
+    columns = [(np.array([0, 1, 0, 1, 0]), 2), (np.array([3, 3, 3, 0, 3]), 4)]
+    columns += [(np.array([2, 2, 2, 2, 1]), 3)]
+    rows, distinct = row_people.together(columns)
+    assert rows.tolist() == [0, 1, 0, 2, 3]
+    assert distinct == [(0, 3, 2), (1, 3, 2), (1, 0, 2), (0, 3, 1)]
+
+
+def test_a_constant_dismissal_without_a_player_out_is_told_on_its_rows(tmp_path: Path):
+    rows = innings(1)
+    for row in rows:
+        del row["wicket_type"], row["player_dismissed"]
+    tables, problems = as_csv(tmp_path / "m.csv", rows, constants={"dismissal": "bowled"})
+    assert tables.matches.num_rows == 0
+    assert problems == [
+        f"{tmp_path / 'm.csv'}:2:1: a dismissal, but player_out is blank; 23 more rows like it"
+    ]

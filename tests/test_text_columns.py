@@ -17,8 +17,8 @@ from hypothesis import strategies as st
 
 from pipeline.date_forms import check_form, day_of
 from pipeline.errors import Problem, UserError
-from pipeline.ingest import large_csv, rows_aside, text_csv, text_reader
 from pipeline.ingest import match_blocks as blocks_of_matches
+from pipeline.ingest import rows_aside, text_csv, text_reader
 from pipeline.ingest.match_blocks import match_blocks
 from pipeline.ingest.mistakes import Mistakes
 from pipeline.ingest.text_blocks import Block, File
@@ -64,7 +64,6 @@ def read(path: Path, names: list[str]) -> tuple[Reader, dict[str, list[list[str]
 def small_pieces(monkeypatch: pytest.MonkeyPatch, size: int = 100) -> None:
     """Every file counts as large, and pieces are of some lines."""
     monkeypatch.setattr(text_reader, "BATCH", size)
-    monkeypatch.setattr(large_csv, "PIECE", size)
     monkeypatch.setattr(text_csv, "PIECE", size)
 
 
@@ -92,6 +91,30 @@ def test_a_large_file_in_pieces_is_the_same(tmp_path: Path, rows: list[list[str]
         reader, found = read(path, ["m.csv"])
     kept = [row for row in rows if any(row)]
     assert reader.problems == [] and found == ({"m.csv": kept} if kept else {})
+
+
+@pytest.mark.parametrize("large", [False, True])
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+@pytest.mark.parametrize("quoting", [csv.QUOTE_ALL, csv.QUOTE_MINIMAL])
+def test_plain_files_of_any_writer_are_read_quickly(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, large: bool, end: str, quoting: int
+):
+    """Quoted throughout, a mark of byte order, blank lines, cells of two lines, no last end."""
+
+    def slow(*of: object) -> None:
+        raise AssertionError("by lines")
+
+    monkeypatch.setattr(text_reader, "read_by_line", slow)
+    rows = [["m", "1", "é"], ["m", "2", 'two\nlines "of" it, and a comma']] * 20
+    text = io.StringIO(newline="")
+    csv.writer(text, lineterminator=end, quoting=quoting).writerows([HEADER, *rows])
+    path = tmp_path / "m.csv"
+    whole = f"\ufeff{end}{text.getvalue()}".replace(f"{end}m,2", f"{end}{end}m,2")
+    path.write_bytes(whole.removesuffix(end).encode())
+    if large:
+        small_pieces(monkeypatch)
+    reader, found = read(path, ["m.csv"])
+    assert reader.problems == [] and found == {"m.csv": rows}
 
 
 @pytest.mark.parametrize(

@@ -42,12 +42,17 @@ def read_rows(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
     rows = [name for name in names if not name.endswith(INFO) and name not in tables]
     reading = _Reading(source, beside)
     reader = Reader(path, partial(picked, source=source))
+    given = 0
     for block in match_blocks(reader, rows, reading.checks.mistakes, f"ingest {source.id}"):
-        yield reading.tables(block), []
+        found = reading.tables(block)
+        if found.matches.num_rows:
+            given += 1
+            yield found, []
     problems = [*refused, *reader.problems, *reading.problems()]
     if reader.unread.issuperset(rows):
         raise UserError([*problems, Problem(str(path), "no readable file with deliveries in it")])
-    yield _nothing(), problems
+    if problems or not given:
+        yield _nothing(), problems
 
 
 def _listed(path: Path) -> tuple[list[str], list[Problem]]:
@@ -57,8 +62,12 @@ def _listed(path: Path) -> tuple[list[str], list[Problem]]:
 
 
 def _nothing() -> Tables:
-    none = dict.fromkeys(("match_id", "batting_team", "bowling_team"), constant("", 0).coded())
-    none |= dict.fromkeys(("batter_id", "non_striker_id", "bowler_id"), constant("", 0).coded())
+    none = dict.fromkeys(
+        ("match_id", "batting_team", "bowling_team"), constant("", 0).compact().coded()
+    )
+    none |= dict.fromkeys(
+        ("batter_id", "non_striker_id", "bowler_id"), constant("", 0).compact().coded()
+    )
     numbers = dict.fromkeys(("innings", "over", "delivery", *RUNS), np.zeros(0, np.int16))
     flags = dict.fromkeys(("non_boundary", "delivered"), np.zeros(0, bool))
     return finish({**none, **numbers, **flags}, [], [], [], set())

@@ -7,23 +7,28 @@ from dataclasses import dataclass
 
 import pyarrow as pa
 
-from pipeline.ingest.csv_by_line import PIECE
 from pipeline.ingest.text_blocks import File, Text
-from pipeline.ingest.text_csv import names_in, plain_header, plain_text, stream_large
+from pipeline.ingest.text_csv import (
+    Plain,
+    names_in,
+    pieces_of,
+    plain_header,
+    plain_text,
+    stream_large,
+)
 
 
 @dataclass
 class Large:
-    """Where the rows of a large file begin, and whether it has quotation marks."""
+    """The columns of a large file, and where its rows begin."""
 
     header: list[str]
     body: int
-    quoted: bool
 
     def pieces(self, file: File, picked: dict[str, int]) -> Iterator[dict[str, Text]]:
-        with pa.OSFile(str(file.path)) as data:
+        with file.opened() as data:
             data.seek(self.body)
-            yield from stream_large(data, self.header, picked, self.quoted)
+            yield from stream_large(data, self.header, picked)
 
     def is_plain(self, file: File, picked: dict[str, int]) -> bool:
         """Whether every row has the header's length, and none is without its first column."""
@@ -37,12 +42,10 @@ class Large:
 
 def large_csv(file: File) -> Large | None:
     """None where the bytes are for the slow reader."""
+    plain: Plain | None = None
     with file.opened() as data:
-        piece = data.read(PIECE) + data.readline()
-        plain, quoted = plain_header(piece), False
-        while piece:
-            if not plain_text(piece):
+        for place, piece in enumerate(pieces_of(data)):
+            plain = plain_header(piece) if not place else plain
+            if plain is None or not plain_text(piece):
                 return None
-            quoted = quoted or b'"' in piece
-            piece = data.read(PIECE) + data.readline()
-    return Large(names_in(plain.header), plain.body, quoted) if plain else None
+    return Large(names_in(plain.header), plain.body) if plain else None

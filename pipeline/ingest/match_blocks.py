@@ -23,6 +23,7 @@ from pipeline.ingest.rows_aside import KEY, Aside, grouped
 from pipeline.ingest.text_blocks import Block, joined
 from pipeline.ingest.text_reader import BATCH, Reader
 
+MANY_ROWS = 400_000  # fewer are read at once
 OF_ONE_MATCH = 2 << 20  # bytes; a file that is larger holds several matches
 
 
@@ -77,7 +78,9 @@ def _named_after_their_match(block: Block) -> Block:
     """The rows of files whose every row is of the match that they are named after."""
     column = block.columns[KEY]
     codes = {text: code for code, text in enumerate(column.values)}
-    wanted = np.array([codes.get(Path(file.name).stem, -1) for file in block.files])
+    wanted = np.full(len(block.files), -1)
+    for place in np.unique(block.file).tolist():
+        wanted[place] = codes.get(Path(block.files[place].name).stem, -1)
     other = np.unique(block.file[column.codes != wanted[block.file]])
     return block.take(~np.isin(block.file, other)) if len(other) else block
 
@@ -98,7 +101,7 @@ def _others(reader: Reader, names: list[str], size: int, what: str) -> Iterator[
     apart = {name for name, count in runs.items() if count > 1} - too_long
     whole = sum(rows.values()) - sum(rows[name] for name in too_long)
     with (
-        Progress(what, whole, "rows") as progress,
+        Progress(what, whole, "rows", fewest=MANY_ROWS) as progress,
         Aside(sum(rows[name] for name in apart)) as aside,
     ):
         together = _together(reader.blocks(names), apart, too_long, aside)

@@ -17,6 +17,7 @@ KINDS = (
     *("bowlers_who_bat_in_the_innings", "overs_past_the_limit"),
 )
 EXAMPLES = 5  # the most that are named of a kind and source; the count is whole
+AT_ONCE = 4_000_000  # innings times people that are looked at together
 NEVER_IN = "timed out"  # at neither end by the Laws (40.1)
 Wickets = list[tuple[int, str, str]]  # row, kind, player out
 
@@ -135,22 +136,30 @@ def _in_for_nobody(play: _Play, wickets: Wickets) -> Found:
         ends += [other[row]] if fresh[1][row - 1] else []
         return f"{play.at(row)}: {' and '.join(play.name(end) for end in ends)}"
 
-    return rows, map(told, rows.tolist())
+    return rows, map(told, rows[:EXAMPLES].tolist())
 
 
 def _both_ends(play: _Play) -> Found:
     rows = np.flatnonzero(play.batter == play.other)
-    return rows, (f"{play.at(row)}: {play.name(play.batter[row])}" for row in rows.tolist())
+    return rows, (
+        f"{play.at(row)}: {play.name(play.batter[row])}" for row in rows[:EXAMPLES].tolist()
+    )
 
 
 def _bowlers_who_bat(play: _Play) -> Found:
     """Each bowler once an innings."""
-    base = play.innings.astype(np.int64) * len(play.people)
-    bowler = play.role("bowler")
-    bats = np.isin(base + bowler, np.concatenate([base + play.batter, base + play.other]))
-    _, first = np.unique((base + bowler)[bats], return_index=True)
-    rows = np.sort(np.flatnonzero(bats)[first])
-    return rows, (f"{play.of(row)}: {play.name(bowler[row])}" for row in rows.tolist())
+    bowler, rows = play.role("bowler"), np.zeros(0, np.int64)
+    starts = np.append(np.flatnonzero(play.begins), len(bowler))
+    innings = 1 + AT_ONCE // max(len(play.people), 1)
+    for first in range(0, len(starts) - 1, innings):
+        part = slice(starts[first], starts[min(first + innings, len(starts) - 1)])
+        base = (play.innings[part] - first) * len(play.people)
+        bats = np.zeros(innings * len(play.people), bool)
+        bats[base + play.batter[part]] = bats[base + play.other[part]] = True
+        both = np.flatnonzero(bats[base + bowler[part]])
+        _, once = np.unique((base + bowler[part])[both], return_index=True)
+        rows = np.append(rows, part.start + np.sort(both[once]))
+    return rows, (f"{play.of(row)}: {play.name(bowler[row])}" for row in rows[:EXAMPLES].tolist())
 
 
 def _past_the_limit(play: _Play, matches: list[dict[str, Any]]) -> Found:

@@ -10,18 +10,18 @@ from typing import Any, TypeVar
 from pipeline.terminal import shown
 
 Item = TypeVar("Item")
-FEWEST = 4  # of fewer parts than this no quarter is told
 
 
 class Progress:
     """Told how much is done of a total; says so, with the time that the rest will take."""
 
-    def __init__(self, what: str, total: int, unit: str):
+    def __init__(self, what: str, total: int, unit: str, fewest: int = 4):
+        self._fewest = fewest  # of less than this nothing is told
         self._what, self._total, self._unit = what, total, unit
         self._done = self._said = 0
         self._begun = time.monotonic()
         self._bar: Any = None
-        if sys.stderr.isatty() and total:
+        if sys.stderr.isatty() and total >= fewest:
             from tqdm import tqdm
 
             self._bar = tqdm(total=total, desc=what, unit=unit, leave=False)
@@ -38,7 +38,7 @@ class Progress:
         self._done += count
         if self._bar is not None:
             self._bar.update(count)
-        elif self._total >= FEWEST and self._done * 4 // self._total > self._said:
+        elif self._total >= self._fewest and self._done * 4 // self._total > self._said:
             self._said = self._done * 4 // self._total
             print(shown(self._line()), file=sys.stderr)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Callable
 from typing import NamedTuple
@@ -13,13 +14,14 @@ from pipeline.ingest.columns import Codes, Person, without_id
 from pipeline.ingest.limits import MOST_PEOPLE
 from pipeline.ingest.mistakes import Mistakes
 from pipeline.ingest.row_order import Played
-from pipeline.ingest.text_blocks import Text, constant
+from pipeline.ingest.text_blocks import constant
 
 # Who is on which side.
 ROLES = {
     **dict.fromkeys(("batter", "non_striker", "player_out", "other_player_out"), "batting_team"),
     "bowler": "bowling_team",
 }
+LARGEST = 2**62  # of a number in a column
 ENDS = ("batter", "non_striker")
 
 
@@ -50,16 +52,17 @@ class Roles:
                 self._add(played, role, side)
 
     def _add(self, played: Played, role: str, side: str) -> None:
-        """Match, name, id and side as one number, of which the distinct ones are looked at."""
+        """Match, name, id and side together, of which the distinct ones are looked at."""
         columns = played.block.columns
         given = columns.get(f"{role}_id") or constant("", len(played))
         parts = (columns[role], given, columns[side])
-        key = played.match.astype(np.int64)
-        for part in parts:
-            key = key * len(part.values) + part.codes
-        coded = pa.array(key).dictionary_encode()
-        self.rows[role] = coded.indices.to_numpy()
-        self.somebody[role] = [_apart(number, parts) for number in coded.dictionary.to_pylist()]
+        coded = [(part.codes, len(part.values)) for part in parts]
+        rows, distinct = together([(played.match, len(played.matches)), *coded])
+        self.rows[role] = rows
+        self.somebody[role] = [
+            Somebody(match, *(part.values[code] for part, code in zip(parts, codes, strict=True)))
+            for match, *codes in distinct
+        ]
 
     def crowded(self) -> np.ndarray:
         """Matches (their places) with more people at the two ends than there may be."""
@@ -67,13 +70,26 @@ class Roles:
         return np.flatnonzero(np.bincount(np.array(places, np.int64)) > MOST_PEOPLE)
 
 
-def _apart(number: int, parts: tuple[Text, ...]) -> Somebody:
-    texts = []
-    for part in reversed(parts):
-        number, code = divmod(number, len(part.values))
-        texts.append(part.values[code])
-    team, known, name = texts
-    return Somebody(number, name, known, team)
+def together(columns: list[tuple[np.ndarray, int]]) -> tuple[np.ndarray, list[tuple[int, ...]]]:
+    """Columns of codes (each with how many there are) as one; and the codes of its distinct rows.
+
+    By one number a row; by halves where that would have no room.
+    """
+    if math.prod(size for _, size in columns) >= LARGEST:
+        half = len(columns) // 2
+        (left, of_left), (right, of_right) = together(columns[:half]), together(columns[half:])
+        rows, pairs = together([(left, len(of_left)), (right, len(of_right))])
+        return rows, [of_left[one] + of_right[other] for one, other in pairs]
+    key = np.zeros(len(columns[0][0]), np.int64)
+    for codes, size in columns:
+        key = key * size + codes
+    coded = pa.array(key).dictionary_encode()
+    numbers = coded.dictionary.to_numpy()
+    apart = []
+    for _, size in reversed(columns):
+        numbers, codes = np.divmod(numbers, max(size, 1))
+        apart.append(codes.tolist())
+    return coded.indices.to_numpy(), list(zip(*reversed(apart), strict=True))
 
 
 def check_crowds(played: Played, roles: Roles, mistakes: Mistakes) -> None:

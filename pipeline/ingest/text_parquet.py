@@ -34,7 +34,7 @@ def stream_parquet(
     """
     try:
         with file.opened() as data:
-            opened = pq.ParquetFile(data)
+            opened = pq.ParquetFile(data, pre_buffer=False)
             header = opened.schema_arrow.names
             if opened.metadata.num_rows > MOST_ROWS:
                 message = f"{opened.metadata.num_rows:,} rows; the most is {MOST_ROWS:,}"
