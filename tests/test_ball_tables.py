@@ -298,7 +298,7 @@ def test_a_parquet_file_that_is_none_or_holds_what_no_cell_can(tmp_path: Path):
 
 
 def test_an_endless_match_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.setattr("pipeline.ingest.ball_tables.order.MOST_ROWS", 3)
+    monkeypatch.setattr("pipeline.ingest.ball_tables.whole_matches.MOST_ROWS", 3)
     with pytest.raises(UserError, match=r"match 'm2' has more than 3 deliveries"):
         told(of_rows(tmp_path))
 

@@ -14,8 +14,8 @@ from pipeline.ingest.ball_tables.checked_rows import Reading
 from pipeline.ingest.ball_tables.contract import DELIVERIES
 from pipeline.ingest.ball_tables.known import Innings, Matches, People, Rows, plain_innings
 from pipeline.ingest.ball_tables.match_contract import TABLES
-from pipeline.ingest.ball_tables.order import codes, whole_matches
 from pipeline.ingest.ball_tables.table_files import find_files
+from pipeline.ingest.ball_tables.whole_matches import codes, whole_matches
 from pipeline.ingest.ball_tables.wickets import Wickets
 from pipeline.ingest.columns import Person, Tables, finish
 from pipeline.ingest.mistakes import Mistakes
