@@ -71,6 +71,7 @@ calibrate: $(VENV)/ready
 schema: $(VENV)/ready
 	@$(BIN)/python -m pipeline.config
 	@$(BIN)/python -m pipeline.contracts
+	@$(BIN)/python -m pipeline.ingest.ball_tables
 
 picture: $(VENV)/ready
 	@$(BIN)/python -m tests.picture

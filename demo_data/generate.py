@@ -1,11 +1,8 @@
-"""Generate the invented demo league: match files, players, grounds and the README's table.
+"""Generate the invented demo league: its tables, players, grounds and the README's table.
 
 Run `python demo_data/generate.py`. The same seed gives the same files.
 """
 
-import csv
-import io
-import json
 import random
 import sys
 import zipfile
@@ -20,9 +17,11 @@ from demo_data.match import Match
 from demo_data.people import Player, Squad
 from demo_data.sides import Conditions, pick_side
 from demo_data.skills import Skills, skills
+from demo_data.tables import HEADERS, Played, csv_bytes, tables
 
 FOLDER = Path(__file__).resolve().parent
 ZIP_NAME = "tidewater-shield.zip"
+MEMBERS = tuple(f"{name}.csv" for name in HEADERS)
 ZIP_TIME = (2023, 1, 1, 0, 0, 0)
 TABLE_START, TABLE_END = "<!-- planted:start -->", "<!-- planted:end -->"
 
@@ -59,7 +58,7 @@ def build_league(rng: random.Random) -> League:
     return League(everyone, squads, skill, seasons, grounds, fixtures, special)
 
 
-def play_fixture(rng: random.Random, drawn: League, fixture: Fixture) -> dict:
+def play_fixture(rng: random.Random, drawn: League, fixture: Fixture) -> Played:
     """Play one match under its season, ground and match effects."""
     season, home = fixture.season, fixture.home
     effect = effects.match_effect(rng) * drawn.seasons[season] * drawn.grounds[home]
@@ -72,17 +71,19 @@ def play_fixture(rng: random.Random, drawn: League, fixture: Fixture) -> dict:
     return Match(rng, fixture, conditions, (home_side, away_side), special).play()
 
 
+def play_league(rng: random.Random, drawn: League) -> list[Played]:
+    """Play all matches in their order."""
+    return [play_fixture(rng, drawn, fixture) for fixture in drawn.fixtures]
+
+
 def contents(seed: int = planted.SEED) -> dict[str, bytes]:
-    """Return every generated file but the README: match files by member name, and both tables.
+    """Return every generated file but the README: the tables of matches, and both sheets.
 
     Compressed bytes may differ between machines; these contents may not.
     """
     rng = random.Random(seed)
     drawn = build_league(rng)
-    files = {
-        f"{fixture.match_id}.json": _json(play_fixture(rng, drawn, fixture))
-        for fixture in drawn.fixtures
-    }
+    files = tables(play_league(rng, drawn))
     files["players.csv"] = _players_csv(drawn.players)
     files["grounds.csv"] = _grounds_csv()
     return files
@@ -90,17 +91,8 @@ def contents(seed: int = planted.SEED) -> dict[str, bytes]:
 
 def match_members(seed: int = planted.SEED) -> dict[str, bytes]:
     """Return the members of the zip file."""
-    return {name: data for name, data in contents(seed).items() if name.endswith(".json")}
-
-
-def _json(record: dict) -> bytes:
-    return json.dumps(record, ensure_ascii=False, separators=(",", ":")).encode()
-
-
-def _csv(rows: list[tuple[str, ...]]) -> bytes:
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows(rows)
-    return text.getvalue().encode()
+    files = contents(seed)
+    return {name: files[name] for name in MEMBERS}
 
 
 def _players_csv(everyone: list[Player]) -> bytes:
@@ -108,7 +100,7 @@ def _players_csv(everyone: list[Player]) -> bytes:
         (p.player_id, p.name, p.hand, p.style, p.tags)
         for p in sorted(everyone, key=lambda player: player.player_id)
     ]
-    return _csv([("id", "name", "batting_hand", "bowling_style", "tags"), *rows])
+    return csv_bytes([("id", "name", "batting_hand", "bowling_style", "tags"), *rows])
 
 
 def _grounds_csv() -> bytes:
@@ -117,7 +109,7 @@ def _grounds_csv() -> bytes:
         for club, ground in GROUNDS.items()
         for spelling in ground.spellings
     ]
-    return _csv([("venue", "ground", "city", "country", "region", "home"), *rows])
+    return csv_bytes([("venue", "ground", "city", "country", "region", "home"), *rows])
 
 
 def write_zip(path: Path, members: dict[str, bytes]) -> None:
@@ -141,12 +133,12 @@ def write_table(readme: Path) -> None:
 def main() -> None:
     """Write all files of the demo league."""
     files = contents()
-    members = {name: files.pop(name) for name in list(files) if name.endswith(".json")}
+    members = {name: files.pop(name) for name in MEMBERS}
     write_zip(FOLDER / ZIP_NAME, members)
     for name, data in files.items():
         (FOLDER / name).write_bytes(data)
     write_table(FOLDER / "README.md")
-    print(f"wrote {ZIP_NAME} ({len(members)} matches), {', '.join(sorted(files))}")
+    print(f"wrote {ZIP_NAME} ({', '.join(members)}), {', '.join(sorted(files))}")
 
 
 if __name__ == "__main__":

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 LEAGUE = "Tidewater Shield"
 COUNTRY = "Lower Merrow"
 GENDER = "female"
-MATCH_TYPE = "ODM"
+MATCH_TYPE = "domestic one-day"
 OVERS = 50
 
 # Weeks after the first Saturday from 8 April on which the ten rounds are played.
@@ -17,7 +17,7 @@ ROUND_WEEKS = (0, 2, 4, 6, 9, 11, 13, 16, 18, 21)
 
 @dataclass(frozen=True)
 class Ground:
-    """A home ground; `spellings` are the names found in match files, the usual one first."""
+    """A home ground; `spellings` are the names found in the tables, the usual one first."""
 
     name: str
     city: str

@@ -1,16 +1,18 @@
-"""One match: toss, innings, interruptions and result, in the layout of the match files."""
+"""One match: toss, innings, interruptions and result."""
 
 import random
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from demo_data import league
-from demo_data.league import Fixture
-from demo_data.match_file import innings_record, match_record
+from demo_data.league import GROUNDS, Fixture
 from demo_data.play import Innings
 from demo_data.sides import Conditions, Limits, Side
+from demo_data.tables import Outcome, Played
+from demo_data.unwritten import draw_day_of_sending, draw_player_of_the_match
 
 FIELD_FIRST = 0.55
+CITY_MISSING, SECOND_SPELLING, REVISED = 0.08, 0.3, 0.05
 RAIN_IN_FIRST_INNINGS = 0.5
 PENALTY = 5
 SUPER_OVER = Limits(overs=1, wickets=2, first_over=league.OVERS - 1)
@@ -26,44 +28,52 @@ class Match:
     sides: tuple[Side, Side]
     special: str
 
-    def play(self) -> dict:
-        """Play the match and return its record."""
+    def play(self) -> Played:
+        """Play the match."""
         winner, decision = self._toss()
         other = next(side for side in self.sides if side is not winner)
         batting, fielding = (winner, other) if decision == "bat" else (other, winner)
-        played, records, outcome = self._play_innings(batting, fielding)
-        toss = {"winner": winner.club, "decision": decision}
-        record = match_record(self.rng, self.fixture, self.sides, toss, outcome, played)
-        if self.special == "no result":
-            reserve_day = self.fixture.day + timedelta(days=1)
-            record["info"]["dates"].append(reserve_day.isoformat())
-        return {**record, "innings": records}
+        played = Played(self.fixture, self.sides, (winner.club, decision), Outcome(""), [])
+        self._play_innings(played, batting, fielding)
+        self._write_down(played)
+        return played
+
+    def _write_down(self, played: Played) -> None:
+        """Draw what the scorer wrote of the match: its ground, with the untidiness there is."""
+        ground = GROUNDS[self.fixture.home]
+        usual, *others = ground.spellings
+        second = others and self.rng.random() < SECOND_SPELLING
+        played.venue = others[0] if second else usual
+        played.city = None if self.rng.random() < CITY_MISSING else ground.city
+        draw_player_of_the_match(self.rng, decided=played.outcome.winner is not None)
+        draw_day_of_sending(self.rng)
+        played.revision = 2 if self.rng.random() < REVISED else 1
+        reserve_days = 1 if self.special == "no result" else 0
+        played.last_day = self.fixture.day + timedelta(days=reserve_days)
 
     def _toss(self) -> tuple[Side, str]:
         decision = "field" if self.rng.random() < FIELD_FIRST else "bat"
         return self.rng.choice(self.sides), decision
 
-    def _play_innings(
-        self, batting: Side, fielding: Side
-    ) -> tuple[list[Innings], list[dict], dict]:
+    def _play_innings(self, played: Played, batting: Side, fielding: Side) -> None:
         """Play both innings, and super overs after a tie."""
         first = self._first_innings(batting, fielding)
+        played.innings.append(first)
+        played.outcome = Outcome("no result")
         if first.limits.rain_after is not None:
-            return [first], [innings_record(first)], {"result": "no result"}
+            return
         second = self._chase(first)
-        played, records = [first, second], [innings_record(first), innings_record(second)]
+        played.innings.append(second)
         if self.special == "penalty post":
-            records[0]["penalty_runs"] = {"post": PENALTY}
+            played.penalties[1] = (0, PENALTY)
         if self.special == "penalty pre":
-            records[1]["penalty_runs"] = {"pre": PENALTY}
+            played.penalties[2] = (PENALTY, 0)
         if second.limits.rain_after is not None:
-            return played, records, {"result": "no result"}
-        outcome = self._outcome(first, second)
-        if outcome.get("result") == "tie":
-            overs, outcome["eliminator"] = self._super_overs(second.batting, first.batting)
-            played += overs
-            records += [{**innings_record(over), "super_over": True} for over in overs]
-        return played, records, outcome
+            return
+        played.outcome = self._outcome(first, second)
+        if played.outcome.result == "tie":
+            played.super_overs = 2  # innings
+            played.outcome.winner = self._super_overs(second.batting, first.batting)
 
     def _first_innings(self, batting: Side, fielding: Side) -> Innings:
         limits = Limits(league.OVERS)
@@ -95,25 +105,23 @@ class Match:
             if tied == (self.special == "tie"):
                 return chase
 
-    def _outcome(self, first: Innings, second: Innings) -> dict:
+    def _outcome(self, first: Innings, second: Innings) -> Outcome:
         target = second.limits.target
         if second.score == target - 1:
-            return {"result": "tie"}
+            return Outcome("tie")
+        method = "rain rule" if self.special == "rain" else None
         if second.score >= target:
-            outcome = {"winner": second.batting.club, "by": {"wickets": 10 - second.wickets}}
-        else:
-            margin = target - 1 - second.score
-            outcome = {"winner": first.batting.club, "by": {"runs": margin}}
-        if self.special == "rain":
-            outcome["method"] = "rain rule"
-        return outcome
+            wickets = f"{10 - second.wickets} wickets"
+            return Outcome("win", second.batting.club, wickets, method)
+        runs = f"{target - 1 - second.score} runs"
+        return Outcome("win", first.batting.club, runs, method)
 
-    def _super_overs(self, batting: Side, fielding: Side) -> tuple[list[Innings], str]:
-        """Play one over a side, again until it decides."""
+    def _super_overs(self, batting: Side, fielding: Side) -> str:
+        """Play one over a side, again until it decides, and return whose it was."""
         while True:
             first = self._innings(batting, fielding, SUPER_OVER)
             limits = replace(SUPER_OVER, target=first.score + 1)
             second = self._innings(fielding, batting, limits)
             if second.score != first.score:
                 winner = second if second.score > first.score else first
-                return [first, second], winner.batting.club
+                return winner.batting.club

@@ -9,19 +9,27 @@ from demo_data.balls import Ball, Rate, draw_ball
 from demo_data.bowling import Attack, plan_kinds
 from demo_data.people import Player
 from demo_data.sides import Conditions, Limits, Side
+from demo_data.unwritten import draw_fielders, draw_how_balls_are_written
 
 MISCOUNTED = 1 / 2000
-MISCOUNT_AS_TEXT = 0.4
 RETIRED_HURT = 1 / 15000
 NON_STRIKER_RUN_OUT = 0.5
-SUBSTITUTE, UNNAMED_SUBSTITUTE = 0.03, 0.3
-CAUGHT_BY_KEEPER = 0.3
-KEEPER_PLACE = 5
+
+
+@dataclass(frozen=True)
+class Delivery:
+    """A ball with the three it was between, and how somebody left after it, if one did."""
+
+    batter: Player
+    non_striker: Player
+    bowler: Player
+    ball: Ball
+    out: tuple[str, Player] | None
 
 
 @dataclass
 class Innings:
-    """An innings being played; `play` fills the overs in the layout of the match files."""
+    """An innings being played; `play` fills the overs, and names those that were miscounted."""
 
     rng: random.Random
     conditions: Conditions
@@ -30,9 +38,8 @@ class Innings:
     limits: Limits
     score: int = 0
     wickets: int = 0
-    overs: list[dict] = field(default_factory=list)
-    miscounted: dict[str, dict] = field(default_factory=dict)
-    guests: list[Player] = field(default_factory=list)
+    overs: list[list[Delivery]] = field(default_factory=list)
+    miscounted: list[int] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         """Send in the opening pair."""
@@ -55,14 +62,14 @@ class Innings:
         for number in range(self.limits.overs_bowled):
             phase_over = number + self.limits.first_over
             bowler = attack.choose(self.rng, kinds[phase_over], phase_over)
-            self._play_over(number, phase_over, bowler)
+            self._play_over(phase_over, bowler)
             if self.finished:
                 break
 
-    def _play_over(self, number: int, phase_over: int, bowler: Player) -> None:
+    def _play_over(self, phase_over: int, bowler: Player) -> None:
         length = self.rng.choice((5, 7)) if self.rng.random() < MISCOUNTED else 6
         rates: dict[int, Rate] = {}
-        deliveries: list[dict] = []
+        deliveries: list[Delivery] = []
         valid = 0
         while valid < length and not self.finished:
             position, batter = self.striker
@@ -71,10 +78,10 @@ class Innings:
             ball = draw_ball(self.rng, bowler.kind, rates[position])
             deliveries.append(self._bowl(ball, bowler))
             valid += ball.valid
-        self.overs.append({"over": number, "deliveries": deliveries})
+        self.overs.append(deliveries)
         if valid == length != 6:
-            balls = str(length) if self.rng.random() < MISCOUNT_AS_TEXT else length
-            self.miscounted[str(number)] = {"balls": balls}
+            draw_how_balls_are_written(self.rng)
+            self.miscounted.append(len(self.overs))
         self._change_ends()
 
     def _rate(self, over: int, position: int, batter: Player, bowler: Player) -> Rate:
@@ -87,28 +94,21 @@ class Innings:
         ladder = scoring.ladder(kind, phase, at.season >= planted.EVENT_SEASON)
         return Rate(ladder.cumulative(scoring.bat_mean(charged, kind, wicket)), wicket)
 
-    def _bowl(self, ball: Ball, bowler: Player) -> dict:
+    def _bowl(self, ball: Ball, bowler: Player) -> Delivery:
         """Record a ball, then move the batters."""
-        runs = {"batter": ball.bat, "extras": sum(ball.extras.values()), "total": ball.total}
-        if ball.all_run_four:
-            runs["non_boundary"] = True
-        delivery = {
-            "batter": self.striker[1].name,
-            "bowler": bowler.name,
-            "non_striker": self.partner[1].name,
-            "runs": runs,
-        }
-        if ball.extras:
-            delivery["extras"] = ball.extras
+        batter, non_striker = self.striker[1], self.partner[1]
         self.score += ball.total
         leaver = self._leaver(ball)
+        out = None
         if leaver:
-            delivery["wickets"] = [self._wicket(ball.wicket or "retired hurt", leaver[1], bowler)]
+            kind = ball.wicket or "retired hurt"
+            draw_fielders(self.rng, kind, self.fielding, bowler)
+            out = (kind, leaver[1])
         if ball.ran % 2:
             self._change_ends()
         if leaver:
             self._replace(leaver, hurt=ball.wicket is None)
-        return delivery
+        return Delivery(batter, non_striker, bowler, ball, out)
 
     def _change_ends(self) -> None:
         self.striker, self.partner = self.partner, self.striker
@@ -135,30 +135,3 @@ class Innings:
             self.striker = incoming
         else:
             self.partner = incoming
-
-    def _wicket(self, kind: str, out: Player, bowler: Player) -> dict:
-        wicket = {"kind": kind, "player_out": out.name}
-        fielders = self._fielders(kind, bowler)
-        if fielders:
-            wicket["fielders"] = fielders
-        return wicket
-
-    def _fielders(self, kind: str, bowler: Player) -> list[dict]:
-        """Name who took part; now and then it is a substitute, sometimes unnamed."""
-        keeper = self.fielding.eleven[KEEPER_PLACE - 1]
-        if kind == "stumped" or (kind == "caught" and self.rng.random() < CAUGHT_BY_KEEPER):
-            return [{"name": keeper.name}]
-        if kind not in ("caught", "run out"):
-            return []
-        if self.rng.random() < SUBSTITUTE:
-            return [self._substitute()]
-        able = [p for p in self.fielding.eleven if p not in (keeper, bowler)]
-        number = 1 if kind == "caught" else self.rng.randint(1, 2)
-        return [{"name": p.name} for p in self.rng.sample(able, number)]
-
-    def _substitute(self) -> dict:
-        if not self.fielding.spare or self.rng.random() < UNNAMED_SUBSTITUTE:
-            return {"substitute": True}
-        guest = self.rng.choice(self.fielding.spare)
-        self.guests.append(guest)
-        return {"name": guest.name, "substitute": True}

@@ -1,6 +1,8 @@
 """python -m pipeline COMMAND: what is done by hand, beside the workflow.
 
 build          the workflow: what is not up to date is made (make brief does this)
+look FILE      what an unknown table holds: a proposed map of its columns, added to sources.yaml
+fetch SOURCE   ask a PostgreSQL server for a source's rows, and keep them as its file
 topic NAME     a commented topic file that runs as it is
 preview NAME   a topic's page, made anew at every save
 doctor         is everything there that a brief needs, and what to do about what is not
@@ -10,6 +12,7 @@ compare A B    what moved between two editions, or from an edition to what is bu
 rebuild PATH   an edition made again from what it holds: the same bytes, or what differs
 grounds        countries of the grounds that have none: suggested, and accepted in bulk
 correction FACT   where a number that has changed was said, and the draft of a correction
+convert SOURCE --to FOLDER   a source's match files as tables of our own (config/BALL-TABLES.md)
 """
 
 from __future__ import annotations

@@ -9,6 +9,8 @@ from pipeline.errors import Problem, UserError, did_you_mean
 
 COMMANDS = {
     "build": "pipeline.build.command",
+    "look": "pipeline.look.command",
+    "fetch": "pipeline.fetch.command",
     "topic": "pipeline.new_topic.command",
     "preview": "pipeline.preview.command",
     "doctor": "pipeline.doctor.command",
@@ -18,6 +20,7 @@ COMMANDS = {
     "rebuild": "pipeline.rebuild.command",
     "correction": "pipeline.errata.command",
     "grounds": "pipeline.grounds.command",
+    "convert": "pipeline.convert.command",
 }
 
 

@@ -44,7 +44,10 @@ ADDED = {
     "worth": ("4*four + 6*six - wickets", "innings", 1, "rate", "of worth", "5 %"),
     "nothing_lost": ("legal - faced", "legal", 100, "share", "per cent of balls", "1 points"),
 }
-LONG = "  unlimited: {label: matches without a limit, match_types: [ODM], balls_per_over: 6}\n"
+LONG = (
+    "  unlimited: {label: matches without a limit, match_types: [domestic one-day], "
+    "balls_per_over: 6}\n"
+)
 
 
 def any_league(folder: Path) -> Path:

@@ -51,7 +51,7 @@ def match(deliveries: list[dict], version: str = "1.1.0", **info: Any) -> dict[s
             "dates": ["2020-06-01"],
             "event": {"name": "Pebble Cup"},
             "gender": "female",
-            "match_type": "ODM",
+            "match_type": "domestic one-day",
             "outcome": {"winner": "Northmoor", "by": {"runs": 3}},
             "overs": 50,
             "players": {"Northmoor": ["A Batt", "B Batt", "C Batt"], "Southfen": ["Q Bowl"]},
@@ -215,7 +215,7 @@ def cleaned_sources(folder: Path, sources: list[Source], sheets: dict[str, str])
     return folder / "data"
 
 
-FORMATS = {"one-day": Format(label="one-day", match_types=["ODM"], overs=50)}
+FORMATS = {"one-day": Format(label="one-day", match_types=["domestic one-day"], overs=50)}
 
 
 def rows(data: Path, table: str) -> list[dict[str, Any]]:

@@ -2,12 +2,11 @@
 
 Grounds and players are drawn as they fall, so a league of them has a level of its own: many balls
 come to the planted multiplier times the mean of what was drawn for those who played. The luck of
-the match and of the ball is in neither. Read from the match files, without the pipeline.
+the match and of the ball is in neither. Taken from what was played, without the pipeline.
 """
 
 from __future__ import annotations
 
-import json
 import math
 import random
 from collections import defaultdict
@@ -16,6 +15,7 @@ from typing import NamedTuple
 
 from demo_data import generate, planted, scoring
 from demo_data.league import REGION_OF_CLUB
+from demo_data.tables import Played
 
 
 class Sums(NamedTuple):
@@ -42,15 +42,15 @@ class Cell(NamedTuple):
 
 def expected(seed: int = planted.SEED) -> dict[Cell, Sums]:
     """Every match's cells of the league of a seed, balls of super overs left out."""
-    drawn = generate.build_league(random.Random(seed))
-    members = generate.match_members(seed)
+    rng = random.Random(seed)
+    drawn = generate.build_league(rng)
     sums: dict[Cell, list[Sums]] = defaultdict(list)
-    for fixture in drawn.fixtures:
-        record = json.loads(members[f"{fixture.match_id}.json"])
+    for played in generate.play_league(rng, drawn):
+        fixture = played.fixture
         noise = drawn.seasons[fixture.season] * drawn.grounds[fixture.home]
         region = REGION_OF_CLUB[fixture.home]
         where = (seed, fixture.match_id, fixture.season, fixture.home)
-        for side, kind, phase, place, skill, valid, made in _balls(record, drawn):
+        for side, kind, phase, place, skill, valid, made in _balls(played, drawn):
             rate = planted.BASE_ECONOMY[kind, phase] / 6
             rate *= planted.multiplier(kind, phase, fixture.season, region)
             plain = valid * rate * planted.SCORING_BY_POSITION[place]
@@ -60,23 +60,19 @@ def expected(seed: int = planted.SEED) -> dict[Cell, Sums]:
 
 
 def _balls(
-    record: dict, drawn: generate.League
+    played: Played, drawn: generate.League
 ) -> Iterator[tuple[str, str, str, int, float, bool, int]]:
     """(side, kind, phase, place in the order from nought, skills, valid, runs charged) a ball."""
-    people = {player.player_id: player for player in drawn.players}
-    ids, sides = record["info"]["registry"]["people"], record["info"]["players"]
-    place = {name: at for side in sides.values() for at, name in enumerate(side)}
-    for innings in record["innings"]:
-        fielding = next(side for side in sides if side != innings["team"])
-        for over in [] if innings.get("super_over") else innings["overs"]:
-            phase = scoring.phase_of(over["over"])
-            for ball in over["deliveries"]:
-                batter, bowler = people[ids[ball["batter"]]], people[ids[ball["bowler"]]]
-                extras = ball.get("extras", {})
-                illegal = extras.get("wides", 0) + extras.get("noballs", 0)
-                made = ball["runs"]["batter"] + illegal
+    for innings in played.innings:
+        place = {player: at for at, player in enumerate(innings.batting.eleven)}
+        for over, deliveries in enumerate(innings.overs):
+            phase = scoring.phase_of(over)
+            for each in deliveries:
+                batter, bowler, ball = each.batter, each.bowler, each.ball
+                made = ball.bat + ball.extras.get("wides", 0) + ball.extras.get("noballs", 0)
+                side = innings.fielding.club
                 skill = drawn.skills.of(batter, bowler)
-                yield fielding, bowler.kind, phase, place[ball["batter"]], skill, not illegal, made
+                yield side, bowler.kind, phase, place[batter], skill, ball.valid, made
 
 
 def total(each: Iterable[Sums]) -> Sums:

@@ -39,7 +39,7 @@ def _match(number: int, overs: list[str], teams: list[str]) -> str:
         "dates": [f"{2005 + number % 20}-06-{1 + number % 28:02}"],
         "event": {"name": "Pebble Cup", "match_number": number},
         "gender": "female",
-        "match_type": "ODM",
+        "match_type": "domestic one-day",
         "officials": {"umpires": ["U One", "U Two"]},
         "outcome": {"winner": teams[0], "by": {"runs": 3}},
         "overs": 50,

@@ -31,7 +31,9 @@ def small_project(folder: Path) -> Path:
     (folder / "config" / "topics").mkdir()
     (folder / TOPIC_FILE).write_text(HEAD + BEATS, "utf-8")
     (folder / DEMO).unlink()
-    edit(folder / "config" / "sources.yaml", f"path: {DEMO}", f'path: "{ARCHIVE}"')
+    sources = folder / "config" / "sources.yaml"
+    edit(sources, f"path: {DEMO}", f'path: "{ARCHIVE}"')
+    edit(sources, "layout: ball-tables", "layout: match-json")
     write_zip(folder / ARCHIVE, {f"m{at}.json": one for at, one in enumerate(matches())})
     (folder / "demo_data" / "players.csv").write_text(PLAYERS, "utf-8")
     (folder / "demo_data" / "grounds.csv").write_text(GROUNDS, "utf-8")

@@ -61,16 +61,19 @@ def test_a_topic_needs_a_name_and_data(project: Path):
 
 
 def test_one_season_makes_a_topic_without_an_event():
-    row = Played("Cup", "ODM", "2020", "2020-05-01", 9)
+    row = Played("Cup", "domestic one-day", "2020", "2020-05-01", 9)
     assert not proposed([row], FORMATS).timed
-    assert proposed([row._replace(match_type="ODD")], FORMATS) is None
+    assert proposed([row._replace(match_type="other")], FORMATS) is None
 
 
 def test_a_topic_is_of_the_largest_competition_and_its_middle_season():
     """Matches of one format count together; the event is the first day of the middle season."""
-    rows = [Played("Cup", "ODM", str(year), f"{year}-05-02", 5) for year in range(2013, 2020)]
-    rows += [Played("League", "ODM", "2013", "2013-06-01", 20)]
-    rows += [Played("Cup", "T20", "2016", "2016-03-01", 90)]
+    rows = [
+        Played("Cup", "domestic one-day", str(year), f"{year}-05-02", 5)
+        for year in range(2013, 2020)
+    ]
+    rows += [Played("League", "domestic one-day", "2013", "2013-06-01", 20)]
+    rows += [Played("Cup", "twenty-over", "2016", "2016-03-01", 90)]
     found = proposed(rows, FORMATS)
     assert (found.competition, found.format, found.date) == ("Cup", "one-day", "2016-05-02")
     assert (found.timed, found.before, found.after) == (True, 3, 4)
@@ -109,7 +112,7 @@ def test_a_library_that_is_missing_is_named(project: Path, monkeypatch):
 def test_every_command_has_its_line_of_help():
     command = [sys.executable, "-m", "pipeline", "--help"]
     said = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True).stdout
-    assert len(COMMANDS) == 10
+    assert len(COMMANDS) == 13
     for name, module in COMMANDS.items():
         assert f"\n{name} " in said
         assert callable(getattr(import_module(module), name))

@@ -215,7 +215,7 @@ def test_whole_matches_are_counted_before_and_after_and_by_group_only(folder, ki
 
 @pytest.mark.parametrize(
     ("old", "new"),
-    [("layout: match-json", "layout: match-jsn"), ("path: demo_data", "path: elsewhere")],
+    [("layout: ball-tables", "layout: ball-table"), ("path: demo_data", "path: elsewhere")],
 )
 def test_sources_load_apart(folder: Path, old: str, new: str):
     """Who reads match files sees the mistakes of their own file, worded alike, and no others."""

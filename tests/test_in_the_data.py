@@ -24,7 +24,12 @@ from tests.view_makers import metrics_view
 from tests.word_makers import beat
 
 PLAIN = {
-    **{"match_type": "ODM", "balls_per_over": 6, "competition": "Pebble Cup", "gender": "female"},
+    **{
+        "match_type": "domestic one-day",
+        "balls_per_over": 6,
+        "competition": "Pebble Cup",
+        "gender": "female",
+    },
     **{"team_type": "club", "source": "pebbles", "venue": "Moor Top", "season": "2020"},
     **{"team_1": "Northmoor", "team_2": "Southfen", "region": "coast"},
 }

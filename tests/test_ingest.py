@@ -76,7 +76,7 @@ def test_table_reads_through_its_map_of_columns(tmp_path: Path):
     tables, problems = read_all(given)
     assert problems == []
     assert tables.deliveries["runs_total"].to_pylist() == [1, 6]
-    assert tables.matches["match_type"].to_pylist() == ["ODM"]
+    assert tables.matches["match_type"].to_pylist() == ["domestic one-day"]
     sides = {"A Batt": "Northmoor", "B Batt": "Northmoor", "Q Bowl": "Southfen"}
     wanted = [f"{name} ({side})" for name, side in sides.items()]
     assert tables.people["id"].to_pylist() == wanted

@@ -146,7 +146,7 @@ def test_what_pandas_says_of_itself_in_a_table_is_not_asked(tmp_path: Path):
     ("constants", "message"),
     [
         ({"balls_per_over": "six"}, "'six' is no count for balls_per_over; expected 1 to 99"),
-        ({"match_typ": "ODM"}, r"nothing is called 'match_typ' \(did you mean 'match_type'"),
+        ({"match_typ": "one-day"}, r"nothing is called 'match_typ' \(did you mean 'match_type'"),
     ],
 )
 def test_constants_that_mean_nothing_are_named(tmp_path: Path, constants: dict, message: str):

@@ -44,10 +44,14 @@ RUN = {
     r"\.venv/bin/python -m pipeline verify \S+": Run("whole: .* edition 1"),
     r"\.venv/bin/python -m pipeline compare \S+": Run("they say the same"),
     r"\.venv/bin/python -m pipeline grounds --accept-countries": Run("every ground .* its country"),
+    r"\.venv/bin/python -m pipeline convert \S+ --to \S+": Run(r"deliveries\.csv: 325,800 rows"),
     r"make unlock": Run("unlocked; type make brief again"),
     r"\.venv/bin/python -m pipeline explain \S+": Run(r"the same as printed, and to nine digits"),
 }
 ELSEWHERE = {
+    r"\.venv/bin/python -m pipeline look \S+": "test_look.py holds what it prints",
+    r"\.venv/bin/python -m pipeline fetch \S+": "needs a server; test_fetch.py stands in for one",
+    r"\.venv/bin/python -c \S+.*": "needs a network; what follows is in test_fetch.py",
     r"make brief CORES=1": "make brief with fewer stages at once",
     r"\.venv/bin/python -m pipeline correction \S+": "test_errata_command.py moves a number",
     r"\.venv/bin/python -m pipeline preview \S+": "never ends; test_preview.py stops it",

@@ -172,21 +172,22 @@ def test_five_mistakes_five_lines_and_earlier_outputs_stay(project: Path):
     assert outputs(project) == before
 
 
-def test_truncated_match_in_the_zip_is_named_and_outputs_stay(project: Path):
+def test_mistakes_in_the_zip_are_named_with_their_lines_and_outputs_stay(project: Path):
     archive = project / "demo_data" / "tidewater-shield.zip"
     members = {}
     with zipfile.ZipFile(archive) as opened:
         members = {name: opened.read(name) for name in opened.namelist()}
-    first, second = sorted(members)[:2]
-    members[first], members[second] = members[first][:2000], b"{}"
+    for name in ("dismissals.csv", "people.csv"):
+        header, first, *others = members[name].splitlines()
+        members[name] = b"\n".join([header, first.rsplit(b",", 1)[0] + b",", *others])
     with zipfile.ZipFile(archive, "w") as opened:
         for name, data in members.items():
             opened.writestr(name, data)
     before = outputs(project)
     done = snakemake(project)
     assert done.returncode == 1 and "Traceback" not in done.stderr
-    assert f"tidewater-shield.zip/{first}: not readable JSON" in done.stderr
-    assert f"tidewater-shield.zip/{second}: not as the layout says" in done.stderr
+    assert "tidewater-shield.zip/dismissals.csv:2:1: player_out_id is blank" in done.stderr
+    assert "tidewater-shield.zip/people.csv:2:1: team is blank" in done.stderr
     assert outputs(project) == before
 
 

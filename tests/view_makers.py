@@ -15,7 +15,7 @@ from pipeline.contracts.selection import BeatSelection, Cell, ControlSelection
 from pipeline.significance.question import Question
 from tests.seasons import event, season, selection, windows
 
-ONE_DAY = Format(label="one-day", match_types=["ODM"], overs=50)
+ONE_DAY = Format(label="one-day", match_types=["domestic one-day"], overs=50)
 ECONOMY = ("runs_total", "legal")
 STATISTICS = Statistics(permutations=99)
 

@@ -34,7 +34,7 @@ Kind = TypeVar("Kind", bound=Answer)
 FORM = Format.model_validate(
     {
         "label": "50-over matches",
-        "match_types": ["ODM"],
+        "match_types": ["domestic one-day"],
         "overs": 50,
         "phases": {
             "middle": {"label": "overs 11–40", "overs": "11-40", "said": "in the middle overs"},

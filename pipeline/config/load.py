@@ -188,6 +188,12 @@ def _check_sources(folder: Path, sources: Sources) -> list[Problem]:
         seen.add(source.id)
         # A pipe or a device would never end; a name may be one that no system takes.
         if not (os.path.isfile(source.path) or os.path.isdir(source.path)):
-            message = f"source '{source.id}': no file or folder '{source.path}'"
+            message = f"source '{source.id}': no file or folder '{source.path}'{_fetched(source)}"
             found.append(Problem(file, message, where=dotted(("sources", at, "path"))))
     return [located(problem) for problem in found]
+
+
+def _fetched(source: Source) -> str:
+    """How the rows of a server come to be there."""
+    how = f"; python -m pipeline fetch {source.id} asks the server for it"
+    return how if source.connection_from else ""

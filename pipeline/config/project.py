@@ -10,16 +10,21 @@ from pydantic import Field, field_validator, model_validator
 from pipeline.config.fields import Line, OverRange, Slug, Strict, Whole
 from pipeline.config.measure import Measure
 from pipeline.config.sums import OF_KINDS, parse_sum
+from pipeline.config.written import TODO, EnvironmentName, Query, Written
 from pipeline.date_forms import ISO, check_form
+from pipeline.open_layouts.match_types import in_words
 
 
 class Source(Strict):
     """One set of match files: where it is, how it is laid out, whose it is."""
 
     id: Slug = Field(description="short name, used in folder names")
-    path: str = Field(description="zip, folder, CSV or Parquet file, relative to the project")
-    layout: Literal["match-json", "delivery-csv", "table"] = Field(
-        description="a JSON file a match; a CSV row a delivery; any table, with 'columns'"
+    path: str = Field(
+        description="zip, folder, CSV, Parquet or database file, relative to the project"
+    )
+    layout: Literal["ball-tables", "match-json", "delivery-csv", "table"] = Field(
+        description="our own tables (BALL-TABLES.md); a JSON file a match; a CSV row a delivery; "
+        "any table, with 'columns'"
     )
     title: Line = Field(description="name of the data, as the sources of a brief list it")
     publisher: Line = Field(description="whose data they are")
@@ -34,10 +39,21 @@ class Source(Strict):
     columns: dict[str, str] | None = Field(
         None, description="for layout 'table': our column name -> the file's column name"
     )
-
     date_format: str = Field(
         ISO,
         description="for row layouts: how dates are written, such as DD/MM/YYYY or 'DD MMM YYYY'",
+    )
+    written: Written = Field(
+        Written(), description="for layout 'table': how its cells are written, where not as ours"
+    )
+    query: Query | None = Field(
+        None,
+        description="for layout 'table': a SELECT with ORDER BY; FROM data asks a CSV or Parquet",
+    )
+    connection_from: EnvironmentName | None = Field(
+        None,
+        description="environment variable that holds a PostgreSQL server's connection; 'path' is "
+        "then the Parquet file that `python -m pipeline fetch` writes",
     )
     constants: dict[str, str] = Field(
         default_factory=dict,
@@ -54,6 +70,40 @@ class Source(Strict):
     def _columns_go_with_table(self) -> Source:
         if (self.layout == "table") != (self.columns is not None):
             raise ValueError("'columns' goes with layout 'table', and only with it")
+        for key, given in (("constants", self.constants), ("date_format", self.date_format != ISO)):
+            if self.layout == "ball-tables" and given:
+                raise ValueError(f"'{key}' does not go with layout 'ball-tables'")
+        for key in ("written", "query", "connection_from"):
+            if self.layout != "table" and key in self.model_fields_set:
+                raise ValueError(f"'{key}' goes with layout 'table', and only with it")
+        return self
+
+    @model_validator(mode="after")
+    def _a_server_is_asked_and_kept(self) -> Source:
+        if self.connection_from and not (self.query and self.path.endswith(".parquet")):
+            raise ValueError(
+                "'connection_from' needs a 'query', and a 'path' that ends in .parquet, where "
+                "the rows are kept"
+            )
+        return self
+
+    @model_validator(mode="after")
+    def _season_is_said_once(self) -> Source:
+        if self.written.season and "season" in {**self.constants, **(self.columns or {})}:
+            raise ValueError("the season is in 'columns' or 'constants' and in 'written'; keep one")
+        return self
+
+    @model_validator(mode="after")
+    def _is_decided(self) -> Source:
+        given = {"title": self.title, "publisher": self.publisher, "licence": self.licence}
+        given |= {f"constants: {name}": value for name, value in self.constants.items()}
+        given |= {
+            f"written: values: {name}: {theirs}": ours
+            for name, words in self.written.values.items()
+            for theirs, ours in words.items()
+        }
+        if waiting := [name for name, value in given.items() if value.startswith(TODO)]:
+            raise ValueError(f"still {TODO}: {', '.join(waiting)}; write what it is")
         return self
 
     @property
@@ -78,7 +128,9 @@ class Format(Strict):
     """A form of the game: which match types it covers, its overs, its phases."""
 
     label: Line = Field(description="as printed: '50-over matches'")
-    match_types: list[str] = Field(min_length=1, description="as written in the match files")
+    match_types: list[str] = Field(
+        min_length=1, description="in the words of BALL-TABLES.md, such as one-day and twenty-over"
+    )
     overs: Whole | None = Field(
         None, ge=1, le=999, description="overs an innings; none: not limited"
     )
@@ -89,6 +141,12 @@ class Format(Strict):
     said: Said = Field(
         {}, description="tags of players as they are said: 'opener: the openers'; topics may add"
     )
+
+    @field_validator("match_types")
+    @classmethod
+    def _in_our_words(cls, given: list[str]) -> list[str]:
+        """A file that was written for the codes of a layout goes on."""
+        return list(dict.fromkeys(map(in_words, given)))
 
 
 class Statistics(Strict):

@@ -48,6 +48,7 @@ from pipeline.config.topic import (
     Sponsor,
     Topic,
 )
+from pipeline.config.written import Written
 from pipeline.config.yaml_nodes import DEEPEST, MOST
 from pipeline.config.yaml_text import LARGEST
 from pipeline.config.yaml_tree import LONGEST, LONGEST_NUMBER
@@ -93,6 +94,17 @@ other's.
 A mistake has the file and line where it stands, in whichever file that is."""
 
 
+WRITTEN = """How a foreign table writes its cells, where it is not as ours are written.
+
+`python -m pipeline look FILE` proposes all of it. Two of our names are for what other tables do
+otherwise, in `columns`:
+
+- `extra_kind` with `extras`: runs of one kind a row, in place of `wides`, `noballs`, `byes`,
+  `legbyes` and `penalty`, which are also its words;
+- `delivery`: number of the ball, in its over or in all. A ball that a join tells once for each
+  dismissal on it is one ball then; any other that stands twice, or out of order, is an error."""
+
+
 @dataclass(frozen=True)
 class Section:
     """A heading and the model under it; the model's own first line is the sentence unless given."""
@@ -117,8 +129,15 @@ SECTIONS = (
     Section(2, "project.yaml", Project),
     Section(3, "statistics", Statistics),
     Section(3, "archive", Archive),
-    Section(2, "sources.yaml", Sources, "Where the match files are, and whose."),
+    Section(
+        2,
+        "sources.yaml",
+        Sources,
+        "Where the match files are, and whose. The layout of our own is in "
+        "[BALL-TABLES.md](BALL-TABLES.md).",
+    ),
     Section(3, "sources", Source),
+    Section(3, "written", Written, WRITTEN),
     Section(2, "measures.yaml", MeasureFile, "What can be asked of the balls."),
     Section(
         3,

@@ -122,11 +122,10 @@ def ingest(config: Config, source: str) -> dict[str, Any]:
 
 
 def ingest_source(source: Source) -> dict[str, Any]:
-    """What ingest sees of a source: not its titles, credits and licence."""
-    return source.model_dump(
-        mode="json",
-        include={"id", "path", "layout", "on_error", "columns", "constants", "date_format"},
-    )
+    """What ingest sees of a source: not its titles, credits and licence, nor who asks a server."""
+    seen = {"id", "path", "layout", "on_error", "columns", "constants", "date_format"}
+    given = {"written", "query"} & source.model_fields_set  # editions of before have neither
+    return source.model_dump(mode="json", include=seen | given)
 
 
 def clean(config: Config) -> dict[str, Any]:

@@ -10,12 +10,13 @@ import codecs
 import csv
 import io
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import AbstractContextManager
 from itertools import islice
-from typing import BinaryIO, NamedTuple
+from typing import IO, NamedTuple
 
 from pipeline.errors import Problem, UserError
 
-Opened = Callable[[], BinaryIO]
+Opened = Callable[[], AbstractContextManager[IO[bytes]]]
 Picked = Callable[[list[str]], dict[str, int]]
 PIECE = 1 << 24  # bytes looked at at once
 SLOW_ROWS = 100_000  # rows given at once
@@ -99,7 +100,7 @@ def read_by_line(opened: Opened, file: str, picked: Picked) -> Iterator[Rows]:
     check_text(opened, file)
     header = header_of(opened, file)
     places = picked(header)
-    _check_lengths(opened, file, header)
+    check_lengths(opened, file, header)
     told = ((place, row.cells) for place, row in enumerate(_after_header(opened, file)))
     kept = ((place, cells) for place, cells in told if any(cells))
     while piece := list(islice(kept, SLOW_ROWS)):
@@ -143,7 +144,7 @@ class _Wrong:
         return Problem(file, message, self.line, 1)
 
 
-def _check_lengths(opened: Opened, file: str, header: list[str]) -> None:
+def check_lengths(opened: Opened, file: str, header: list[str]) -> None:
     """Nothing stands beyond the last column, and what a row lacks is not blank.
 
     The header's own comma at the line's end is no column that a row could lack.

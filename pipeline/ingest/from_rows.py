@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -16,9 +17,12 @@ from pipeline.ingest.match_blocks import match_blocks
 from pipeline.ingest.members import check_there, list_members
 from pipeline.ingest.row_beside import INFO, INNINGS, MATCHES, Beside
 from pipeline.ingest.row_checks import Checks, numbered
+from pipeline.ingest.row_forms import in_our_forms
 from pipeline.ingest.row_names import RUNS, check_constants, picked
 from pipeline.ingest.row_order import check_lengths, check_sides, in_order, in_two_files
 from pipeline.ingest.row_people import Roles, check_crowds
+from pipeline.ingest.row_repeats import told_once
+from pipeline.ingest.row_spool import spooled
 from pipeline.ingest.row_tables import counted, names_of, super_overs, tables_of
 from pipeline.ingest.text_blocks import Block, constant
 from pipeline.ingest.text_reader import Reader
@@ -32,25 +36,34 @@ def read_rows(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
 
     A match in which something is wrong is left out.
     """
-    path = Path(source.path)
-    check_there(path)
+    check_there(Path(source.path))
     check_constants(source)
-    names, refused = _listed(path)
+    with TemporaryDirectory(prefix="good-length-") as folder:
+        path, refused = spooled(source, Path(folder))
+        yield from _read(source, path, refused)
+
+
+def _read(
+    source: Source, path: Path, refused: list[Problem]
+) -> Iterator[tuple[Tables, list[Problem]]]:
+    """The same of where the rows are to be read; they are named by the source's own files."""
+    names, more = _listed(path)
     tables = [name for name in names if Path(name).name in (MATCHES, INNINGS)]
     infos = {Path(name).name.removesuffix(INFO): name for name in names if name.endswith(INFO)}
     beside = Beside(path, infos, tables)
     rows = [name for name in names if not name.endswith(INFO) and name not in tables]
     reading = _Reading(source, beside)
-    reader = Reader(path, partial(picked, source=source))
+    own = Path(source.path)
+    reader = Reader(path, partial(picked, source=source), own if own != path else None)
     given = 0
     for block in match_blocks(reader, rows, reading.checks.mistakes, f"ingest {source.id}"):
         found = reading.tables(block)
         if found.matches.num_rows:
             given += 1
             yield found, []
-    problems = [*refused, *reader.problems, *reading.problems()]
+    problems = [*refused, *more, *reader.problems, *reading.problems()]
     if reader.unread.issuperset(rows):
-        raise UserError([*problems, Problem(str(path), "no readable file with deliveries in it")])
+        raise UserError([*problems, Problem(source.path, "no readable file with deliveries in it")])
     if problems or not given:
         yield _nothing(), problems
 
@@ -90,8 +103,16 @@ class _Reading:
         rows = [*checks.mistakes.problems(), *checks.days.problems()]
         return [*self.beside.problems, *rows, *self.repeated]
 
+    def _in_our_forms(self, block: Block) -> Block:
+        """Rows of a foreign table as ours are written, a row a delivery."""
+        source, mistakes = self.source, self.checks.mistakes
+        found = in_our_forms(block, source.written, source.date_format, mistakes)
+        return told_once(found, mistakes)
+
     def tables(self, block: Block) -> Tables:
         """Some whole matches, without those in which something is wrong."""
+        if self.source.layout == "table":
+            block = self._in_our_forms(block)
         for name, value in {"gender": "unknown", **self.source.constants}.items():
             if name not in block.columns:
                 block.columns[name] = constant(value, len(block))

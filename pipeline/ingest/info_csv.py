@@ -11,29 +11,8 @@ from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.row_names import INNINGS_NUMBERS, OF_INNINGS
 from pipeline.ingest.text_checks import FLAGS
+from pipeline.open_layouts.delivery_csv import INFO
 
-# The file's keys -> our match columns.
-KEYS = {
-    "gender": "gender",
-    "venue": "venue",
-    "city": "city",
-    "event": "competition",
-    "match_type": "match_type",
-    "team_type": "team_type",
-    "winner": "winner",
-    "outcome": "result",
-    "balls_per_over": "balls_per_over",
-    "overs": "overs_limit",
-    "revision": "revision",
-    "toss_winner": "toss_winner",
-    "toss_decision": "toss_decision",
-    "method": "method",
-    "eliminator": "winner",
-    "bowl_out": "winner",
-    "winner_runs": "winner_runs",
-    "winner_wickets": "winner_wickets",
-    "winner_innings": "winner_innings",
-}
 DIGITS = {"balls_per_over": 2, "overs": 3, "revision": 6}  # the most a number may have
 DIGITS |= {f"winner_{unit}": 4 for unit in ("runs", "wickets", "innings")}
 
@@ -54,9 +33,9 @@ def parse_info(data: bytes, file: str) -> InfoFile:
     """
     found = InfoFile({}, {}, {})
     for line, row in _rows(decoded(data, file), file):
-        if len(row) >= 3 and row[0] == "info" and row[1] in KEYS:
+        if len(row) >= 3 and row[0] == "info" and row[1] in INFO:
             _check_number(row[1], row[2], file, line)
-            found.match[KEYS[row[1]]] = row[2]
+            found.match[INFO[row[1]]] = row[2]
         elif len(row) >= 5 and row[:3] == ["info", "registry", "people"]:
             found.people[row[3]] = row[4]
         elif len(row) >= 5 and row[:2] == ["info", "innings"]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pipeline.ingest.match_json import Innings, Match
+from pipeline.open_layouts.match_types import in_words
 
 
 def innings_row(match_id: str, number: int, innings: Innings) -> dict[str, Any]:
@@ -27,14 +28,15 @@ def innings_row(match_id: str, number: int, innings: Innings) -> dict[str, Any]:
 
 def match_row(match_id: str, match: Match, source: str, shared: str | None) -> dict[str, Any]:
     info, outcome = match.info, match.info.outcome
-    targets = [innings.target.runs for innings in match.innings if innings.target]
+    played = [innings for innings in match.innings if not innings.super_over]
+    targets = [innings.target.runs for innings in played if innings.target]
     return {
         "match_id": match_id,
         "date": min(info.dates),
         "last_day": max(info.dates),
         "season": str(info.season),
         "competition": info.event.name if info.event else None,
-        "match_type": info.match_type,
+        "match_type": in_words(info.match_type),
         "gender": info.gender,
         "team_type": info.team_type,
         "venue": info.venue,

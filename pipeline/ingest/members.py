@@ -29,18 +29,26 @@ DAMAGED = (
 )
 
 
-def list_members(path: Path, suffix: str) -> tuple[list[str], list[Problem]]:
-    """Names of the files ending in `suffix`, sorted, and a problem for each that is refused."""
+def list_members(
+    path: Path, suffix: str | tuple[str, ...], largest: int | None = LARGEST_MEMBER
+) -> tuple[list[str], list[Problem]]:
+    """Names of the files ending in `suffix`, sorted, and a problem for each that is refused.
+
+    `largest`: the most bytes that a member may unpack to; None for members that are never whole in
+    memory.
+    """
     check_there(path)
     problems: list[Problem] = []
+    endings = (suffix,) if isinstance(suffix, str) else suffix
     if path.is_dir():
-        names = _members_of_folder(path, suffix, problems)
-    elif path.suffix == suffix:
+        names = _members_of_folder(path, endings, problems)
+    elif path.suffix in endings:
         names = [path.name]
     else:
-        names = _members_of_zip(path, suffix, problems)
+        names = _members_of_zip(path, endings, largest, problems)
     if not names and not problems:
-        raise UserError(Problem(str(path), f"no {suffix} file in it; check sources.yaml's path"))
+        told = f"no {' or '.join(endings)} file in it; check sources.yaml's path"
+        raise UserError(Problem(str(path), told))
     return sorted(names), problems
 
 
@@ -59,7 +67,7 @@ def _unread(path: Path, error: OSError) -> UserError:
     return UserError(Problem(str(path), f"can't be read: {error.strerror}"))
 
 
-def _members_of_folder(path: Path, suffix: str, problems: list[Problem]) -> list[str]:
+def _members_of_folder(path: Path, endings: tuple[str, ...], problems: list[Problem]) -> list[str]:
     """No link is followed, nothing is opened."""
     names: list[str] = []
 
@@ -67,7 +75,7 @@ def _members_of_folder(path: Path, suffix: str, problems: list[Problem]) -> list
         problems.append(Problem(str(error.filename), f"can't be read: {error.strerror}"))
 
     for top, folders, files in os.walk(path, onerror=unread):
-        found = [name for name in files if name.endswith(suffix)]
+        found = [name for name in files if name.endswith(endings)]
         found += [name for name in folders if Path(top, name).is_symlink()]
         for whole in [Path(top, name) for name in found]:
             if reason := _not_a_file(whole):
@@ -95,15 +103,17 @@ def _is_text(name: str) -> bool:
     return True
 
 
-def _members_of_zip(path: Path, suffix: str, problems: list[Problem]) -> list[str]:
+def _members_of_zip(
+    path: Path, endings: tuple[str, ...], largest: int | None, problems: list[Problem]
+) -> list[str]:
     names: list[str] = []
     seen: set[str] = set()
     with open_zip(path) as archive:
         _check_sizes(path, archive.infolist())
         for item in archive.infolist():
-            if item.is_dir() or not item.filename.endswith(suffix):
+            if item.is_dir() or not item.filename.endswith(endings):
                 continue
-            reason = _refusal(item, seen)
+            reason = _refusal(item, seen, largest)
             seen.add(item.filename)
             if reason:
                 problems.append(Problem(f"{path}/{item.filename}", reason))
@@ -121,7 +131,7 @@ def _check_sizes(path: Path, items: list[zipfile.ZipInfo]) -> None:
         raise UserError(Problem(str(path), message))
 
 
-def _refusal(item: zipfile.ZipInfo, seen: set[str]) -> str | None:
+def _refusal(item: zipfile.ZipInfo, seen: set[str], largest: int | None) -> str | None:
     """Why a member is not read, if it is not."""
     name = PurePosixPath(item.filename.replace("\\", "/"))
     if item.filename in seen:
@@ -130,7 +140,7 @@ def _refusal(item: zipfile.ZipInfo, seen: set[str]) -> str | None:
         return "its name leads out of the archive; make the archive again with plain names"
     if stat.S_ISLNK(item.external_attr >> 16):
         return "a link, not a file; make the archive again with the file itself"
-    if item.file_size > LARGEST_MEMBER:
+    if largest is not None and item.file_size > largest:
         return _too_large(item.file_size)
     return None
 

@@ -4,17 +4,33 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
+from typing import IO, Protocol
 
 import numpy as np
 
 from pipeline.errors import Problem
 from pipeline.ingest.csv_by_line import lines_of
-from pipeline.ingest.text_blocks import Block, File
+from pipeline.ingest.text_blocks import Block
 from pipeline.text import listed
 
 TOLD = 5  # the most matches that one line names
 LONGEST = 60  # characters of a cell that a line repeats
+
+
+class OfRows(Protocol):
+    """A file with rows, as it is named to people and as it is opened."""
+
+    @property
+    def name(self) -> str: ...
+
+    @property
+    def label(self) -> str: ...
+
+    def opened(self) -> AbstractContextManager[IO[bytes]]: ...
+
+    def __hash__(self) -> int: ...
 
 
 @dataclass
@@ -22,7 +38,7 @@ class Alike:
     """Rows of one file that are wrong in one way: the first, how many, and of which matches."""
 
     place: int
-    told: str
+    told: str = ""
     count: int = 0
     matches: list[str] = field(default_factory=list)  # the first that are named
     of: int = 0  # matches in all
@@ -34,7 +50,7 @@ class Mistakes:
 
     key: str = "match_id"  # the column whose texts are named as the matches
     matches: set[str] = field(default_factory=set)
-    found: dict[tuple[File, str], Alike] = field(default_factory=dict)
+    found: dict[tuple[OfRows, str], Alike] = field(default_factory=dict)
 
     def add(self, block: Block, wrong: np.ndarray, message: str) -> None:
         """Count the rows that are wrong; braces in the message stand for the first one's cells.
@@ -50,24 +66,36 @@ class Mistakes:
             self._add(block, first, alike, message)
 
     def _add(self, block: Block, first: int, alike: np.ndarray, message: str) -> None:
-        key = (block.files[block.file[first]], message)
-        kept = self.found.get(key)
-        if kept is None:
-            cells = {name: short(text) for name, text in block.cells(first).items()}
-            kept = self.found[key] = Alike(int(block.place[first]), message.format_map(cells))
-        kept.count += len(alike)
+        file, matches = block.files[block.file[first]], list[str]()
         if names := block.columns.get(self.key):
-            codes = names.codes[alike]
-            seen = list(dict.fromkeys(codes.tolist()))
+            seen = dict.fromkeys(names.codes[alike].tolist())
             matches = [names.values[code] for code in seen]
-            self.matches |= set(matches)
-            told = [short(name) for name in matches if name.strip()]
-            kept.of += len(told)
-            kept.matches += told[: TOLD - len(kept.matches)]
+        if kept := self.note(file, message, int(block.place[first]), len(alike), matches):
+            cells = {name: short(text) for name, text in block.cells(first).items()}
+            kept.told = message.format_map(cells)
+
+    def note(
+        self, file: OfRows, kind: str, place: int, count: int, matches: Sequence[str]
+    ) -> Alike | None:
+        """Count rows of a file that share a kind of mistake, the first of them at `place`.
+
+        `matches` are left out. Gives what is kept of them where they are the first of their kind,
+        to be told.
+        """
+        kept = self.found.get((file, kind))
+        new = kept is None
+        if kept is None:
+            kept = self.found[file, kind] = Alike(place)
+        kept.count += count
+        self.matches |= set(matches)
+        told = [short(name) for name in matches if name.strip()]
+        kept.of += len(told)
+        kept.matches += told[: TOLD - len(kept.matches)]
+        return kept if new else None
 
     def problems(self) -> list[Problem]:
         """One for each kind of mistake and file; lines are looked for only now."""
-        by_file: defaultdict[File, list[Alike]] = defaultdict(list)
+        by_file: defaultdict[OfRows, list[Alike]] = defaultdict(list)
         for (file, _), alike in self.found.items():
             by_file[file].append(alike)
         made = []
@@ -84,7 +112,7 @@ def short(text: str) -> str:
     return text if len(text) <= LONGEST else f"{text[:LONGEST]}…"
 
 
-def _lines(file: File, places: Sequence[int]) -> dict[int, int]:
+def _lines(file: OfRows, places: Sequence[int]) -> dict[int, int]:
     """Lines of a file's rows; those of a table in Parquet are counted as a CSV's."""
     if file.name.endswith(".parquet"):
         return {place: place + 2 for place in places}

@@ -41,6 +41,10 @@ def read_source(source: Source) -> Iterator[Found]:
     """The tables of every match that adds up, and a problem for each file that does not."""
     if source.layout == "match-json":
         return _read_json(source)
+    if source.layout == "ball-tables":
+        from pipeline.ingest.ball_tables.read import read_ball_tables
+
+        return (Found(*part) for part in read_ball_tables(source))
     from pipeline.ingest.from_rows import read_rows
 
     return (Found(*found) for found in read_rows(source))

@@ -8,6 +8,7 @@ from typing import Any
 from pipeline.ingest.info_csv import InfoFile
 from pipeline.ingest.row_names import INNINGS_NUMBERS, MATCH_TEXT
 from pipeline.ingest.text_checks import FLAGS
+from pipeline.open_layouts.match_types import in_words
 
 Said = dict[str, str]
 
@@ -19,6 +20,7 @@ def match_row(match_id: str, cells: Said, beside: InfoFile, days: tuple[date, da
     teams = sorted({cells["batting_team"], cells["bowling_team"]})
     return {
         **text,
+        "match_type": in_words(text["match_type"] or "") or None,
         "match_id": match_id,
         "date": days[0],
         "last_day": days[1],

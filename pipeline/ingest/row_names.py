@@ -5,20 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.open_layouts.delivery_csv import COLUMNS
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
 
-# Ours -> the layout's. `ball` is text: read as a number, "0.10" would collide with "0.1".
-DELIVERY_CSV = {
-    "date": "start_date",
-    "batter": "striker",
-    "runs_batter": "runs_off_bat",
-    "dismissal": "wicket_type",
-    "player_out": "player_dismissed",
-    "other_dismissal": "other_wicket_type",
-    "other_player_out": "other_player_dismissed",
-}
 NEEDED = (
     *("match_id", "date", "season", "innings", "batting_team", "bowling_team"),
     *("batter", "non_striker", "bowler", "runs_batter"),
@@ -37,6 +28,7 @@ OPTIONAL = (
     *("dismissal", "player_out", "other_dismissal", "other_player_out"),
     *("batter_id", "non_striker_id", "bowler_id", "player_out_id", "other_player_out_id"),
     *("overs_limit", "revision"),
+    *("delivery", "extra_kind"),
 )
 CONSTANTS = (*NEEDED, *OPTIONAL, "balls_per_over")  # what sources.yaml may say of all rows
 OUTS = {"dismissal": "player_out", "other_dismissal": "other_player_out"}
@@ -54,6 +46,7 @@ def picked(header: list[str], file: str, source: Source) -> dict[str, int]:
         message = f"{len(header):,} columns; the most is {MOST_COLUMNS:,}: is it the right file?"
         raise UserError(Problem(file, message, 1, 1))
     theirs = _named(header, source, file)
+    _check_kinds({ours for ours, name in theirs.items() if name in header}, file)
     missing = _missing({ours for ours, name in theirs.items() if name in header}, source)
     if missing:
         told = [*header[:TOLD], *([f"{len(header) - TOLD} more"] if len(header) > TOLD else [])]
@@ -71,7 +64,7 @@ def _named(header: list[str], source: Source, file: str) -> dict[str, str]:
     """Our names -> the names of the file's columns, whether they are there or not."""
     known = (*NEEDED, *OPTIONAL)
     if source.columns is None:
-        given = {ours: name for ours, name in DELIVERY_CSV.items() if name in header}
+        given = {ours: name for ours, name in COLUMNS.items() if name in header}
     else:
         given = source.columns
         wrong = [name for name in given if name not in known]
@@ -81,17 +74,28 @@ def _named(header: list[str], source: Source, file: str) -> dict[str, str]:
     return {ours: given.get(ours, ours) for ours in known}
 
 
+def _check_kinds(there: set[str], file: str) -> None:
+    """Extras are told by their kind, or in a column a kind; both might not agree."""
+    kinds = [name for name in RUNS[1:] if name in there]
+    if "extra_kind" in there and kinds:
+        message = f"columns: extra_kind and {kinds[0]} say the same of a ball; take one of the two"
+        raise UserError(Problem(file, message, 1, 1))
+
+
 def _missing(there: set[str], source: Source) -> list[str]:
     """What is needed, or mapped, and not there."""
     mapped = source.columns or {}
     needed = dict.fromkeys([*NEEDED, *mapped])
+    given = {*source.constants, *(["season"] if source.written.season else [])} - {"match_id"}
     missing = [
         f"{name} ('{mapped[name]}')" if mapped.get(name, name) != name else name
         for name in needed
-        if name not in there and (name in mapped or name not in source.constants)
+        if name not in there and (name in mapped or name not in given)
     ]
     if not {"over", "ball"} & there:
         missing.append("over (or ball)")
+    if "extra_kind" in there and "extras" not in there:
+        missing.append("extras (which extra_kind needs)")
     missing += [
         f"{player} (which {kind} needs)"
         for kind, player in OUTS.items()

@@ -52,15 +52,21 @@ class Text(NamedTuple):
 
 
 class File(NamedTuple):
-    """A file of a source: the source's path, and its name in it (of a single file its own)."""
+    """A file of a source: the source's path, and its name in it (of a single file its own).
+
+    `own` is the source's path where its rows are read from a copy of them.
+    """
 
     path: Path
     name: str
+    own: Path | None = None
 
     @property
     def label(self) -> str:
         """As it is named to people."""
-        return file_of(self.path, self.name)
+        if self.own and self.alone:
+            return str(self.own)
+        return file_of(self.own or self.path, self.name)
 
     @property
     def alone(self) -> bool:

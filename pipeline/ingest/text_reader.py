@@ -40,6 +40,7 @@ class Reader:
 
     path: Path
     picked: Picked
+    own: Path | None = None  # the source's path where `path` has a copy of its rows
     files: list[File] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     unread: set[str] = field(default_factory=set)  # names of files
@@ -55,7 +56,7 @@ class Reader:
         for name in names:
             if name in self.unread:
                 continue
-            place = self._place(File(self.path, name))
+            place = self._place(self._file(name))
             if name.endswith(".parquet") or self._is_large(name):
                 yield from self._streamed(place, only)
                 continue
@@ -80,17 +81,20 @@ class Reader:
             self.files.append(file)
         return known
 
+    def _file(self, name: str) -> File:
+        return File(self.path, name, self.own)
+
     def __post_init__(self) -> None:
         self._places: dict[str, int] = {}
 
     def _is_large(self, name: str) -> bool:
-        file = File(self.path, name)
+        file = self._file(name)
         return file.alone and self.path.stat().st_size > BATCH
 
     def _bytes(self, name: str) -> bytes | None:
         ((_, data),) = read_members(self.path, [name])
         if isinstance(data, str):
-            self._refuse(name, [Problem(File(self.path, name).label, data)])
+            self._refuse(name, [Problem(self._file(name).label, data)])
             return None
         return data
 

@@ -19,7 +19,8 @@ ROWS, MATCHES, RUNS = 10_000_000, 16_000, 3
 TABLES = {
     "matches": """
         SELECT 'm' || i AS match_id, make_date(2000 + i // 800, 6, 1 + i % 800 // 40) AS date,
-            (2000 + i // 800)::VARCHAR AS season, 'Pebble Cup' AS competition, 'ODM' AS match_type,
+            (2000 + i // 800)::VARCHAR AS season, 'Pebble Cup' AS competition,
+            'domestic one-day' AS match_type,
             'female' AS gender, 'club' AS team_type, 'Field ' || (i % 20) AS ground,
             'Field ' || (i % 20) AS venue, 'Northmoor' AS team_1, 'Southfen' AS team_2,
             'unknown' AS country, 'unknown' AS region, 6 AS balls_per_over,
@@ -67,7 +68,7 @@ SELECT match_id, season, date, ground, bowler_kind,
         WHEN over <= 50 THEN 'death' ELSE 'unknown' END AS phase,
     sum(runs_bowler), count_if(legal), sum(bowler_wickets)
 FROM '{folder}/deliveries.parquet' JOIN '{folder}/matches.parquet' USING (match_id)
-WHERE match_type = 'ODM' AND balls_per_over = 6
+WHERE match_type = 'domestic one-day' AND balls_per_over = 6
 GROUP BY GROUPING SETS (
     (match_id, season, date, ground, side),
     (match_id, season, date, ground, side, bowler_kind, phase)

@@ -53,6 +53,7 @@ AREAS = (
     Area("match-json", reading("match-json"), 4_000, 16_000),
     Area("delivery-csv", reading("delivery-csv"), 1_500, 6_000),
     Area("table", reading("table"), 1_500, 6_000),
+    Area("ball-tables", reading("ball-tables"), 1_500, 6_000),
     Area("zip", reading("zip"), 1_000, 6_000),
     Area("sheets and corrections", reading("sheets and corrections"), 2_000, 8_000),
     Area("captions and scripts", reading("captions and scripts"), 8_000, 42_000),

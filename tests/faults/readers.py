@@ -29,7 +29,7 @@ from pipeline.errors import Problem, UserError
 from pipeline.hashes import content_hash
 from pipeline.ingest.stage import ingest
 from tests.builders import COLUMNS, FORMATS, read_all, source
-from tests.faults import containers, made, tables
+from tests.faults import containers, made, own, tables
 from tests.faults.where import cause
 
 CLEANED = 60  # one case in so many goes on to the clean tables
@@ -93,6 +93,10 @@ def _table(rng: Random, folder: Path) -> Read:
     return _source(path, rng, folder, "table", columns=more)
 
 
+def _ball_tables(rng: Random, folder: Path) -> Read:
+    return _source(own.own(rng, folder), rng, folder, "ball-tables")
+
+
 def _zip(rng: Random, folder: Path) -> Read:
     path = containers.container(rng, folder)
     return _source(path, rng, folder, rng.choice((*["match-json"] * 3, "delivery-csv")))
@@ -142,6 +146,7 @@ AREAS: dict[str, Callable[[Random, Path], Read]] = {
     "match-json": _match_json,
     "delivery-csv": _delivery_csv,
     "table": _table,
+    "ball-tables": _ball_tables,
     "zip": _zip,
     "sheets and corrections": _sheets,
     "captions and scripts": _captions,

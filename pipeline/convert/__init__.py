@@ -1,0 +1,1 @@
+"""Convert: any source that can be read, written as our own tables."""

@@ -1,0 +1,90 @@
+"""What the small tables of a source say: matches, their innings, and who is in them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import numpy as np
+import pyarrow as pa
+
+from pipeline.ingest.ball_tables.checked_rows import BESIDE, Reading
+from pipeline.ingest.ball_tables.contract import INNINGS
+from pipeline.ingest.columns import Person
+
+Rows = list[dict[str, Any]]
+
+
+class Matches:
+    """The matches of a source by id, and each one's place in the table."""
+
+    def __init__(self, reading: Reading, source: str):
+        self._rows, self._source = reading.whole(), source
+        names = self._rows["match_id"].to_pylist()
+        self.at = {name: place for place, name in enumerate(names)}
+        self.names = names
+        self.sides = list(
+            zip(self._rows["team_1"].to_pylist(), self._rows["team_2"].to_pylist(), strict=True)
+        )
+        self.genders: list[str | None] = self._rows["gender"].to_pylist()
+        alone = np.array([one == other for one, other in self.sides], bool)
+        reading.tell(self._rows, alone, "sides", "'{team_1}' against itself; expected two sides")
+
+    def rows(self, places: Iterable[int]) -> Rows:
+        """Some of them as rows of `pipeline.tables`."""
+        found = self._rows.take(pa.array(list(places), pa.int64())).drop_columns(list(BESIDE))
+        return [
+            {**row, "last_day": row["last_day"] or row["date"], "source": self._source}
+            for row in found.to_pylist()
+        ]
+
+
+class Innings:
+    """The innings of a source by match, where it has a table of them."""
+
+    def __init__(self, reading: Reading, matches: Matches):
+        rows = reading.whole()
+        self.given = bool(reading.files)
+        self._of_match: dict[str, dict[int, dict[str, Any]]] = {}
+        found = rows.drop_columns(list(BESIDE)).to_pylist()
+        of_none, of_others = (np.zeros(len(found), bool) for _ in range(2))
+        for at, row in enumerate(found):
+            name = row["match_id"]
+            of_none[at] = name not in matches.at
+            of_others[at] = not of_none[at] and (
+                row["batting_team"] not in matches.sides[matches.at[name]]
+            )
+            self._of_match.setdefault(name, {})[row["innings"]] = row
+        reading.tell(rows, of_none, "match", "no match '{match_id}' in matches")
+        message = "'{batting_team}' is no side of match '{match_id}', in matches"
+        reading.tell(rows, of_others, "side", message)
+
+    def rows(self, match: str) -> Rows:
+        """Those of a match, in their order."""
+        found = self._of_match.get(match, {})
+        return [found[number] for number in sorted(found)]
+
+    def batting(self, match: str, number: int) -> str | None:
+        """Whose innings it is; None for one that is not in the table."""
+        row = self._of_match.get(match, {}).get(number)
+        return None if row is None else row["batting_team"]
+
+
+def plain_innings(match: str, number: int, batting: str) -> dict[str, Any]:
+    """An innings of which only its deliveries are known, with what blanks mean."""
+    blanks = {column.name: column.default for column in INNINGS.columns}
+    return {**blanks, "match_id": match, "innings": number, "batting_team": batting}
+
+
+class People:
+    """Who is in a source, by id."""
+
+    def __init__(self, reading: Reading):
+        rows = reading.whole()
+        self.given = bool(reading.files)
+        self.ids = set(rows["id"].to_pylist())
+        self.found = {Person(**row) for row in rows.drop_columns(list(BESIDE)).to_pylist()}
+
+    def of(self, seen: Iterable[tuple[str, str, str]]) -> set[Person]:
+        """Those of a block, from (id, side, gender): without a table an id is a name."""
+        return {Person(name, name, gender, side, True) for name, side, gender in seen}
