@@ -17,6 +17,7 @@ from functools import lru_cache
 from pathlib import Path, PurePosixPath
 
 from pipeline.errors import Problem, UserError
+from pipeline.hashes import content_hash
 
 LARGEST_MEMBER = 64 * 1024 * 1024  # bytes; a match of five days is under one megabyte
 # An archive of match files unpacks to some thirty times its size, never to hundreds.
@@ -172,10 +173,31 @@ def read_members(path: Path, names: list[str]) -> Iterator[tuple[str, bytes | st
     elif not zipfile.is_zipfile(path):
         yield names[0], _read_file(path, limited=False)
     else:
-        found = path.stat()
-        archive = _opened(path, os.getpid(), (found.st_mtime_ns, found.st_ino, found.st_size))
+        archive = _archive(path)
         for name in names:
             yield name, _read_member(archive, name)
+
+
+def fingerprints(path: Path, names: list[str]) -> Iterator[str]:
+    """For each name a text that is another one where its bytes are others.
+
+    Of a zip's members it is what the archive itself says (CRC-32 and size), so that they need not
+    be unpacked; of files the sha256, since the times of files lie.
+    """
+    if path.is_dir():
+        yield from (content_hash(path / name) for name in names)
+    elif not zipfile.is_zipfile(path):
+        yield from (content_hash(path) for _ in names)
+    else:
+        archive = _archive(path)
+        for name in names:
+            item = archive.getinfo(name)
+            yield f"{item.CRC:08x} {item.file_size}"
+
+
+def _archive(path: Path) -> zipfile.ZipFile:
+    found = path.stat()
+    return _opened(path, os.getpid(), (found.st_mtime_ns, found.st_ino, found.st_size))
 
 
 def _read_file(path: Path, limited: bool = True) -> bytes | str:
