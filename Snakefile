@@ -130,6 +130,7 @@ rule metrics:
     output:
         update(FILES.written_by("metrics", "{topic}")),
         record=FILES.record("metrics", "{topic}"),
+    threads: 2
     params:
         seen=seen("metrics"),
         view=view("metrics"),

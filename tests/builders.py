@@ -172,6 +172,12 @@ def write_delivery_csv(folder: Path, found: dict[str, Any]) -> Path:
     return folder
 
 
+def contents(folder: Path) -> dict[str, bytes]:
+    """All files beneath a folder."""
+    files = [path for path in folder.rglob("*") if path.is_file()]
+    return {str(path.relative_to(folder)): path.read_bytes() for path in files}
+
+
 def write_csv(path: Path, rows: list[dict[str, Any]]) -> Path:
     with path.open("w", encoding="utf-8", newline="") as file:
         writer = csv.DictWriter(file, list(rows[0]))

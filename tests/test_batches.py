@@ -13,7 +13,7 @@ from typing import Any
 import pyarrow.parquet as pq
 import pytest
 
-from pipeline import batches
+from pipeline import batches, processors
 from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import Config
@@ -30,6 +30,7 @@ from pipeline.records.steps import Step
 from tests.builders import (
     COLUMNS,
     FORMATS,
+    contents,
     delivery,
     match,
     rows_of,
@@ -74,11 +75,6 @@ def read(monkeypatch: pytest.MonkeyPatch) -> Read:
 
     monkeypatch.setattr(batch, "read_chunk", noted)
     return names
-
-
-def contents(out: Path) -> dict[str, bytes]:
-    files = [path for path in out.rglob("*") if path.is_file()]
-    return {str(path.relative_to(out)): path.read_bytes() for path in files}
 
 
 def ingested(path: Path, out: Path, **more: Any) -> dict[str, bytes]:
@@ -323,9 +319,14 @@ def test_as_many_processes_are_used_as_are_given(
     ingest(source(path), tmp_path / "out", threads)
     assert asked == ([used] if used else [])
     asked.clear()
+    monkeypatch.delenv(processors.GIVEN, raising=False)
     monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1})
     ingest(source(path), tmp_path / "other")
     assert asked == [2]
+    asked.clear()
+    monkeypatch.setenv(processors.GIVEN, "4")
+    ingest(source(path), tmp_path / "third")
+    assert asked == [4]
 
 
 def test_any_number_of_processes_makes_the_same_files(tmp_path: Path):

@@ -10,6 +10,7 @@ import duckdb
 import pyarrow as pa
 
 from pipeline.batches import TABLES, files_of
+from pipeline.database import connect
 from pipeline.processors import available
 from pipeline.scratch import scratch
 from pipeline.sql import quoted, quoted_list
@@ -182,10 +183,11 @@ def database(beside: Path, threads: int | None = None) -> Iterator[duckdb.DuckDB
 
     What it can't hold goes into a folder called as `beside` is, which is gone afterwards.
     """
-    with scratch(beside) as folder, duckdb.connect() as db:
-        db.execute(f"SET threads = {min(threads or available(), MOST_THREADS)}")
-        db.execute(f"SET memory_limit = '{MEMORY}'")
-        db.execute(f"SET temp_directory = {quoted(folder)}")
+    threads = min(threads or available(), MOST_THREADS)
+    with (
+        scratch(beside) as folder,
+        connect(threads, memory_limit=MEMORY, temp_directory=str(folder)) as db,
+    ):
         yield db
 
 
