@@ -11,4 +11,6 @@ from pipeline.processors import available
 
 def connect(threads: int | None = None, **settings: Any) -> duckdb.DuckDBPyConnection:
     """An empty one; by itself it would take as many threads as the machine has."""
-    return duckdb.connect(config={"threads": threads or available(), **settings})
+    db = duckdb.connect(config={"threads": threads or available(), **settings})
+    db.execute("SET enable_progress_bar = false")  # the terminal is not its own
+    return db

@@ -1,4 +1,4 @@
-"""How clean works: in the order of the sources, within its memory and threads, leaving no folder."""
+"""How clean works: in the order of its sources, within its memory and threads, leaving nothing."""
 
 from __future__ import annotations
 
@@ -9,11 +9,16 @@ import pytest
 
 from pipeline import processors
 from pipeline.clean.merge import MOST_THREADS, database
+from pipeline.clean.stage import clean
+from pipeline.config import views
+from pipeline.config.load import Config
+from pipeline.config.project import Project
 from pipeline.ingest import chunks
 from pipeline.ingest.stage import ingest
 from pipeline.scratch import put_in_place, scratch
 from tests.builders import (
     FIXES,
+    FORMATS,
     cleaned,
     delivery,
     match,
@@ -58,7 +63,7 @@ def test_deliveries_stand_by_source_and_file_and_corrected_matches_last(
         own = [place for place in found if place[0] == match_id]
         at = found.index(own[0])
         assert found[at : at + len(own)] == sorted(own)
-    mended = {place: row for place, row in zip(found, rows(data, "deliveries"), strict=True)}
+    mended = dict(zip(found, rows(data, "deliveries"), strict=True))
     assert mended["m04", 1, 2, 7]["runs_total"] == 4 and mended["m02", 1, 1, 1]["runs_total"] == 1
 
 
@@ -66,12 +71,6 @@ def test_rows_that_are_mixed_up_are_put_in_order(tmp_path: Path):
     first, second = (rows_of(match([delivery(1), delivery(2)]), name) for name in ("b", "a"))
     path = write_csv(tmp_path / "t.csv", [second[0], first[0], second[1], first[1]])
     ingest(source(path, "delivery-csv"), tmp_path / "data" / "pebbles")
-    from pipeline.clean.stage import clean
-    from pipeline.config import views
-    from pipeline.config.load import Config
-    from pipeline.config.project import Project
-    from tests.builders import FORMATS
-
     config = Config(tmp_path, Project(title="test"), {"pebbles": source(path)}, {}, FORMATS)
     clean(views.clean(config), tmp_path / "data")
     assert places(tmp_path / "data") == [

@@ -57,7 +57,7 @@ def raise_if_damaged(folders: dict[str, Path]) -> None:
         try:
             table = read_table(path, schema)
             table.validate(full=True)
-            other = table.select(schema.names).schema != schema
+            other = table.select(schema.names).schema.types != schema.types
         except UserError as error:
             told = [replace(each, message=f"{each.message}; {MEND}") for each in error.problems]
             raise UserError(told) from None

@@ -16,9 +16,9 @@ from pipeline.contracts.batch import Batch
 from pipeline.contracts.files import as_json
 from pipeline.errors import named
 from pipeline.hashes import file_hash, value_hash
-from pipeline.ingest.members import fingerprints
+from pipeline.ingest.members import with_marks
 from pipeline.ingest.order import in_order
-from pipeline.ingest.read import Found, read_chunk
+from pipeline.ingest.read import Found, no_collection, read_chunk
 from pipeline.ingest.source_report import figures_of
 from pipeline.scratch import put_in_place, scratch
 
@@ -44,16 +44,16 @@ class Reader(NamedTuple):
 
 def batch_of(reader: Reader, names: list[str]) -> Made:
     """The batch of some match files, read only where it is not there, or not whole."""
-    files = [*zip(names, fingerprints(reader.path, names), strict=True)]
-    name = value_hash([reader.code, reader.source, reader.path, files])[:NAME]
-    there = whole(reader.folder / name)
+    marks, members = with_marks(reader.path, names)
+    files = [*zip(names, marks, strict=True)]
+    target = reader.folder / value_hash([reader.code, reader.source, reader.path, files])[:NAME]
+    there = whole(target)
     if there and not there.unread:
-        return _made(reader.folder / name, there)
-    found = read_chunk(reader.path, reader.source, names)
-    with scratch(reader.folder / name) as folder:
-        batch = _write(folder, found)
-        put_in_place(folder, reader.folder / name)
-    return _made(reader.folder / name, batch)
+        return _made(target, there)
+    with no_collection(), scratch(target) as folder:
+        batch = _write(folder, read_chunk(reader.path, reader.source, members))
+        put_in_place(folder, target)
+    return _made(target, batch)
 
 
 def batch_of_rows(folder: Path, found: Found) -> Made:
@@ -91,6 +91,11 @@ def _write(folder: Path, found: Found) -> Batch:
 
 
 def _write_table(path: Path, table: pa.Table) -> None:
-    """These tables are read by the next stage alone: written for speed, not for size."""
+    """These tables are read by the next stage alone: written for speed, not for size.
+
+    Where a column has no nulls it is said to have none, so that none are looked for.
+    """
     coded = [field.name for field in table.schema if isinstance(field.type, pa.DictionaryType)]
+    fields = [field.with_nullable(table[field.name].null_count > 0) for field in table.schema]
+    table = pa.Table.from_arrays(table.columns, schema=pa.schema(fields))
     pq.write_table(table, path, compression="lz4", use_dictionary=coded, write_statistics=False)

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import zlib
 
-MEAN = 160  # matches between two names that end a chunk: cheap to share out, few for the memory
-MOST = 320  # matches of a chunk in which no name does
+MEAN = 250  # matches between two names that end a chunk: cheap to share out, few for the memory
+MOST = 500  # matches of a chunk in which no name does
 
 
 def chunks_of(names: list[str]) -> list[list[str]]:

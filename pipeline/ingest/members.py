@@ -6,22 +6,25 @@ of it, links, one name twice, gigabytes from kilobytes) are refused and named.
 
 from __future__ import annotations
 
+import hashlib
 import lzma
 import os
 import stat
 import struct
 import zipfile
 import zlib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from pathlib import Path, PurePosixPath
 
 from pipeline.errors import Problem, UserError
-from pipeline.hashes import content_hash
 
 LARGEST_MEMBER = 64 * 1024 * 1024  # bytes; a match of five days is under one megabyte
 # An archive of match files unpacks to some thirty times its size, never to hundreds.
 MOST_TIMES, SUSPECT = 200, 1024**3
+
+MOST_HELD = 64 * 1024 * 1024  # bytes of a chunk's files; they are a third of it as a rule
+Member = tuple[str, bytes | str]  # a name with its bytes, or with a sentence on why there are none
 
 # What the library raises for an archive whose bytes are not as they were written.
 DAMAGED = (
@@ -165,7 +168,7 @@ def _opened(path: Path, process: int, state: tuple[int, ...]) -> zipfile.ZipFile
     return open_zip(path)
 
 
-def read_members(path: Path, names: list[str]) -> Iterator[tuple[str, bytes | str]]:
+def read_members(path: Path, names: list[str]) -> Iterator[Member]:
     """Each name with its bytes, or with a sentence on why it can't be read."""
     if path.is_dir():
         for name in names:
@@ -178,21 +181,23 @@ def read_members(path: Path, names: list[str]) -> Iterator[tuple[str, bytes | st
             yield name, _read_member(archive, name)
 
 
-def fingerprints(path: Path, names: list[str]) -> Iterator[str]:
-    """For each name a text that is another one where its bytes are others.
+def with_marks(path: Path, names: list[str]) -> tuple[list[str], Iterable[Member]]:
+    """For each name a mark that is another where its bytes are others; and what there is to read.
 
-    Of a zip's members it is what the archive itself says (CRC-32 and size), so that they need not
-    be unpacked; of files the sha256, since the times of files lie.
+    A zip's own CRC-32 and size of each member are its marks, so that nothing is unpacked for them.
+    Of files it is the sha256, since their times lie: what was read for it is kept to be read from,
+    if it is not large.
     """
-    if path.is_dir():
-        yield from (content_hash(path / name) for name in names)
-    elif not zipfile.is_zipfile(path):
-        yield from (content_hash(path) for _ in names)
-    else:
-        archive = _archive(path)
-        for name in names:
-            item = archive.getinfo(name)
-            yield f"{item.CRC:08x} {item.file_size}"
+    if path.is_dir() or not zipfile.is_zipfile(path):
+        held, size, marks = list[Member](), 0, []
+        for name, data in read_members(path, names):
+            marks.append(data if isinstance(data, str) else hashlib.sha256(data).hexdigest())
+            size += len(data)
+            if size <= MOST_HELD:
+                held.append((name, data))
+        return marks, held if size <= MOST_HELD else read_members(path, names)
+    items = [_archive(path).getinfo(name) for name in names]
+    return [f"{item.CRC:08x} {item.file_size}" for item in items], read_members(path, names)
 
 
 def _archive(path: Path) -> zipfile.ZipFile:

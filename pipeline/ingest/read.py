@@ -6,8 +6,8 @@ import gc
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass, field
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -19,7 +19,7 @@ from pipeline.ingest.chunks import chunks_of
 from pipeline.ingest.columns import Tables
 from pipeline.ingest.from_json import add_match
 from pipeline.ingest.match_json import decode
-from pipeline.ingest.members import file_of, list_members, read_members
+from pipeline.ingest.members import Member, file_of, list_members, read_members
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
@@ -53,7 +53,8 @@ def read_source(source: Source) -> Iterator[Found]:
 def _read_json(source: Source) -> Iterator[Found]:
     chunks, problems = listed(source)
     yield Found(Chunk().tables(), problems)
-    yield from map(partial(read_chunk, Path(source.path), source.id), chunks)
+    path = Path(source.path)
+    yield from (read_chunk(path, source.id, read_members(path, names)) for names in chunks)
 
 
 def listed(source: Source) -> tuple[list[Names], list[Problem]]:
@@ -75,13 +76,12 @@ def shared_out(
         yield from pool.map(task, chunks)
 
 
-def read_chunk(path: Path, source: str, names: Names) -> Found:
+def read_chunk(path: Path, source: str, members: Iterable[Member]) -> Found:
     """Decode and flatten some members; a bad one is named with the place in it."""
     chunk, problems, unread = Chunk(), list[Problem](), False
     strays: Counter[str] = Counter()
-    gc.disable()  # decoded matches hold no cycles, and looking for some costs a tenth of the time
-    try:
-        for name, data in read_members(path, names):
+    with no_collection():
+        for name, data in members:
             try:
                 if isinstance(data, str):
                     unread = True
@@ -89,9 +89,19 @@ def read_chunk(path: Path, source: str, names: Names) -> Found:
                 add_match(chunk, Path(name).stem, decode(data, strays), source)
             except (BadMatch, msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
                 problems.append(Problem(file_of(path, name), _reason(error)))
+        return Found(chunk.tables(), problems, strays, unread)
+
+
+@contextmanager
+def no_collection() -> Iterator[None]:
+    """Decoded matches hold no cycles, and looking for some costs a tenth of the time."""
+    before = gc.isenabled()
+    gc.disable()
+    try:
+        yield
     finally:
-        gc.enable()
-    return Found(chunk.tables(), problems, strays, unread)
+        if before:
+            gc.enable()
 
 
 def _reason(error: Exception) -> str:
