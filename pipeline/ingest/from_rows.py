@@ -42,12 +42,17 @@ def read_rows(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
     rows = [name for name in names if not name.endswith(INFO) and name not in tables]
     reading = _Reading(source, beside)
     reader = Reader(path, partial(picked, source=source))
+    given = 0
     for block in match_blocks(reader, rows, reading.checks.mistakes, f"ingest {source.id}"):
-        yield reading.tables(block), []
+        found = reading.tables(block)
+        if found.matches.num_rows:
+            given += 1
+            yield found, []
     problems = [*refused, *reader.problems, *reading.problems()]
     if reader.unread.issuperset(rows):
         raise UserError([*problems, Problem(str(path), "no readable file with deliveries in it")])
-    yield _nothing(), problems
+    if problems or not given:
+        yield _nothing(), problems
 
 
 def _listed(path: Path) -> tuple[list[str], list[Problem]]:
