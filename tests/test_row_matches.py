@@ -305,3 +305,14 @@ def test_columns_are_told_together_whatever_their_sizes(
     rows, distinct = row_people.together(columns)
     assert rows.tolist() == [0, 1, 0, 2, 3]
     assert distinct == [(0, 3, 2), (1, 3, 2), (1, 0, 2), (0, 3, 1)]
+
+
+def test_a_constant_dismissal_without_a_player_out_is_told_on_its_rows(tmp_path: Path):
+    rows = innings(1)
+    for row in rows:
+        del row["wicket_type"], row["player_dismissed"]
+    tables, problems = as_csv(tmp_path / "m.csv", rows, constants={"dismissal": "bowled"})
+    assert tables.matches.num_rows == 0
+    assert problems == [
+        f"{tmp_path / 'm.csv'}:2:1: a dismissal, but player_out is blank; 23 more rows like it"
+    ]

@@ -93,6 +93,30 @@ def test_a_large_file_in_pieces_is_the_same(tmp_path: Path, rows: list[list[str]
     assert reader.problems == [] and found == ({"m.csv": kept} if kept else {})
 
 
+@pytest.mark.parametrize("large", [False, True])
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+@pytest.mark.parametrize("quoting", [csv.QUOTE_ALL, csv.QUOTE_MINIMAL])
+def test_plain_files_of_any_writer_are_read_quickly(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, large: bool, end: str, quoting: int
+):
+    """Quoted throughout, a mark of byte order, blank lines, cells of two lines, no last end."""
+
+    def slow(*of: object) -> None:
+        raise AssertionError("by lines")
+
+    monkeypatch.setattr(text_reader, "read_by_line", slow)
+    rows = [["m", "1", "é"], ["m", "2", 'two\nlines "of" it, and a comma']] * 20
+    text = io.StringIO(newline="")
+    csv.writer(text, lineterminator=end, quoting=quoting).writerows([HEADER, *rows])
+    path = tmp_path / "m.csv"
+    whole = f"\ufeff{end}{text.getvalue()}".replace(f"{end}m,2", f"{end}{end}m,2")
+    path.write_bytes(whole.removesuffix(end).encode())
+    if large:
+        small_pieces(monkeypatch)
+    reader, found = read(path, ["m.csv"])
+    assert reader.problems == [] and found == {"m.csv": rows}
+
+
 @pytest.mark.parametrize(
     ("text", "message"),
     [

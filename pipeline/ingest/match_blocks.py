@@ -78,7 +78,9 @@ def _named_after_their_match(block: Block) -> Block:
     """The rows of files whose every row is of the match that they are named after."""
     column = block.columns[KEY]
     codes = {text: code for code, text in enumerate(column.values)}
-    wanted = np.array([codes.get(Path(file.name).stem, -1) for file in block.files])
+    wanted = np.full(len(block.files), -1)
+    for place in np.unique(block.file).tolist():
+        wanted[place] = codes.get(Path(block.files[place].name).stem, -1)
     other = np.unique(block.file[column.codes != wanted[block.file]])
     return block.take(~np.isin(block.file, other)) if len(other) else block
 

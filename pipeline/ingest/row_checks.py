@@ -11,7 +11,7 @@ from pipeline.ingest.laws import KINDS
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.mistakes import Mistakes
 from pipeline.ingest.row_names import INNINGS_FLAGS, INNINGS_NUMBERS, NEEDED, OUTS, RUNS
-from pipeline.ingest.text_blocks import Block
+from pipeline.ingest.text_blocks import Block, constant
 from pipeline.ingest.text_checks import check_known, check_present, flag, number, whole
 from pipeline.ingest.text_dates import Days
 
@@ -89,7 +89,8 @@ def _check_dismissals(block: Block, mistakes: Mistakes) -> None:
     for kind, player in OUTS.items():
         if kind in block.columns:
             check_known(block, kind, KINDS, "kind of dismissal", mistakes)
-            nobody = block.columns[player].having(lambda text: not text.strip())
+            players = block.columns.get(player) or constant("", len(block))
+            nobody = players.having(lambda text: not text.strip())
             out = block.columns[kind].having(bool)
             mistakes.add(block, out & nobody, f"a {kind}, but {player} is blank")
 
