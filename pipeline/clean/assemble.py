@@ -28,11 +28,11 @@ View = dict[str, Any]
 
 
 def assemble(
-    view: View, folders: dict[str, Path]
-) -> tuple[duckdb.DuckDBPyConnection, list[Correction]]:
-    """A database with deliveries, dismissals, matches, innings, people; and what was corrected.
+    db: duckdb.DuckDBPyConnection, view: View, folders: dict[str, Path]
+) -> list[Correction]:
+    """Put matches, people, sheets and views of what was played into a database; what was corrected.
 
-    `view` names the sheets.
+    `view` names the sheets. The deliveries themselves stay on the disk.
 
     Raises UserError for a sheet that can't be read and for a fix that no longer applies.
     """
@@ -40,17 +40,20 @@ def assemble(
     merges = read_merges(view["people"])
     rows = [row for _, row in merges]
     texts = {name: [row[name] for row in rows] for name in ("id", "same_as")}
-    db = merge.open_sources(folders, pa.table(texts, pa.schema([(n, pa.string()) for n in texts])))
+    merge.open_sources(db, folders, pa.table(texts, pa.schema([(n, pa.string()) for n in texts])))
     _check_merges(db, view["people"], merges)
     fix_rows(db, "kept", ("match_id",), of_level(corrections, "match"))
     fix_rows(db, "kept_innings", ("match_id", "innings"), of_level(corrections, "innings"))
     _put_sheets(db, view, corrections)
     _put_targets(db)
-    fixed, dismissals = fix_deliveries(db, of_level(corrections, "delivery"))
+    of_balls = of_level(corrections, "delivery")
+    fixed, dismissals = fix_deliveries(db, of_balls)
     merge.put(db, "fixed", fixed)
     merge.put(db, "fixed_dismissals", dismissals)
-    merge.run(db, merge.CORRECTED, merge.POSITIONS, merge.MATCHES, merge.DELIVERIES, merge.INNINGS)
-    return db, corrections
+    touched = sorted({correction.place["match"] for correction in of_balls})
+    merge.put(db, "touched", pa.table({"match_id": pa.array(touched, pa.string())}))
+    merge.run(db, merge.MENDED, merge.CORRECTED, merge.POSITIONS, merge.MATCHES)
+    return corrections
 
 
 def _check_merges(db: duckdb.DuckDBPyConnection, file: str | None, merges: Rows) -> None:
