@@ -99,12 +99,13 @@ rule ingest:
     output:
         update(FILES.written_by("ingest", "{source}")),
         record=FILES.record("ingest", "{source}"),
+    threads: 6
     params:
         seen=seen("ingest"),
         view=view("ingest"),
     shell:
         "{sys.executable:q} -m pipeline.ingest --config {CONFIG:q} --source {wildcards.source}"
-        " --out {DATA:q}/{wildcards.source}" + MADE
+        " --out {DATA:q}/{wildcards.source} --threads {threads}" + MADE
 
 
 rule clean:
@@ -114,11 +115,13 @@ rule clean:
         update(others(FILES.written_by("clean", ""), QUALITY)),
         update(report(f"{DATA}/{QUALITY}", caption=f"{CAPTIONS}/quality.rst", category="data")),
         record=FILES.record("clean", ""),
+    threads: 4
     params:
         seen=seen("clean"),
         view=view("clean"),
     shell:
-        "{sys.executable:q} -m pipeline.clean --config {CONFIG:q} --data {DATA:q}" + MADE
+        "{sys.executable:q} -m pipeline.clean --config {CONFIG:q} --data {DATA:q}"
+        " --threads {threads}" + MADE
 
 
 rule metrics:
@@ -127,6 +130,7 @@ rule metrics:
     output:
         update(FILES.written_by("metrics", "{topic}")),
         record=FILES.record("metrics", "{topic}"),
+    threads: 2
     params:
         seen=seen("metrics"),
         view=view("metrics"),

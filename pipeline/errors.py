@@ -65,6 +65,10 @@ class UserError(Exception):
         self.problems = [problems] if isinstance(problems, Problem) else list(problems)
         super().__init__("\n".join(str(problem) for problem in self.problems))
 
+    def __reduce__(self) -> tuple[type[UserError], tuple[list[Problem]]]:
+        """As it comes out of another process: with its problems, not with their text."""
+        return UserError, (self.problems,)
+
 
 def nearest(word: object, names: Iterable[str]) -> str | None:
     """The name most like the word, if any is like it."""
@@ -170,7 +174,7 @@ def replacing(path: Path | str) -> Iterator[Path]:
         raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(target))
     target.parent.mkdir(parents=True, exist_ok=True)
     for left in target.parent.glob(f".{target.name}.*"):
-        if not _alive(left.suffix[1:]):
+        if not alive(left.suffix[1:]):
             left.unlink(missing_ok=True)
     temporary = target.with_name(f".{target.name}.{os.getpid()}")
     try:
@@ -181,7 +185,8 @@ def replacing(path: Path | str) -> Iterator[Path]:
         temporary.unlink(missing_ok=True)
 
 
-def _alive(process: str) -> bool:
+def alive(process: str) -> bool:
+    """Whether there is a process of this number."""
     try:
         os.kill(int(process), 0)
     except (ValueError, ProcessLookupError):

@@ -34,6 +34,12 @@ def stage_hash(stage: str) -> str:
 
 
 @cache
+def code_of(module: str) -> str:
+    """sha256 of a module, of all that it imports from the pipeline, and of the lock file."""
+    return _modules_hash(_reached(module))
+
+
+@cache
 def code_hash() -> str:
     """sha256 over all code that makes a brief, and over the templates.
 

@@ -9,6 +9,7 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 
 from pipeline.errors import Problem, UserError, replacing, words_of
+from pipeline.sql import quoted
 
 _CODED = pa.dictionary(pa.int32(), pa.string())
 
@@ -177,7 +178,12 @@ def write_table(path: Path | str, table: pa.Table, schema: pa.Schema) -> None:
 def write_parquet(db: Any, query: str, path: Path | str) -> None:
     """Write a DuckDB query's rows to Parquet in their order, beside the target, then renamed."""
     with replacing(path) as temporary:
-        db.execute(f"COPY ({query}) TO '{temporary}' (FORMAT parquet, COMPRESSION zstd)")
+        copy(db, query, temporary)
+
+
+def copy(db: Any, query: str, path: Path) -> None:
+    """Write a DuckDB query's rows to a Parquet file in their order."""
+    db.execute(f"COPY ({query}) TO {quoted(path)} (FORMAT parquet, COMPRESSION zstd)")
 
 
 def read_table(path: Path | str, schema: pa.Schema) -> pa.Table:

@@ -13,7 +13,9 @@ import pyarrow.csv as pacsv
 import pyarrow.parquet as pq
 
 from pipeline.ingest.ball_tables.match_contract import TABLES
+from tests.conftest import ROOT
 
+DEMO = ROOT / "demo_data" / "tidewater-shield.zip"
 Row = dict[str, Any]
 MATCH: Row = {
     **{"match_id": "m1", "date": "2020-06-01", "season": "2020", "match_type": "domestic one-day"},
@@ -79,6 +81,24 @@ def zipped(path: Path, files: dict[str, str | bytes]) -> Path:
     return path
 
 
+def write_many(folder: Path, times: int, form: str = "csv") -> int:
+    """The demo's matches so many times, each time under other ids; gives the deliveries."""
+    folder.mkdir(parents=True)
+    lines = 0
+    with zipfile.ZipFile(DEMO) as archive:
+        for name in archive.namelist():
+            header, *rows = archive.read(name).decode().splitlines(keepends=True)
+            again = times if name != "people.csv" else 1
+            with (folder / name).open("w", encoding="utf-8") as file:
+                file.write(header)
+                for number in range(again):
+                    file.writelines(row.replace("ts-", f"t{number}-", 1) for row in rows)
+            lines += len(rows) * times if name == "deliveries.csv" else 0
+    if form == "parquet":
+        as_parquet(folder)
+    return lines
+
+
 def as_parquet(folder: Path) -> Path:
     """A folder's CSV files as Parquet: numbers and days as a reader of CSV guesses them."""
     for path in folder.glob("*.csv"):
@@ -87,7 +107,9 @@ def as_parquet(folder: Path) -> Path:
         options = pacsv.ConvertOptions(
             column_types=texts_of, null_values=[""], strings_can_be_null=True
         )
-        read = pacsv.read_csv(path, convert_options=options)
-        pq.write_table(read, path.with_suffix(".parquet"))
+        read = pacsv.open_csv(path, convert_options=options)
+        with pq.ParquetWriter(path.with_suffix(".parquet"), read.schema) as written:
+            for batch in read:
+                written.write_batch(batch)
         path.unlink()
     return folder

@@ -18,9 +18,8 @@ from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.config.project import Format, Project, Source
 from pipeline.errors import Problem
-from pipeline.ingest.columns import STREAMED, Tables, people_table
+from pipeline.ingest.columns import STREAMED, Person, Tables, people_table
 from pipeline.ingest.read import read_source
-from pipeline.ingest.source_report import Report
 from pipeline.ingest.stage import ingest
 
 PEOPLE = {"A Batt": "id-a", "B Batt": "id-b", "C Batt": "id-c", "Q Bowl": "id-q"}
@@ -101,15 +100,13 @@ def write_folder(path: Path, members: dict[str, Any]) -> Path:
 def read_all(given: Source) -> tuple[Tables, list[Problem]]:
     """A whole source at once: its tables and the problems found."""
     found = list(read_source(given))
-    report = Report()
-    for part in found:
-        report.add(part.tables)
+    people = {Person(**row) for part in found for row in part.tables.people.to_pylist()}
     whole = {
         name: pa.concat_tables([getattr(part.tables, name) for part in found]).unify_dictionaries()
         for name in STREAMED
     }
     problems = [problem for part in found for problem in part.problems]
-    return Tables(**whole, people=people_table(report.people)), problems
+    return Tables(**whole, people=people_table(people)), problems
 
 
 def strays_of(given: Source) -> dict[str, int]:
@@ -173,6 +170,12 @@ def write_delivery_csv(folder: Path, found: dict[str, Any]) -> Path:
     write_folder(folder, {"m1_info.csv": "\n".join(info)})
     write_csv(folder / "m1.csv", rows_of(found))
     return folder
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    """All files beneath a folder."""
+    files = [path for path in folder.rglob("*") if path.is_file()]
+    return {str(path.relative_to(folder)): path.read_bytes() for path in files}
 
 
 def write_csv(path: Path, rows: list[dict[str, Any]]) -> Path:

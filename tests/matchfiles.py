@@ -16,13 +16,13 @@ TEAMS = ("Northmoor", "Southfen", "Eastbeck", "Westcarr")
 KINDS = ("caught", "bowled", "lbw", "run out", "stumped")
 
 
-def write_match_files(folder: Path, count: int, seed: int = 20) -> int:
-    """Write `count` matches as JSON files into a folder; gives the number of deliveries."""
-    folder.mkdir(parents=True)
+def write_match_files(folder: Path, count: int, seed: int = 20, first: int = 0) -> int:
+    """Write matches from number `first` to `count` into a folder, a JSON file each; deliveries."""
+    folder.mkdir(parents=True, exist_ok=True)
     chance = random.Random(seed)
     drawn = [_innings(chance, number) for number in range(DRAWN)]
     total = 0
-    for number in range(count):
+    for number in range(first, count):
         picked = [2 * chance.randrange(DRAWN // 2) + side for side in (1, 0)]
         total += sum(drawn[index][1] for index in picked)
         overs = [drawn[index][0] for index in picked]

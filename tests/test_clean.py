@@ -25,7 +25,8 @@ def test_the_highest_revision_is_kept_with_its_deliveries_only(tmp_path: Path):
         second={"m1.json": revised(4, 2), "m2.json": revised(6, 3)},
     )
     rows = pq.read_table(data / "deliveries.parquet").to_pylist()
-    assert [(row["match_id"], row["runs_batter"]) for row in rows] == [("m1", 4), ("m2", 2)]
+    assert {(row["match_id"], row["runs_batter"]) for row in rows} == {("m1", 4), ("m2", 2)}
+    assert len(rows) == 2
     kept = pq.read_table(data / "matches.parquet").to_pylist()
     assert [row["source"] for row in kept] == ["second", "first"]
     counts = quality_of(data)["counts"]

@@ -10,8 +10,8 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 import pytest
 
+from pipeline.batches import LIST, TABLES, files_of
 from pipeline.clean import stage
-from pipeline.clean.raw_tables import TABLES
 from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import Config
@@ -43,13 +43,13 @@ def said(view: dict[str, Any], data: Path) -> str:
 def test_a_folder_that_is_not_there(project: tuple[dict[str, Any], Path]):
     view, _ = project
     line = said(view, Path("/nosuch"))
-    assert line.startswith("/nosuch/pebbles/deliveries.parquet: no such table")
+    assert line.startswith(f"/nosuch/pebbles/{LIST}: no such list of tables")
 
 
 @pytest.mark.parametrize("name", TABLES)
 def test_a_table_that_was_cut_or_overwritten(project: tuple[dict[str, Any], Path], name: str):
     view, data = project
-    path = data / "pebbles" / f"{name}.parquet"
+    (path,) = files_of(data / "pebbles", name)
     whole = path.read_bytes()
     part = len(whole) // 4
     for damaged in (
@@ -66,7 +66,7 @@ def test_a_table_that_was_cut_or_overwritten(project: tuple[dict[str, Any], Path
 
 def test_a_table_of_other_columns(project: tuple[dict[str, Any], Path]):
     view, data = project
-    path = data / "pebbles" / "matches.parquet"
+    (path,) = files_of(data / "pebbles", "matches")
     pq.write_table(pa.table({"match_id": [1]}), path)
     assert said(view, data).startswith(f"{path}: the table lacks date")
 
@@ -79,7 +79,10 @@ def test_a_full_disk_is_told_with_the_folder(
     def full(*_: object) -> None:
         raise duckdb.IOException('IO Error: Could not write "x": No space left on device\n')
 
-    monkeypatch.setattr(stage, "write_parquet", full)
-    line = said(view, data)
-    assert line.startswith(f"{data}: ") and "No space left on device: check the free space" in line
-    assert not (data / "matches.parquet").exists()
+    for name in ("copy", "write_parquet"):
+        with monkeypatch.context() as patched:
+            patched.setattr(stage, name, full)
+            line = said(view, data)
+        assert line.startswith(f"{data}: ")
+        assert "No space left on device: check the free space" in line
+        assert [path.name for path in data.iterdir()] == ["pebbles"]

@@ -21,6 +21,7 @@ ABOVE_EDITIONS = {"brief", "archive", "compare", "errata", "rebuild", "shelf", "
 SHARED = {
     "__init__": "what the room is for",
     "__main__": "a room's command line",
+    "batch": "matches as they lie on the disk: what is noted of them, written",
     "base": "what every model of the room begins with",
     "change": "a change between two windows: found, said",
     "clusters": "what matches are of, left out together: an error made of them, said",

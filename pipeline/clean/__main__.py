@@ -19,13 +19,14 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m pipeline.clean", description=__doc__)
     parser.add_argument("--config", type=Path, default=DEFAULT)
     parser.add_argument("--data", type=Path, required=True, help="folder with a folder a source")
+    parser.add_argument("--threads", type=int, help="the most to work with")
     record_options(parser)
     options = parser.parse_args()
     with recording("clean", options) as record:
         config = load_project(options.config)
         view, files = views.clean(config), Files(config, options.data.parent, options.data)
         record.begins(view, *files.of("clean", ""), str(options.config))
-        say(*table(clean(view, options.data)))
+        say(*table(clean(view, options.data, options.threads)))
 
 
 if __name__ == "__main__":

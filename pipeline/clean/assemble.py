@@ -32,11 +32,11 @@ View = dict[str, Any]
 
 
 def assemble(
-    view: View, folders: dict[str, Path]
-) -> tuple[duckdb.DuckDBPyConnection, list[Correction]]:
-    """A database with deliveries, dismissals, matches, innings, people; and what was corrected.
+    db: duckdb.DuckDBPyConnection, view: View, folders: dict[str, Path]
+) -> list[Correction]:
+    """Put matches, people, sheets and views of what was played into a database; what was corrected.
 
-    `view` names the sheets.
+    `view` names the sheets. The deliveries themselves stay on the disk.
 
     Raises UserError for a sheet that can't be read and for a fix that no longer applies.
     """
@@ -44,7 +44,7 @@ def assemble(
     merges = read_merges(view["people"])
     same_as = {row["id"]: row["same_as"] for _, row in merges}
     genders = {c.new for c in of_level(corrections, "match") if c.field == "gender"}
-    db = merge.open_sources(folders, same_as, genders)
+    merge.open_sources(db, folders, same_as, genders)
     _check_merges(db, view["people"], merges)
     fix_rows(db, "kept", ("match_id",), of_level(corrections, "match"))
     fix_rows(db, "kept_innings", ("match_id", "innings"), of_level(corrections, "innings"))
@@ -54,8 +54,8 @@ def assemble(
     merge.put(db, "fixed", fixed.deliveries)
     merge.put(db, "fixed_dismissals", fixed.dismissals)
     merge.put(db, "mended", fixed.mended)
-    merge.run(db, merge.CORRECTED, merge.POSITIONS, merge.MATCHES, merge.DELIVERIES, merge.INNINGS)
-    return db, corrections
+    merge.run(db, merge.TOUCHED, merge.REMADE, merge.CORRECTED, merge.POSITIONS, merge.MATCHES)
+    return corrections
 
 
 def _check_merges(db: duckdb.DuckDBPyConnection, file: str | None, merges: Rows) -> None:

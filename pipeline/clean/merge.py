@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 import duckdb
 import pyarrow as pa
 
+from pipeline.batches import TABLES, files_of
 from pipeline.clean.identities import put_identities
-from pipeline.sql import quoted
+from pipeline.database import connect
+from pipeline.processors import available
+from pipeline.scratch import scratch
+from pipeline.sql import count, quoted, quoted_list
+
+MEMORY = "400MB"  # of the database; what it can't hold goes to the disk
+MOST_THREADS = 4  # each writes rows of its own, which take memory that is not of the database's
 
 # The highest revision of a match wins; between equals, the source named first in sources.yaml.
 KEPT = """
@@ -26,36 +34,17 @@ SELECT * EXCLUDE (choice) FROM (
 # those who are of none.
 GENDER = "coalesce(nullif(k.gender, ''), 'unknown')"
 
-# Every table of the kept version of each match, with merged people.
+# Copies that were not kept: few, so that leaving them out costs less than looking up what was.
+DROPPED = """
+CREATE TABLE dropped AS
+SELECT match_id, source FROM raw_matches ANTI JOIN kept USING (match_id, source)
+"""
+
 KEPT_INNINGS = """
 CREATE TABLE kept_innings AS
-SELECT i.* EXCLUDE (source)
+SELECT i.* EXCLUDE (source, source_order)
 FROM raw_innings i JOIN kept k ON k.match_id = i.match_id AND k.source = i.source
 ORDER BY i.match_id, i.innings
-"""
-
-PLAYED = f"""
-CREATE VIEW played AS
-SELECT d.* EXCLUDE (source) REPLACE (
-    coalesce(b.same_as, d.batter_id) AS batter_id,
-    coalesce(n.same_as, d.non_striker_id) AS non_striker_id,
-    coalesce(w.same_as, d.bowler_id) AS bowler_id,
-    coalesce(o.same_as, d.player_out_id) AS player_out_id
-)
-FROM raw_deliveries d
-JOIN kept k ON k.match_id = d.match_id AND k.source = d.source
-LEFT JOIN merges b ON b.id = d.batter_id AND b.gender = {GENDER}
-LEFT JOIN merges n ON n.id = d.non_striker_id AND n.gender = {GENDER}
-LEFT JOIN merges w ON w.id = d.bowler_id AND w.gender = {GENDER}
-LEFT JOIN merges o ON o.id = d.player_out_id AND o.gender = {GENDER}
-"""
-
-FALLEN = f"""
-CREATE VIEW fallen AS
-SELECT d.* EXCLUDE (source) REPLACE (coalesce(o.same_as, d.player_out_id) AS player_out_id)
-FROM raw_dismissals d
-JOIN kept k ON k.match_id = d.match_id AND k.source = d.source
-LEFT JOIN merges o ON o.id = d.player_out_id AND o.gender = {GENDER}
 """
 
 PEOPLE = f"""
@@ -101,8 +90,9 @@ FROM (
 GROUP BY match_id, innings, id
 """
 
+# No sort is needed: ingest has the deliveries of a match in order, and the database keeps the order
+# of what it reads while nothing that it joins with holds a row twice.
 DELIVERIES = """
-CREATE TABLE deliveries AS
 SELECT d.*,
     coalesce(b.kind, 'unknown') AS bowler_kind,
     coalesce(b.arm, 'unknown') AS bowler_arm,
@@ -110,11 +100,9 @@ SELECT d.*,
     coalesce(h.hand, 'unknown') AS batter_hand,
     p.position::TINYINT AS batting_position
 FROM corrected d
-JOIN kept k ON k.match_id = d.match_id
 JOIN positions p ON p.match_id = d.match_id AND p.innings = d.innings AND p.id = d.batter_id
 LEFT JOIN players b ON b.id = d.bowler_id
 LEFT JOIN players h ON h.id = d.batter_id
-ORDER BY k.date, d.match_id, d.innings, d.over, d.delivery
 """
 
 INNINGS = """
@@ -129,20 +117,35 @@ LEFT JOIN targets t ON t.match_id = i.match_id AND t.innings = i.innings
 LEFT JOIN (
     SELECT match_id, innings, sum(runs_total) AS runs, sum(wickets) AS wickets,
         count_if(legal) AS balls
-    FROM corrected GROUP BY ALL
+    FROM deliveries GROUP BY ALL
 ) s ON s.match_id = i.match_id AND s.innings = i.innings
 ORDER BY i.match_id, i.innings
 """
 
-# Corrected deliveries in place of those they mend; `mended` are the places of these in the data.
+TOUCHED = """
+CREATE TABLE touched AS
+SELECT match_id FROM mended UNION SELECT match_id FROM fixed ORDER BY match_id
+"""
+
+# Matches that a correction touches, with corrected deliveries in place of those they mend: `mended`
+# are the places of these in the data.
+REMADE = """
+CREATE TABLE remade AS
+SELECT * FROM (
+    SELECT * FROM played p WHERE match_id IN (SELECT match_id FROM touched) AND NOT EXISTS (
+        SELECT 1 FROM mended f WHERE f.match_id = p.match_id AND f.innings = p.innings
+            AND f.over = p.over AND f.delivery = p.delivery
+    )
+    UNION ALL BY NAME SELECT * FROM fixed
+)
+ORDER BY match_id, innings, over, delivery
+"""
+
+# All others as they were read, then those.
 CORRECTED = """
 CREATE VIEW corrected AS
-SELECT * FROM played p
-WHERE NOT EXISTS (
-    SELECT 1 FROM mended f WHERE f.match_id = p.match_id AND f.innings = p.innings
-        AND f.over = p.over AND f.delivery = p.delivery
-)
-UNION ALL BY NAME SELECT * FROM fixed
+SELECT * FROM played ANTI JOIN touched USING (match_id)
+UNION ALL BY NAME SELECT * FROM remade
 """
 
 # With the hand and the batting position of the player who was out.
@@ -186,25 +189,44 @@ FROM told_apart ORDER BY id
 """
 
 
-def open_sources(
-    folders: dict[str, Path], same_as: dict[str, str], genders: set[str]
-) -> duckdb.DuckDBPyConnection:
-    """A database with the raw tables of all sources (id -> folder) and the kept matches.
+@contextmanager
+def database(beside: Path, threads: int | None = None) -> Iterator[duckdb.DuckDBPyConnection]:
+    """An empty database whose memory is bounded, whatever the machine has.
 
-    `same_as` are ids that are one person, `genders` those that corrections give to matches.
+    What it can't hold goes into a folder called as `beside` is, which is gone afterwards.
     """
-    db = duckdb.connect()
-    order = ", ".join(f"({quoted(name)}, {i})" for i, name in enumerate(folders))
-    db.execute(f"CREATE VIEW source_orders AS SELECT * FROM (VALUES {order}) t(name, source_order)")
-    db.execute(
-        f"CREATE VIEW raw_matches AS SELECT m.*, o.source_order FROM ({_union(folders, 'matches')})"
-        " m JOIN source_orders o ON o.name = m.source"
-    )
-    for name in ("deliveries", "dismissals", "innings", "people"):
-        db.execute(f"CREATE VIEW raw_{name} AS {_union(folders, name, tagged=True)}")
+    threads = min(threads or available(), MOST_THREADS)
+    with (
+        scratch(beside) as folder,
+        connect(threads, memory_limit=MEMORY, temp_directory=str(folder)) as db,
+    ):
+        yield db
+
+
+def open_sources(
+    db: duckdb.DuckDBPyConnection,
+    folders: dict[str, Path],
+    same_as: dict[str, str],
+    genders: set[str],
+) -> None:
+    """The raw tables of all sources (id -> folder), the kept matches, and what was played in them.
+
+    `same_as` are ids that are one person, who has one id in `played`, `fallen` and `people`;
+    `genders` are those that corrections give to matches.
+    """
+    for name in TABLES:
+        parts = [
+            _tagged(folder, name, source, order)
+            for order, (source, folder) in enumerate(folders.items())
+        ]
+        db.execute(f"CREATE VIEW raw_{name} AS {' UNION ALL '.join(parts)}")
     put_identities(db, same_as, genders)
-    run(db, KEPT, KEPT_INNINGS, PLAYED, FALLEN, PEOPLE)
-    return db
+    run(db, KEPT, DROPPED, KEPT_INNINGS, PEOPLE)
+    same = count(db, "SELECT count(*) FROM merges") > 0
+    roles = ("batter_id", "non_striker_id", "bowler_id", "player_out_id")
+    db.execute(f"CREATE VIEW played AS {_kept(db, folders, 'deliveries', roles if same else ())}")
+    outs = ("player_out_id",) if same else ()
+    db.execute(f"CREATE VIEW fallen AS {_kept(db, folders, 'dismissals', outs)}")
 
 
 def run(db: duckdb.DuckDBPyConnection, *statements: str) -> None:
@@ -223,10 +245,36 @@ def put(db: duckdb.DuckDBPyConnection, name: str, table: pa.Table) -> None:
     db.unregister("given")
 
 
-def _union(folders: dict[str, Path], table: str, tagged: bool = False) -> str:
-    parts: Iterable[str] = (
-        f"SELECT *{f', {quoted(name)} AS source' if tagged else ''} "
-        f"FROM read_parquet({quoted(folder / f'{table}.parquet')})"
-        for name, folder in folders.items()
+def _tagged(folder: Path, table: str, source: str, order: int) -> str:
+    """With its source and that one's place among the sources."""
+    facts = f"{quoted(source)} AS source, " if table != "matches" else ""
+    return f"SELECT *, {facts}{order} AS source_order FROM {_read(folder, table)}"
+
+
+def _read(folder: Path, table: str) -> str:
+    """A source's table, all batches of it in their order."""
+    return f"read_parquet([{quoted_list(files_of(folder, table))}])"
+
+
+def _kept(
+    db: duckdb.DuckDBPyConnection,
+    folders: dict[str, Path],
+    table: str,
+    people: Sequence[str],
+) -> str:
+    """A table without the copies that were not kept; `people` are its columns of merged ids."""
+    dropped = {row[0] for row in db.execute("SELECT DISTINCT source FROM dropped").fetchall()}
+    parts = []
+    for name, folder in folders.items():
+        there = f"SELECT * FROM {_read(folder, table)}"
+        others = f"(SELECT match_id FROM dropped WHERE source = {quoted(name)})"
+        parts.append(f"{there} ANTI JOIN {others} USING (match_id)" if name in dropped else there)
+    rows = " UNION ALL ".join(parts)
+    if not people:
+        return rows
+    same = ", ".join(f"coalesce(m{i}.same_as, d.{name}) AS {name}" for i, name in enumerate(people))
+    joins = " ".join(
+        f"LEFT JOIN merges m{i} ON m{i}.id = d.{name} AND m{i}.gender = {GENDER}"
+        for i, name in enumerate(people)
     )
-    return " UNION ALL ".join(parts)
+    return f"SELECT d.* REPLACE ({same}) FROM ({rows}) d JOIN kept k USING (match_id) {joins}"

@@ -10,26 +10,28 @@ from pathlib import Path
 import duckdb
 import pyarrow as pa
 
+from pipeline.batches import LIST, TABLES, files_of
 from pipeline.errors import Problem, UserError, words_of
-from pipeline.tables import DELIVERIES, DISMISSALS, INNINGS, MATCHES, PEOPLE, read_table
+from pipeline.tables import read_table
 
-TABLES = {
-    "deliveries": DELIVERIES,
-    "dismissals": DISMISSALS,
-    "innings": INNINGS,
-    "matches": MATCHES,
-    "people": PEOPLE,
-}
 MEND = "run make brief"
 
 
 def check_there(folders: dict[str, Path]) -> None:
     """Raises UserError for the first source that lacks a table."""
+    for path, _ in _files(folders):
+        if not path.is_file():
+            raise UserError(Problem(str(path), f"no such table; {MEND}, which makes it"))
+
+
+def _files(folders: dict[str, Path]) -> Iterator[tuple[Path, pa.Schema]]:
+    """Every file of every source's tables, with the columns that it has."""
     for folder in folders.values():
-        for name in TABLES:
-            path = folder / f"{name}.parquet"
-            if not path.is_file():
-                raise UserError(Problem(str(path), f"no such table; {MEND}, which makes it"))
+        if not (folder / LIST).is_file():
+            problem = f"no such list of tables; {MEND}, which makes it"
+            raise UserError(Problem(str(folder / LIST), problem))
+        for name, schema in TABLES.items():
+            yield from ((path, schema) for path in files_of(folder, name))
 
 
 @contextmanager
@@ -51,19 +53,15 @@ def reading(folders: dict[str, Path], data: Path) -> Iterator[None]:
 
 def raise_if_damaged(folders: dict[str, Path]) -> None:
     """Raises UserError for the first table that can't be read whole, or is not what it should."""
-    for folder in folders.values():
-        for name, schema in TABLES.items():
-            path = folder / f"{name}.parquet"
-            try:
-                table = read_table(path, schema)
-                table.validate(full=True)
-                other = table.select(schema.names).schema != schema
-            except UserError as error:
-                told = [replace(each, message=f"{each.message}; {MEND}") for each in error.problems]
-                raise UserError(told) from None
-            except pa.ArrowException as error:
-                raise UserError(
-                    Problem(str(path), f"damaged ({words_of(error)}); {MEND}")
-                ) from None
-            if other:
-                raise UserError(Problem(str(path), f"not the columns that it should have; {MEND}"))
+    for path, schema in _files(folders):
+        try:
+            table = read_table(path, schema)
+            table.validate(full=True)
+            other = table.select(schema.names).schema.types != schema.types
+        except UserError as error:
+            told = [replace(each, message=f"{each.message}; {MEND}") for each in error.problems]
+            raise UserError(told) from None
+        except pa.ArrowException as error:
+            raise UserError(Problem(str(path), f"damaged ({words_of(error)}); {MEND}")) from None
+        if other:
+            raise UserError(Problem(str(path), f"not the columns that it should have; {MEND}"))

@@ -9,13 +9,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import msgspec
-
 from pipeline.convert.write import TableWriters
 from pipeline.errors import Problem, UserError
-from pipeline.ingest.columns import STREAMED, people_table
+from pipeline.ingest.columns import STREAMED, Person, Tables, people_table
 from pipeline.ingest.read import read_source
-from pipeline.ingest.source_report import Report
+from pipeline.ingest.source_report import figures_of
 from pipeline.ingest.stage import stop_if_asked
 
 if TYPE_CHECKING:
@@ -40,8 +38,8 @@ def write_converted(source: Source, to: Path, form: str) -> Converted:
     aside = to.with_name(f".{to.name}.{os.getpid()}")
     try:
         aside.mkdir(parents=True)
-        report, converted = _write(source, aside, form)
-        _read_again(source, aside, report)
+        told, converted = _write(source, aside, form)
+        _read_again(source, aside, told)
         if to.is_dir():
             to.rmdir()  # an empty one
         aside.replace(to)
@@ -56,38 +54,50 @@ def check_empty(to: Path) -> None:
         raise UserError(Problem(str(to), "is there and not empty; name a new folder"))
 
 
-def _write(source: Source, folder: Path, form: str) -> tuple[Report, Converted]:
-    report, problems = Report(), list[Problem]()
+@dataclass
+class _Told:
+    """What some tables say in all: their figures, and everybody in them."""
+
+    figures: Counter[str] = field(default_factory=Counter)
+    people: set[Person] = field(default_factory=set)
+
+    def add(self, tables: Tables) -> None:
+        self.figures.update(figures_of(tables))
+        self.people |= {Person(**row) for row in tables.people.to_pylist()}
+
+
+def _write(source: Source, folder: Path, form: str) -> tuple[_Told, Converted]:
+    told, problems = _Told(), list[Problem]()
     with TableWriters(folder, form) as writers:
         for found in read_source(source):
             for name in STREAMED:
                 writers.write(name, getattr(found.tables, name))
-            report.add(found.tables)
+            told.add(found.tables)
             problems += found.problems
         stop_if_asked(source, problems)
-        writers.write("people", people_table(report.people))
-    return report, Converted(writers.rows, problems)
+        writers.write("people", people_table(told.people))
+    return told, Converted(writers.rows, problems)
 
 
-def _read_again(source: Source, folder: Path, written: Report) -> None:
+def _read_again(source: Source, folder: Path, written: _Told) -> None:
     """What was written can be read, and says the same; raises UserError if not."""
     own = source.model_copy(
         update={"path": str(folder), "layout": "ball-tables", "columns": None, "constants": {}}
     )
-    report, problems = Report(), list[Problem]()
+    again, problems = _Told(), list[Problem]()
     for found in read_source(own):
-        report.add(found.tables)
+        again.add(found.tables)
         problems += found.problems
     if problems:
         told = "what it says can't stand in tables of our own; mend it there: "
         raise UserError(Problem(source.path, told + problem.message) for problem in problems)
-    before, after = (_figures(source, each) for each in (written, report))
-    moved = [name for name in before if before[name] != after[name]]
+    before, after = written.figures, again.figures
+    moved = [
+        f"{name} {before[name]} and {after[name]}"
+        for name in before | after
+        if before[name] != after[name]
+    ]
+    moved += ["people"] if written.people != again.people else []
     if moved:
-        figures = ", ".join(f"{name} {before[name]} and {after[name]}" for name in moved)
-        message = f"written and read again it is not the same ({figures}); keep its own layout"
-        raise UserError(Problem(source.path, message))
-
-
-def _figures(source: Source, report: Report) -> dict[str, object]:
-    return msgspec.structs.asdict(report.as_written(source.id, [], Counter()))
+        message = f"written and read again it is not the same ({', '.join(moved)})"
+        raise UserError(Problem(source.path, f"{message}; keep its own layout"))

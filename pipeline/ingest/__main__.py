@@ -18,6 +18,7 @@ def main() -> None:
     parser.add_argument("--config", type=Path, default=DEFAULT)
     parser.add_argument("--source", required=True)
     parser.add_argument("--out", type=Path, required=True)
+    parser.add_argument("--threads", type=int, help="the most processes to read with")
     record_options(parser)
     options = parser.parse_args()
     with recording("ingest", options) as record:
@@ -29,7 +30,7 @@ def main() -> None:
         view = views.ingest_source(sources[options.source])
         writes = [str(options.out / name) for name in RAW]
         record.begins(view, [], writes, str(options.config / "sources.yaml"))
-        ingest(sources[options.source], options.out)
+        ingest(sources[options.source], options.out, options.threads)
 
 
 if __name__ == "__main__":

@@ -9,6 +9,8 @@ import numpy as np
 
 from pipeline.ingest.columns import EXTRAS, Codes, Person, Tables, finish
 
+CELLS = 4  # of a ball: batter, non-striker, bowler, runs off the bat
+
 
 class BadMatch(Exception):
     """A match that cannot be used: the place in it, and why."""
@@ -16,59 +18,60 @@ class BadMatch(Exception):
 
 @dataclass
 class Played:
-    """The balls of one innings as arrays; extras and wickets are sparse, by row within it."""
+    """The balls of one innings; extras and wickets are sparse, by row within it.
+
+    `cells` are batter, non-striker, bowler (places in the list of the match's people) and runs off
+    the bat of each ball, a byte each; `extras` a row and its five kinds, after each other too.
+    """
 
     number: int
     batting: str
     bowling: str
     overs: list[int]
     over_lengths: list[int]
-    batter: np.ndarray
-    non_striker: np.ndarray
-    bowler: np.ndarray
-    runs_batter: np.ndarray
-    extras: list[tuple[int, int, int, int, int, int]]
-    wickets: list[tuple[int, str, str]]
-    non_boundary: list[int]
+    cells: bytes
+    extras: list[int] = field(default_factory=list)
+    wickets: list[tuple[int, str, str]] = field(default_factory=list)
+    non_boundary: list[int] = field(default_factory=list)
 
 
 @dataclass
 class Chunk:
-    """Columns under construction."""
+    """Columns under construction; `known` are the identities of each match's people."""
 
     ids: Codes = field(default_factory=Codes)
     identities: Codes = field(default_factory=Codes)
     teams: Codes = field(default_factory=Codes)
     people: set[Person] = field(default_factory=set)
-    lengths: list[tuple[int, int, int, int, int]] = field(default_factory=list)
+    known: list[int] = field(default_factory=list)
+    lengths: list[tuple[int, int, int, int, int, int]] = field(default_factory=list)
     overs: list[int] = field(default_factory=list)
     over_lengths: list[int] = field(default_factory=list)
-    batter: list[np.ndarray] = field(default_factory=list)
-    non_striker: list[np.ndarray] = field(default_factory=list)
-    bowler: list[np.ndarray] = field(default_factory=list)
-    runs_batter: list[np.ndarray] = field(default_factory=list)
-    extras: list[tuple[int, int, int, int, int, int]] = field(default_factory=list)
+    cells: list[bytes] = field(default_factory=list)
+    extras: list[np.ndarray] = field(default_factory=list)
     non_boundary: list[int] = field(default_factory=list)
     wickets: list[tuple[int, str, str]] = field(default_factory=list)
     matches: list[dict[str, Any]] = field(default_factory=list)
     innings: list[dict[str, Any]] = field(default_factory=list)
     rows: int = 0
 
-    def add_innings(self, match_id: str, played: Played) -> None:
-        """Append one innings' balls."""
-        first, count = self.rows, len(played.runs_batter)
+    def add_innings(self, match_id: str, people: list[str], innings: list[Played]) -> None:
+        """Append the balls of a match, whose people have these ids."""
+        begin = len(self.known)
+        self.known += [self.identities[identity] for identity in people]
+        for played in innings:
+            self._add(self.ids[match_id], begin, played)
+
+    def _add(self, match: int, begin: int, played: Played) -> None:
+        first, count = self.rows, len(played.cells) // CELLS
         sides = (self.teams[played.batting], self.teams[played.bowling])
-        self.lengths.append((self.ids[match_id], played.number, *sides, count))
+        self.lengths.append((match, played.number, *sides, begin, count))
         self.overs += played.overs
         self.over_lengths += played.over_lengths
-        self.batter.append(played.batter)
-        self.non_striker.append(played.non_striker)
-        self.bowler.append(played.bowler)
-        self.runs_batter.append(played.runs_batter)
-        self.extras += [
-            (first + row, wides, noballs, byes, legbyes, penalty)
-            for row, wides, noballs, byes, legbyes, penalty in played.extras
-        ]
+        self.cells.append(played.cells)
+        extras = np.array(played.extras, np.int64).reshape(-1, len(EXTRAS) + 1)
+        extras[:, 0] += first
+        self.extras.append(extras)
         self.wickets += [(first + row, kind, player) for row, kind, player in played.wickets]
         self.non_boundary += [first + row for row in played.non_boundary]
         self.rows += count
@@ -78,32 +81,32 @@ class Chunk:
         return finish(self._raw(), self.wickets, self.matches, self.innings, self.people)
 
     def _raw(self) -> dict[str, Any]:
-        lengths = np.array(self.lengths, np.int32).reshape(-1, 5)
-        match, innings, batting, bowling, count = lengths.T
+        lengths = np.array(self.lengths, np.int32).reshape(-1, 6)
+        match, innings, batting, bowling, begin, count = lengths.T
         over_length = np.array(self.over_lengths, np.int64)
         starts = np.cumsum(over_length) - over_length
+        cells = np.frombuffer(b"".join(self.cells), np.uint8).reshape(-1, CELLS).T
+        known = np.array(self.known or [0], np.int32)
+        begins = np.repeat(begin, count)
+        batter, non_striker, bowler = (known[codes + begins] for codes in cells[:3])
         raw: dict[str, Any] = {
             "match_id": self.ids.column(np.repeat(match, count)),
             "innings": np.repeat(innings.astype(np.int8), count),
             "over": np.repeat(np.array(self.overs, np.int16), over_length),
             "delivery": (np.arange(self.rows) - np.repeat(starts, over_length) + 1).astype("i2"),
-            "batter_id": self.identities.column(_joined(self.batter, np.int32)),
-            "non_striker_id": self.identities.column(_joined(self.non_striker, np.int32)),
-            "bowler_id": self.identities.column(_joined(self.bowler, np.int32)),
+            "batter_id": self.identities.column(batter),
+            "non_striker_id": self.identities.column(non_striker),
+            "bowler_id": self.identities.column(bowler),
             "batting_team": self.teams.column(np.repeat(batting, count)),
             "bowling_team": self.teams.column(np.repeat(bowling, count)),
-            "runs_batter": _joined(self.runs_batter, np.int16),
+            "runs_batter": cells[3].astype(np.int16),
         }
-        extras = np.array(self.extras, np.int64).reshape(-1, 6).T
+        extras = np.concatenate(self.extras).T if self.extras else np.zeros((6, 0), np.int64)
         for name, part in zip(EXTRAS, extras[1:], strict=True):
             raw[name] = _scatter(extras[0], part, self.rows)
         raw["non_boundary"] = _flags(self.non_boundary, self.rows)
         raw["delivered"] = np.ones(self.rows, bool)
         return raw
-
-
-def _joined(parts: list[np.ndarray], kind: Any) -> np.ndarray:
-    return np.concatenate(parts, dtype=kind) if parts else np.zeros(0, kind)
 
 
 def _scatter(rows: np.ndarray, values: np.ndarray, length: int) -> np.ndarray:

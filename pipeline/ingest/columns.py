@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any, NamedTuple
 
 import numpy as np
 import pyarrow as pa
+import pyarrow.parquet as pq
 
 from pipeline import tables
 from pipeline.contracts.quality import Odd
@@ -85,7 +88,17 @@ def finish(
 
 def people_table(people: set[Person]) -> pa.Table:
     """People in the order of their ids, names and sides."""
-    return pa.Table.from_pylist([person._asdict() for person in sorted(people)], tables.PEOPLE)
+    columns = zip(*sorted(people), strict=True) if people else [()] * len(tables.PEOPLE)
+    kinds = tables.PEOPLE.types
+    arrays = [pa.array(values, kind) for values, kind in zip(columns, kinds, strict=True)]
+    return pa.Table.from_arrays(arrays, schema=tables.PEOPLE)
+
+
+def merged_people(files: Iterable[Path]) -> pa.Table:
+    """The people of several tables of them, each once, in the same order."""
+    found = pa.concat_tables([pq.read_table(file) for file in files])
+    names = tables.PEOPLE.names
+    return found.group_by(names).aggregate([]).sort_by([(name, "ascending") for name in names])
 
 
 def _typed(columns: dict[str, Any], schema: pa.Schema) -> pa.Table:

@@ -1,17 +1,15 @@
 """One decoded match into a chunk's columns, checked as it goes.
 
-Whole innings are handled at once: a list for each field, then arrays, since a loop over deliveries
-would cost several times the decoding.
+One loop goes over the deliveries of an innings, and what it gathers becomes arrays with the whole
+chunk: arrays of single innings would cost as much again as the decoding.
 """
 
 from __future__ import annotations
 
 from itertools import chain, pairwise
 
-import numpy as np
-
 from pipeline.ingest.chunk import BadMatch, Chunk, Played
-from pipeline.ingest.columns import Codes, Person, without_id
+from pipeline.ingest.columns import Person, without_id
 from pipeline.ingest.json_facts import innings_row, match_row
 from pipeline.ingest.laws import KINDS
 from pipeline.ingest.limits import (
@@ -21,7 +19,7 @@ from pipeline.ingest.limits import (
     MOST_PEOPLE,
     MOST_WICKETS,
 )
-from pipeline.ingest.match_json import Extras, Innings, Match, Runs
+from pipeline.ingest.match_json import Delivery, Innings, Match, Wicket
 
 
 def add_match(chunk: Chunk, match_id: str, match: Match, source: str) -> None:
@@ -30,70 +28,42 @@ def add_match(chunk: Chunk, match_id: str, match: Match, source: str) -> None:
     played = [innings for innings in match.innings if not innings.super_over]
     people = _People(match)
     read = [_read_innings(n, innings, match, people) for n, innings in enumerate(played, start=1)]
-    codes = people.codes(chunk.identities)
-    for innings in read:
-        for role in ("batter", "non_striker", "bowler"):
-            setattr(innings, role, codes[getattr(innings, role)])
-        chunk.add_innings(match_id, innings)
-    chunk.people |= set(people.found)
+    chunk.add_innings(match_id, [person.id for person in people.found], read)
+    chunk.people.update(people.found)
     chunk.matches.append(match_row(match_id, match, source, people.on_both_sides()))
     chunk.innings += [innings_row(match_id, n, i) for n, i in enumerate(played, start=1)]
 
 
 class _People:
-    """The people of one match: names of each side to local codes, by the registry where it can."""
+    """The people of one match: names of each side to codes, by the registry where it can."""
 
     def __init__(self, match: Match):
         self._registry = match.info.registry.people
         self._gender = match.info.gender
         self.found: list[Person] = []
-        self.sides = {team: _Side(self, team) for team in match.info.teams}
+        self.codes: dict[str, dict[str, int]] = {team: {} for team in match.info.teams}
 
-    def add(self, name: str, team: str) -> int:
-        if len(self.found) == MOST_PEOPLE:
-            raise BadMatch(f"more than {MOST_PEOPLE} people in one match")
-        identity = self._registry.get(name)
-        made = identity or without_id(name, team)
-        self.found.append(Person(made, name, self._gender, team, identity is not None))
-        return len(self.found) - 1
+    def code(self, name: str, team: str) -> int:
+        """A name's code; one that is met for the first time is added."""
+        codes = self.codes[team]
+        if name not in codes:
+            if len(self.found) == MOST_PEOPLE:
+                raise BadMatch(f"more than {MOST_PEOPLE} people in one match")
+            identity = self._registry.get(name)
+            made = identity or without_id(name, team)
+            codes[name] = len(self.found)
+            self.found.append(Person(made, name, self._gender, team, identity is not None))
+        return codes[name]
 
     def on_both_sides(self) -> str | None:
         """Names that one id bears on both sides: two people whom the file does not tell apart."""
+        if len({person.id for person in self.found}) == len(self.found):
+            return None
         sides: dict[str, set[str]] = {}
         for person in self.found:
             sides.setdefault(person.id, set()).add(person.team)
         shared = [person.name for person in self.found if len(sides[person.id]) > 1]
         return "; ".join(sorted(set(shared))) or None
-
-    def codes(self, identities: Codes) -> np.ndarray:
-        """Local codes to the chunk's."""
-        return np.array([identities[person.id] for person in self.found], np.int32)
-
-
-class _Side:
-    """Names of one side to the match's local codes."""
-
-    def __init__(self, people: _People, team: str):
-        self._people, self._team = people, team
-        self._known: dict[str, int] = {}
-
-    def codes(self, names: list[str]) -> np.ndarray:
-        """A code for each name; names met for the first time are added."""
-        try:
-            found = list(map(self._known.__getitem__, names))
-        except KeyError:
-            for name in dict.fromkeys(names):
-                self.code(name)
-            found = list(map(self._known.__getitem__, names))
-        return np.frombuffer(bytes(found), np.uint8)
-
-    def code(self, name: str) -> int:
-        if name not in self._known:
-            self._known[name] = self._people.add(name, self._team)
-        return self._known[name]
-
-    def id_of(self, name: str) -> str:
-        return self._people.found[self.code(name)].id
 
 
 def _check_match(match: Match) -> None:
@@ -109,13 +79,16 @@ def _check_match(match: Match) -> None:
             raise BadMatch(f"innings {number}: team '{innings.team}' is not one of {teams}")
         _check_marked(innings, number)
         numbers = [over.over for over in innings.overs]
-        for before, over in pairwise(numbers):
-            if over <= before:
-                message = f"innings {number}: over {over + 1} comes after over {before + 1}"
-                raise BadMatch(f"{message}; each over stands once, in order")
-        longest = max((len(over.deliveries) for over in innings.overs), default=0)
+        if numbers != sorted(set(numbers)):
+            raise BadMatch(f"innings {number}: {_out_of_order(numbers)}")
+        longest = max(map(len, [over.deliveries for over in innings.overs]), default=0)
         if longest > MOST_DELIVERIES:
             raise BadMatch(f"innings {number}: more than {MOST_DELIVERIES} deliveries in one over")
+
+
+def _out_of_order(numbers: list[int]) -> str:
+    before, over = next(pair for pair in pairwise(numbers) if pair[1] <= pair[0])
+    return f"over {over + 1} comes after over {before + 1}; each over stands once, in order"
 
 
 def _check_marked(innings: Innings, number: int) -> None:
@@ -127,67 +100,75 @@ def _check_marked(innings: Innings, number: int) -> None:
 
 
 def _read_innings(number: int, innings: Innings, match: Match, people: _People) -> Played:
-    """An innings as arrays of local codes; raises BadMatch where runs do not add up."""
-    teams = match.info.teams
-    bowling = teams[1] if innings.team == teams[0] else teams[0]
-    bat, bowl = people.sides[innings.team], people.sides[bowling]
-    balls = list(chain.from_iterable([over.deliveries for over in innings.overs]))
-    runs = [ball.runs for ball in balls]
-    batter = _counts([run.batter for run in runs])
-    marked = [(row, ball) for row, ball in enumerate(balls) if ball.extras or ball.wickets]
-    extras = [(row, ball.extras) for row, ball in marked if ball.extras]
-    for row, ball in marked:
-        if len(ball.wickets or ()) > MOST_WICKETS:
-            raise BadMatch(f"{_place(innings, number, row)}: more than {MOST_WICKETS} wickets")
-    _check_runs(batter, runs, extras, innings, number)
-    return Played(
+    """An innings as codes of the match's people and runs; raises BadMatch where it can't be.
+
+    This loop is most of what ingest costs beside decoding: a delivery in which nothing happened but
+    runs off the bat is done with here, and any other is looked at again.
+    """
+    teams, batting = match.info.teams, innings.team
+    bowling = teams[1] if batting == teams[0] else teams[0]
+    bat, bowl = people.codes[batting], people.codes[bowling]
+    cells, odd = list[int](), list[tuple[int, Delivery]]()
+    for row, ball in enumerate(chain.from_iterable([over.deliveries for over in innings.overs])):
+        off = ball.runs
+        try:
+            cells += bat[ball.batter], bat[ball.non_striker], bowl[ball.bowler], off.batter
+        except KeyError:
+            ends = people.code(ball.batter, batting), people.code(ball.non_striker, batting)
+            cells += *ends, people.code(ball.bowler, bowling), off.batter
+        if ball.extras or ball.wickets or off.extras or off.batter != off.total or off.non_boundary:
+            odd.append((row, ball))
+    played = Played(
         number=number,
-        batting=innings.team,
+        batting=batting,
         bowling=bowling,
         overs=[over.over + 1 for over in innings.overs],
         over_lengths=[len(over.deliveries) for over in innings.overs],
-        batter=bat.codes([ball.batter for ball in balls]),
-        non_striker=bat.codes([ball.non_striker for ball in balls]),
-        bowler=bowl.codes([ball.bowler for ball in balls]),
-        runs_batter=batter,
-        extras=[(r, e.wides, e.noballs, e.byes, e.legbyes, e.penalty) for r, e in extras],
-        wickets=[
-            (row, _known(wicket.kind, innings, number, row), bat.id_of(wicket.player_out))
-            for row, ball in marked
-            for wicket in ball.wickets or ()
-        ],
-        non_boundary=[row for row, run in enumerate(runs) if run.non_boundary],
+        cells=bytes(cells),  # the layout's types bound runs, and the limits people, far below 256
     )
+    _add_odd(played, odd, innings, people)
+    return played
 
 
-def _counts(values: list[int]) -> np.ndarray:
-    """Runs off single deliveries (the layout's types bound them far below 256)."""
-    return np.frombuffer(bytes(values), np.uint8)
-
-
-def _check_runs(
-    batter: np.ndarray, runs: list[Runs], extras: list[tuple[int, Extras]], innings: Innings, n: int
+def _add_odd(
+    played: Played, odd: list[tuple[int, Delivery]], innings: Innings, people: _People
 ) -> None:
-    """Off the bat and extras make the total of each delivery; the kinds of extras their sum."""
-    recorded = _counts([run.extras for run in runs])
-    wrong = np.flatnonzero(batter + recorded != _counts([run.total for run in runs]))
-    if len(wrong):
-        run = runs[wrong[0]]
-        sums = f"batter {run.batter} + extras {run.extras} is not total {run.total}"
-        raise BadMatch(f"{_place(innings, n, int(wrong[0]))}: {sums}")
-    parts = np.zeros(len(runs), np.int16)
-    for row, given in extras:
-        parts[row] = given.wides + given.noballs + given.byes + given.legbyes + given.penalty
-    wrong = np.flatnonzero(parts != recorded)
-    if len(wrong):
-        sums = f"the kinds of extras add up to {parts[wrong[0]]}, not {recorded[wrong[0]]}"
-        raise BadMatch(f"{_place(innings, n, int(wrong[0]))}: {sums}")
+    """What deliveries have beside runs off the bat; raises BadMatch where that does not add up."""
+    for row, ball in odd:
+        runs, extras, total = ball.runs, ball.extras, 0
+        if runs.batter + runs.extras != runs.total:
+            sums = f"batter {runs.batter} + extras {runs.extras} is not total {runs.total}"
+            raise BadMatch(f"{_place(innings, played.number, row)}: {sums}")
+        if extras:
+            wides, noballs, byes, legbyes = (
+                extras.wides,
+                extras.noballs,
+                extras.byes,
+                extras.legbyes,
+            )
+            total = wides + noballs + byes + legbyes + extras.penalty
+            played.extras += row, wides, noballs, byes, legbyes, extras.penalty
+        if total != runs.extras:
+            sums = f"the kinds of extras add up to {total}, not {runs.extras}"
+            raise BadMatch(f"{_place(innings, played.number, row)}: {sums}")
+        if ball.wickets:
+            _add_wickets(played, row, ball.wickets, innings, people)
+        if runs.non_boundary:
+            played.non_boundary.append(row)
 
 
-def _known(kind: str, innings: Innings, number: int, row: int) -> str:
-    if kind not in KINDS:
-        raise BadMatch(f"{_place(innings, number, row)}: unknown kind of dismissal '{kind}'")
-    return kind
+def _add_wickets(
+    played: Played, row: int, wickets: list[Wicket], innings: Innings, people: _People
+) -> None:
+    if len(wickets) > MOST_WICKETS:
+        place = _place(innings, played.number, row)
+        raise BadMatch(f"{place}: more than {MOST_WICKETS} wickets")
+    for wicket in wickets:
+        if wicket.kind not in KINDS:
+            place = _place(innings, played.number, row)
+            raise BadMatch(f"{place}: unknown kind of dismissal '{wicket.kind}'")
+        out = people.found[people.code(wicket.player_out, innings.team)]
+        played.wickets.append((row, wicket.kind, out.id))
 
 
 def _place(innings: Innings, number: int, row: int) -> str:

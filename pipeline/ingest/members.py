@@ -6,13 +6,14 @@ of it, links, one name twice, gigabytes from kilobytes) are refused and named.
 
 from __future__ import annotations
 
+import hashlib
 import lzma
 import os
 import stat
 import struct
 import zipfile
 import zlib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from pathlib import Path, PurePosixPath
 
@@ -21,6 +22,9 @@ from pipeline.errors import Problem, UserError
 LARGEST_MEMBER = 64 * 1024 * 1024  # bytes; a match of five days is under one megabyte
 # An archive of match files unpacks to some thirty times its size, never to hundreds.
 MOST_TIMES, SUSPECT = 200, 1024**3
+
+MOST_HELD = 64 * 1024 * 1024  # bytes of a chunk's files; they are a third of it as a rule
+Member = tuple[str, bytes | str]  # a name with its bytes, or with a sentence on why there are none
 
 # What the library raises for an archive whose bytes are not as they were written.
 DAMAGED = (
@@ -174,7 +178,7 @@ def _opened(path: Path, process: int, state: tuple[int, ...]) -> zipfile.ZipFile
     return open_zip(path)
 
 
-def read_members(path: Path, names: list[str]) -> Iterator[tuple[str, bytes | str]]:
+def read_members(path: Path, names: list[str]) -> Iterator[Member]:
     """Each name with its bytes, or with a sentence on why it can't be read."""
     if path.is_dir():
         for name in names:
@@ -182,10 +186,33 @@ def read_members(path: Path, names: list[str]) -> Iterator[tuple[str, bytes | st
     elif not zipfile.is_zipfile(path):
         yield names[0], _read_file(path, limited=False)
     else:
-        found = path.stat()
-        archive = _opened(path, os.getpid(), (found.st_mtime_ns, found.st_ino, found.st_size))
+        archive = _archive(path)
         for name in names:
             yield name, _read_member(archive, name)
+
+
+def with_marks(path: Path, names: list[str]) -> tuple[list[str], Iterable[Member]]:
+    """For each name a mark that is another where its bytes are others; and what there is to read.
+
+    A zip's own CRC-32 and size of each member are its marks, so that nothing is unpacked for them.
+    Of files it is the sha256, since their times lie: what was read for it is kept to be read from,
+    if it is not large.
+    """
+    if path.is_dir() or not zipfile.is_zipfile(path):
+        held, size, marks = list[Member](), 0, []
+        for name, data in read_members(path, names):
+            marks.append(data if isinstance(data, str) else hashlib.sha256(data).hexdigest())
+            size += len(data)
+            if size <= MOST_HELD:
+                held.append((name, data))
+        return marks, held if size <= MOST_HELD else read_members(path, names)
+    items = [_archive(path).getinfo(name) for name in names]
+    return [f"{item.CRC:08x} {item.file_size}" for item in items], read_members(path, names)
+
+
+def _archive(path: Path) -> zipfile.ZipFile:
+    found = path.stat()
+    return _opened(path, os.getpid(), (found.st_mtime_ns, found.st_ino, found.st_size))
 
 
 def _read_file(path: Path, limited: bool = True) -> bytes | str:

@@ -3,38 +3,42 @@
 from __future__ import annotations
 
 import gc
-import os
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass, field
-from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import msgspec
 
 from pipeline.errors import Problem
 from pipeline.ingest.chunk import BadMatch, Chunk
+from pipeline.ingest.chunks import chunks_of
 from pipeline.ingest.columns import Tables
 from pipeline.ingest.from_json import add_match
 from pipeline.ingest.match_json import decode
-from pipeline.ingest.members import file_of, list_members, read_members
-from pipeline.ingest.progress import progress
+from pipeline.ingest.members import Member, file_of, list_members, read_members
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
 
-CHUNK = 200  # matches a task: large enough to share out cheaply, small enough for the memory
+Result = TypeVar("Result")
+Names = list[str]
 
 
 @dataclass
 class Found:
-    """What some of a source's files gave: tables, the bad files, the stray keys by place."""
+    """What some of a source's files gave: tables, the bad files, the stray keys by place.
+
+    `unread`: a file could not be got at, so that another time there may be more.
+    """
 
     tables: Tables
     problems: list[Problem] = field(default_factory=list)
     strays: Counter[str] = field(default_factory=Counter)
+    unread: bool = False
 
 
 def read_source(source: Source) -> Iterator[Found]:
@@ -51,17 +55,24 @@ def read_source(source: Source) -> Iterator[Found]:
 
 
 def _read_json(source: Source) -> Iterator[Found]:
+    chunks, problems = listed(source)
+    yield Found(Chunk().tables(), problems)
     path = Path(source.path)
-    listed, refused = list_members(path, ".json")
-    names, repeated = _by_id(source, listed)
-    yield Found(Chunk().tables(), refused + repeated)
-    chunks = [names[start : start + CHUNK] for start in range(0, len(names), CHUNK)]
-    task = partial(read_chunk, path, source.id)
-    yield from progress(_run(task, chunks), len(chunks), f"ingest {source.id}")
+    yield from (read_chunk(path, source.id, read_members(path, names)) for names in chunks)
 
 
-def _run(task: Callable[[list[str]], Found], chunks: list[list[str]]) -> Iterable[Found]:
-    workers = min(len(chunks), os.cpu_count() or 1)
+def listed(source: Source) -> tuple[list[Names], list[Problem]]:
+    """A source's match files in chunks, and a problem for each that is not one of them."""
+    names, refused = list_members(Path(source.path), ".json")
+    names, repeated = _by_id(source, names)
+    return chunks_of(names), refused + repeated
+
+
+def shared_out(
+    task: Callable[[Names], Result], chunks: Sequence[Names], workers: int
+) -> Iterable[Result]:
+    """The task of each chunk, in order, by as many processes as `workers` says."""
+    workers = min(len(chunks), workers)
     if workers < 2:
         yield from map(task, chunks)
         return
@@ -69,22 +80,32 @@ def _run(task: Callable[[list[str]], Found], chunks: list[list[str]]) -> Iterabl
         yield from pool.map(task, chunks)
 
 
-def read_chunk(path: Path, source: str, names: list[str]) -> Found:
+def read_chunk(path: Path, source: str, members: Iterable[Member]) -> Found:
     """Decode and flatten some members; a bad one is named with the place in it."""
-    chunk, problems = Chunk(), list[Problem]()
+    chunk, problems, unread = Chunk(), list[Problem](), False
     strays: Counter[str] = Counter()
-    gc.disable()  # decoded matches hold no cycles, and looking for some costs a tenth of the time
-    try:
-        for name, data in read_members(path, names):
+    with no_collection():
+        for name, data in members:
             try:
                 if isinstance(data, str):
+                    unread = True
                     raise BadMatch(data)
                 add_match(chunk, Path(name).stem, decode(data, strays), source)
             except (BadMatch, msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
                 problems.append(Problem(file_of(path, name), _reason(error)))
+        return Found(chunk.tables(), problems, strays, unread)
+
+
+@contextmanager
+def no_collection() -> Iterator[None]:
+    """Decoded matches hold no cycles, and looking for some costs a tenth of the time."""
+    before = gc.isenabled()
+    gc.disable()
+    try:
+        yield
     finally:
-        gc.enable()
-    return Found(chunk.tables(), problems, strays)
+        if before:
+            gc.enable()
 
 
 def _reason(error: Exception) -> str:
@@ -97,7 +118,7 @@ def _reason(error: Exception) -> str:
     return str(error)
 
 
-def _by_id(source: Source, names: list[str]) -> tuple[list[str], list[Problem]]:
+def _by_id(source: Source, names: Names) -> tuple[Names, list[Problem]]:
     """The first file of each match id (its name), and a problem for each that repeats one."""
     seen: dict[str, str] = {}
     problems = []

@@ -2,65 +2,75 @@
 
 from __future__ import annotations
 
+import shutil
 from collections import Counter
 from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import pyarrow as pa
-import pyarrow.parquet as pq
-
 from pipeline import tables
+from pipeline.batches import FOLDER, LIST, file_of
+from pipeline.contracts.batch import Batches
 from pipeline.contracts.files import as_json
-from pipeline.errors import (
-    Problem,
-    UserError,
-    named,
-    replacing,
-    write_atomically,
-)
-from pipeline.ingest.columns import STREAMED, people_table
-from pipeline.ingest.read import read_source
-from pipeline.ingest.source_report import Report
+from pipeline.errors import Problem, UserError, write_atomically
+from pipeline.ingest.batch import Made, Reader, batch_of, batch_of_rows
+from pipeline.ingest.columns import merged_people
+from pipeline.ingest.oddities import merged
+from pipeline.ingest.progress import progress
+from pipeline.ingest.read import listed, read_source, shared_out
+from pipeline.ingest.source_report import report_of
+from pipeline.processors import available
+from pipeline.provenance import code_of
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
 
-
-def ingest(source: Source, out: Path) -> None:
-    """Write tables as chunks come in; a failing source leaves earlier outputs as they were."""
-    report, problems = Report(), list[Problem]()
-    strays: Counter[str] = Counter()
-    with ExitStack() as files:
-        writers = {name: files.enter_context(_writer(out, name)) for name in STREAMED}
-        for found in read_source(source):
-            for name, writer in writers.items():
-                with named(out / f"{name}.parquet"):
-                    writer.write_table(getattr(found.tables, name))
-            report.add(found.tables)
-            problems += found.problems
-            strays += found.strays
-        stop_if_asked(source, problems)
-    tables.write_table(out / "people.parquet", people_table(report.people), tables.PEOPLE)
-    written = report.as_written(source.id, [str(problem) for problem in problems], strays)
-    write_atomically(out / "report.json", as_json(written))
+MOST_WORKERS = 6  # each holds some 130 MB; to so many the largest archive is seconds of work
 
 
-@contextmanager
-def _writer(out: Path, name: str) -> Iterator[pq.ParquetWriter]:
-    """A Parquet writer whose file takes its name only when everything went well.
+def ingest(source: Source, out: Path, threads: int | None = None) -> None:
+    """Write batches as they are read, and in the end what tells which of them are the tables.
 
-    These tables are read once, by the next stage: they are written for speed, not for size.
+    A failing source leaves earlier outputs as they were; what it could read need not be read again.
     """
-    schema = getattr(tables, name.upper())
-    coded = [field.name for field in schema if isinstance(field.type, pa.DictionaryType)]
-    options = {"compression": "lz4", "use_dictionary": coded, "write_statistics": False}
-    with (
-        replacing(out / f"{name}.parquet") as temporary,
-        pq.ParquetWriter(temporary, schema, **options) as writer,
-    ):
-        yield writer
+    folder = out / FOLDER
+    problems, batches = _batches(source, folder, min(threads or available(), MOST_WORKERS))
+    figures: Counter[str] = Counter()
+    strays: Counter[str] = Counter()
+    odd = merged([])
+    made: dict[str, str] = {}
+    for each in batches:
+        made[each.name] = each.sha
+        problems += each.batch.problems
+        strays.update(each.batch.strays)
+        figures.update(each.batch.figures)
+        odd = merged([odd, each.batch.odd])
+    stop_if_asked(source, problems)
+    people = merged_people([file_of(folder / name, "people") for name in made])
+    tables.write_table(file_of(out, "people"), people, tables.PEOPLE)
+    told = [str(problem) for problem in problems]
+    report = report_of(source.id, figures, people, told, strays, odd)
+    write_atomically(out / "report.json", as_json(report))
+    write_atomically(out / LIST, as_json(Batches(batches=made)))
+    _tidy(folder, set(made))
+
+
+def _batches(source: Source, folder: Path, workers: int) -> tuple[list[Problem], Iterator[Made]]:
+    """What is wrong before anything is read, and the batches as they are made."""
+    if source.layout != "match-json":
+        return [], map(partial(batch_of_rows, folder), read_source(source))
+    chunks, problems = listed(source)
+    reader = Reader(Path(source.path), source.id, code_of("pipeline.ingest.batch"), folder)
+    made = shared_out(partial(batch_of, reader), chunks, workers)
+    return problems, progress(made, len(chunks), f"ingest {source.id}")
+
+
+def _tidy(folder: Path, made: set[str]) -> None:
+    """Take away the batches that are no longer of the source, and what killed runs left."""
+    for there in folder.iterdir():
+        if there.name not in made:
+            shutil.rmtree(there, ignore_errors=True)
 
 
 def stop_if_asked(source: Source, problems: list[Problem]) -> None:

@@ -13,6 +13,7 @@ import pyarrow as pa
 import pyarrow.compute as pc
 
 from pipeline.config.level_of import OF_BALLS, adds_up, level_of
+from pipeline.database import connect
 from pipeline.metrics.cells import with_cells
 from pipeline.metrics.clauses import column_of
 from pipeline.metrics.named_players import read_people, with_people
@@ -29,7 +30,7 @@ def cluster_sums(view: MetricsView, tables: Tables) -> pa.Table:
     """Those of every beat of two groups that are made of batters, bowlers or sides."""
     if not any(map(_asked, view.beats)):
         return CLUSTERS.empty_table()
-    db = duckdb.connect()
+    db = connect()
     people = read_people(db, tables["players"])
     view = view.model_copy(update={"beats": with_people(view, people)})
     parts = [

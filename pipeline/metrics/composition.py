@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import duckdb
 import pyarrow as pa
 
+from pipeline.database import connect
 from pipeline.metrics.clauses import cut_sql, rows_from
 from pipeline.metrics.named_players import read_people, with_people
 from pipeline.metrics.query import Tables, balls_of, counted_only, outs_move, sum_sql
@@ -41,7 +41,7 @@ def mix_of(view: MetricsView, tables: Tables, selection: Selection) -> pa.Table:
     `selection` is what was made of the same view and tables. A headline whose row is not there has
     none: the next stage names it.
     """
-    db = duckdb.connect()
+    db = connect()
     people = read_people(db, tables["players"])
     view = view.model_copy(update={"beats": with_people(view, people)})
     parts = [MIX.empty_table()]

@@ -20,6 +20,7 @@ from pipeline.contracts.selection import (
     Selection,
 )
 from pipeline.contracts.timing import OUTSIDE, Timing, Windows
+from pipeline.database import connect
 from pipeline.errors import Problem, UserError
 from pipeline.event_of import event_of
 from pipeline.metrics.cells import with_cells
@@ -57,7 +58,7 @@ def tally(view: MetricsView, tables: Tables, corrections: list[Fix]) -> tuple[pa
     `tables` are the paths of deliveries, dismissals, matches and players. `corrections` are all
     that were applied; the selection keeps those that touch the topic's balls.
     """
-    db = duckdb.connect()
+    db = connect()
     deliveries, matches = tables["deliveries"], tables["matches"]
     chosen = chosen_matches(db, view, matches, "data")
     people = read_people(db, tables["players"])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
+from pipeline.batches import LIST
 from pipeline.config.frame_files import SHEET, chart_files, panel_charts
 from pipeline.config.load import Config
 from pipeline.config.topic_ids import finding_id
@@ -12,10 +13,8 @@ from pipeline.records.places import record_of
 from pipeline.tables import PLAYED
 from pipeline.topic_files import written_by
 
-RAW = [
-    *[f"{name}.parquet" for name in ("deliveries", "dismissals", "matches", "innings", "people")],
-    "report.json",
-]
+# The list of batches stands for all files of them.
+RAW = [LIST, "people.parquet", "report.json"]
 QUALITY = "quality.html"
 CLEAN = [
     *[f"{name}.parquet" for name in (*PLAYED, "innings")],

@@ -8,6 +8,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
+from pipeline.batches import LIST, at_fault
 from pipeline.contracts.files import read_json
 from pipeline.contracts.made import Record, Unmade
 from pipeline.errors import UserError
@@ -44,18 +45,29 @@ class Stale(NamedTuple):
 
 
 class _Hashes:
-    """sha256 of outputs by their path below the folder of all outputs, each read once."""
+    """sha256 of outputs by their path below the folder of all outputs, each read once.
+
+    A list of batches has one only while all that it names is as it was written.
+    """
 
     def __init__(self, out: Path) -> None:
         self.out = out
         self._known: dict[str, str | None] = {}
+        self._faults: dict[str, Path] = {}
 
     def of(self, name: str) -> str | None:
         """None where there is no such file."""
         if name not in self._known:
             path = self.out / name
-            self._known[name] = file_hash(path) if path.is_file() else None
+            if path.name == LIST and path.is_file() and (fault := at_fault(path)):
+                self._faults[name] = fault
+            whole = path.is_file() and name not in self._faults
+            self._known[name] = file_hash(path) if whole else None
         return self._known[name]
+
+    def place(self, name: str) -> str:
+        """The file to name when what `of` gives is not what was expected."""
+        return str(self._faults.get(name, self.out / name))
 
     def names(self, paths: Sequence[str]) -> set[str]:
         return {Path(os.path.relpath(path, self.out)).as_posix() for path in paths}
@@ -133,10 +145,10 @@ def _whole(step: Step, hashes: _Hashes) -> Reason | None:
             return Reason("is gone", path)
     for name, sha in record.wrote.items():
         if hashes.of(name) != sha:
-            return Reason("is not as it was written", str(hashes.out / name))
+            return Reason("is not as it was written", hashes.place(name))
     for name, sha in record.read.items():
         if hashes.of(name) != sha:
-            return Reason(f"{hashes.out / name} has changed since")
+            return Reason(f"{hashes.place(name)} has changed since")
     if (set(record.wrote), set(record.read)) != tuple(map(hashes.names, (step.writes, step.reads))):
         return Reason("it reads or writes other files now")
     return None

@@ -12,6 +12,7 @@ import platform
 from tests.bench import (
     asking_again,
     frames,
+    own,
     resampling,
     rows,
     scale,
@@ -27,6 +28,7 @@ def main() -> None:
         **workflow.figures(),
         **scale.figures(),
         **rows.figures(),
+        **own.figures(),
         **resampling.figures(),
         **asking_again.figures(),
         **whole_topic.figures(),

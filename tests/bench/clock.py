@@ -1,4 +1,4 @@
-"""Whole processes by the wall clock, and the most memory they and their children held."""
+"""Whole processes, with children: by the clock, by what they worked, and the most memory held."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ import threading
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import NamedTuple
 
 from tests.conftest import ROOT
 
@@ -36,8 +37,16 @@ def python(*words: str) -> subprocess.Popen[bytes]:
     return subprocess.Popen([sys.executable, *words], cwd=ROOT, stderr=subprocess.DEVNULL)
 
 
-def measured(*words: str) -> tuple[float, float]:
-    """Seconds and gigabytes at the peak of a Python process and all its children together."""
+class Measured(NamedTuple):
+    """Of a process and all its children together: gigabytes are those at the peak."""
+
+    seconds: float
+    processor_seconds: float
+    gigabytes: float
+
+
+def measured(*words: str) -> Measured:
+    """A Python process from its start to its end."""
     peak, over = 0, threading.Event()
 
     def watch(process: int) -> None:
@@ -49,13 +58,14 @@ def measured(*words: str) -> tuple[float, float]:
     with python(*words) as process:
         watcher = threading.Thread(target=watch, args=(process.pid,))
         watcher.start()
-        status = process.wait()
+        _, status, used = os.wait4(process.pid, 0)
+        process.returncode = os.waitstatus_to_exitcode(status)
         taken = time.perf_counter() - started
         over.set()
         watcher.join()
     if status:
         raise SystemExit(f"{' '.join(words)} ended with {status}")
-    return taken, peak / 1e9
+    return Measured(taken, used.ru_utime + used.ru_stime, peak / 1e9)
 
 
 def family(process: int) -> list[int]:

@@ -9,15 +9,15 @@ from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from pathlib import Path
 
+from pipeline.ingest.chunks import chunks_of
 from pipeline.ingest.match_json import decode
 from pipeline.ingest.members import list_members, read_members
-from pipeline.ingest.read import CHUNK
 
 
 def main(folder: str, processes: int) -> None:
     path = Path(folder)
     names = list_members(path, ".json")[0]
-    chunks = [names[start : start + CHUNK] for start in range(0, len(names), CHUNK)]
+    chunks = chunks_of(names)
     work = partial(decode_all, path)
     if processes == 1:
         matches = sum(map(work, chunks))

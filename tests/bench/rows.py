@@ -24,7 +24,7 @@ from pathlib import Path
 from pipeline.config.project import Source
 from pipeline.ingest.stage import ingest
 more = dict(title="bench", publisher="nobody", licence="CC0-1.0", retrieved=date(2020, 1, 1))
-source = Source(id="bench", path=sys.argv[1], layout="delivery-csv", **more)
+source = Source(id="bench", path=sys.argv[1], layout=sys.argv[3], **more)
 ingest(source, Path(sys.argv[2]))
 """
 BARE = """
@@ -55,14 +55,14 @@ def figures() -> dict[str, float]:
         for size in SIZES:
             write_row_files(folder, size - done, first=done)
             done = size
-            taken[size] = cost("-c", INGEST, str(folder), str(root / "out"))
+            taken[size] = cost("-c", INGEST, str(folder), str(root / "out"), "delivery-csv")
             if size == MORE:
                 bare = cost("-c", BARE, str(folder))
                 made["rows_vs_bare_csv"] = over(taken[size], bare)
         bare = cost("-c", BARE, str(folder))
         with table.open("w", encoding="utf-8") as file:
             write_row_table(file, MANY)
-        whole = cost("-c", INGEST, str(table), str(root / "out"))
+        whole = cost("-c", INGEST, str(table), str(root / "out"), "delivery-csv")
         return {
             **made,
             "rows_vs_bare_csv_of_ten_million": over(taken[MANY], bare),

@@ -1,46 +1,120 @@
-"""Thousands of match files: ingest against a database's reader and bare decoding; tallies."""
+"""Archives of a hundred thousand to ten million deliveries, read and cleaned: what it costs.
+
+Costs are processor time of all processes, so that a busy machine and the number of its cores change
+them little; every ratio is of one run.
+"""
 
 from __future__ import annotations
 
+import shutil
 import tempfile
 from pathlib import Path
 
 from tests.bench import tallies
-from tests.bench.clock import measured
+from tests.bench.clock import Measured, measured
 from tests.matchfiles import write_match_files
 
-FEW, MANY = 2_000, 10_000
-INGEST = """
+# Matches, of some 620 deliveries each: 10^5, 10^6 and 10^7 deliveries.
+SIZES = FEW, MORE, MANY = 165, 1_650, 16_500
+TEN_THOUSAND = 10_000
+HEAD = """
 import sys
 from datetime import date
 from pathlib import Path
-from pipeline.config.project import Source
-from pipeline.ingest.stage import ingest
+from pipeline.config.project import Project, Source
 more = dict(title="bench", publisher="nobody", licence="CC0-1.0", retrieved=date(2020, 1, 1))
-ingest(Source(id="bench", path=sys.argv[1], layout="match-json", **more), Path(sys.argv[2]))
+source = Source(id="bench", path=sys.argv[1], layout="match-json", **more)
+out = Path(sys.argv[2])
+"""
+INGEST = f"""{HEAD}
+from pipeline.ingest.stage import ingest
+ingest(source, out / "bench")
+"""
+CLEAN = f"""{HEAD}
+from pipeline.clean.stage import clean
+from pipeline.config import views
+from pipeline.config.load import Config
+clean(views.clean(Config(out, Project(title="bench"), {{"bench": source}}, {{}}, {{}})), out)
+"""
+# The clean tables written once more by the same database, as they are.
+COPY = """
+import sys
+from pathlib import Path
+import duckdb
+for path in Path(sys.argv[1]).glob("*.parquet"):
+    duckdb.execute(
+        f"COPY (SELECT * FROM '{path}') TO '{path}.copy' (FORMAT parquet, COMPRESSION zstd)"
+    )
 """
 
 
 def figures() -> dict[str, float]:
     with tempfile.TemporaryDirectory() as temporary:
         root = Path(temporary)
-        folders = {count: str(root / str(count)) for count in (FEW, MANY)}
-        for count, folder in folders.items():
-            write_match_files(Path(folder), count)
-        out = str(root / "out")
-        few, few_gb = measured("-c", INGEST, folders[FEW], out)
-        many, many_gb = measured("-c", INGEST, folders[MANY], out)
-        database, database_gb = measured("-m", "tests.bench.database", folders[MANY], out)
-        decode, _ = measured("-m", "tests.bench.decode", folders[MANY])
-        single, _ = measured("-m", "tests.bench.decode", folders[MANY], "1")
-        made = {
-            "ingest_seconds": round(many, 2),
-            "ingest_vs_database_reader": round(database / many, 2),
-            "ingest_vs_bare_decode": round(many / decode, 2),
-            "ingest_vs_bare_decode_on_one_core": round(many / single, 2),
-            "ingest_five_times_the_matches": round(many / few, 2),
-            "ingest_peak_gb": round(many_gb, 2),
-            "ingest_peak_of_fewer_gb": round(few_gb, 2),
-            "database_reader_peak_gb": round(database_gb, 2),
-        }
+        folder, done, ingested, cleaned = root / "matches", 0, {}, {}
+        made: dict[str, float] = {}
+        for count in SIZES:
+            if count == MANY:
+                done, made = TEN_THOUSAND + 1, _one_more(root, folder, done)
+            write_match_files(folder, count, first=done)
+            done = count
+            out = root / f"out-{count}"
+            ingested[count] = measured("-c", INGEST, str(folder), str(out))
+            cleaned[count] = measured("-c", CLEAN, str(folder), str(out))
+            if count == MORE:
+                made |= _beside_the_database(root, folder, ingested[count])
+        made |= _against_bare(folder, root / f"out-{MANY}", ingested[MANY], cleaned[MANY])
+        made |= _growth("ingest", ingested) | _growth("clean", cleaned)
+        shutil.rmtree(folder)
         return {**made, **tallies.figures(root)}
+
+
+def _one_more(root: Path, folder: Path, done: int) -> dict[str, float]:
+    """one_more_match_vs_all: ingest again after a file was added to ten thousand."""
+    out = root / "growing"
+    write_match_files(folder, TEN_THOUSAND, first=done)
+    whole = measured("-c", INGEST, str(folder), str(out))
+    write_match_files(folder, TEN_THOUSAND + 1, first=TEN_THOUSAND)
+    more = measured("-c", INGEST, str(folder), str(out))
+    return {"one_more_match_vs_all": round(more.processor_seconds / whole.processor_seconds, 3)}
+
+
+def _beside_the_database(root: Path, folder: Path, ours: Measured) -> dict[str, float]:
+    """The same files by DuckDB's own reader of JSON, at a million deliveries."""
+    out = root / "database"
+    out.mkdir()
+    database = measured("-m", "tests.bench.database", str(folder), str(out))
+    ratio = database.processor_seconds / ours.processor_seconds
+    return {
+        "ingest_vs_database_reader": round(ratio, 2),
+        "database_reader_peak_gb": round(database.gigabytes, 2),
+    }
+
+
+def _against_bare(
+    folder: Path, out: Path, ingested: Measured, cleaned: Measured
+) -> dict[str, float]:
+    """Ingest over decoding the same files into types, clean over copying the tables it wrote."""
+    decode = measured("-m", "tests.bench.decode", str(folder))
+    copied = measured("-c", COPY, str(out))
+    return {
+        "ingest_vs_bare_decode": _over(ingested, decode),
+        "clean_vs_copy": _over(cleaned, copied),
+    }
+
+
+def _growth(stage: str, taken: dict[int, Measured]) -> dict[str, float]:
+    """Of ten million deliveries, and how the cost grows to them by tens."""
+    few, more, many = (taken[count] for count in SIZES)
+    return {
+        f"{stage}_seconds": round(many.seconds, 2),
+        f"{stage}_processor_seconds": round(many.processor_seconds, 2),
+        f"{stage}_ten_times_a_hundred_thousand": _over(more, few),
+        f"{stage}_ten_times_a_million": _over(many, more),
+        f"{stage}_peak_gb": round(many.gigabytes, 2),
+        f"{stage}_peak_of_a_million_gb": round(more.gigabytes, 2),
+    }
+
+
+def _over(one: Measured, other: Measured) -> float:
+    return round(one.processor_seconds / other.processor_seconds, 2)
