@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from demo_data import generate, planted
+from pipeline.batches import files_of
 from pipeline.contracts.files import read_json
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
@@ -94,13 +95,17 @@ def test_average_is_economy_times_strike_rate_over_six(built: Path):
 
 def test_innings_totals_agree_with_the_targets(built: Path):
     """A full second innings chases one run more than the first made, penalties included."""
-    data = f"{built}/output/data/tidewater"
+    raw = built / "output" / "data" / "tidewater"
+    innings, deliveries = (
+        f"read_parquet({[str(path) for path in files_of(raw, table)]})"
+        for table in ("innings", "deliveries")
+    )
     rows = ask(
         f"""
         SELECT i.target_runs, sum(d.runs_total) + any_value(f.penalty_pre + f.penalty_post) + 1
-        FROM '{data}/innings.parquet' i
-        JOIN '{data}/innings.parquet' f ON f.match_id = i.match_id AND f.innings = 1
-        JOIN '{data}/deliveries.parquet' d ON d.match_id = i.match_id AND d.innings = 1
+        FROM {innings} i
+        JOIN {innings} f ON f.match_id = i.match_id AND f.innings = 1
+        JOIN {deliveries} d ON d.match_id = i.match_id AND d.innings = 1
         WHERE i.innings = 2 AND i.target_runs IS NOT NULL
             AND (i.target_overs IS NULL OR i.target_overs = '50')
         GROUP BY i.match_id, i.target_runs
