@@ -320,7 +320,7 @@ def test_as_many_processes_are_used_as_are_given(
     asked: list[int] = []
 
     class Pool:
-        def __init__(self, workers: int, initializer: object):
+        def __init__(self, workers: int):
             asked.append(workers)
 
         def __enter__(self) -> Any:

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import gc
-import sys
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
-from types import ModuleType
-from typing import TYPE_CHECKING, TypeVar, cast
+from typing import TYPE_CHECKING, TypeVar
 
 import msgspec
 import pyarrow as pa
@@ -75,20 +73,9 @@ def shared_out(
     if workers < 2:
         yield from map(task, chunks)
         return
-    with ProcessPoolExecutor(workers, initializer=_without_pandas) as pool:
+    pa.array([0])  # the first array imports pandas, a quarter of a second: here, once for all
+    with ProcessPoolExecutor(workers) as pool:
         yield from pool.map(task, chunks)
-
-
-def _without_pandas() -> None:
-    """pyarrow looks for pandas at its first array; in these processes nothing would use it.
-
-    To import it takes a quarter of a second in each.
-    """
-    known = sys.modules.get("pandas")
-    sys.modules["pandas"] = cast(ModuleType, known)
-    pa.array([0])
-    if known is None:
-        del sys.modules["pandas"]
 
 
 def read_chunk(path: Path, source: str, members: Iterable[Member]) -> Found:
