@@ -41,6 +41,7 @@ COPY = """
 import sys
 from pathlib import Path
 import duckdb
+duckdb.execute("SET enable_progress_bar = false")
 for path in Path(sys.argv[1]).glob("*.parquet"):
     duckdb.execute(
         f"COPY (SELECT * FROM '{path}') TO '{path}.copy' (FORMAT parquet, COMPRESSION zstd)"
