@@ -9,6 +9,7 @@ from pathlib import Path
 import pyarrow.parquet as pq
 import pytest
 
+from pipeline import batches
 from pipeline.config.load import load_sources
 from pipeline.errors import UserError
 from pipeline.look.command import look
@@ -63,7 +64,7 @@ def test_what_is_read_is_what_was_played(project: Path, capsys: pytest.CaptureFi
     taken(capsys.readouterr().out)
     decided()
     read("club")
-    made = pq.read_table("made/deliveries.parquet").to_pylist()
+    made = pq.read_table(batches.files_of(Path("made"), "deliveries")).to_pylist()
     people = {row["id"]: row["name"] for row in pq.read_table("made/people.parquet").to_pylist()}
     for row, ball in zip(made, found, strict=True):
         for role in ("batter", "non_striker", "bowler"):

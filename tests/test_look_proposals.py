@@ -11,6 +11,7 @@ import pandas as pd
 import pyarrow.parquet as pq
 import pytest
 
+from pipeline import batches
 from pipeline.config.load import load_sources
 from pipeline.errors import UserError
 from pipeline.look.command import look
@@ -161,7 +162,7 @@ def test_rows_in_any_order_are_put_in_that_of_their_numbers(project: Path, capsy
     assert made["columns"]["delivery"] == "ball no"
     decided()
     read("t")
-    rows = pq.read_table("made/deliveries.parquet").to_pylist()
+    rows = pq.read_table(batches.files_of(Path("made"), "deliveries")).to_pylist()
     played = {(row["match_id"], row["innings"], row["over"], row["delivery"]): row for row in rows}
     for ball in FOUND:
         row = played[ball["match_id"], ball["innings"], ball["over"], ball["delivery"]]
