@@ -76,7 +76,7 @@ def test_what_is_read_is_what_was_played(project: Path, capsys: pytest.CaptureFi
         assert row["wickets"] == bool(ball["dismissal"]) + bool(ball["other_dismissal"])
     days = {
         row["match_id"]: str(row["date"])
-        for row in pq.read_table("made/matches.parquet").to_pylist()
+        for row in pq.read_table(batches.files_of(Path("made"), "matches")).to_pylist()
     }
     assert days == {ball["match_id"]: ball["date"] for ball in found}
 

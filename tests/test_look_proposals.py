@@ -100,7 +100,7 @@ def test_dates_that_may_be_of_two_forms_are_a_persons_to_decide(project: Path, c
         load_sources()
     decided()
     read("t")
-    days = pq.read_table("made/matches.parquet")["date"].to_pylist()
+    days = pq.read_table(batches.files_of(Path("made"), "matches"))["date"].to_pylist()
     assert {str(day) for day in days} == {"2019-06-05"}
 
 
