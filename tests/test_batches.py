@@ -172,13 +172,13 @@ def notes(found: dict[str, bytes]) -> list[str]:
 def test_other_constants_make_other_tables(tmp_path: Path):
     path = write_csv(tmp_path / "t.csv", rows_of(match([delivery(1), delivery(4)])))
     found = {}
-    for kind in ("ODM", "T20"):
+    for kind in ("one-day", "twenty-over"):
         constants = {"match_type": kind, "gender": "female"}
         given = {"layout": "table", "columns": COLUMNS, "constants": constants}
         ingested(path, tmp_path / "out", **given)
         (file,) = batches.files_of(tmp_path / "out" / "pebbles", "matches")
         found[kind] = pq.read_table(file)["match_type"].to_pylist()
-    assert found == {"ODM": ["ODM"], "T20": ["T20"]}
+    assert found == {"one-day": ["one-day"], "twenty-over": ["twenty-over"]}
     assert len(list((tmp_path / "out" / "pebbles" / batches.FOLDER).iterdir())) == 1
 
 

@@ -5,6 +5,7 @@ The processes that read write too, so that no table goes from one to another.
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import NamedTuple
 
@@ -16,7 +17,7 @@ from pipeline.contracts.batch import Batch
 from pipeline.contracts.files import as_json
 from pipeline.errors import named
 from pipeline.hashes import file_hash, value_hash
-from pipeline.ingest.members import with_marks
+from pipeline.ingest.members import marked, marks_told, read_members
 from pipeline.ingest.order import in_order
 from pipeline.ingest.read import Found, no_collection, read_chunk
 from pipeline.ingest.source_report import figures_of
@@ -34,26 +35,55 @@ class Made(NamedTuple):
 
 
 class Reader(NamedTuple):
-    """All but the files themselves that decides what a batch holds; and the folder of batches."""
+    """All but the files themselves that decides what a batch holds; and the folder of batches.
+
+    `fresh`: there are no batches yet, so that none is looked for.
+    """
 
     path: Path
     source: str
     code: str
     folder: Path
+    fresh: bool
 
 
 def batch_of(reader: Reader, names: list[str]) -> Made:
     """The batch of some match files, read only where it is not there, or not whole."""
-    marks, members = with_marks(reader.path, names)
-    files = [*zip(names, marks, strict=True)]
-    target = reader.folder / value_hash([reader.code, reader.source, reader.path, files])[:NAME]
-    there = whole(target)
-    if there and not there.unread:
-        return _made(target, there)
-    with no_collection(), scratch(target) as folder:
-        batch = _write(folder, read_chunk(reader.path, reader.source, members))
-        put_in_place(folder, target)
+    if there := batch_told(reader, names) or batch_looked_up(reader, names):
+        return there
+    marks = list[str]()
+    with no_collection(), scratch(reader.folder / f"chunk-{os.getpid()}") as made:
+        members = marked(read_members(reader.path, names), marks)
+        batch = _write(made, read_chunk(reader.path, reader.source, members))
+        target = _folder(reader, names, marks_told(reader.path, names) or marks)
+        put_in_place(made, target)
     return _made(target, batch)
+
+
+def batch_told(reader: Reader, names: list[str]) -> Made | None:
+    """The batch, if it is there and the source itself tells which it is."""
+    marks = None if reader.fresh else marks_told(reader.path, names)
+    return _there(_folder(reader, names, marks)) if marks else None
+
+
+def batch_looked_up(reader: Reader, names: list[str]) -> Made | None:
+    """The batch, if it is there; files are read for it, but not decoded."""
+    if reader.fresh or marks_told(reader.path, names):
+        return None
+    marks = list[str]()
+    for _ in marked(read_members(reader.path, names), marks):
+        pass
+    return _there(_folder(reader, names, marks))
+
+
+def _folder(reader: Reader, names: list[str], marks: list[str]) -> Path:
+    files = [*zip(names, marks, strict=True)]
+    return reader.folder / value_hash([reader.code, reader.source, reader.path, files])[:NAME]
+
+
+def _there(folder: Path) -> Made | None:
+    batch = whole(folder)
+    return _made(folder, batch) if batch and not batch.unread else None
 
 
 def batch_of_rows(folder: Path, found: Found) -> Made:

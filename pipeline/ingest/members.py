@@ -23,7 +23,6 @@ LARGEST_MEMBER = 64 * 1024 * 1024  # bytes; a match of five days is under one me
 # An archive of match files unpacks to some thirty times its size, never to hundreds.
 MOST_TIMES, SUSPECT = 200, 1024**3
 
-MOST_HELD = 64 * 1024 * 1024  # bytes of a chunk's files; they are a third of it as a rule
 Member = tuple[str, bytes | str]  # a name with its bytes, or with a sentence on why there are none
 
 # What the library raises for an archive whose bytes are not as they were written.
@@ -191,23 +190,22 @@ def read_members(path: Path, names: list[str]) -> Iterator[Member]:
             yield name, _read_member(archive, name)
 
 
-def with_marks(path: Path, names: list[str]) -> tuple[list[str], Iterable[Member]]:
-    """For each name a mark that is another where its bytes are others; and what there is to read.
+def marks_told(path: Path, names: list[str]) -> list[str] | None:
+    """A mark for each name that is another where its bytes are others, if the source itself has it.
 
-    A zip's own CRC-32 and size of each member are its marks, so that nothing is unpacked for them.
-    Of files it is the sha256, since their times lie: what was read for it is kept to be read from,
-    if it is not large.
+    An archive tells CRC-32 and size of its members, so that nothing is read for them.
     """
     if path.is_dir() or not zipfile.is_zipfile(path):
-        held, size, marks = list[Member](), 0, []
-        for name, data in read_members(path, names):
-            marks.append(data if isinstance(data, str) else hashlib.sha256(data).hexdigest())
-            size += len(data)
-            if size <= MOST_HELD:
-                held.append((name, data))
-        return marks, held if size <= MOST_HELD else read_members(path, names)
+        return None
     items = [_archive(path).getinfo(name) for name in names]
-    return [f"{item.CRC:08x} {item.file_size}" for item in items], read_members(path, names)
+    return [f"{item.CRC:08x} {item.file_size}" for item in items]
+
+
+def marked(members: Iterable[Member], marks: list[str]) -> Iterator[Member]:
+    """The same members; as each is read its mark is added: a hash, since the times of files lie."""
+    for name, data in members:
+        marks.append(data if isinstance(data, str) else hashlib.sha256(data).hexdigest())
+        yield name, data
 
 
 def _archive(path: Path) -> zipfile.ZipFile:

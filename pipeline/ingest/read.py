@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 import msgspec
+import pyarrow as pa
 
 from pipeline.errors import Problem
 from pipeline.ingest.chunk import BadMatch, Chunk
@@ -76,6 +77,7 @@ def shared_out(
     if workers < 2:
         yield from map(task, chunks)
         return
+    pa.array([0])  # the first array imports pandas, a quarter of a second: here, once for all
     with ProcessPoolExecutor(workers) as pool:
         yield from pool.map(task, chunks)
 

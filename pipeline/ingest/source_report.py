@@ -40,12 +40,13 @@ def report_of(
     odd: dict[str, Odd],
 ) -> SourceReport:
     """The content of report.json; `figures` are added up, `people` are the source's."""
-    unregistered = people.filter(pc.invert(people["registered"]))
+    ids, registered = people["id"].to_pylist(), people["registered"].to_pylist()
+    without = {person for person, known in zip(ids, registered, strict=True) if not known}
     return SourceReport(
         source=source,
         **figures,
-        people=pc.count_distinct(people["id"]).as_py(),
-        people_without_id=pc.count_distinct(unregistered["id"]).as_py(),
+        people=len(set(ids)),
+        people_without_id=len(without),
         stray_keys=dict(sorted(strays.items())),
         quarantined=quarantined,
         odd=odd,

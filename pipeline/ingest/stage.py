@@ -14,7 +14,7 @@ from pipeline.batches import FOLDER, LIST, file_of
 from pipeline.contracts.batch import Batches
 from pipeline.contracts.files import as_json
 from pipeline.errors import Problem, UserError, write_atomically
-from pipeline.ingest.batch import Made, Reader, batch_of, batch_of_rows
+from pipeline.ingest.batch import Made, Reader, batch_of, batch_of_rows, batch_told
 from pipeline.ingest.columns import merged_people
 from pipeline.ingest.oddities import merged
 from pipeline.ingest.progress import progress
@@ -61,9 +61,19 @@ def _batches(source: Source, folder: Path, workers: int) -> tuple[list[Problem],
     if source.layout != "match-json":
         return [], map(partial(batch_of_rows, folder), read_source(source))
     chunks, problems = listed(source)
-    reader = Reader(Path(source.path), source.id, code_of("pipeline.ingest.batch"), folder)
-    made = shared_out(partial(batch_of, reader), chunks, workers)
-    return problems, progress(made, len(chunks), f"ingest {source.id}")
+    fresh = not folder.is_dir() or not any(folder.iterdir())
+    reader = Reader(Path(source.path), source.id, code_of("pipeline.ingest.batch"), folder, fresh)
+    there = [batch_told(reader, names) for names in chunks]
+    unread = [names for names, made in zip(chunks, there, strict=True) if made is None]
+    read = shared_out(partial(batch_of, reader), unread, workers)
+    return problems, _in_order(there, progress(read, len(unread), f"ingest {source.id}"))
+
+
+def _in_order(there: list[Made | None], read: Iterator[Made]) -> Iterator[Made]:
+    """Those that are there, and in the gaps those that are read."""
+    for made in there:
+        yield made or next(read)
+    next(read, None)  # to its end, at which its processes end
 
 
 def _tidy(folder: Path, made: set[str]) -> None:

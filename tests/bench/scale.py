@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import shutil
 import tempfile
+import zipfile
 from pathlib import Path
+from typing import Literal
 
 from tests.bench import tallies
 from tests.bench.clock import Measured, measured
@@ -41,6 +43,7 @@ COPY = """
 import sys
 from pathlib import Path
 import duckdb
+duckdb.execute("SET enable_progress_bar = false")
 for path in Path(sys.argv[1]).glob("*.parquet"):
     duckdb.execute(
         f"COPY (SELECT * FROM '{path}') TO '{path}.copy' (FORMAT parquet, COMPRESSION zstd)"
@@ -55,28 +58,51 @@ def figures() -> dict[str, float]:
         made: dict[str, float] = {}
         for count in SIZES:
             if count == MANY:
-                done, made = TEN_THOUSAND + 1, _one_more(root, folder, done)
+                done, made = TEN_THOUSAND + 1, made | _one_more(root, folder, done)
             write_match_files(folder, count, first=done)
             done = count
-            out = root / f"out-{count}"
-            ingested[count] = measured("-c", INGEST, str(folder), str(out))
-            cleaned[count] = measured("-c", CLEAN, str(folder), str(out))
+            archive, out = _zipped(folder, root / f"{count}.zip"), root / f"out-{count}"
+            ingested[count] = measured("-c", INGEST, str(archive), str(out))
+            cleaned[count] = measured("-c", CLEAN, str(archive), str(out))
             if count == MORE:
                 made |= _beside_the_database(root, folder, ingested[count])
-        made |= _against_bare(folder, root / f"out-{MANY}", ingested[MANY], cleaned[MANY])
-        made |= _growth("ingest", ingested) | _growth("clean", cleaned)
+        decode = measured("-m", "tests.bench.decode", str(archive))
+        copied = measured("-c", COPY, str(out))
+        made["ingest_vs_bare_decode"] = _over(ingested[MANY], decode)
+        made["clean_vs_copy"] = _over(cleaned[MANY], copied)
+        made |= _growth("ingest", ingested) | _growth("clean", cleaned) | _of_a_folder(root, folder)
         shutil.rmtree(folder)
         return {**made, **tallies.figures(root)}
+
+
+def _zipped(folder: Path, path: Path, mode: Literal["w", "a"] = "w", names: str = "*") -> Path:
+    """The files in an archive, as they are had."""
+    with zipfile.ZipFile(path, mode, zipfile.ZIP_DEFLATED, compresslevel=1) as archive:
+        for file in sorted(folder.glob(names)):
+            archive.write(file, file.name)
+    return path
 
 
 def _one_more(root: Path, folder: Path, done: int) -> dict[str, float]:
     """one_more_match_vs_all: ingest again after a file was added to ten thousand."""
     out = root / "growing"
     write_match_files(folder, TEN_THOUSAND, first=done)
-    whole = measured("-c", INGEST, str(folder), str(out))
+    archive = _zipped(folder, root / "growing.zip")
+    whole = measured("-c", INGEST, str(archive), str(out))
     write_match_files(folder, TEN_THOUSAND + 1, first=TEN_THOUSAND)
-    more = measured("-c", INGEST, str(folder), str(out))
-    return {"one_more_match_vs_all": round(more.processor_seconds / whole.processor_seconds, 3)}
+    _zipped(folder, archive, "a", f"*{TEN_THOUSAND}.json")
+    return {"one_more_match_vs_all": _over(measured("-c", INGEST, str(archive), str(out)), whole)}
+
+
+def _of_a_folder(root: Path, folder: Path) -> dict[str, float]:
+    """The same of files that are in no archive: each must be read to know that it is as it was."""
+    out = str(root / "of-a-folder")
+    whole, again = (measured("-c", INGEST, str(folder), out) for _ in range(2))
+    decode = measured("-m", "tests.bench.decode", str(folder))
+    return {
+        "ingest_vs_bare_decode_of_a_folder": _over(whole, decode),
+        "nothing_new_vs_all_of_a_folder": _over(again, whole),
+    }
 
 
 def _beside_the_database(root: Path, folder: Path, ours: Measured) -> dict[str, float]:
@@ -88,18 +114,6 @@ def _beside_the_database(root: Path, folder: Path, ours: Measured) -> dict[str, 
     return {
         "ingest_vs_database_reader": round(ratio, 2),
         "database_reader_peak_gb": round(database.gigabytes, 2),
-    }
-
-
-def _against_bare(
-    folder: Path, out: Path, ingested: Measured, cleaned: Measured
-) -> dict[str, float]:
-    """Ingest over decoding the same files into types, clean over copying the tables it wrote."""
-    decode = measured("-m", "tests.bench.decode", str(folder))
-    copied = measured("-c", COPY, str(out))
-    return {
-        "ingest_vs_bare_decode": _over(ingested, decode),
-        "clean_vs_copy": _over(cleaned, copied),
     }
 
 
@@ -117,4 +131,4 @@ def _growth(stage: str, taken: dict[int, Measured]) -> dict[str, float]:
 
 
 def _over(one: Measured, other: Measured) -> float:
-    return round(one.processor_seconds / other.processor_seconds, 2)
+    return round(one.processor_seconds / other.processor_seconds, 3)
