@@ -178,7 +178,7 @@ def test_other_constants_make_other_tables(tmp_path: Path):
         ingested(path, tmp_path / "out", **given)
         (file,) = batches.files_of(tmp_path / "out" / "pebbles", "matches")
         found[kind] = pq.read_table(file)["match_type"].to_pylist()
-    assert found == {kind: [kind] for kind in ("one-day", "twenty-over")}
+    assert found == {"one-day": ["one-day"], "twenty-over": ["twenty-over"]}
     assert len(list((tmp_path / "out" / "pebbles" / batches.FOLDER).iterdir())) == 1
 
 
