@@ -176,10 +176,18 @@ def test_other_constants_make_other_tables(tmp_path: Path):
         constants = {"match_type": kind, "gender": "female"}
         given = {"layout": "table", "columns": COLUMNS, "constants": constants}
         ingested(path, tmp_path / "out", **given)
-        (file,) = batches.files_of(tmp_path / "out" / "pebbles", "matches")
+        file = batches.files_of(tmp_path / "out" / "pebbles", "matches")[-1]
         found[kind] = pq.read_table(file)["match_type"].to_pylist()
     assert found == {"one-day": ["one-day"], "twenty-over": ["twenty-over"]}
     assert len(list((tmp_path / "out" / "pebbles" / batches.FOLDER).iterdir())) == 1
+
+
+def test_a_layout_of_which_nothing_comes_is_a_source_without_matches(tmp_path: Path, monkeypatch):
+    path = write_csv(tmp_path / "t.csv", rows_of(match([delivery(1)])))
+    monkeypatch.setattr(stage, "read_source", lambda _: iter([]))
+    found = ingested(path, tmp_path / "out", layout="delivery-csv")
+    assert json.loads(found["report.json"])["matches"] == 0
+    assert cleaned(path, tmp_path / "out")["deliveries.parquet"]
 
 
 @pytest.mark.parametrize("file", [*(f"{name}.parquet" for name in batches.TABLES), batches.NOTE])

@@ -249,6 +249,6 @@ def test_the_season_is_said_once(tmp_path: Path):
 
 
 def test_how_cells_are_written_goes_with_a_table_only(tmp_path: Path):
-    for more in ({"written": Written()}, {"query": "SELECT 1 ORDER BY 1"}):
+    for more in ({"written": Written(overs_from=0)}, {"query": "SELECT 1 ORDER BY 1"}):
         with pytest.raises(ValidationError, match="goes with layout 'table', and only with it"):
             source(tmp_path / "m.csv", "delivery-csv", **more)

@@ -90,8 +90,7 @@ FROM (
 GROUP BY match_id, innings, id
 """
 
-# No sort is needed: ingest has the deliveries of a match in order, and the database keeps the order
-# of what it reads while nothing that it joins with holds a row twice.
+# No sort is needed: ingest has the deliveries of a match in order, and `as_written` keeps them so.
 DELIVERIES = """
 SELECT d.*,
     coalesce(b.kind, 'unknown') AS bowler_kind,
@@ -201,6 +200,21 @@ def database(beside: Path, threads: int | None = None) -> Iterator[duckdb.DuckDB
         connect(threads, memory_limit=MEMORY, temp_directory=str(folder)) as db,
     ):
         yield db
+
+
+@contextmanager
+def as_written(db: duckdb.DuckDBPyConnection) -> Iterator[None]:
+    """Rows come out in the order in which they are read.
+
+    Joins stay as the query has them, so that the left rows go through and the right are held (else
+    few deliveries would be held instead); and one thread works, since several mix up the files.
+    """
+    threads = db.execute("SELECT current_setting('threads')").fetchall()[0][0]
+    db.execute("SET disabled_optimizers = 'join_order,build_side_probe_side'")
+    db.execute("SET threads = 1")
+    yield
+    db.execute(f"SET threads = {threads}")
+    db.execute("RESET disabled_optimizers")
 
 
 def open_sources(

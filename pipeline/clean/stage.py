@@ -8,7 +8,7 @@ from typing import Any
 import duckdb
 
 from pipeline.clean.assemble import assemble
-from pipeline.clean.merge import DELIVERIES, DISMISSALS, INNINGS, PLAYERS, database
+from pipeline.clean.merge import DELIVERIES, DISMISSALS, INNINGS, PLAYERS, as_written, database
 from pipeline.clean.quality import quality
 from pipeline.clean.quality_page import page
 from pipeline.clean.raw_tables import check_there, reading
@@ -47,7 +47,8 @@ def _clean(
     deliveries: Path,
 ) -> Quality:
     corrections = assemble(db, view, folders)
-    copy(db, DELIVERIES, deliveries)
+    with as_written(db):
+        copy(db, DELIVERIES, deliveries)
     db.execute(f"CREATE VIEW deliveries AS SELECT * FROM read_parquet({quoted(deliveries)})")
     db.execute(INNINGS)
     sources = [read_json(folder / "report.json", SourceReport) for folder in folders.values()]

@@ -74,7 +74,7 @@ class Source(Strict):
             if self.layout == "ball-tables" and given:
                 raise ValueError(f"'{key}' does not go with layout 'ball-tables'")
         for key in ("written", "query", "connection_from"):
-            if self.layout != "table" and key in self.model_fields_set:
+            if self.layout != "table" and getattr(self, key) not in (None, Written()):
                 raise ValueError(f"'{key}' goes with layout 'table', and only with it")
         return self
 

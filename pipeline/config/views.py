@@ -26,6 +26,7 @@ from pipeline.config.sums import MILLIONTHS, of_matches, parse_sum
 from pipeline.config.theme import Theme
 from pipeline.config.topic import Data, Expectation, OtherEvent, Topic
 from pipeline.config.topic_ids import finding_id, rows_asked_for
+from pipeline.config.written import Written
 from pipeline.ledger.book import ledger_of
 
 
@@ -124,7 +125,8 @@ def ingest(config: Config, source: str) -> dict[str, Any]:
 def ingest_source(source: Source) -> dict[str, Any]:
     """What ingest sees of a source: not its titles, credits and licence, nor who asks a server."""
     seen = {"id", "path", "layout", "on_error", "columns", "constants", "date_format"}
-    given = {"written", "query"} & source.model_fields_set  # editions of before have neither
+    # Editions of before have neither, and those of today say what they are where nobody gave them.
+    given = {key for key in ("written", "query") if getattr(source, key) not in (None, Written())}
     return source.model_dump(mode="json", include=seen | given)
 
 

@@ -6,6 +6,7 @@ import shutil
 from collections import Counter
 from collections.abc import Iterator
 from functools import partial
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,10 +16,11 @@ from pipeline.contracts.batch import Batches
 from pipeline.contracts.files import as_json
 from pipeline.errors import Problem, UserError, write_atomically
 from pipeline.ingest.batch import Made, Reader, batch_of, batch_of_rows, batch_told
+from pipeline.ingest.chunk import Chunk
 from pipeline.ingest.columns import merged_people
 from pipeline.ingest.oddities import merged
 from pipeline.ingest.progress import progress
-from pipeline.ingest.read import listed, read_source, shared_out
+from pipeline.ingest.read import Found, listed, read_source, shared_out
 from pipeline.ingest.source_report import report_of
 from pipeline.processors import available
 from pipeline.provenance import code_of
@@ -59,7 +61,9 @@ def ingest(source: Source, out: Path, threads: int | None = None) -> None:
 def _batches(source: Source, folder: Path, workers: int) -> tuple[list[Problem], Iterator[Made]]:
     """What is wrong before anything is read, and the batches as they are made."""
     if source.layout != "match-json":
-        return [], map(partial(batch_of_rows, folder), read_source(source))
+        found = read_source(source)
+        first = next(found, Found(Chunk().tables()))  # one at least, if of nothing
+        return [], map(partial(batch_of_rows, folder), chain([first], found))
     chunks, problems = listed(source)
     fresh = not folder.is_dir() or not any(folder.iterdir())
     reader = Reader(Path(source.path), source.id, code_of("pipeline.ingest.batch"), folder, fresh)
