@@ -11,6 +11,7 @@ import pyarrow.parquet as pq
 import pytest
 
 from pipeline.errors import UserError
+from pipeline.ingest.ball_tables import read as read_module
 from pipeline.ingest.ball_tables import typed_blocks
 from pipeline.ingest.columns import Tables
 from tests.ball_tables import as_parquet, ball, csv_text, out, small, texts, write, zipped
@@ -85,6 +86,14 @@ def test_small_blocks_give_the_same_tables(tmp_path: Path, monkeypatch: pytest.M
     pieces = read(folder)
     assert pieces.deliveries.to_pylist() == whole.deliveries.to_pylist()
     assert pieces.dismissals.to_pylist() == whole.dismissals.to_pylist()
+
+
+def test_how_far_it_is_is_told_where_there_are_many(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+):
+    monkeypatch.setattr(read_module, "MANY", 1)
+    read(write(tmp_path / "own", texts(small())))
+    assert re.search(r"^ingest pebbles: 100 % of \d matches", capsys.readouterr().err, re.MULTILINE)
 
 
 def test_without_people_an_id_is_a_name_and_with_them_it_has_theirs(tmp_path: Path):

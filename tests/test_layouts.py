@@ -10,6 +10,7 @@ import pytest
 from pipeline.clean.overs import balls_of
 from pipeline.ingest.laws import CREDITED, NOT_OUT, UNCREDITED
 from tests.builders import (
+    COLUMNS,
     cleaned,
     delivery,
     match,
@@ -310,6 +311,22 @@ def test_stray_keys_are_counted_by_their_place(tmp_path: Path):
     }
     tables, problems = read_all(given)
     assert problems == [] and tables.deliveries.num_rows == 8
+
+
+def test_columns_and_keys_that_rows_should_not_have_are_counted_too(tmp_path: Path):
+    """What the layout has and nothing is made of is none of them; a table may have any."""
+    rows = [{**row, "weather": "fair", "fielder_1": "Q Bowl"} for row in rows_of(match(SIX))]
+    folder = write_delivery_csv(tmp_path / "rows", match(SIX))
+    write_csv(folder / "m1.csv", rows)
+    write_csv(folder / "m2.csv", [{**row, "match_id": "m2"} for row in rows])
+    with (folder / "m1_info.csv").open("a", encoding="utf-8") as info:
+        info.write("\ninfo,umpire,U One\ninfo,umpirs,U Two\ninfo,umpirs,U Three\n")
+    given = source(folder, "delivery-csv")
+    assert strays_of(given) == {"weather": 2, "info.umpirs": 2}
+    tables, problems = read_all(given)
+    assert problems == [] and tables.matches.num_rows == 2
+    table = write_csv(tmp_path / "t.csv", rows)
+    assert strays_of(source(table, "table", columns=COLUMNS)) == {}
 
 
 def test_a_stray_key_does_not_hide_a_wrong_type(tmp_path: Path):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import partial
@@ -18,7 +19,7 @@ from pipeline.ingest.members import check_there, list_members
 from pipeline.ingest.row_beside import INFO, INNINGS, MATCHES, Beside
 from pipeline.ingest.row_checks import Checks, numbered
 from pipeline.ingest.row_forms import in_our_forms
-from pipeline.ingest.row_names import RUNS, check_constants, picked
+from pipeline.ingest.row_names import RUNS, check_constants, picked, strays
 from pipeline.ingest.row_order import check_lengths, check_sides, in_order, in_two_files
 from pipeline.ingest.row_people import Roles, check_crowds
 from pipeline.ingest.row_repeats import told_once
@@ -31,10 +32,11 @@ if TYPE_CHECKING:
     from pipeline.config.project import Source
 
 
-def read_rows(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
+def read_rows(source: Source) -> Iterator[tuple[Tables, list[Problem], Counter[str]]]:
     """The tables of one row-a-delivery source, some matches at a time; in the end what is wrong.
 
-    A match in which something is wrong is left out.
+    With that, columns and keys that the layout does not have, which are passed over. A match in
+    which something is wrong is left out.
     """
     check_there(Path(source.path))
     check_constants(source)
@@ -45,7 +47,7 @@ def read_rows(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
 
 def _read(
     source: Source, path: Path, refused: list[Problem]
-) -> Iterator[tuple[Tables, list[Problem]]]:
+) -> Iterator[tuple[Tables, list[Problem], Counter[str]]]:
     """The same of where the rows are to be read; they are named by the source's own files."""
     names, more = _listed(path)
     tables = [name for name in names if Path(name).name in (MATCHES, INNINGS)]
@@ -60,12 +62,13 @@ def _read(
         found = reading.tables(block)
         if found.matches.num_rows:
             given += 1
-            yield found, []
+            yield found, [], Counter()
     problems = [*refused, *more, *reader.problems, *reading.problems()]
     if reader.unread.issuperset(rows):
         raise UserError([*problems, Problem(source.path, "no readable file with deliveries in it")])
-    if problems or not given:
-        yield _nothing(), problems
+    passed_over = strays(reader.headers.values(), source) + beside.strays
+    if problems or passed_over or not given:
+        yield _nothing(), problems, passed_over
 
 
 def _listed(path: Path) -> tuple[list[str], list[Problem]]:

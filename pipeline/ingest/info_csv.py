@@ -11,27 +11,31 @@ from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.row_names import INNINGS_NUMBERS, OF_INNINGS
 from pipeline.ingest.text_checks import FLAGS
-from pipeline.open_layouts.delivery_csv import INFO
+from pipeline.open_layouts.delivery_csv import INFO, INFO_UNUSED
 
 DIGITS = {"balls_per_over": 2, "overs": 3, "revision": 6}  # the most a number may have
 DIGITS |= {f"winner_{unit}": 4 for unit in ("runs", "wickets", "innings")}
 
 
 class InfoFile(NamedTuple):
-    """What one says of its match, under our columns' names; people's ids by name; its innings."""
+    """What one says of its match, under our columns' names; people's ids by name; its innings.
+
+    `strays` are its keys that the layout does not have.
+    """
 
     match: dict[str, str]
     people: dict[str, str]
     innings: dict[int, dict[str, str]]
+    strays: tuple[str, ...] = ()
 
 
 def parse_info(data: bytes, file: str) -> InfoFile:
-    """What the file says; keys it doesn't know are passed over.
+    """What the file says; keys it doesn't know are passed over, and given with the rest.
 
     Of an innings it may say `info,innings,<number>,<name>,<value>`, with our names. Raises
     UserError with the line of a number that is none.
     """
-    found = InfoFile({}, {}, {})
+    found, strays = InfoFile({}, {}, {}), list[str]()
     for line, row in _rows(decoded(data, file), file):
         if len(row) >= 3 and row[0] == "info" and row[1] in INFO:
             _check_number(row[1], row[2], file, line)
@@ -41,7 +45,9 @@ def parse_info(data: bytes, file: str) -> InfoFile:
         elif len(row) >= 5 and row[:2] == ["info", "innings"]:
             number = _check_innings(row[2:5], file, line)
             found.innings.setdefault(number, {})[row[3]] = row[4]
-    return found
+        elif len(row) >= 2 and row[0] == "info" and row[1] not in INFO_UNUSED:
+            strays.append(f"info.{row[1]}")
+    return found._replace(strays=tuple(strays))
 
 
 def _check_innings(said: list[str], file: str, line: int) -> int:

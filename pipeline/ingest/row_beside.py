@@ -40,6 +40,7 @@ class Beside:
     left_out: set[str] = field(default_factory=set)  # matches of which something can't be read
 
     def __post_init__(self) -> None:
+        self.strays: Counter[str] = Counter()  # keys of info files that the layout does not have
         self._matches: dict[str, dict[str, str]] = {}
         self._innings: dict[str, dict[int, dict[str, str]]] = {}
         for name in self.tables:
@@ -55,6 +56,7 @@ class Beside:
                 if isinstance(data, str):
                     raise UserError(Problem(file, data))
                 found[match] = parse_info(data, file)
+                self.strays.update(found[match].strays)
             except UserError as error:
                 self.problems += error.problems
                 self.left_out.add(match)

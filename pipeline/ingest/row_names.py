@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.open_layouts.delivery_csv import COLUMNS
+from pipeline.open_layouts.delivery_csv import COLUMNS, COLUMNS_UNUSED, FIELDERS
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
@@ -58,6 +60,15 @@ def picked(header: list[str], file: str, source: Source) -> dict[str, int]:
         message = f"wrong header: column '{twice[0]}' stands twice; keep one of the two"
         raise UserError(Problem(file, message, 1, 1))
     return {ours: header.index(name) for ours, name in there.items()}
+
+
+def strays(headers: Iterable[tuple[str, ...]], source: Source) -> Counter[str]:
+    """Columns of files that are neither ours nor the layout's, by their names; of a table none."""
+    if source.layout == "table":
+        return Counter()
+    known = {*NEEDED, *OPTIONAL, *COLUMNS.values(), *COLUMNS_UNUSED, ""}
+    names = (name for header in headers for name in header)
+    return Counter(name for name in names if name not in known and not name.startswith(FIELDERS))
 
 
 def _named(header: list[str], source: Source, file: str) -> dict[str, str]:

@@ -86,6 +86,7 @@ class Reader:
 
     def __post_init__(self) -> None:
         self._places: dict[str, int] = {}
+        self.headers: dict[int, tuple[str, ...]] = {}  # of each file that was met
 
     def _is_large(self, name: str) -> bool:
         file = self._file(name)
@@ -103,6 +104,7 @@ class Reader:
         self.problems += problems
 
     def _chosen(self, header: list[str], place: int, only: tuple[str, ...]) -> dict[str, int]:
+        self.headers[place] = tuple(header)
         places = self.picked(header, self.files[place].label)
         return {name: places[name] for name in only if name in places} if only else places
 
@@ -112,6 +114,7 @@ class Reader:
             names = names_in(header)
             picked = self._chosen(names, batch.places[0], only)
             block = read_batch(Batch(names, batch.places, batch.bodies), picked, self.files)
+            self.headers |= dict.fromkeys(batch.places, tuple(names))
         except UserError:
             for place in batch.places:  # each is told of its own header
                 yield from self._by_line(place, only)

@@ -1,4 +1,7 @@
-"""The names of the layout `delivery-csv`: its columns, and the keys of the info file of a match."""
+"""The names of the layout `delivery-csv`: its columns, and the keys of the info file of a match.
+
+Columns of fielders have numbers behind their names.
+"""
 
 from __future__ import annotations
 
@@ -13,6 +16,7 @@ COLUMNS = {
     "other_dismissal": "other_wicket_type",
     "other_player_out": "other_player_dismissed",
 }
+FIELDERS = "fielder"
 # The info file's keys -> our columns of a match.
 INFO = {
     "gender": "gender",
@@ -35,3 +39,10 @@ INFO = {
     "winner_wickets": "winner_wickets",
     "winner_innings": "winner_innings",
 }
+# What else the layout has, of which nothing is made; anything else that is met is counted.
+COLUMNS_UNUSED = ("actual_delivery",)
+INFO_UNUSED = (
+    *("team", "season", "date", "match_number", "event_group", "event_stage", "toss_uncontested"),
+    *("player", "player_of_match", "registry", "umpire", "reserve_umpire", "tv_umpire"),
+    "match_referee",
+)

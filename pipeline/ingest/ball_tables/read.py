@@ -19,6 +19,7 @@ from pipeline.ingest.ball_tables.whole_matches import codes, whole_matches
 from pipeline.ingest.ball_tables.wickets import Wickets
 from pipeline.ingest.columns import Person, Tables, finish
 from pipeline.ingest.mistakes import Mistakes
+from pipeline.ingest.progress import Progress
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 ROLES = {"batter_id": "batting_team", "non_striker_id": "batting_team", "bowler_id": "bowling_team"}
 CODED = ("match_id", *ROLES, "batting_team", "bowling_team")
 Fallen = list[tuple[int, str, str]]
+MANY = 1_000  # matches; of fewer it is not told how far they are
 
 
 def read_ball_tables(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
@@ -38,8 +40,11 @@ def read_ball_tables(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
     mistakes = Mistakes()
     readings = {name: Reading(table, files[name], mistakes) for name, table in TABLES.items()}
     parts = _Parts(source.id, readings, mistakes)
-    for rows in whole_matches(readings["deliveries"]):
-        yield parts.tables(rows), []
+    with Progress(f"ingest {source.id}", parts.count, "matches", fewest=MANY) as progress:
+        for rows in whole_matches(readings["deliveries"]):
+            before = parts.played
+            yield parts.tables(rows), []
+            progress.more(parts.played - before)
     yield parts.without_deliveries(), sorted([*refused, *mistakes.problems()])
 
 
@@ -54,6 +59,16 @@ class _Parts:
         self._wickets = Wickets(readings["dismissals"], self._matches.at)
         self._played: set[int] = set()
         self._check_known(readings["dismissals"], self._wickets.rows, "player_out_id")
+
+    @property
+    def count(self) -> int:
+        """How many matches there are."""
+        return len(self._matches.names)
+
+    @property
+    def played(self) -> int:
+        """Of how many of them deliveries were met."""
+        return len(self._played)
 
     def tables(self, rows: pa.Table) -> Tables:
         """The tables of a block of whole matches, without those that have a mistake."""
