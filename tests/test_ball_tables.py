@@ -13,7 +13,7 @@ import pytest
 from pipeline.errors import UserError
 from pipeline.ingest.ball_tables import typed_blocks
 from pipeline.ingest.columns import Tables
-from tests.ball_tables import as_parquet, ball, csv_text, out, small, texts, write, zipped
+from tests.ball_tables import MATCH, as_parquet, ball, csv_text, out, small, texts, write, zipped
 from tests.builders import read_all, source
 
 
@@ -311,3 +311,22 @@ def test_a_damaged_zip_is_named(tmp_path: Path):
     path.write_bytes(bytes(data))
     with pytest.raises(UserError, match=re.escape(f"{path}/deliveries.csv")):
         told(path)
+
+
+@pytest.mark.parametrize("table", ["deliveries", "dismissals"])
+def test_a_number_past_its_limit_is_no_other_matchs_delivery(tmp_path: Path, table: str):
+    names = ("m1", "m2", "m3")
+    tables = {
+        "matches": [{**MATCH, "match_id": name} for name in names],
+        "deliveries": [ball(number, match=name) for name in names for number in (1, 2)],
+        "dismissals": [out(2, match_id="m2")],
+    }
+    # 100001 in the first match: as one number with its innings, the first over of the second
+    wrong = ball(2, over=100001) if table == "deliveries" else out(1, over=100001)
+    tables[table].insert(2 if table == "deliveries" else 0, wrong)
+    own = source(write(tmp_path / "own", texts(tables)), "ball-tables", on_error="quarantine")
+    found, problems = read_all(own)
+    fallen = [row for row in found.deliveries.to_pylist() if row["wickets"]]
+    assert [(row["match_id"], row["delivery"]) for row in fallen] == [("m2", 2)]
+    assert found.matches["match_id"].to_pylist() == ["m2", "m3"]
+    assert "100001" in problems[0].message
