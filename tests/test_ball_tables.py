@@ -330,3 +330,29 @@ def test_a_number_past_its_limit_is_no_other_matchs_delivery(tmp_path: Path, tab
     assert [(row["match_id"], row["delivery"]) for row in fallen] == [("m2", 2)]
     assert found.matches["match_id"].to_pylist() == ["m2", "m3"]
     assert "100001" in problems[0].message
+
+
+@pytest.mark.parametrize(
+    ("table", "column", "cells", "said"),
+    [
+        ("matches", "date", pa.array([20200601, 20200602], pa.int32()), "date: '20200601' is none"),
+        ("matches", "date", pa.array([9**7, 1], pa.int32()).cast(pa.date32()), "date: '15065-"),
+        ("deliveries", "runs_batter", pa.array(["0x10"] + ["1"] * 7), "runs_batter: '0x10' is"),
+        ("deliveries", "runs_batter", pa.array([True] * 8), "runs_batter: 'true' is none"),
+    ],
+)
+def test_a_parquet_cell_is_not_taken_for_another_type(
+    tmp_path: Path, table: str, column: str, cells: pa.Array, said: str
+):
+    folder = as_parquet(of_rows(tmp_path))
+    path = folder / f"{table}.parquet"
+    rows = pq.read_table(path)
+    pq.write_table(rows.set_column(rows.column_names.index(column), column, cells), path)
+    assert said in told(folder)[0]
+
+
+@pytest.mark.parametrize("day", ["0000-01-01", "-001-01-01"])
+def test_a_day_that_no_calendar_has_is_named(tmp_path: Path, day: str):
+    matches = [{**MATCH, "date": day}, {**MATCH, "match_id": "m2"}]
+    (line,) = told(of_rows(tmp_path, matches=matches))
+    assert line.startswith(f"matches.csv:2:1: date: '{day}' is none; expected day as YYYY-MM-DD")
