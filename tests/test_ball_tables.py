@@ -356,3 +356,25 @@ def test_a_day_that_no_calendar_has_is_named(tmp_path: Path, day: str):
     matches = [{**MATCH, "date": day}, {**MATCH, "match_id": "m2"}]
     (line,) = told(of_rows(tmp_path, matches=matches))
     assert line.startswith(f"matches.csv:2:1: date: '{day}' is none; expected day as YYYY-MM-DD")
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ({"gender": "Women"}, "gender: 'Women'; expected female or male or unknown"),
+        ({"last_day": "2020-05-31"}, "last_day 2020-05-31 is before date 2020-06-01"),
+    ],
+)
+def test_a_match_that_would_be_no_topics_is_named(tmp_path: Path, more: dict, said: str):
+    matches = [{**MATCH, **more}, {**MATCH, "match_id": "m2", "gender": ""}]
+    (line,) = told(of_rows(tmp_path, matches=matches))
+    assert line == f"matches.csv:2:1: {said}"
+
+
+def test_a_persons_gender_is_one_of_its_words(tmp_path: Path):
+    people = [
+        {"id": one, "name": one, "team": "x", "gender": gender}
+        for one, gender in (("n1", "F"), ("n2", "unknown"), ("s1", ""), ("s2", "male"))
+    ]
+    (line,) = told(of_rows(tmp_path, people=people))
+    assert line == "people.csv:2:1: gender: 'F'; expected female or male or unknown"

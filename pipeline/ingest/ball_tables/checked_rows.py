@@ -110,6 +110,11 @@ class Reading:
             blank = cells.is_null().to_numpy() & ~is_unread
             self.tell(rows, blank, f"{column.name} blank", f"{column.name} is blank")
             wrong |= blank
+        if column.words:
+            other = pc.invert(pc.is_in(cells, value_set=pa.array([None, *column.words])))
+            message = f"{column.name}: '{{{column.name}}}'; expected {column.expected}"
+            self.tell(rows, other.to_numpy(), f"{column.name} word", message)
+            wrong |= other.to_numpy()
         if column.holds == "count" and len(cells):
             ends = pc.min_max(cells).as_py()
             if ends["min"] is not None and (
