@@ -378,3 +378,12 @@ def test_a_persons_gender_is_one_of_its_words(tmp_path: Path):
     ]
     (line,) = told(of_rows(tmp_path, people=people))
     assert line == "people.csv:2:1: gender: 'F'; expected female or male or unknown"
+
+
+@pytest.mark.parametrize("table", ["deliveries", "dismissals"])
+def test_a_row_of_no_match_stops_either_way(tmp_path: Path, table: str):
+    rows = small()[table]
+    rows[-1]["match_id"] = ""
+    given = source(of_rows(tmp_path, **{table: rows}), "ball-tables", on_error="quarantine")
+    with pytest.raises(UserError, match=rf"{table}\.csv:{len(rows) + 1}:1: match_id is blank"):
+        read_all(given)
