@@ -17,6 +17,7 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 import pytest
 
+from pipeline.batches import files_of
 from pipeline.config.load import load_sources
 from pipeline.errors import UserError
 from pipeline.fetch import server
@@ -86,7 +87,7 @@ def test_what_is_fetched_is_read_like_any_table(project: Path, capsys):
     said = capsys.readouterr().out
     assert "kept/server.parquet is written: 3 rows" in said and "make brief" in said
     said += as_a_stage(project)
-    assert pq.read_table("made/deliveries.parquet")["over"].to_pylist() == [1, 1, 1]
+    assert pq.read_table(files_of(Path("made"), "deliveries"))["over"].to_pylist() == [1, 1, 1]
     change("FROM balls", "FROM balls WHERE nr < 2")
     said += as_a_stage(project)
     assert (project / "made" / ".made" / "ingest.unmade.json").is_file()
@@ -112,7 +113,7 @@ def test_another_query_must_be_fetched_again(project: Path):
         ingest(load_sources()["server"], Path("made"))
     fetch(["server"])
     ingest(load_sources()["server"], Path("made"))
-    assert pq.read_table("made/deliveries.parquet").num_rows == 2
+    assert pq.read_table(files_of(Path("made"), "deliveries")).num_rows == 2
 
 
 def test_a_table_that_was_not_fetched_is_not_taken_for_one(project: Path):
