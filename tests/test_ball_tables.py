@@ -14,7 +14,7 @@ from pipeline.errors import UserError
 from pipeline.ingest.ball_tables import read as read_module
 from pipeline.ingest.ball_tables import typed_blocks
 from pipeline.ingest.columns import Tables
-from tests.ball_tables import as_parquet, ball, csv_text, out, small, texts, write, zipped
+from tests.ball_tables import MATCH, as_parquet, ball, csv_text, out, small, texts, write, zipped
 from tests.builders import read_all, source
 
 
@@ -320,3 +320,79 @@ def test_a_damaged_zip_is_named(tmp_path: Path):
     path.write_bytes(bytes(data))
     with pytest.raises(UserError, match=re.escape(f"{path}/deliveries.csv")):
         told(path)
+
+
+@pytest.mark.parametrize("table", ["deliveries", "dismissals"])
+def test_a_number_past_its_limit_is_no_other_matchs_delivery(tmp_path: Path, table: str):
+    names = ("m1", "m2", "m3")
+    tables = {
+        "matches": [{**MATCH, "match_id": name} for name in names],
+        "deliveries": [ball(number, match=name) for name in names for number in (1, 2)],
+        "dismissals": [out(2, match_id="m2")],
+    }
+    # 100001 in the first match: as one number with its innings, the first over of the second
+    wrong = ball(2, over=100001) if table == "deliveries" else out(1, over=100001)
+    tables[table].insert(2 if table == "deliveries" else 0, wrong)
+    own = source(write(tmp_path / "own", texts(tables)), "ball-tables", on_error="quarantine")
+    found, problems = read_all(own)
+    fallen = [row for row in found.deliveries.to_pylist() if row["wickets"]]
+    assert [(row["match_id"], row["delivery"]) for row in fallen] == [("m2", 2)]
+    assert found.matches["match_id"].to_pylist() == ["m2", "m3"]
+    assert "100001" in problems[0].message
+
+
+@pytest.mark.parametrize(
+    ("table", "column", "cells", "said"),
+    [
+        ("matches", "date", pa.array([20200601, 20200602], pa.int32()), "date: '20200601' is none"),
+        ("matches", "date", pa.array([9**7, 1], pa.int32()).cast(pa.date32()), "date: '15065-"),
+        ("deliveries", "runs_batter", pa.array(["0x10"] + ["1"] * 7), "runs_batter: '0x10' is"),
+        ("deliveries", "runs_batter", pa.array([True] * 8), "runs_batter: 'true' is none"),
+    ],
+)
+def test_a_parquet_cell_is_not_taken_for_another_type(
+    tmp_path: Path, table: str, column: str, cells: pa.Array, said: str
+):
+    folder = as_parquet(of_rows(tmp_path))
+    path = folder / f"{table}.parquet"
+    rows = pq.read_table(path)
+    pq.write_table(rows.set_column(rows.column_names.index(column), column, cells), path)
+    assert said in told(folder)[0]
+
+
+@pytest.mark.parametrize("day", ["0000-01-01", "-001-01-01"])
+def test_a_day_that_no_calendar_has_is_named(tmp_path: Path, day: str):
+    matches = [{**MATCH, "date": day}, {**MATCH, "match_id": "m2"}]
+    (line,) = told(of_rows(tmp_path, matches=matches))
+    assert line.startswith(f"matches.csv:2:1: date: '{day}' is none; expected day as YYYY-MM-DD")
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ({"gender": "Women"}, "gender: 'Women'; expected female or male or unknown"),
+        ({"last_day": "2020-05-31"}, "last_day 2020-05-31 is before date 2020-06-01"),
+    ],
+)
+def test_a_match_that_would_be_no_topics_is_named(tmp_path: Path, more: dict, said: str):
+    matches = [{**MATCH, **more}, {**MATCH, "match_id": "m2", "gender": ""}]
+    (line,) = told(of_rows(tmp_path, matches=matches))
+    assert line == f"matches.csv:2:1: {said}"
+
+
+def test_a_persons_gender_is_one_of_its_words(tmp_path: Path):
+    people = [
+        {"id": one, "name": one, "team": "x", "gender": gender}
+        for one, gender in (("n1", "F"), ("n2", "unknown"), ("s1", ""), ("s2", "male"))
+    ]
+    (line,) = told(of_rows(tmp_path, people=people))
+    assert line == "people.csv:2:1: gender: 'F'; expected female or male or unknown"
+
+
+@pytest.mark.parametrize("table", ["deliveries", "dismissals"])
+def test_a_row_of_no_match_stops_either_way(tmp_path: Path, table: str):
+    rows = small()[table]
+    rows[-1]["match_id"] = ""
+    given = source(of_rows(tmp_path, **{table: rows}), "ball-tables", on_error="quarantine")
+    with pytest.raises(UserError, match=rf"{table}\.csv:{len(rows) + 1}:1: match_id is blank"):
+        read_all(given)

@@ -104,6 +104,19 @@ def test_what_is_there_is_not_written_over(tmp_path: Path):
     assert (tmp_path / "empty" / "deliveries.csv").exists()
 
 
+def test_it_goes_to_no_link_and_not_into_the_source(tmp_path: Path, monkeypatch):
+    given = source(write(tmp_path / "own", texts(small())), "ball-tables")
+    with pytest.raises(UserError, match=r"own/new: is inside the source, .*; name a folder beside"):
+        write_converted(given, tmp_path / "own" / "new", "csv")
+    (tmp_path / "empty").mkdir()
+    (tmp_path / "link").symlink_to("empty")
+    with pytest.raises(UserError, match="link: is a link; name a new folder"):
+        write_converted(given, tmp_path / "link", "csv")
+    monkeypatch.chdir(tmp_path / "empty")
+    write_converted(given, Path(), "csv")
+    assert (tmp_path / "empty" / "deliveries.csv").exists()
+
+
 @pytest.mark.parametrize("on_error", ["stop", "quarantine"])
 def test_bad_files_stop_it_or_are_named(tmp_path: Path, on_error: str):
     folder = write_folder(tmp_path / "json", {"m1.json": match(BALLS), "m2.json": "{"})

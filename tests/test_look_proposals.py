@@ -121,6 +121,24 @@ def test_what_is_missing_is_said_with_what_to_do(project: Path, capsys):
     assert counted(read("t"))["deliveries"] == len(FOUND)
 
 
+def test_a_column_that_its_cells_keep_out_is_named_with_what_to_do(project: Path, capsys):
+    years = [{**ball, "date": f"{ball['date'][8:]}/{ball['date'][5:7]}/20"} for ball in FOUND]
+    dots = [{**ball, "runs_batter": ball["runs_batter"] or "."} for ball in years]
+    written(dots, project / "t.csv", {**OWN, "runs_batter": "runs", "date": "Played"})
+    said, _ = proposal(capsys, "t.csv")
+    said = " ".join(said.split())
+    assert "'runs' is called as runs_batter is, but holds what is no whole number (.)" in said
+    assert "'Played' may hold days with years of two digits" in said
+    asked = "query: " + said.split("query: ")[-1].split(" ORDER BY ...")[0]
+    edit(sources(), "layout: table\n", f"layout: table\n    {asked} ORDER BY match_id\n")
+    edit(sources(), "columns:  ", "columns:\n      date: day\n      runs_batter: runs\n      #")
+    dot = 'written:\n      values: {runs_batter: {".": "0"}}\n    constants:  '
+    edit(sources(), "constants:  ", dot)
+    decided()
+    report = counted(read("t"))
+    assert report["deliveries"] == len(FOUND)
+
+
 MADE = (
     "SELECT *, CASE WHEN batting_team = 'Northmoor' THEN 'Southfen' ELSE 'Northmoor' END AS "
     "bowling FROM data ORDER BY match_id"

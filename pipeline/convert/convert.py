@@ -34,7 +34,9 @@ def write_converted(source: Source, to: Path, form: str) -> Converted:
     Raises UserError for a folder that holds something, and for a source with mistakes unless its
     on_error is 'quarantine'; nothing is left behind then.
     """
+    to = Path(os.path.abspath(to))  # '.' too has a name
     check_empty(to)
+    check_apart(source, to)
     aside = to.with_name(f".{to.name}.{os.getpid()}")
     try:
         aside.mkdir(parents=True)
@@ -50,8 +52,17 @@ def write_converted(source: Source, to: Path, form: str) -> Converted:
 
 def check_empty(to: Path) -> None:
     """What somebody has in a folder is not written over."""
+    if to.is_symlink():
+        raise UserError(Problem(str(to), "is a link; name a new folder"))
     if to.exists() and (not to.is_dir() or any(to.iterdir())):
         raise UserError(Problem(str(to), "is there and not empty; name a new folder"))
+
+
+def check_apart(source: Source, to: Path) -> None:
+    """In the source's own folder the tables would be read as files of it."""
+    if Path(source.path).resolve() in to.resolve().parents:
+        message = f"is inside the source, {source.path}; name a folder beside it"
+        raise UserError(Problem(str(to), message))
 
 
 @dataclass

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from urllib.parse import unquote, urlsplit
+from urllib.parse import unquote
 
 from pipeline.errors import words_of
 
@@ -21,6 +21,12 @@ REASONS = {
 }
 HIDDEN = "it says more, with the connection in it, which is not shown; try the connection with psql"
 _SETTING = re.compile(r"(\w+)\s*=\s*('(?:[^'\\]|\\.)*'|\S+)")
+_ADDRESS = re.compile(
+    r"postgres(?:ql)?://(?:([^@/?#]*)@)?([^@/?#]*)(?:/([^@/?#]*))?(?:\?([^@?#]*))?"
+)
+_JOINTS = re.compile(r"[\s:/@?&=#,'\\]+")
+TOLD = ("dbname", "port", "sslmode")  # of a connection, what a mistake may repeat
+HOSTS = ("host", "hostaddr")
 
 
 class Secret:
@@ -39,19 +45,31 @@ class Secret:
 
 
 def _parts(connection: str) -> list[str]:
-    """The whole, and each part of it that says who, where and by which password."""
-    found = [connection]
-    if "://" in connection:
-        try:
-            netloc = urlsplit(connection).netloc
-        except ValueError:
-            return re.split(r"[\s:/@?&=]+", connection)
-        who, _, where = netloc.rpartition("@")
+    """The whole, and each part of it that says who, where and by which password.
+
+    Of a connection that is none, as with an '@' or '/' that its password should have written
+    otherwise, nobody can say which piece is what: then all its pieces are parts.
+    """
+    address = _ADDRESS.fullmatch(connection)
+    if address:
+        who, where, _, rest = (found or "" for found in address.groups())
         user, _, password = who.partition(":")
-        host = where.rsplit(":", 1)[0]
-        found += [netloc, who, user, password, host]
-        found += [value for _, value in _SETTING.findall(connection.partition("?")[2])]
+        found = [connection, f"{who}@{where}", who, user, password, where]
+        found += [host.rsplit(":", 1)[0] for host in where.split(",")]
+        pairs = [pair.partition("=")[::2] for pair in rest.split("&")]
+    elif "://" not in connection and not _SETTING.sub("", connection).strip():
+        found = [connection]
+        pairs = [(key, _plain(value)) for key, value in _SETTING.findall(connection)]
     else:
-        pairs = _SETTING.findall(connection)
-        found += [value.strip("'") for key, value in pairs if key not in ("dbname", "port")]
+        pieces = _JOINTS.split(connection)
+        return [connection, *pieces, *map(unquote, pieces)]
+    found += [value for key, value in pairs if key not in TOLD]
+    found += [piece for key, value in pairs if key in HOSTS for piece in value.split(",")]
     return [*found, *map(unquote, found)]
+
+
+def _plain(value: str) -> str:
+    """A setting as it is meant, without its quotation marks."""
+    if value[:1] == "'" and value[-1:] == "'" and len(value) > 1:
+        value = value[1:-1]
+    return re.sub(r"\\(.)", r"\1", value)

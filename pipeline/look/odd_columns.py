@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 
+from pipeline.look.folded_names import NEAR, said_by_name
+from pipeline.look.joined_tables import name_in_sql
 from pipeline.look.mapped import KINDS, Guess
+from pipeline.look.sampled import COUNTS, Column, samples
 from pipeline.look.trade_words import CODES, heard
 from pipeline.text import listed
 
 Columns = Mapping[str, Guess]
+ALIKE = NEAR - 0.05  # by its name alone a column is one of ours
+TWO_DIGITS = re.compile(r"\d{1,2}([/.-])\d{1,2}\1\d{2}")
 LEAST = 3  # wides by which it is told
 
 
@@ -53,3 +59,41 @@ def odd_columns(columns: Columns) -> list[str]:
                 "counts"
             )
     return found
+
+
+def passed_over(head: Sequence[Column], columns: Columns) -> list[str]:
+    """What to say of columns that are in no map for what is in their cells."""
+    used = {guess.column.name for guess in columns.values()}
+    found = []
+    for column in head:
+        if column.name in used or not column.distinct:
+            continue
+        called = [
+            ours
+            for ours in COUNTS
+            if ours not in columns and said_by_name(ours, column.name) >= ALIKE
+        ]
+        if called and not column.whole:
+            found.append(_no_numbers(called[0], column))
+        if "date" not in columns and (day := TWO_DIGITS.fullmatch(column.distinct[0])):
+            found.append(_short_years(column, day[1]))
+    return found
+
+
+def _no_numbers(ours: str, column: Column) -> str:
+    words = [cell for cell in column.distinct if not cell.isdecimal()]
+    return (
+        f"'{column.name}' is called as {ours} is, but holds what is no whole number "
+        f"({samples(Column('', words))}): add it to columns, and under written, values, {ours} "
+        "what each of these stands for"
+    )
+
+
+def _short_years(column: Column, mark: str) -> str:
+    name = name_in_sql(column.name)
+    form = f"%d{mark}%m{mark}%y"
+    return (
+        f"'{column.name}' may hold days with years of two digits, which could be of any century: "
+        f"query: SELECT *, strftime(strptime({name}, '{form}'), '%Y-%m-%d') AS day FROM data "
+        "ORDER BY ..., and date: day (%m and %d the other way round where the month is first)"
+    )

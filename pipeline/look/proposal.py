@@ -8,7 +8,7 @@ from pipeline.config.written import TODO
 from pipeline.date_forms import ISO
 from pipeline.look.joined_tables import BASE, name_in_sql
 from pipeline.look.mapped import Guess, mapped, missing
-from pipeline.look.odd_columns import counts_extras, odd_columns
+from pipeline.look.odd_columns import counts_extras, odd_columns, passed_over
 from pipeline.look.sampled import date_forms
 from pipeline.look.table_head import Head
 from pipeline.look.trade_words import CODES, heard
@@ -53,6 +53,7 @@ def proposed(head: Head, match_types: list[str]) -> Proposal:
     _overs(made)
     _words(made, match_types)
     made.odd += odd_columns(columns)
+    made.odd += passed_over(head.columns, columns)
     _ordered(made)
     made.missing = {name: advice(name, total) for name in missing(columns)}
     if "season" in made.missing and "date" in columns:

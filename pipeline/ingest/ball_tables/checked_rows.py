@@ -27,6 +27,7 @@ class Reading:
     table: Table
     files: list[TableFile]
     mistakes: Mistakes
+    lost: bool = False  # a ball or a wicket is of a match that nobody can tell
 
     def blocks(self) -> Iterator[pa.Table]:
         """Every row: the table's columns, and BESIDE; blanks hold what a blank means."""
@@ -110,6 +111,12 @@ class Reading:
             blank = cells.is_null().to_numpy() & ~is_unread
             self.tell(rows, blank, f"{column.name} blank", f"{column.name} is blank")
             wrong |= blank
+            self.lost |= self.table.large and column.name == "match_id" and bool(blank.any())
+        if column.words:
+            other = pc.invert(pc.is_in(cells, value_set=pa.array([None, *column.words])))
+            message = f"{column.name}: '{{{column.name}}}'; expected {column.expected}"
+            self.tell(rows, other.to_numpy(), f"{column.name} word", message)
+            wrong |= other.to_numpy()
         if column.holds == "count" and len(cells):
             ends = pc.min_max(cells).as_py()
             if ends["min"] is not None and (

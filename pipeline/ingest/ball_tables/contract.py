@@ -23,7 +23,8 @@ class Column:
     """One column: what it holds, and what a blank cell or a missing column means.
 
     `blank` is that meaning in words, or NEEDED; `default` is what is read then, None for nothing.
-    Counts are whole numbers from `least` to `most`, of a `unit`.
+    Counts are whole numbers from `least` to `most`, of a `unit`; a text
+    with `words` is one of them.
     """
 
     name: str
@@ -34,6 +35,7 @@ class Column:
     least: int = 0
     most: int = 999
     unit: str = ""
+    words: tuple[str, ...] = ()
 
     @property
     def needed(self) -> bool:
@@ -45,6 +47,8 @@ class Column:
         if self.holds == "count":
             of = f" of {self.unit}" if self.unit else ""
             return f"whole number{of}, {self.least:,} to {self.most:,}"
+        if self.words:
+            return " or ".join(self.words)
         return {"text": "text", "flag": "1 or 0", "day": "day as YYYY-MM-DD"}[self.holds]
 
 

@@ -29,6 +29,9 @@ class Matches:
         self.genders: list[str | None] = self._rows["gender"].to_pylist()
         alone = np.array([one == other for one, other in self.sides], bool)
         reading.tell(self._rows, alone, "sides", "'{team_1}' against itself; expected two sides")
+        days = zip(self._rows["date"].to_pylist(), self._rows["last_day"].to_pylist(), strict=True)
+        before = np.array([bool(day and last and last < day) for day, last in days], bool)
+        reading.tell(self._rows, before, "days", "last_day {last_day} is before date {date}")
 
     def rows(self, places: Iterable[int]) -> Rows:
         """Some of them as rows of `pipeline.tables`."""

@@ -12,6 +12,7 @@ from pipeline.ingest.ball_tables.contract import (
 )
 
 UNKNOWN = "not known"
+GENDERS = ("female", "male", "unknown")
 
 
 def _text(name: str, meaning: str, blank: str = UNKNOWN) -> Column:
@@ -32,7 +33,7 @@ MATCHES = Table(
         _needed("season", "season as people say it: 2016 or 2016/17"),
         _text("competition", "competition or tour"),
         _text("match_type", "form of the match; the words are listed below"),
-        _text("gender", "female or male"),
+        Column("gender", "text", "whose match it is", UNKNOWN, words=GENDERS),
         _text("team_type", "international or club"),
         _text("venue", "ground as it is written; the grounds' sheet says which is which"),
         _text("city", "its city"),
@@ -76,9 +77,9 @@ PEOPLE = Table(
     (
         _needed("id", "what the other tables call them by"),
         _needed("name", "their name, as it is printed"),
-        Column("gender", "text", "female or male", UNKNOWN, "unknown"),
+        Column("gender", "text", "theirs", UNKNOWN, "unknown", words=GENDERS),
         _needed("team", "side that they played for"),
-        Column("registered", "flag", "0: the id is made of name, gender and side", "1", True),
+        Column("registered", "flag", "0: the id is made of name and side", "1", True),
     ),
     needed=False,
     key=("id", "name", "gender", "team"),

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import pyarrow as pa
 
-from pipeline.errors import Problem
+from pipeline.errors import Problem, UserError
 from pipeline.ingest.ball_tables.checked_rows import Reading
 from pipeline.ingest.ball_tables.contract import DELIVERIES
 from pipeline.ingest.ball_tables.known import Innings, Matches, People, Rows, plain_innings
@@ -34,7 +34,7 @@ def read_ball_tables(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
     """Tables of whole matches as they come, and at the end the mistakes of all files.
 
     A match with a mistake in any of its rows is left out and named. Raises UserError for a file
-    that is no table, and for a match whose rows do not stand together.
+    that is no table, for a match whose rows do not stand together, and for a row of none.
     """
     files, refused = find_files(Path(source.path))
     mistakes = Mistakes()
@@ -45,7 +45,11 @@ def read_ball_tables(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
             before = parts.played
             yield parts.tables(rows), []
             progress.more(parts.played - before)
-    yield parts.without_deliveries(), sorted([*refused, *mistakes.problems()])
+    rest, problems = parts.without_deliveries(), sorted([*refused, *mistakes.problems()])
+    if any(reading.lost for reading in readings.values()):
+        message = "some match lacks what a row without match_id holds, and which can't be told"
+        raise UserError([*problems, Problem(source.path, message)])
+    yield rest, problems
 
 
 class _Parts:

@@ -7,6 +7,7 @@ is read as text, in which each cell can be told from the others: a mistake then 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from typing import NamedTuple
 
 import numpy as np
@@ -28,6 +29,15 @@ SHAPES = {
     "flag": r"^\s*(?i:1|0|true|false|1\.0|0\.0)\s*$",
     "day": r"^\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*$",
 }
+# What Parquet may hold in them; Arrow would also take a number for a day, and 0x10 for 16.
+_NUMBERS = (pa.types.is_integer, pa.types.is_floating, pa.types.is_decimal, pa.types.is_null)
+FITTING = {
+    "count": _NUMBERS,
+    "flag": (*_NUMBERS, pa.types.is_boolean),
+    "day": (pa.types.is_date, pa.types.is_timestamp, pa.types.is_null),
+}
+_EPOCH = date(1970, 1, 1).toordinal()  # Arrow counts days from then
+FIRST_DAY, LAST_DAY = (day.toordinal() - _EPOCH for day in (date.min, date.max))
 Unread = dict[str, list[tuple[int, str]]]
 
 
@@ -90,6 +100,8 @@ def _csv_blocks(file: TableFile, typed: bool) -> Iterator[pa.Table]:
             how = pacsv.ReadOptions(block_size=BLOCK, use_threads=False)
             reader = pacsv.open_csv(opened, how, parse, convert)
             for batch in reader:
+                if typed:
+                    _check_days(batch)
                 yield pa.Table.from_batches([batch])
         except pa.ArrowException:
             if not typed:
@@ -113,7 +125,19 @@ def _parquet_blocks(file: TableFile, typed: bool) -> Iterator[pa.Table]:
                 else _plain(batch[column.name])
                 for column in given
             }
-            yield pa.table(cells)
+            rows = pa.table(cells)
+            if typed:
+                _check_days(rows)
+            yield rows
+
+
+def _check_days(rows: pa.Table | pa.RecordBatch) -> None:
+    """Raises ArrowInvalid for days that Arrow reads and no calendar of ours has."""
+    for name, kind in zip(rows.schema.names, rows.schema.types, strict=True):
+        if pa.types.is_date32(kind):
+            ends = pc.min_max(rows[name].cast(pa.int32())).as_py()
+            if ends["min"] is not None and not FIRST_DAY <= ends["min"] <= ends["max"] <= LAST_DAY:
+                raise pa.ArrowInvalid("no days")
 
 
 def _typed(cells: pa.Array, column: Column, file: TableFile) -> pa.Array:
@@ -125,6 +149,8 @@ def _typed(cells: pa.Array, column: Column, file: TableFile) -> pa.Array:
             return cells
         plain = _plain(cells)
         return plain.dictionary_encode() if coded else plain
+    if not any(fits(cells.type) for fits in FITTING[column.holds]):
+        raise pa.ArrowInvalid(f"no {column.holds}s")
     if column.holds == "flag" and not set(cells.unique().to_pylist()) <= {0, 1, None}:
         raise pa.ArrowInvalid("no flags")
     return cells.cast(kind)

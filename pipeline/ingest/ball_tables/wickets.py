@@ -9,8 +9,12 @@ import pyarrow as pa
 import pyarrow.compute as pc
 
 from pipeline.ingest.ball_tables.checked_rows import Reading
+from pipeline.ingest.ball_tables.contract import PLACE
 from pipeline.ingest.laws import KINDS
 from pipeline.ingest.limits import MOST_WICKETS
+
+# Keys of rows whose numbers are no place: none of the one is any of the other.
+NO_WICKETS, NO_BALLS = -(2**61), -(2**62)
 
 
 class Wickets:
@@ -22,7 +26,7 @@ class Wickets:
         at = _matches_of(self.rows, matches)
         order = np.argsort(at, kind="stable")
         self._sorted, self._match = order, at[order]
-        self._key = _keys(self.rows, at)[order]
+        self._key = _keys(self.rows, at, NO_WICKETS)[order]
         self._kind, self._player = (self.rows[n].to_pylist() for n in ("kind", "player_out_id"))
         self._seen = np.zeros(len(at), bool)
         self._check(at)
@@ -43,7 +47,7 @@ class Wickets:
         present = np.unique(match[match >= 0])
         first, last = (np.searchsorted(self._match, present, side) for side in ("left", "right"))
         mine = _ranges(first, last)
-        key = _keys(rows, match)
+        key = _keys(rows, match, NO_BALLS)
         order = np.argsort(key, kind="stable")
         place = np.searchsorted(key[order], self._key[mine])
         there = place < len(key)
@@ -96,13 +100,18 @@ def _matches_of(rows: pa.Table, matches: dict[str, int]) -> np.ndarray:
     return known[coded.indices.to_numpy()] if len(values) else np.full(len(coded), -1, np.int64)
 
 
-def _keys(rows: pa.Table, match: np.ndarray) -> np.ndarray:
-    """One number for a delivery of a match; overs and deliveries have three digits, innings two."""
-    innings, over, delivery = (
-        rows[name].to_numpy().astype(np.int64) for name in ("innings", "over", "delivery")
-    )
-    key: np.ndarray = ((match * 100 + innings) * 1000 + over) * 1000 + delivery
-    return key
+def _keys(rows: pa.Table, match: np.ndarray, none: int) -> np.ndarray:
+    """One number for a delivery of a match; overs and deliveries have three digits, innings two.
+
+    It is `none` where a number has more digits, which would be the delivery of another match.
+    """
+    key: np.ndarray = match.astype(np.int64)
+    beyond = np.zeros(len(key), bool)
+    for column in PLACE[1:]:
+        number = rows[column.name].to_numpy().astype(np.int64)
+        beyond |= (number < column.least) | (number > column.most)
+        key = key * (column.most + 1) + number
+    return np.where(beyond, none, key)
 
 
 def _ranges(first: np.ndarray, last: np.ndarray) -> np.ndarray:
