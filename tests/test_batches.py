@@ -227,6 +227,23 @@ def test_an_archive_that_was_damaged_and_is_mended_is_read_again(tmp_path: Path)
     assert json.loads(ingested(path, tmp_path / "out")["report.json"])["matches"] == 1
 
 
+def test_an_archive_that_is_replaced_while_it_is_read_is_not_taken_for_the_new_one(
+    tmp_path: Path, monkeypatch
+):
+    path = write_zip(tmp_path / "m.zip", {"m1.json": match([delivery(1)])})
+    new = write_zip(tmp_path / "new.zip", {"m1.json": match([delivery(4)])})
+
+    def replaced(path: Path, source_id: str, members: Any) -> Any:
+        asked = list(members)
+        if new.exists():
+            new.replace(path)
+        return read_chunk(path, source_id, asked)
+
+    monkeypatch.setattr(batch, "read_chunk", replaced)
+    assert json.loads(ingested(path, tmp_path / "out")["report.json"])["runs"] == 1
+    assert json.loads(ingested(path, tmp_path / "out")["report.json"])["runs"] == 4
+
+
 def test_what_a_stopped_run_read_is_not_read_again_when_its_file_is_mended(
     tmp_path: Path, read: Read
 ):

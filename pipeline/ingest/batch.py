@@ -17,7 +17,7 @@ from pipeline.contracts.batch import Batch
 from pipeline.contracts.files import as_json
 from pipeline.errors import named
 from pipeline.hashes import file_hash, value_hash
-from pipeline.ingest.members import marked, marks_told, read_members
+from pipeline.ingest.members import marked, marks_told, read_members, tells_marks
 from pipeline.ingest.order import in_order
 from pipeline.ingest.read import Found, no_collection, read_chunk
 from pipeline.ingest.source_report import figures_of
@@ -51,11 +51,11 @@ def batch_of(reader: Reader, names: list[str]) -> Made:
     """The batch of some match files, read only where it is not there, or not whole."""
     if there := batch_told(reader, names) or batch_looked_up(reader, names):
         return there
-    marks = list[str]()
+    marks, crc = list[str](), tells_marks(reader.path)
     with no_collection(), scratch(reader.folder / f"chunk-{os.getpid()}") as made:
-        members = marked(read_members(reader.path, names), marks)
+        members = marked(read_members(reader.path, names), marks, crc)
         batch = _write(made, read_chunk(reader.path, reader.source, members))
-        target = _folder(reader, names, marks_told(reader.path, names) or marks)
+        target = _folder(reader, names, marks)
         put_in_place(made, target)
     return _made(target, batch)
 

@@ -195,17 +195,35 @@ def marks_told(path: Path, names: list[str]) -> list[str] | None:
 
     An archive tells CRC-32 and size of its members, so that nothing is read for them.
     """
-    if path.is_dir() or not zipfile.is_zipfile(path):
+    if not tells_marks(path):
         return None
     items = [_archive(path).getinfo(name) for name in names]
-    return [f"{item.CRC:08x} {item.file_size}" for item in items]
+    return [_mark(item.CRC, item.file_size) for item in items]
 
 
-def marked(members: Iterable[Member], marks: list[str]) -> Iterator[Member]:
-    """The same members; as each is read its mark is added: a hash, since the times of files lie."""
+def tells_marks(path: Path) -> bool:
+    """Whether the source is an archive, which has marks of its members itself."""
+    return not path.is_dir() and zipfile.is_zipfile(path)
+
+
+def marked(members: Iterable[Member], marks: list[str], crc: bool = False) -> Iterator[Member]:
+    """The same members; as each is read its mark is added: a hash, since the times of files lie.
+
+    `crc`: as an archive tells it, but of the bytes that were read: an archive that is replaced
+    meanwhile tells of others.
+    """
     for name, data in members:
-        marks.append(data if isinstance(data, str) else hashlib.sha256(data).hexdigest())
+        if isinstance(data, str):
+            marks.append(data)
+        elif crc:
+            marks.append(_mark(zlib.crc32(data), len(data)))
+        else:
+            marks.append(hashlib.sha256(data).hexdigest())
         yield name, data
+
+
+def _mark(crc: int, size: int) -> str:
+    return f"{crc:08x} {size}"
 
 
 def _archive(path: Path) -> zipfile.ZipFile:
