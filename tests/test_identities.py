@@ -132,6 +132,16 @@ def test_those_told_apart_can_be_merged_and_filled_in(tmp_path: Path):
     assert kinds == {"m1": "unknown", "m2": "spin"}
 
 
+def test_who_is_merged_with_a_name_of_two_people_is_the_one_of_the_same_gender(tmp_path: Path):
+    other = of_gender("female", dates=["2020-06-02"])
+    other["innings"][0]["overs"][0]["deliveries"][0]["batter"] = "A. Batt"
+    found = {"m1.json": of_gender("female"), "m2.json": of_gender("male"), "m3.json": other}
+    merges = "id,same_as,reason,source\nA. Batt (Northmoor),A Batt (Northmoor),one,book\n"
+    data = cleaned(tmp_path, {"people": merges}, only=found)
+    assert ids(data, "m3") == ids(data, "m1") != ids(data, "m2")
+    assert {row["id"] for row in rows(data, "players")} == ids(data, "m1") | ids(data, "m2")
+
+
 def test_a_merge_holds_where_a_correction_gives_the_match_a_gender(tmp_path: Path):
     path = write_csv(tmp_path / "m.csv", rows_of(match([delivery(1)])))
     merges = "id,same_as,reason,source\nA Batt (Northmoor),id-a,same,book\n"

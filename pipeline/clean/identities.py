@@ -46,8 +46,10 @@ def put_identities(
     met = db.execute("SELECT DISTINCT gender FROM raw_matches WHERE gender IS NOT NULL").fetchall()
     every = sorted({*GENDERS, *genders, *(row[0] for row in met)})
     rows = {key: same_as.get(mine, mine) for key, mine in own.items()}
-    for identity, same in same_as.items():
-        rows |= {(identity, g): same for g in every if (identity, g) not in own}
+    for identity, same in same_as.items():  # onto a name of two people: that of the same gender
+        rows |= {
+            (identity, g): rows.get((same, g), same) for g in every if (identity, g) not in own
+        }
     table = {
         "id": pa.array([key[0] for key in rows], pa.string()),
         "gender": pa.array([key[1] for key in rows], pa.string()),
