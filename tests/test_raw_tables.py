@@ -86,3 +86,18 @@ def test_a_full_disk_is_told_with_the_folder(
         assert line.startswith(f"{data}: ")
         assert "No space left on device: check the free space" in line
         assert [path.name for path in data.iterdir()] == ["pebbles"]
+
+
+def test_a_disk_with_no_room_for_what_the_memory_can_not_hold(
+    project: tuple[dict[str, Any], Path], monkeypatch: pytest.MonkeyPatch
+):
+    view, data = project
+
+    def full(db: duckdb.DuckDBPyConnection, *_: object) -> None:
+        db.execute("SET memory_limit = '40MB'; SET max_temp_directory_size = '1MB'")
+        db.execute("CREATE TABLE t AS SELECT range AS a, hash(range) AS b FROM range(6_000_000)")
+
+    monkeypatch.setattr(stage, "copy", full)
+    line = said(view, data)
+    assert line.startswith(f"{data}: what the memory can't hold found no room on the disk: check")
+    assert [path.name for path in data.iterdir()] == ["pebbles"]

@@ -44,10 +44,12 @@ def reading(folders: dict[str, Path], data: Path) -> Iterator[None]:
         yield
     except duckdb.Error as error:
         raise_if_damaged(folders)
-        if isinstance(error, duckdb.IOException):
-            mend = f"check the free space, then {MEND}; no file is half written"
-            message = f"{words_of(error)}: {mend}"
+        mend = f"check the free space, then {MEND}; no file is half written"
+        if isinstance(error, duckdb.OutOfMemoryException):  # nor had the disk room for the rest
+            message = f"what the memory can't hold found no room on the disk: {mend}"
             raise UserError(Problem(str(data), message)) from None
+        if isinstance(error, duckdb.IOException):
+            raise UserError(Problem(str(data), f"{words_of(error)}: {mend}")) from None
         raise
 
 
