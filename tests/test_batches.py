@@ -6,6 +6,7 @@ import json
 import os
 import pickle
 import random
+import signal
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -370,6 +371,22 @@ def test_as_many_processes_are_used_as_are_given(
     monkeypatch.setenv(processors.GIVEN, "4")
     ingest(source(path), tmp_path / "third")
     assert asked == [4]
+
+
+def killed(path: Path, source_id: str, members: Any) -> Any:
+    asked = list(members)
+    if any(name == "m12.json" for name, _ in asked):
+        os.kill(os.getpid(), signal.SIGKILL)
+    return read_chunk(path, source_id, asked)
+
+
+def test_a_process_that_is_killed_is_told_and_the_next_run_goes_on(tmp_path: Path, monkeypatch):
+    path = write_zip(tmp_path / "m.zip", MEMBERS)
+    with monkeypatch.context() as patched:
+        patched.setattr(batch, "read_chunk", killed)
+        with pytest.raises(UserError, match=r"m\.zip: a process that read it was ended .* CORES=1"):
+            ingest(source(path), tmp_path / "out" / "pebbles", threads=2)
+    assert ingested(path, tmp_path / "out") == ingested(path, tmp_path / "new")
 
 
 def test_any_number_of_processes_makes_the_same_files(tmp_path: Path):

@@ -6,6 +6,7 @@ import gc
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -14,7 +15,7 @@ from typing import TYPE_CHECKING, TypeVar
 import msgspec
 import pyarrow as pa
 
-from pipeline.errors import Problem
+from pipeline.errors import Problem, UserError
 from pipeline.ingest.chunk import BadMatch, Chunk
 from pipeline.ingest.chunks import chunks_of
 from pipeline.ingest.columns import Tables
@@ -24,6 +25,11 @@ from pipeline.ingest.members import Member, file_of, list_members, read_members
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
+
+ENDED = (
+    "a process that read it was ended from outside; if nobody did, the memory was full: close "
+    "other programs, or make brief CORES=1; what was read until then is kept"
+)
 
 Result = TypeVar("Result")
 Names = list[str]
@@ -70,16 +76,22 @@ def listed(source: Source) -> tuple[list[Names], list[Problem]]:
 
 
 def shared_out(
-    task: Callable[[Names], Result], chunks: Sequence[Names], workers: int
+    task: Callable[[Names], Result], chunks: Sequence[Names], workers: int, source: str
 ) -> Iterable[Result]:
-    """The task of each chunk, in order, by as many processes as `workers` says."""
+    """The task of each chunk, in order, by as many processes as `workers` says.
+
+    Raises UserError, naming the `source`, where one of them is ended from outside.
+    """
     workers = min(len(chunks), workers)
     if workers < 2:
         yield from map(task, chunks)
         return
     pa.array([0])  # the first array imports pandas, a quarter of a second: here, once for all
-    with ProcessPoolExecutor(workers) as pool:
-        yield from pool.map(task, chunks)
+    try:
+        with ProcessPoolExecutor(workers) as pool:
+            yield from pool.map(task, chunks)
+    except BrokenProcessPool:
+        raise UserError(Problem(source, ENDED)) from None
 
 
 def read_chunk(path: Path, source: str, members: Iterable[Member]) -> Found:

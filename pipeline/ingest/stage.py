@@ -69,7 +69,7 @@ def _batches(source: Source, folder: Path, workers: int) -> tuple[list[Problem],
     reader = Reader(Path(source.path), source.id, code_of("pipeline.ingest.batch"), folder, fresh)
     there = [batch_told(reader, names) for names in chunks]
     unread = [names for names, made in zip(chunks, there, strict=True) if made is None]
-    read = shared_out(partial(batch_of, reader), unread, workers)
+    read = shared_out(partial(batch_of, reader), unread, workers, source.path)
     return problems, _in_order(there, progress(read, len(unread), f"ingest {source.id}"))
 
 
