@@ -23,7 +23,7 @@ from pipeline.errors import Problem, UserError
 from pipeline.hashes import value_hash
 from pipeline.ingest import batch, chunks, stage
 from pipeline.ingest.chunks import chunks_of
-from pipeline.ingest.read import read_chunk
+from pipeline.ingest.read import listed, read_chunk
 from pipeline.ingest.stage import ingest
 from pipeline.records.places import record_of
 from pipeline.records.state import damaged
@@ -243,6 +243,32 @@ def test_an_archive_that_is_replaced_while_it_is_read_is_not_taken_for_the_new_o
     monkeypatch.setattr(batch, "read_chunk", replaced)
     assert json.loads(ingested(path, tmp_path / "out")["report.json"])["runs"] == 1
     assert json.loads(ingested(path, tmp_path / "out")["report.json"])["runs"] == 4
+
+
+@pytest.mark.parametrize("left", ["ten", "none", "no archive"])
+@pytest.mark.parametrize("first", [True, False])
+def test_files_that_go_while_a_source_is_read_are_named(
+    tmp_path: Path, monkeypatch, left: str, first: bool
+):
+    path = write_zip(tmp_path / "m.zip", MEMBERS)
+    if not first:
+        ingested(path, tmp_path / "out")
+    kept = dict(list(MEMBERS.items())[:10])
+
+    def going(given: Any) -> Any:
+        found = listed(given)
+        path.unlink()
+        if left == "ten":
+            write_zip(path, kept)
+        elif left == "no archive":
+            path.write_text("<html>", "utf-8")
+        return found
+
+    monkeypatch.setattr(stage, "listed", going)
+    told = json.loads(ingested(path, tmp_path / "out")["report.json"])
+    assert told["matches"] == (10 if left == "ten" else 0)
+    assert len(told["quarantined"]) == COUNT - told["matches"]
+    assert all("fetch it again" in line for line in told["quarantined"])
 
 
 def test_what_a_stopped_run_read_is_not_read_again_when_its_file_is_mended(

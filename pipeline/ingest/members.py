@@ -182,8 +182,12 @@ def read_members(path: Path, names: list[str]) -> Iterator[Member]:
     if path.is_dir():
         for name in names:
             yield name, _read_file(path / name)
-    elif not zipfile.is_zipfile(path):
+    elif names == [path.name] and not zipfile.is_zipfile(path):
         yield names[0], _read_file(path, limited=False)
+    elif not zipfile.is_zipfile(path):
+        yield from (
+            (name, "its archive is gone, or none any more; fetch it again") for name in names
+        )
     else:
         archive = _archive(path)
         for name in names:
@@ -193,11 +197,15 @@ def read_members(path: Path, names: list[str]) -> Iterator[Member]:
 def marks_told(path: Path, names: list[str]) -> list[str] | None:
     """A mark for each name that is another where its bytes are others, if the source itself has it.
 
-    An archive tells CRC-32 and size of its members, so that nothing is read for them.
+    An archive tells CRC-32 and size of its members, so that nothing is read for them; not of those
+    that went from it since it was listed.
     """
     if not tells_marks(path):
         return None
-    items = [_archive(path).getinfo(name) for name in names]
+    try:
+        items = [_archive(path).getinfo(name) for name in names]
+    except KeyError:
+        return None
     return [_mark(item.CRC, item.file_size) for item in items]
 
 
