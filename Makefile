@@ -95,6 +95,7 @@ clean:
 $(VENV)/ready: requirements.lock
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
 	  || { echo "Python 3.11 or newer is needed; set PYTHON=/path/to/python3"; exit 1; }
+	@[ ! -L $(VENV) ] || { echo "$(VENV) is a link: what it leads to would be emptied; take the link away"; exit 1; }
 	@$(PYTHON) -m venv --clear $(VENV) || { echo "python venv is missing: apt-get install python3-venv"; exit 1; }
 	@echo "Setting up $(VENV) from requirements.lock ..."
 	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.lock

@@ -53,6 +53,15 @@ SELECT DISTINCT coalesce(m.same_as, k.id) AS id, k.name, k.gender, k.team, k.reg
 FROM raw_people k LEFT JOIN merges m ON m.id = k.id AND m.gender = {GENDER}
 """
 
+# Who is only in copies that were not kept has played in no match that is left.
+GONE = """
+DELETE FROM people WHERE id NOT IN (
+    SELECT batter_id FROM played UNION SELECT non_striker_id FROM played
+    UNION SELECT bowler_id FROM played
+    UNION SELECT player_out_id FROM fallen WHERE player_out_id IS NOT NULL
+)
+"""
+
 MATCHES = """
 CREATE TABLE matches AS
 SELECT k.match_id, k.date, greatest(k.date, k.last_day) AS last_day, k.season,
@@ -241,6 +250,8 @@ def open_sources(
     db.execute(f"CREATE VIEW played AS {_kept(db, folders, 'deliveries', roles if same else ())}")
     outs = ("player_out_id",) if same else ()
     db.execute(f"CREATE VIEW fallen AS {_kept(db, folders, 'dismissals', outs)}")
+    if count(db, "SELECT count(*) FROM dropped"):
+        db.execute(GONE)
 
 
 def run(db: duckdb.DuckDBPyConnection, *statements: str) -> None:

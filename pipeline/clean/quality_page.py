@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pipeline.config.cuts import COVERED_NAMES
 from pipeline.contracts.quality import Odd, Quality
+from pipeline.ingest.oddities import KINDS as OF_PLAY
 from pipeline.templating import environment, style
 from pipeline.wording import numbers
 
@@ -21,6 +22,7 @@ ODD = {
     "styles_that_cannot_be_read": "Bowling styles that can’t be read",
     "hands_that_cannot_be_read": "Batting hands that can’t be read",
     "ids_of_old_form": "Lines of the players’ sheet with an id of the older form",
+    "lines_of_nobody": "Lines of the players’ sheet that are of nobody in the data",
     "bowlers_of_several_styles": "Bowlers of several styles, counted under the first",
     "matches_that_may_be_one": "Matches of two sources that may be one under two ids",
     "venues_that_may_be_one_ground": "Venues that may be spellings of one ground",
@@ -34,6 +36,7 @@ ODD = {
     "bowlers_who_bat_in_the_innings": "Bowlers who bat in the innings that they bowl in",
     "overs_past_the_limit": "Innings with overs past the match’s limit",
 }
+
 UNREAD = {"styles_that_cannot_be_read": "styles", "hands_that_cannot_be_read": "hands"}
 FEW = 5  # warnings of a kind on the terminal
 
@@ -59,6 +62,8 @@ def summary(report: Quality) -> list[tuple[str, str]]:
     ]
     rows += [(f"known {COVERED_NAMES[name]}", _share(v)) for name, v in report.coverage.items()]
     unread = [(f"{UNREAD[name]} that can’t be read", odd[name].count) for name in UNREAD]
+    unread += [("sheet’s lines of nobody", odd["lines_of_nobody"].count)]
+    unread += [("odd play", sum(odd[name].count for name in OF_PLAY))]
     rows += [(name, f"{count:,}") for name, count in unread if count]
     return [*rows, ("corrections applied", f"{len(report.corrections):,}")]
 

@@ -22,7 +22,8 @@ from pipeline.errors import Problem, did_you_mean, nearest
 MOST = 200  # different texts that are named; the count is whole
 HANDS = ("left", "right", "left-hand bat", "right-hand bat", "LHB", "RHB")
 STYLE, HAND, OLD = "styles_that_cannot_be_read", "hands_that_cannot_be_read", "ids_of_old_form"
-KINDS = (STYLE, HAND, OLD)
+NOBODY = "lines_of_nobody"
+KINDS = (STYLE, HAND, OLD, NOBODY)
 Sheet = list[tuple[int, Row]]
 
 
@@ -47,6 +48,9 @@ def unread(
         if today := of_today(row["id"], there):
             message = f"id '{row['id']}' is of nobody; ids no longer hold gender: write '{today}'"
             found.append((OLD, Problem(_name(file), message, line)))
+        elif row["id"] not in there:
+            message = f"id '{row['id']}' is of nobody in the data"
+            found.append((NOBODY, Problem(_name(file), message, line)))
     return pa.table(
         {
             "kind": pa.array([kind for kind, _ in found], pa.string()),

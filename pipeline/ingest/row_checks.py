@@ -15,6 +15,7 @@ from pipeline.ingest.text_blocks import Block, constant
 from pipeline.ingest.text_checks import check_known, check_present, flag, number, whole
 from pipeline.ingest.text_dates import Days
 
+FROM_0 = "a table whose first over is 0 says so in sources.yaml (written: overs_from)"
 DEFAULTS = {"non_boundary": False, "delivered": True, **dict.fromkeys(INNINGS_FLAGS, False)}
 
 
@@ -101,7 +102,7 @@ def _overs(block: Block, mistakes: Mistakes) -> np.ndarray:
         return whole(block, "ball", mistakes, first_part=True) + np.int16(1)
     over = whole(block, "over", mistakes)
     nought = block.columns["over"].having(lambda text: text.strip().removesuffix(".0") == "0")
-    mistakes.add(block, nought, "over 0: the first over is 1")
+    mistakes.add(block, nought, f"over 0: the first over is 1; {FROM_0}")
     return over
 
 

@@ -22,7 +22,8 @@ class Days:
     name: str = "date"
     form: str = ISO
     _wrong: Mistakes = field(default_factory=Mistakes)
-    _forms: tuple[str, ...] = LIKELY
+    _forms: tuple[str, ...] = (ISO, *LIKELY)
+    _right: int = 0  # rows
 
     @property
     def matches(self) -> set[str]:
@@ -36,6 +37,7 @@ class Days:
         found: np.ndarray = np.array(made, "datetime64[D]")[column.codes]
         blank = column.having(lambda text: not text.strip())
         wrong = np.isnat(found) & ~blank
+        self._right += int((~np.isnat(found)).sum())
         if wrong.any():
             told = {column.values[code] for code in np.unique(column.codes[wrong])}
             self._forms = tuple(form for form in self._forms if _all_of(told, form))
@@ -57,7 +59,9 @@ class Days:
         return [Problem(file.label, told, first.line, 1)]
 
     def _likely(self) -> str:
-        """What to write in sources.yaml."""
+        """What to write in sources.yaml, or on the rows where others are as they should."""
+        if self._right:
+            return f"{self._right:,} other rows have such a one; write these so too"
         if not self._forms:
             return "they are not all of one form that is known; mend them, or say date_format"
         firsts = [FIRST[form[:2]] for form in self._forms if form[:2] in FIRST]
