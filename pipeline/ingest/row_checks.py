@@ -77,8 +77,7 @@ def numbered(block: Block, checks: Checks) -> Numbers:
         if name in block.columns:
             number(block, name, most, mistakes)
     innings = whole(block, "innings", mistakes)
-    nought = block.columns["innings"].having(lambda text: text.strip().removesuffix(".0") == "0")
-    beyond = nought | (innings > MOST_INNINGS)
+    beyond = block.columns["innings"].having(_nought) | (innings > MOST_INNINGS)
     mistakes.add(block, beyond, f"innings {{innings}}: expected 1 to {MOST_INNINGS}")
     flags = {name: flag(block, name, usual, mistakes) for name, usual in DEFAULTS.items()}
     day = checks.days.read(block)
@@ -89,10 +88,13 @@ def _check_dismissals(block: Block, mistakes: Mistakes) -> None:
     for kind, player in OUTS.items():
         if kind in block.columns:
             check_known(block, kind, KINDS, "kind of dismissal", mistakes)
-            players = block.columns.get(player) or constant("", len(block))
-            nobody = players.having(lambda text: not text.strip())
-            out = block.columns[kind].having(bool)
-            mistakes.add(block, out & nobody, f"a {kind}, but {player} is blank")
+        kinds, players = (
+            block.columns.get(name) or constant("", len(block)) for name in (kind, player)
+        )
+        nobody = players.having(lambda text: not text.strip())
+        out = kinds.having(bool)
+        mistakes.add(block, out & nobody, f"a {kind}, but {player} is blank")
+        mistakes.add(block, ~out & ~nobody, f"{player} is '{{{player}}}', but {kind} is blank")
 
 
 def _overs(block: Block, mistakes: Mistakes) -> np.ndarray:
@@ -100,9 +102,12 @@ def _overs(block: Block, mistakes: Mistakes) -> np.ndarray:
     if "over" not in block.columns:
         return whole(block, "ball", mistakes, first_part=True) + np.int16(1)
     over = whole(block, "over", mistakes)
-    nought = block.columns["over"].having(lambda text: text.strip().removesuffix(".0") == "0")
-    mistakes.add(block, nought, "over 0: the first over is 1")
+    mistakes.add(block, block.columns["over"].having(_nought), "over 0: the first over is 1")
     return over
+
+
+def _nought(text: str) -> bool:
+    return set(text.strip().removesuffix(".0")) == {"0"}
 
 
 def _balls(block: Block) -> np.ndarray:
