@@ -316,3 +316,30 @@ def test_a_constant_dismissal_without_a_player_out_is_told_on_its_rows(tmp_path:
     assert problems == [
         f"{tmp_path / 'm.csv'}:2:1: a dismissal, but player_out is blank; 23 more rows like it"
     ]
+
+
+def test_a_super_over_marked_on_some_rows_of_its_innings_is_an_error(tmp_path: Path):
+    """Else these rows would be set aside, and the others counted."""
+    rows = [*innings(1, super_over=""), *innings(2, super_over="")]
+    rows[30]["super_over"] = rows[31]["super_over"] = 1
+    tables, problems = as_csv(tmp_path / "m.csv", rows)
+    assert problems == [
+        f"{tmp_path / 'm.csv'}:32:1: innings 2: super_over is marked on some of its rows only; "
+        "1 more row like it"
+    ]
+    assert tables.matches.num_rows == 0
+
+
+@pytest.mark.parametrize(
+    ("day", "form", "told"),
+    [
+        ("2020-06-01", "DD/MM/YYYY", "they are YYYY-MM-DD: leave date_format out for this source"),
+        ("2019-1-6", "YYYY-MM-DD", "write the month and the day with two digits, as YYYY-MM-DD"),
+        ("2019-31-1", "YYYY-MM-DD", "year first? write date_format: YYYY-DD-MM for this source"),
+    ],
+)
+def test_days_in_the_usual_order_are_not_taken_for_day_before_month(
+    tmp_path: Path, day: str, form: str, told: str
+):
+    (problem,) = as_csv(tmp_path / "m.csv", innings(1, start_date=day), date_format=form)[1]
+    assert told in problem and ("DD-MM" in problem) == (day == "2019-31-1")

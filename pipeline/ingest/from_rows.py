@@ -19,7 +19,13 @@ from pipeline.ingest.row_beside import INFO, INNINGS, MATCHES, Beside
 from pipeline.ingest.row_checks import Checks, numbered
 from pipeline.ingest.row_forms import in_our_forms
 from pipeline.ingest.row_names import RUNS, check_constants, picked
-from pipeline.ingest.row_order import check_lengths, check_sides, in_order, in_two_files
+from pipeline.ingest.row_order import (
+    check_lengths,
+    check_sides,
+    check_super_overs,
+    in_order,
+    in_two_files,
+)
 from pipeline.ingest.row_people import Roles, check_crowds
 from pipeline.ingest.row_repeats import told_once
 from pipeline.ingest.row_spool import spooled
@@ -120,6 +126,7 @@ class _Reading:
         played = in_order(block, numbered(block, self.checks)).without(self.checks.left_out)
         check_sides(played, mistakes)
         check_lengths(played, mistakes)
+        check_super_overs(played, mistakes)
         self.repeated += in_two_files(played, mistakes)
         known = self.beside.of(names_of(played))
         played = played.without(self.checks.left_out | self.beside.left_out)

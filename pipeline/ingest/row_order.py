@@ -111,6 +111,14 @@ def check_lengths(played: Played, mistakes: Mistakes) -> None:
     mistakes.add(played.block, wrong, message)
 
 
+def check_super_overs(played: Played, mistakes: Mistakes) -> None:
+    """An innings is a super over with all of its rows, or with none: else a part would be lost."""
+    marked = played.numbers.flags["super_over"]
+    other = marked != marked[played.first_of(played.innings_begins)]
+    message = "innings {innings}: super_over is marked on some of its rows only"
+    mistakes.add(played.block, other, message)
+
+
 def in_two_files(played: Played, mistakes: Mistakes) -> list[Problem]:
     """An innings told by two files would be counted twice; neither is taken."""
     block = played.block
