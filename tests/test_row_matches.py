@@ -13,6 +13,7 @@ import pyarrow.parquet as pq
 import pytest
 
 from pipeline.config.project import Source
+from pipeline.config.written import Written
 from pipeline.ingest import match_blocks, row_people, text_reader
 from pipeline.ingest.columns import Tables
 from pipeline.ingest.stage import ingest
@@ -343,3 +344,55 @@ def test_days_in_the_usual_order_are_not_taken_for_day_before_month(
 ):
     (problem,) = as_csv(tmp_path / "m.csv", innings(1, start_date=day), date_format=form)[1]
     assert told in problem and ("DD-MM" in problem) == (day == "2019-31-1")
+
+
+def test_tables_beside_the_rows_that_tell_of_a_match_twice_are_named(tmp_path: Path):
+    """In two folders, or as one innings written in two ways; the last is not just taken."""
+    folder = write_folder(tmp_path / "f", {})
+    for name, winner, gender in (("a", "Northmoor", "female"), ("b", "Southfen", "male")):
+        texts = {"matches.csv": f"match_id,winner\nm1,{winner}\n"}
+        texts |= {"m2_info.csv": f"info,gender,{gender}\n"}
+        write_folder(folder / name, texts)
+    (folder / "innings.csv").write_text("match_id,innings,target_runs\nm3,1,20\nm3,1.0,30\n")
+    write_csv(folder / "rows.csv", [row for n in range(1, 5) for row in innings(1, f"m{n}")])
+    tables, problems = read_all(source(folder, "table", columns=COLUMNS))
+    assert sorted(said(problems)) == [
+        f"{folder}/b/m2_info.csv: match m2 has {folder}/a/m2_info.csv too; keep one of the two",
+        f"{folder}/b/matches.csv:2:1: match m1 stands twice in matches.csv",
+        f"{folder}/innings.csv:2:1: match m3 stands twice in innings.csv; 1 more row like it",
+    ]
+    assert tables.matches["match_id"].to_pylist() == ["m4"]
+
+
+@pytest.mark.parametrize(
+    ("number", "told"),
+    [
+        ("200", "'200' is no count for innings; the most is 99"),
+        ("0", "innings 0: the first is 1"),
+        ("two", "'two' is no count for innings; the most is 99"),
+    ],
+)
+def test_an_innings_beside_the_rows_has_a_number_that_can_be(
+    tmp_path: Path, number: str, told: str
+):
+    texts = {"innings.csv": f"match_id,innings,batting_team,forfeited\nm1,{number},Northmoor,1\n"}
+    folder = write_folder(tmp_path / "f", texts)
+    write_csv(folder / "rows.csv", innings(1))
+    tables, problems = read_all(source(folder, "table", columns=COLUMNS))
+    assert said(problems) == [f"{folder}/innings.csv:2:1: {told}"] and not len(tables.matches)
+
+
+@pytest.mark.parametrize("name", ["matches.csv", "innings.csv", "spring_info.csv"])
+def test_a_source_of_one_file_is_its_rows_whatever_it_is_called(tmp_path: Path, name: str):
+    path = write_csv(tmp_path / name, innings(1))
+    tables, problems = read_all(source(path, "table", columns=COLUMNS))
+    assert problems == [] and tables.deliveries.num_rows == 24
+
+
+def test_what_is_wrong_beside_copied_rows_is_told_of_the_source_itself(tmp_path: Path):
+    folder = write_folder(tmp_path / "f", {"matches.csv": "match_id;overs_limit\nm1;many\n"})
+    rows = write_csv(folder / "rows.csv", innings(1))
+    rows.write_text(rows.read_text("utf-8").replace(",", ";"), "utf-8")
+    given = source(folder, "table", columns=COLUMNS, written=Written(delimiter="semicolon"))
+    (problem,) = said(read_all(given)[1])
+    assert problem.startswith(f"{folder}/matches.csv:2:1: 'many' is no count for overs_limit")

@@ -54,13 +54,13 @@ def _read(
 ) -> Iterator[tuple[Tables, list[Problem]]]:
     """The same of where the rows are to be read; they are named by the source's own files."""
     names, more = _listed(path)
-    tables = [name for name in names if Path(name).name in (MATCHES, INNINGS)]
-    infos = {Path(name).name.removesuffix(INFO): name for name in names if name.endswith(INFO)}
-    beside = Beside(path, infos, tables)
-    rows = [name for name in names if not name.endswith(INFO) and name not in tables]
-    reading = _Reading(source, beside)
-    own = Path(source.path)
-    reader = Reader(path, partial(picked, source=source), own if own != path else None)
+    own = Path(source.path) if Path(source.path) != path else None
+    alone = names == [path.name] and path.is_file()  # a source of one file, whatever it is called
+    tables = [name for name in names if Path(name).name in (MATCHES, INNINGS) and not alone]
+    infos = [name for name in names if name.endswith(INFO) and not alone]
+    rows = [name for name in names if name not in (*infos, *tables)]
+    reading = _Reading(source, Beside(path, infos, tables, own))
+    reader = Reader(path, partial(picked, source=source), own)
     given = 0
     for block in match_blocks(reader, rows, reading.checks.mistakes, f"ingest {source.id}"):
         found = reading.tables(block)
