@@ -14,7 +14,7 @@ import pytest
 
 from pipeline.config.project import Source
 from pipeline.config.written import Written
-from pipeline.ingest import match_blocks, row_people, text_reader
+from pipeline.ingest import match_blocks, row_people, rows_aside, text_reader
 from pipeline.ingest.columns import Tables
 from pipeline.ingest.stage import ingest
 from tests.builders import (
@@ -396,3 +396,47 @@ def test_what_is_wrong_beside_copied_rows_is_told_of_the_source_itself(tmp_path:
     given = source(folder, "table", columns=COLUMNS, written=Written(delimiter="semicolon"))
     (problem,) = said(read_all(given)[1])
     assert problem.startswith(f"{folder}/matches.csv:2:1: 'many' is no count for overs_limit")
+
+
+@pytest.mark.parametrize("small", [False, True])
+def test_files_of_other_columns_are_each_read_as_they_would_be_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, small: bool
+):
+    """Rows of both matches come from both files; a constant is of the file that lacks the column.
+
+    Few rows are kept in memory until all of a match are there, many on the disk.
+    """
+    if small:
+        for module in (match_blocks, text_reader):
+            monkeypatch.setattr(module, "BATCH", 2_000)
+        monkeypatch.setattr(rows_aside, "IN_MEMORY", 10)
+    folder = write_folder(tmp_path / "f", {})
+    matches = ("m1", "m2", "m3")
+    here = [row for m in matches for row in innings(1, m, gender="female", city="Pebbleton")]
+    there = [row for m in matches for row in innings(2, m)]
+    for row in there:
+        del row["season"]
+    write_csv(folder / "a.csv", here)
+    write_csv(folder / "b.csv", [*there, *({**row, "match_id": "m4"} for row in there[:24])])
+    more = {"constants": {"season": "2020", "match_type": "one-day", "gender": "male"}}
+    tables, problems = read_all(source(folder, "delivery-csv", **more))
+    assert said(problems) == []
+    rows = sorted(tables.matches.to_pylist(), key=lambda row: row["match_id"])
+    assert [row["gender"] for row in rows] == ["female", "female", "female", "male"]
+    assert [row["city"] for row in rows] == ["Pebbleton"] * 3 + [None]
+    assert tables.deliveries.num_rows == 7 * 24 and tables.innings.num_rows == 7
+
+
+def test_a_blank_gender_is_unknown(tmp_path: Path):
+    tables, _ = as_csv(tmp_path / "m.csv", innings(1, gender=" "))
+    assert tables.matches["gender"].to_pylist() == ["unknown"]
+    assert set(tables.people["gender"].to_pylist()) == {"unknown"}
+
+
+def test_balls_an_over_and_revisions_may_stand_in_the_rows(tmp_path: Path):
+    tables, problems = as_csv(tmp_path / "m.csv", innings(1, balls_per_over=8, revision=1234))
+    assert problems == []
+    (row,) = tables.matches.to_pylist()
+    assert (row["balls_per_over"], row["revision"]) == (8, 1234)
+    (problem,) = as_csv(tmp_path / "m.csv", innings(1, balls_per_over=0))[1]
+    assert "m.csv:2:1: no over has 0 balls: balls_per_over; 23 more rows" in problem

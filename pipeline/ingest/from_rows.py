@@ -58,9 +58,10 @@ def _read(
     alone = names == [path.name] and path.is_file()  # a source of one file, whatever it is called
     tables = [name for name in names if Path(name).name in (MATCHES, INNINGS) and not alone]
     infos = [name for name in names if name.endswith(INFO) and not alone]
-    rows = [name for name in names if name not in (*infos, *tables)]
+    beside = {*infos, *tables}
+    rows = [name for name in names if name not in beside]
     reading = _Reading(source, Beside(path, infos, tables, own))
-    reader = Reader(path, partial(picked, source=source), own)
+    reader = Reader(path, partial(picked, source=source), own, source.constants)
     given = 0
     for block in match_blocks(reader, rows, reading.checks.mistakes, f"ingest {source.id}"):
         found = reading.tables(block)
@@ -119,9 +120,8 @@ class _Reading:
         """Some whole matches, without those in which something is wrong."""
         if self.source.layout == "table":
             block = self._in_our_forms(block)
-        for name, value in {"gender": "unknown", **self.source.constants}.items():
-            if name not in block.columns:
-                block.columns[name] = constant(value, len(block))
+        gender = block.columns.get("gender") or constant("", len(block))
+        block.columns["gender"] = gender.turned(lambda text: text.strip() or "unknown")
         mistakes = self.checks.mistakes
         played = in_order(block, numbered(block, self.checks)).without(self.checks.left_out)
         check_sides(played, mistakes)

@@ -14,14 +14,19 @@ from pipeline.ingest.info_csv import InfoFile, parse_info
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.members import file_of, read_members
 from pipeline.ingest.mistakes import Mistakes
-from pipeline.ingest.row_names import INNINGS_FLAGS, INNINGS_NUMBERS, MATCH_TEXT, OF_INNINGS
+from pipeline.ingest.row_names import (
+    INNINGS_FLAGS,
+    INNINGS_NUMBERS,
+    MATCH_NUMBERS,
+    MATCH_TEXT,
+    OF_INNINGS,
+)
 from pipeline.ingest.text_blocks import Block
-from pipeline.ingest.text_checks import check_present, flag, number
+from pipeline.ingest.text_checks import check_numbers, check_present, flag, number
 from pipeline.ingest.text_reader import Reader
 
 INFO = "_info.csv"
 MATCHES, INNINGS = "matches.csv", "innings.csv"
-MATCH_NUMBERS = {"overs_limit": 999, "balls_per_over": 99, "revision": 999_999}
 COLUMNS = {
     MATCHES: ("match_id", *MATCH_TEXT, *MATCH_NUMBERS),
     INNINGS: ("match_id", "innings", "batting_team", *OF_INNINGS),
@@ -125,13 +130,7 @@ def _picked(header: list[str], file: str, kind: str) -> dict[str, int]:
 
 def _check(block: Block, kind: str, mistakes: Mistakes) -> None:
     check_present(block, KEYS[kind], mistakes)
-    numbers = MATCH_NUMBERS if kind == MATCHES else INNINGS_NUMBERS
-    for name, most in numbers.items():
-        if name in block.columns:
-            number(block, name, most, mistakes)
-    if "balls_per_over" in block.columns:
-        none = block.columns["balls_per_over"].having(lambda text: text.strip() in ("0", "0.0"))
-        mistakes.add(block, none, "no over has 0 balls: balls_per_over")
+    check_numbers(block, MATCH_NUMBERS if kind == MATCHES else INNINGS_NUMBERS, mistakes)
     if kind == INNINGS:
         count = number(block, "innings", MOST_INNINGS, mistakes)
         mistakes.add(block, count == 0, "innings 0: the first is 1")

@@ -10,9 +10,16 @@ from pipeline.date_forms import ISO
 from pipeline.ingest.laws import KINDS
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.mistakes import Mistakes
-from pipeline.ingest.row_names import INNINGS_FLAGS, INNINGS_NUMBERS, NEEDED, OUTS, RUNS
+from pipeline.ingest.row_names import (
+    INNINGS_FLAGS,
+    INNINGS_NUMBERS,
+    MATCH_NUMBERS,
+    NEEDED,
+    OUTS,
+    RUNS,
+)
 from pipeline.ingest.text_blocks import Block, constant
-from pipeline.ingest.text_checks import check_known, check_present, flag, number, whole
+from pipeline.ingest.text_checks import check_known, check_numbers, check_present, flag, whole
 from pipeline.ingest.text_dates import Days
 
 DEFAULTS = {"non_boundary": False, "delivered": True, **dict.fromkeys(INNINGS_FLAGS, False)}
@@ -70,12 +77,7 @@ def numbered(block: Block, checks: Checks) -> Numbers:
         recorded = whole(block, "extras", mistakes)
         parts = np.sum([runs[name] for name in RUNS[1:]], axis=0)
         mistakes.add(block, parts != recorded, "the kinds of extras don't add up to extras")
-    for name in ("revision", "overs_limit"):
-        if name in block.columns:
-            whole(block, name, mistakes)
-    for name, most in INNINGS_NUMBERS.items():
-        if name in block.columns:
-            number(block, name, most, mistakes)
+    check_numbers(block, {**MATCH_NUMBERS, **INNINGS_NUMBERS}, mistakes)
     innings = whole(block, "innings", mistakes)
     beyond = block.columns["innings"].having(_nought) | (innings > MOST_INNINGS)
     mistakes.add(block, beyond, f"innings {{innings}}: expected 1 to {MOST_INNINGS}")
