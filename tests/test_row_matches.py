@@ -440,3 +440,50 @@ def test_balls_an_over_and_revisions_may_stand_in_the_rows(tmp_path: Path):
     assert (row["balls_per_over"], row["revision"]) == (8, 1234)
     (problem,) = as_csv(tmp_path / "m.csv", innings(1, balls_per_over=0))[1]
     assert "m.csv:2:1: no over has 0 balls: balls_per_over; 23 more rows" in problem
+
+
+def test_an_info_file_with_a_mark_that_is_never_closed_is_an_error(tmp_path: Path):
+    """Else all that follows would be one cell, and lost."""
+    folder = write_delivery_csv(tmp_path / "f", match(BALLS))
+    text = 'info,gender,female\ninfo,venue,"Field\ninfo,overs,20\n'
+    (folder / "m1_info.csv").write_text(text, "utf-8")
+    tables, (problem,) = read_all(source(folder, "delivery-csv"))
+    assert f"{folder}/m1_info.csv:2:1: not a readable CSV: a quotation mark is" in str(problem)
+    assert tables.matches.num_rows == 0
+
+
+def test_another_side_than_beside_the_rows_is_an_error(tmp_path: Path):
+    texts = {"innings.csv": "match_id,innings,batting_team\nm1,2,Northmoor\nm2,1,Northmoor\n"}
+    folder = write_folder(tmp_path / "f", texts)
+    rows = [row for m in ("m1", "m2") for n in (1, 2) for row in innings(n, m)]
+    write_csv(folder / "rows.csv", rows)
+    tables, problems = read_all(source(folder, "table", columns=COLUMNS))
+    assert said(problems) == [
+        f"{folder}/rows.csv:26:1: innings 2: Southfen bats, and another side beside the rows"
+    ]
+    assert tables.matches["match_id"].to_pylist() == ["m2"]
+
+
+def test_a_match_of_super_overs_alone_is_not_lost_in_silence(tmp_path: Path):
+    rows = [*innings(1, super_over=1), *innings(1, "m2", super_over=0)]
+    tables, problems = as_csv(tmp_path / "m.csv", rows)
+    assert problems == [
+        f"{tmp_path / 'm.csv'}:2:1: match m1 has super overs only; 23 more rows like it"
+    ]
+    assert tables.matches["match_id"].to_pylist() == ["m2"]
+
+
+def test_a_source_of_headers_alone_is_told(tmp_path: Path):
+    path = write_csv(tmp_path / "m.csv", innings(1))
+    path.write_text(path.read_text("utf-8").splitlines()[0] + "\n", "utf-8")
+    tables, problems = read_all(source(path, "delivery-csv"))
+    assert said(problems) == [f"{path}: no delivery in it: its files have a header and no rows"]
+    assert tables.matches.num_rows == 0
+
+
+def test_a_number_of_the_ball_is_not_taken_for_its_over(tmp_path: Path):
+    rows = [row | {"ball": n} for n, row in enumerate(innings(1), start=1)]
+    (problem,) = as_csv(tmp_path / "m.csv", rows)[1]
+    assert ":2:1: '1' tells no over: expected such as 0.1 for ball, or a column" in problem
+    tables, problems = as_csv(tmp_path / "m.csv", [row | {"over": 3} for row in rows])
+    assert problems == [] and set(tables.deliveries["over"].to_pylist()) == {3}

@@ -20,6 +20,8 @@ from pipeline.ingest.row_checks import Checks, numbered
 from pipeline.ingest.row_forms import in_our_forms
 from pipeline.ingest.row_names import RUNS, check_constants, picked
 from pipeline.ingest.row_order import (
+    check_beside,
+    check_counted,
     check_lengths,
     check_sides,
     check_super_overs,
@@ -71,7 +73,9 @@ def _read(
     problems = [*refused, *more, *reader.problems, *reading.problems()]
     if reader.unread.issuperset(rows):
         raise UserError([*problems, Problem(source.path, "no readable file with deliveries in it")])
-    if problems or not given:
+    if not problems and not given:
+        problems = [Problem(source.path, "no delivery in it: its files have a header and no rows")]
+    if problems:
         yield _nothing(), problems
 
 
@@ -129,8 +133,10 @@ class _Reading:
         check_super_overs(played, mistakes)
         self.repeated += in_two_files(played, mistakes)
         known = self.beside.of(names_of(played))
+        check_beside(played, [known[name].innings for name in names_of(played)], mistakes)
         played = played.without(self.checks.left_out | self.beside.left_out)
         extra = super_overs(played, known)
+        check_counted(played, extra, mistakes)
         aside = counted(played, extra)
         roles = Roles(played := played.take(~extra))
         check_crowds(played, roles, mistakes)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -22,6 +23,7 @@ from pipeline.ingest.text_blocks import Block, constant
 from pipeline.ingest.text_checks import check_known, check_numbers, check_present, flag, whole
 from pipeline.ingest.text_dates import Days
 
+_COUNT = re.compile(r"\s*[0-9]+\s*")
 DEFAULTS = {"non_boundary": False, "delivered": True, **dict.fromkeys(INNINGS_FLAGS, False)}
 
 
@@ -102,6 +104,9 @@ def _check_dismissals(block: Block, mistakes: Mistakes) -> None:
 def _overs(block: Block, mistakes: Mistakes) -> np.ndarray:
     """Overs from 1: a column of them, or what stands before the point of a ball."""
     if "over" not in block.columns:
+        whole_balls = block.columns["ball"].having(lambda text: bool(_COUNT.fullmatch(text)))
+        message = "'{ball}' tells no over: expected such as 0.1 for ball, or a column for over"
+        mistakes.add(block, whole_balls, message)
         return whole(block, "ball", mistakes, first_part=True) + np.int16(1)
     over = whole(block, "over", mistakes)
     mistakes.add(block, block.columns["over"].having(_nought), "over 0: the first over is 1")
