@@ -13,7 +13,8 @@ import pyarrow.parquet as pq
 import pytest
 
 from pipeline.config.project import Source
-from pipeline.ingest import match_blocks, row_people, text_reader
+from pipeline.config.written import Written
+from pipeline.ingest import match_blocks, row_people, rows_aside, text_reader
 from pipeline.ingest.columns import Tables
 from pipeline.ingest.stage import ingest
 from tests.builders import (
@@ -316,3 +317,173 @@ def test_a_constant_dismissal_without_a_player_out_is_told_on_its_rows(tmp_path:
     assert problems == [
         f"{tmp_path / 'm.csv'}:2:1: a dismissal, but player_out is blank; 23 more rows like it"
     ]
+
+
+def test_a_super_over_marked_on_some_rows_of_its_innings_is_an_error(tmp_path: Path):
+    """Else these rows would be set aside, and the others counted."""
+    rows = [*innings(1, super_over=""), *innings(2, super_over="")]
+    rows[30]["super_over"] = rows[31]["super_over"] = 1
+    tables, problems = as_csv(tmp_path / "m.csv", rows)
+    assert problems == [
+        f"{tmp_path / 'm.csv'}:32:1: innings 2: super_over is marked on some of its rows only; "
+        "1 more row like it"
+    ]
+    assert tables.matches.num_rows == 0
+
+
+@pytest.mark.parametrize(
+    ("day", "form", "told"),
+    [
+        ("2020-06-01", "DD/MM/YYYY", "they are YYYY-MM-DD: leave date_format out for this source"),
+        ("2019-1-6", "YYYY-MM-DD", "write the month and the day with two digits, as YYYY-MM-DD"),
+        ("2019-31-1", "YYYY-MM-DD", "year first? write date_format: YYYY-DD-MM for this source"),
+    ],
+)
+def test_days_in_the_usual_order_are_not_taken_for_day_before_month(
+    tmp_path: Path, day: str, form: str, told: str
+):
+    (problem,) = as_csv(tmp_path / "m.csv", innings(1, start_date=day), date_format=form)[1]
+    assert told in problem and ("DD-MM" in problem) == (day == "2019-31-1")
+
+
+def test_tables_beside_the_rows_that_tell_of_a_match_twice_are_named(tmp_path: Path):
+    """In two folders, or as one innings written in two ways; the last is not just taken."""
+    folder = write_folder(tmp_path / "f", {})
+    for name, winner, gender in (("a", "Northmoor", "female"), ("b", "Southfen", "male")):
+        texts = {"matches.csv": f"match_id,winner\nm1,{winner}\n"}
+        texts |= {"m2_info.csv": f"info,gender,{gender}\n"}
+        write_folder(folder / name, texts)
+    (folder / "innings.csv").write_text("match_id,innings,target_runs\nm3,1,20\nm3,1.0,30\n")
+    write_csv(folder / "rows.csv", [row for n in range(1, 5) for row in innings(1, f"m{n}")])
+    tables, problems = read_all(source(folder, "table", columns=COLUMNS))
+    assert sorted(said(problems)) == [
+        f"{folder}/b/m2_info.csv: match m2 has {folder}/a/m2_info.csv too; keep one of the two",
+        f"{folder}/b/matches.csv:2:1: match m1 stands twice in matches.csv",
+        f"{folder}/innings.csv:2:1: match m3 stands twice in innings.csv; 1 more row like it",
+    ]
+    assert tables.matches["match_id"].to_pylist() == ["m4"]
+
+
+@pytest.mark.parametrize(
+    ("number", "told"),
+    [
+        ("200", "'200' is no count for innings; the most is 99"),
+        ("0", "innings 0: the first is 1"),
+        ("two", "'two' is no count for innings; the most is 99"),
+    ],
+)
+def test_an_innings_beside_the_rows_has_a_number_that_can_be(
+    tmp_path: Path, number: str, told: str
+):
+    texts = {"innings.csv": f"match_id,innings,batting_team,forfeited\nm1,{number},Northmoor,1\n"}
+    folder = write_folder(tmp_path / "f", texts)
+    write_csv(folder / "rows.csv", innings(1))
+    tables, problems = read_all(source(folder, "table", columns=COLUMNS))
+    assert said(problems) == [f"{folder}/innings.csv:2:1: {told}"] and not len(tables.matches)
+
+
+@pytest.mark.parametrize("name", ["matches.csv", "innings.csv", "spring_info.csv"])
+def test_a_source_of_one_file_is_its_rows_whatever_it_is_called(tmp_path: Path, name: str):
+    path = write_csv(tmp_path / name, innings(1))
+    tables, problems = read_all(source(path, "table", columns=COLUMNS))
+    assert problems == [] and tables.deliveries.num_rows == 24
+
+
+def test_what_is_wrong_beside_copied_rows_is_told_of_the_source_itself(tmp_path: Path):
+    folder = write_folder(tmp_path / "f", {"matches.csv": "match_id;overs_limit\nm1;many\n"})
+    rows = write_csv(folder / "rows.csv", innings(1))
+    rows.write_text(rows.read_text("utf-8").replace(",", ";"), "utf-8")
+    given = source(folder, "table", columns=COLUMNS, written=Written(delimiter="semicolon"))
+    (problem,) = said(read_all(given)[1])
+    assert problem.startswith(f"{folder}/matches.csv:2:1: 'many' is no count for overs_limit")
+
+
+@pytest.mark.parametrize("small", [False, True])
+def test_files_of_other_columns_are_each_read_as_they_would_be_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, small: bool
+):
+    """Rows of both matches come from both files; a constant is of the file that lacks the column.
+
+    Few rows are kept in memory until all of a match are there, many on the disk.
+    """
+    if small:
+        for module in (match_blocks, text_reader):
+            monkeypatch.setattr(module, "BATCH", 2_000)
+        monkeypatch.setattr(rows_aside, "IN_MEMORY", 10)
+    folder = write_folder(tmp_path / "f", {})
+    matches = ("m1", "m2", "m3")
+    here = [row for m in matches for row in innings(1, m, gender="female", city="Pebbleton")]
+    there = [row for m in matches for row in innings(2, m)]
+    for row in there:
+        del row["season"]
+    write_csv(folder / "a.csv", here)
+    write_csv(folder / "b.csv", [*there, *({**row, "match_id": "m4"} for row in there[:24])])
+    more = {"constants": {"season": "2020", "match_type": "one-day", "gender": "male"}}
+    tables, problems = read_all(source(folder, "delivery-csv", **more))
+    assert said(problems) == []
+    rows = sorted(tables.matches.to_pylist(), key=lambda row: row["match_id"])
+    assert [row["gender"] for row in rows] == ["female", "female", "female", "male"]
+    assert [row["city"] for row in rows] == ["Pebbleton"] * 3 + [None]
+    assert tables.deliveries.num_rows == 7 * 24 and tables.innings.num_rows == 7
+
+
+def test_a_blank_gender_is_unknown(tmp_path: Path):
+    tables, _ = as_csv(tmp_path / "m.csv", innings(1, gender=" "))
+    assert tables.matches["gender"].to_pylist() == ["unknown"]
+    assert set(tables.people["gender"].to_pylist()) == {"unknown"}
+
+
+def test_balls_an_over_and_revisions_may_stand_in_the_rows(tmp_path: Path):
+    tables, problems = as_csv(tmp_path / "m.csv", innings(1, balls_per_over=8, revision=1234))
+    assert problems == []
+    (row,) = tables.matches.to_pylist()
+    assert (row["balls_per_over"], row["revision"]) == (8, 1234)
+    (problem,) = as_csv(tmp_path / "m.csv", innings(1, balls_per_over=0))[1]
+    assert "m.csv:2:1: no over has 0 balls: balls_per_over; 23 more rows" in problem
+
+
+def test_an_info_file_with_a_mark_that_is_never_closed_is_an_error(tmp_path: Path):
+    """Else all that follows would be one cell, and lost."""
+    folder = write_delivery_csv(tmp_path / "f", match(BALLS))
+    text = 'info,gender,female\ninfo,venue,"Field\ninfo,overs,20\n'
+    (folder / "m1_info.csv").write_text(text, "utf-8")
+    tables, (problem,) = read_all(source(folder, "delivery-csv"))
+    assert f"{folder}/m1_info.csv:2:1: not a readable CSV: a quotation mark is" in str(problem)
+    assert tables.matches.num_rows == 0
+
+
+def test_another_side_than_beside_the_rows_is_an_error(tmp_path: Path):
+    texts = {"innings.csv": "match_id,innings,batting_team\nm1,2,Northmoor\nm2,1,Northmoor\n"}
+    folder = write_folder(tmp_path / "f", texts)
+    rows = [row for m in ("m1", "m2") for n in (1, 2) for row in innings(n, m)]
+    write_csv(folder / "rows.csv", rows)
+    tables, problems = read_all(source(folder, "table", columns=COLUMNS))
+    assert said(problems) == [
+        f"{folder}/rows.csv:26:1: innings 2: Southfen bats, and another side beside the rows"
+    ]
+    assert tables.matches["match_id"].to_pylist() == ["m2"]
+
+
+def test_a_match_of_super_overs_alone_is_not_lost_in_silence(tmp_path: Path):
+    rows = [*innings(1, super_over=1), *innings(1, "m2", super_over=0)]
+    tables, problems = as_csv(tmp_path / "m.csv", rows)
+    assert problems == [
+        f"{tmp_path / 'm.csv'}:2:1: match m1 has super overs only; 23 more rows like it"
+    ]
+    assert tables.matches["match_id"].to_pylist() == ["m2"]
+
+
+def test_a_source_of_headers_alone_is_told(tmp_path: Path):
+    path = write_csv(tmp_path / "m.csv", innings(1))
+    path.write_text(path.read_text("utf-8").splitlines()[0] + "\n", "utf-8")
+    tables, problems = read_all(source(path, "delivery-csv"))
+    assert said(problems) == [f"{path}: no delivery in it: its files have a header and no rows"]
+    assert tables.matches.num_rows == 0
+
+
+def test_a_number_of_the_ball_is_not_taken_for_its_over(tmp_path: Path):
+    rows = [row | {"ball": n} for n, row in enumerate(innings(1), start=1)]
+    (problem,) = as_csv(tmp_path / "m.csv", rows)[1]
+    assert ":2:1: '1' tells no over: expected such as 0.1 for ball, or a column" in problem
+    tables, problems = as_csv(tmp_path / "m.csv", [row | {"over": 3} for row in rows])
+    assert problems == [] and set(tables.deliveries["over"].to_pylist()) == {3}

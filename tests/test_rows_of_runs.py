@@ -55,3 +55,39 @@ def test_only_four_and_six_runs_off_the_bat_are_boundaries():
     found = score(runs, none, none, none, none, none, ran, np.ones(7, bool))
     assert np.flatnonzero(found.four).tolist() == [1] and np.flatnonzero(found.six).tolist() == [3]
     assert found.runs_total.tolist() == found.runs_bowler.tolist() == runs.tolist()
+
+
+@pytest.mark.parametrize("place", ["player_dismissed", "other_player_dismissed"])
+@pytest.mark.parametrize("column", [False, True])
+def test_somebody_out_without_a_kind_of_dismissal_is_an_error(
+    tmp_path: Path, place: str, column: bool
+):
+    """Else the wicket would be lost in silence."""
+    kind = {"player_dismissed": "wicket_type", "other_player_dismissed": "other_wicket_type"}[place]
+    rows = rows_of(match(BALLS))
+    for row in rows:
+        row |= {"wicket_type": "", "player_dismissed": ""} | ({kind: ""} if column else {})
+        row[place] = ""
+        if not column:
+            row.pop(kind, None)
+    rows[1][place] = "A Batt"
+    path = write_csv(tmp_path / "m.csv", rows)
+    tables, problems = read_all(source(path, "delivery-csv"))
+    ours = "other_" if place.startswith("other") else ""
+    assert said(problems) == [
+        f"{path}:3:1: {ours}player_out is 'A Batt', but {ours}dismissal is blank"
+    ]
+    assert tables.matches.num_rows == 0
+
+
+@pytest.mark.parametrize("text", ["0", "00", "0.0"])
+def test_no_over_and_no_innings_is_nought(tmp_path: Path, text: str):
+    rows = [row | {"over": "1"} for row in rows_of(match(BALLS))]
+    path = write_csv(tmp_path / "m.csv", [{**rows[0], "over": text}])
+    assert said(read_all(source(path, "delivery-csv"))[1]) == [
+        f"{path}:2:1: over 0: the first over is 1"
+    ]
+    path = write_csv(tmp_path / "m.csv", [{**rows[0], "innings": text}])
+    assert said(read_all(source(path, "delivery-csv"))[1]) == [
+        f"{path}:2:1: innings {text}: expected 1 to 99"
+    ]

@@ -315,3 +315,12 @@ def test_a_file_of_a_zip_is_opened_anew(tmp_path: Path):
     assert opened().read() == opened().read() == b"x"
     with pytest.raises(UserError, match=r"b\.csv: damaged in the archive"):
         File(path, "b.csv").opened()
+
+
+def test_a_mark_too_many_in_a_large_file_is_told_without_reading_on_to_its_end():
+    """Lines are counted once each; a piece is no longer than twice its size and a line."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(text_csv, "PIECE", 1_000)
+        pieces = list(text_csv.pieces_of(io.BytesIO(b'a,"b\n' + b"c,d\n" * 5_000)))
+    assert max(map(len, pieces)) < 2_100 and sum(map(len, pieces)) == 20_005
+    assert not text_csv.plain_text(pieces[0])

@@ -20,7 +20,15 @@ from pipeline.ingest.row_beside import INFO, INNINGS, MATCHES, Beside
 from pipeline.ingest.row_checks import Checks, numbered
 from pipeline.ingest.row_forms import in_our_forms
 from pipeline.ingest.row_names import RUNS, check_constants, picked, strays
-from pipeline.ingest.row_order import check_lengths, check_sides, in_order, in_two_files
+from pipeline.ingest.row_order import (
+    check_beside,
+    check_counted,
+    check_lengths,
+    check_sides,
+    check_super_overs,
+    in_order,
+    in_two_files,
+)
 from pipeline.ingest.row_people import Roles, check_crowds
 from pipeline.ingest.row_repeats import told_once
 from pipeline.ingest.row_spool import spooled
@@ -50,13 +58,14 @@ def _read(
 ) -> Iterator[tuple[Tables, list[Problem], Counter[str]]]:
     """The same of where the rows are to be read; they are named by the source's own files."""
     names, more = _listed(path)
-    tables = [name for name in names if Path(name).name in (MATCHES, INNINGS)]
-    infos = {Path(name).name.removesuffix(INFO): name for name in names if name.endswith(INFO)}
-    beside = Beside(path, infos, tables)
-    rows = [name for name in names if not name.endswith(INFO) and name not in tables]
-    reading = _Reading(source, beside)
-    own = Path(source.path)
-    reader = Reader(path, partial(picked, source=source), own if own != path else None)
+    own = Path(source.path) if Path(source.path) != path else None
+    alone = names == [path.name] and path.is_file()  # a source of one file, whatever it is called
+    tables = [name for name in names if Path(name).name in (MATCHES, INNINGS) and not alone]
+    infos = [name for name in names if name.endswith(INFO) and not alone]
+    beside = {*infos, *tables}
+    rows = [name for name in names if name not in beside]
+    reading = _Reading(source, Beside(path, infos, tables, own))
+    reader = Reader(path, partial(picked, source=source), own, source.constants)
     given = 0
     for block in match_blocks(reader, rows, reading.checks.mistakes, f"ingest {source.id}"):
         found = reading.tables(block)
@@ -66,8 +75,10 @@ def _read(
     problems = [*refused, *more, *reader.problems, *reading.problems()]
     if reader.unread.issuperset(rows):
         raise UserError([*problems, Problem(source.path, "no readable file with deliveries in it")])
-    passed_over = strays(reader.headers.values(), source) + beside.strays
-    if problems or passed_over or not given:
+    if not problems and not given:
+        problems = [Problem(source.path, "no delivery in it: its files have a header and no rows")]
+    passed_over = strays(reader.headers.values(), source) + reading.beside.strays
+    if problems or passed_over:
         yield _nothing(), problems, passed_over
 
 
@@ -116,17 +127,19 @@ class _Reading:
         """Some whole matches, without those in which something is wrong."""
         if self.source.layout == "table":
             block = self._in_our_forms(block)
-        for name, value in {"gender": "unknown", **self.source.constants}.items():
-            if name not in block.columns:
-                block.columns[name] = constant(value, len(block))
+        gender = block.columns.get("gender") or constant("", len(block))
+        block.columns["gender"] = gender.turned(lambda text: text.strip() or "unknown")
         mistakes = self.checks.mistakes
         played = in_order(block, numbered(block, self.checks)).without(self.checks.left_out)
         check_sides(played, mistakes)
         check_lengths(played, mistakes)
+        check_super_overs(played, mistakes)
         self.repeated += in_two_files(played, mistakes)
         known = self.beside.of(names_of(played))
+        check_beside(played, [known[name].innings for name in names_of(played)], mistakes)
         played = played.without(self.checks.left_out | self.beside.left_out)
         extra = super_overs(played, known)
+        check_counted(played, extra, mistakes)
         aside = counted(played, extra)
         roles = Roles(played := played.take(~extra))
         check_crowds(played, roles, mistakes)

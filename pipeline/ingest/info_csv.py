@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import csv
 import io
-from collections.abc import Iterator
+from functools import partial
 from typing import NamedTuple
 
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.ingest.csv_by_line import check_text, rows_of
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.row_names import INNINGS_NUMBERS, OF_INNINGS
 from pipeline.ingest.text_checks import FLAGS
@@ -33,10 +33,12 @@ def parse_info(data: bytes, file: str) -> InfoFile:
     """What the file says; keys it doesn't know are passed over, and given with the rest.
 
     Of an innings it may say `info,innings,<number>,<name>,<value>`, with our names. Raises
-    UserError with the line of a number that is none.
+    UserError with the line of a number that is none, or of a quotation mark that is never closed.
     """
     found, strays = InfoFile({}, {}, {}), list[str]()
-    for line, row in _rows(decoded(data, file), file):
+    opened = partial(io.BytesIO, data)
+    check_text(opened, file)
+    for line, row in rows_of(opened, file):
         if len(row) >= 3 and row[0] == "info" and row[1] in INFO:
             _check_number(row[1], row[2], file, line)
             found.match[INFO[row[1]]] = row[2]
@@ -65,25 +67,6 @@ def _check_innings(said: list[str], file: str, line: int) -> int:
     if message:
         raise UserError(Problem(file, message, line, 1))
     return int(number)
-
-
-def _rows(text: str, file: str) -> Iterator[tuple[int, list[str]]]:
-    reader = csv.reader(io.StringIO(text, newline=""))
-    try:
-        for row in reader:
-            yield reader.line_num, row
-    except csv.Error as error:
-        raise UserError(Problem(file, f"not a readable CSV: {error}", reader.line_num, 1)) from None
-
-
-def decoded(data: bytes, file: str) -> str:
-    """A CSV file's bytes as text, or a UserError that says why they are none."""
-    if (nul := data.find(b"\0")) >= 0:
-        raise UserError(Problem(file, f"not a text file (a NUL byte at {nul}); fetch it again"))
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise UserError(Problem(file, f"not UTF-8 text (byte {error.start})")) from None
 
 
 def _check_number(key: str, value: str, file: str, line: int) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -11,16 +11,22 @@ import numpy as np
 
 from pipeline.errors import Problem, UserError
 from pipeline.ingest.info_csv import InfoFile, parse_info
+from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.members import file_of, read_members
 from pipeline.ingest.mistakes import Mistakes
-from pipeline.ingest.row_names import INNINGS_FLAGS, INNINGS_NUMBERS, MATCH_TEXT, OF_INNINGS
+from pipeline.ingest.row_names import (
+    INNINGS_FLAGS,
+    INNINGS_NUMBERS,
+    MATCH_NUMBERS,
+    MATCH_TEXT,
+    OF_INNINGS,
+)
 from pipeline.ingest.text_blocks import Block
-from pipeline.ingest.text_checks import check_present, flag, number, whole
+from pipeline.ingest.text_checks import check_numbers, check_present, flag, number
 from pipeline.ingest.text_reader import Reader
 
 INFO = "_info.csv"
 MATCHES, INNINGS = "matches.csv", "innings.csv"
-MATCH_NUMBERS = {"overs_limit": 999, "balls_per_over": 99, "revision": 999_999}
 COLUMNS = {
     MATCHES: ("match_id", *MATCH_TEXT, *MATCH_NUMBERS),
     INNINGS: ("match_id", "innings", "batting_team", *OF_INNINGS),
@@ -34,8 +40,9 @@ class Beside:
     """What is known of matches apart from their rows; info files are read as they are asked for."""
 
     path: Path
-    infos: dict[str, str]  # match -> the name of its info file
+    infos: list[str]  # names of info files
     tables: list[str]  # names of tables beside the rows
+    own: Path | None = None  # the source's path where `path` has a copy of its files
     problems: list[Problem] = field(default_factory=list)
     left_out: set[str] = field(default_factory=set)  # matches of which something can't be read
 
@@ -43,15 +50,30 @@ class Beside:
         self.strays: Counter[str] = Counter()  # keys of info files that the layout does not have
         self._matches: dict[str, dict[str, str]] = {}
         self._innings: dict[str, dict[int, dict[str, str]]] = {}
+        self._seen: defaultdict[str, set[tuple[str, ...]]] = defaultdict(set)
+        self._info_of: dict[str, str] = {}
+        for name in self.infos:
+            self._known_by(name)
         for name in self.tables:
             self._read_table(name)
 
+    def _known_by(self, name: str) -> None:
+        """The match of an info file; one that another tells of too is left out."""
+        match = Path(name).name.removesuffix(INFO)
+        if (other := self._info_of.setdefault(match, name)) != name:
+            message = f"match {match} has {self._file_of(other)} too; keep one of the two"
+            self.problems.append(Problem(self._file_of(name), message))
+            self.left_out.add(match)
+
+    def _file_of(self, name: str) -> str:
+        return file_of(self.own or self.path, name)
+
     def of(self, matches: Iterable[str]) -> dict[str, InfoFile]:
         """What is known of some matches; what an info file says goes before a table."""
-        wanted = {self.infos[match]: match for match in matches if match in self.infos}
+        wanted = {self._info_of[match]: match for match in matches if match in self._info_of}
         found = {}
         for name, data in read_members(self.path, list(wanted)) if wanted else ():
-            match, file = wanted[name], file_of(self.path, name)
+            match, file = wanted[name], self._file_of(name)
             try:
                 if isinstance(data, str):
                     raise UserError(Problem(file, data))
@@ -71,13 +93,12 @@ class Beside:
 
     def _read_table(self, name: str) -> None:
         kind = Path(name).name
-        reader = Reader(self.path, lambda header, file: _picked(header, file, kind))
-        mistakes = Mistakes()
-        seen: set[tuple[str, ...]] = set()
+        reader = Reader(self.path, lambda header, file: _picked(header, file, kind), self.own)
+        mistakes, seen = Mistakes(), self._seen[kind]
         for block in reader.blocks([name]):
             _check(block, kind, mistakes)
             rows = [block.cells(row) for row in range(len(block))]
-            keys = [tuple(row[key] for key in KEYS[kind]) for row in rows]
+            keys = [(row["match_id"], _plain(row.get("innings", ""))) for row in rows]
             counts = Counter(keys)
             twice = [counts[key] > 1 or key in seen for key in keys]
             seen |= set(keys)
@@ -98,6 +119,10 @@ class Beside:
             self._innings.setdefault(match, {})[place] = said
 
 
+def _plain(innings: str) -> str:
+    return innings.strip().removesuffix(".0")
+
+
 def _picked(header: list[str], file: str, kind: str) -> dict[str, int]:
     missing = [name for name in KEYS[kind] if name not in header]
     if missing:
@@ -107,14 +132,9 @@ def _picked(header: list[str], file: str, kind: str) -> dict[str, int]:
 
 def _check(block: Block, kind: str, mistakes: Mistakes) -> None:
     check_present(block, KEYS[kind], mistakes)
-    numbers = MATCH_NUMBERS if kind == MATCHES else INNINGS_NUMBERS
-    for name, most in numbers.items():
-        if name in block.columns:
-            number(block, name, most, mistakes)
-    if "balls_per_over" in block.columns:
-        none = block.columns["balls_per_over"].having(lambda text: text.strip() in ("0", "0.0"))
-        mistakes.add(block, none, "no over has 0 balls: balls_per_over")
+    check_numbers(block, MATCH_NUMBERS if kind == MATCHES else INNINGS_NUMBERS, mistakes)
     if kind == INNINGS:
-        whole(block, "innings", mistakes)
+        count = number(block, "innings", MOST_INNINGS, mistakes)
+        mistakes.add(block, count == 0, "innings 0: the first is 1")
         for name in INNINGS_FLAGS:
             flag(block, name, False, mistakes)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -10,12 +11,20 @@ from pipeline.date_forms import ISO
 from pipeline.ingest.laws import KINDS
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.mistakes import Mistakes
-from pipeline.ingest.row_names import INNINGS_FLAGS, INNINGS_NUMBERS, NEEDED, OUTS, RUNS
+from pipeline.ingest.row_names import (
+    INNINGS_FLAGS,
+    INNINGS_NUMBERS,
+    MATCH_NUMBERS,
+    NEEDED,
+    OUTS,
+    RUNS,
+)
 from pipeline.ingest.text_blocks import Block, constant
-from pipeline.ingest.text_checks import check_known, check_present, flag, number, whole
+from pipeline.ingest.text_checks import check_known, check_numbers, check_present, flag, whole
 from pipeline.ingest.text_dates import Days
 
 FROM_0 = "a table whose first over is 0 says so in sources.yaml (written: overs_from)"
+_COUNT = re.compile(r"\s*[0-9]+\s*")
 DEFAULTS = {"non_boundary": False, "delivered": True, **dict.fromkeys(INNINGS_FLAGS, False)}
 
 
@@ -71,15 +80,9 @@ def numbered(block: Block, checks: Checks) -> Numbers:
         recorded = whole(block, "extras", mistakes)
         parts = np.sum([runs[name] for name in RUNS[1:]], axis=0)
         mistakes.add(block, parts != recorded, "the kinds of extras don't add up to extras")
-    for name in ("revision", "overs_limit"):
-        if name in block.columns:
-            whole(block, name, mistakes)
-    for name, most in INNINGS_NUMBERS.items():
-        if name in block.columns:
-            number(block, name, most, mistakes)
+    check_numbers(block, {**MATCH_NUMBERS, **INNINGS_NUMBERS}, mistakes)
     innings = whole(block, "innings", mistakes)
-    nought = block.columns["innings"].having(lambda text: text.strip().removesuffix(".0") == "0")
-    beyond = nought | (innings > MOST_INNINGS)
+    beyond = block.columns["innings"].having(_nought) | (innings > MOST_INNINGS)
     mistakes.add(block, beyond, f"innings {{innings}}: expected 1 to {MOST_INNINGS}")
     flags = {name: flag(block, name, usual, mistakes) for name, usual in DEFAULTS.items()}
     day = checks.days.read(block)
@@ -90,20 +93,30 @@ def _check_dismissals(block: Block, mistakes: Mistakes) -> None:
     for kind, player in OUTS.items():
         if kind in block.columns:
             check_known(block, kind, KINDS, "kind of dismissal", mistakes)
-            players = block.columns.get(player) or constant("", len(block))
-            nobody = players.having(lambda text: not text.strip())
-            out = block.columns[kind].having(bool)
-            mistakes.add(block, out & nobody, f"a {kind}, but {player} is blank")
+        kinds, players = (
+            block.columns.get(name) or constant("", len(block)) for name in (kind, player)
+        )
+        nobody = players.having(lambda text: not text.strip())
+        out = kinds.having(bool)
+        mistakes.add(block, out & nobody, f"a {kind}, but {player} is blank")
+        mistakes.add(block, ~out & ~nobody, f"{player} is '{{{player}}}', but {kind} is blank")
 
 
 def _overs(block: Block, mistakes: Mistakes) -> np.ndarray:
     """Overs from 1: a column of them, or what stands before the point of a ball."""
     if "over" not in block.columns:
+        whole_balls = block.columns["ball"].having(lambda text: bool(_COUNT.fullmatch(text)))
+        message = "'{ball}' tells no over: expected such as 0.1 for ball, or a column for over"
+        mistakes.add(block, whole_balls, message)
         return whole(block, "ball", mistakes, first_part=True) + np.int16(1)
     over = whole(block, "over", mistakes)
-    nought = block.columns["over"].having(lambda text: text.strip().removesuffix(".0") == "0")
-    mistakes.add(block, nought, f"over 0: the first over is 1; {FROM_0}")
+    message = f"over 0: the first over is 1; {FROM_0}"
+    mistakes.add(block, block.columns["over"].having(_nought), message)
     return over
+
+
+def _nought(text: str) -> bool:
+    return set(text.strip().removesuffix(".0")) == {"0"}
 
 
 def _balls(block: Block) -> np.ndarray:

@@ -55,14 +55,9 @@ def turns_of(name: str, written: Written) -> list[Turn]:
 
 def _turned(column: Text, turns: list[Turn]) -> Text:
     """Every text turned, each distinct one once; no text stands twice among the distinct ones."""
-    if not turns:
-        return column
-    texts = column.values
     for turn in turns:
-        texts = [turn(text) for text in texts]
-    places: dict[str, int] = {}
-    codes = [places.setdefault(text, len(places)) for text in texts]
-    return Text(np.array(codes, np.int32)[column.codes], list(places))
+        column = column.turned(turn)
+    return column
 
 
 def _year(date: str, form: str) -> str:

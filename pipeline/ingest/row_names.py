@@ -21,6 +21,7 @@ MATCH_TEXT = (
     *("competition", "match_type", "gender", "team_type", "venue", "city", "winner", "method"),
     *("toss_winner", "toss_decision", "margin", "result"),
 )
+MATCH_NUMBERS = {"overs_limit": 999, "balls_per_over": 99, "revision": 999_999}
 # What may be said of an innings: on its rows, or in a table beside them.
 INNINGS_NUMBERS = {"target_runs": 9_999, "penalty_pre": 999, "penalty_post": 999}
 INNINGS_FLAGS = ("declared", "forfeited", "super_over")
@@ -29,10 +30,10 @@ OPTIONAL = (
     *("over", "ball", "extras", *RUNS[1:], "non_boundary", "delivered", *OF_INNINGS, *MATCH_TEXT),
     *("dismissal", "player_out", "other_dismissal", "other_player_out"),
     *("batter_id", "non_striker_id", "bowler_id", "player_out_id", "other_player_out_id"),
-    *("overs_limit", "revision"),
+    *MATCH_NUMBERS,
     *("delivery", "extra_kind"),
 )
-CONSTANTS = (*NEEDED, *OPTIONAL, "balls_per_over")  # what sources.yaml may say of all rows
+CONSTANTS = (*NEEDED, *OPTIONAL)  # what sources.yaml may say of all rows
 OUTS = {"dismissal": "player_out", "other_dismissal": "other_player_out"}
 MOST_COLUMNS = 1_000
 TOLD = 40  # the most columns that a message lists

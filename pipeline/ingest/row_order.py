@@ -111,6 +111,32 @@ def check_lengths(played: Played, mistakes: Mistakes) -> None:
     mistakes.add(played.block, wrong, message)
 
 
+def check_super_overs(played: Played, mistakes: Mistakes) -> None:
+    """An innings is a super over with all of its rows, or with none: else a part would be lost."""
+    marked = played.numbers.flags["super_over"]
+    other = marked != marked[played.first_of(played.innings_begins)]
+    message = "innings {innings}: super_over is marked on some of its rows only"
+    mistakes.add(played.block, other, message)
+
+
+def check_beside(played: Played, known: list[dict[int, dict[str, str]]], m: Mistakes) -> None:
+    """Who bats is who is said to beside the rows; `known`: the innings of each match."""
+    wrong = np.zeros(len(played), bool)
+    for row in played.innings.tolist():
+        said = known[played.match[row]].get(int(played.numbers.innings[row]), {})
+        bats = played.block.columns["batting_team"].text(row)
+        wrong[row] = said.get("batting_team") not in (None, bats)
+    message = "innings {innings}: {batting_team} bats, and another side beside the rows"
+    m.add(played.block, wrong, message)
+
+
+def check_counted(played: Played, aside: np.ndarray, mistakes: Mistakes) -> None:
+    """No match is of innings alone that are set aside."""
+    left = np.bincount(played.match[~aside], minlength=len(played.matches))
+    message = "match {match_id} has super overs only"
+    mistakes.add(played.block, (left == 0)[played.match], message)
+
+
 def in_two_files(played: Played, mistakes: Mistakes) -> list[Problem]:
     """An innings told by two files would be counted twice; neither is taken."""
     block = played.block

@@ -17,6 +17,7 @@ from pipeline.ingest.text_reader import Reader
 
 KEY = "match_id"
 IN_MEMORY = 200_000  # rows that need no disk
+Written = tuple[int, tuple[str, ...]]  # a part, and the columns of rows of one header
 LZ4 = pa.ipc.IpcWriteOptions(compression="lz4")
 
 
@@ -35,8 +36,9 @@ class Aside:
         self._parts = 1 + rows // IN_MEMORY
         self._kept: list[Block] = []
         self._stack = ExitStack()
-        self._writers: list[Any] = []
-        self._paths: list[Path] = []
+        self._writers: dict[Written, Any] = {}
+        self._paths: dict[Written, Path] = {}
+        self._folder: Path | None = None
 
     def __enter__(self) -> Aside:
         return self
@@ -60,28 +62,32 @@ class Aside:
             {name: text.coded().dictionary_decode() for name, text in block.columns.items()}
             | {" file": block.file, " place": block.place}
         )
-        if not self._writers:
-            folder = Path(self._stack.enter_context(tempfile.TemporaryDirectory()))
-            self._paths = [folder / f"{number}.arrow" for number in range(self._parts)]
-            self._writers = [
-                self._stack.enter_context(pa.ipc.new_stream(str(path), table.schema, options=LZ4))
-                for path in self._paths
-            ]
-        self._writers[part].write_table(table)
+        key = part, tuple(block.columns)
+        if key not in self._writers:
+            if self._folder is None:
+                self._folder = Path(self._stack.enter_context(tempfile.TemporaryDirectory()))
+            self._paths[key] = path = self._folder / f"{len(self._paths)}.arrow"
+            opened = pa.ipc.new_stream(str(path), table.schema, options=LZ4)
+            self._writers[key] = self._stack.enter_context(opened)
+        self._writers[key].write_table(table)
 
     def blocks(self, reader: Reader) -> Iterator[Block]:
         """All that was put aside, whole matches at once."""
         if self._kept:
             yield grouped(joined(self._kept))
-        for writer in self._writers:
+        for writer in self._writers.values():
             writer.close()
-        for path in self._paths:
-            table = pa.ipc.open_stream(str(path)).read_all()
-            if table.num_rows:
-                columns: dict[str, Text] = {
-                    name: from_arrow(table[name])
-                    for name in table.column_names
-                    if name not in (" file", " place")
-                }
-                file, place = (table[name].to_numpy() for name in (" file", " place"))
-                yield grouped(Block(columns, reader.files, file, place))
+        for part in sorted({part for part, _ in self._paths}):
+            paths = [path for (number, _), path in self._paths.items() if number == part]
+            yield grouped(joined([_block(path, reader) for path in paths]))
+
+
+def _block(path: Path, reader: Reader) -> Block:
+    table = pa.ipc.open_stream(str(path)).read_all()
+    columns: dict[str, Text] = {
+        name: from_arrow(table[name])
+        for name in table.column_names
+        if name not in (" file", " place")
+    }
+    file, place = (table[name].to_numpy() for name in (" file", " place"))
+    return Block(columns, reader.files, file, place)

@@ -33,6 +33,11 @@ class Text(NamedTuple):
         """Flags of the rows whose text passes."""
         return self.mapped(test, bool)
 
+    def turned(self, make: Callable[[str], str]) -> Text:
+        """Every text turned, each distinct one once."""
+        made = from_list([make(text) for text in self.values])
+        return Text(made.codes[self.codes], made.values)
+
     def text(self, row: int) -> str:
         return self.values[int(self.codes[row])]
 
@@ -147,8 +152,7 @@ def _distinct(column: Text) -> Text:
     """No text stands twice among the distinct ones."""
     if len(set(column.values)) == len(column.values):
         return column
-    merged = from_list(column.values)
-    return Text(merged.codes[column.codes], merged.values)
+    return column.turned(str)
 
 
 def joined(blocks: Iterable[Block]) -> Block:

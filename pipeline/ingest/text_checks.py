@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 import numpy as np
 
@@ -63,6 +63,15 @@ def _number(text: str, most: int) -> int:
     text = text.removesuffix(".0")
     count = text.isascii() and text.isdecimal() and len(text) <= len(str(most))
     return int(text) if count and int(text) <= most else -2
+
+
+def check_numbers(block: Block, most: Mapping[str, int], mistakes: Mistakes) -> None:
+    """Columns by their names, each of numbers up to its most; no over has 0 balls."""
+    for name, largest in most.items():
+        if name in block.columns:
+            found = number(block, name, largest, mistakes)
+            if name == "balls_per_over":
+                mistakes.add(block, found == 0, "no over has 0 balls: balls_per_over")
 
 
 def flag(block: Block, name: str, default: bool, mistakes: Mistakes) -> np.ndarray:

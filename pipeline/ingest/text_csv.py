@@ -111,9 +111,11 @@ def pieces_of(data: BinaryIO) -> Iterator[bytes]:
     """A large file's bytes from where `data` stands, cut where a row of plain text ends."""
     while piece := data.read(PIECE):
         lines = [piece, data.readline()]
-        while sum(line.count(b'"') for line in lines) % 2 and lines[-1]:
+        marks, beyond = sum(line.count(b'"') for line in lines), 0
+        while marks % 2 and lines[-1] and beyond < PIECE:
             lines.append(data.readline())  # a cell of several lines
-        yield b"".join(lines)
+            marks, beyond = marks + lines[-1].count(b'"'), beyond + len(lines[-1])
+        yield b"".join(lines)  # with a mark too many it is not plain, and the slow reader says so
 
 
 def stream_large(

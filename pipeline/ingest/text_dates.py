@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
@@ -23,6 +24,7 @@ class Days:
     form: str = ISO
     _wrong: Mistakes = field(default_factory=Mistakes)
     _forms: tuple[str, ...] = (ISO, *LIKELY)
+    _in_order: bool = True  # all can be read as year, month and day, if not with two digits each
     _right: int = 0  # rows
 
     @property
@@ -41,6 +43,7 @@ class Days:
         if wrong.any():
             told = {column.values[code] for code in np.unique(column.codes[wrong])}
             self._forms = tuple(form for form in self._forms if _all_of(told, form))
+            self._in_order &= _all_of(map(_two_digits, told), ISO)
             self._wrong.add(block, wrong, f"'{{{self.name}}}' is no date; expected {self.form}")
         return found
 
@@ -59,15 +62,24 @@ class Days:
         return [Problem(file.label, told, first.line, 1)]
 
     def _likely(self) -> str:
-        """What to write in sources.yaml, or on the rows where others are as they should."""
-        if self._right:
+        """What to write in sources.yaml, or on a few rows where all others are as they should."""
+        if self._right > 10 * sum(alike.count for alike in self._wrong.found.values()):
             return f"{self._right:,} other rows have such a one; write these so too"
+        if ISO in self._forms:
+            return f"they are {ISO}: leave date_format out for this source in sources.yaml"
+        if self._in_order:
+            return f"write the month and the day with two digits, as {ISO} has them"
         if not self._forms:
             return "they are not all of one form that is known; mend them, or say date_format"
         firsts = [FIRST[form[:2]] for form in self._forms if form[:2] in FIRST]
         settings = " or ".join(f"date_format: {form}" for form in self._forms)
         asked = f"{' or '.join(dict.fromkeys(firsts))}? " if firsts else ""
         return f"{asked}write {settings} for this source in sources.yaml"
+
+
+def _two_digits(text: str) -> str:
+    """A day with a nought before what has one digit."""
+    return re.sub(r"-(?=[0-9](-|$))", "-0", text)
 
 
 def _all_of(texts: Iterable[str], form: str) -> bool:

@@ -17,7 +17,7 @@ from pipeline.errors import Problem, UserError
 from pipeline.ingest.csv_by_line import read_by_line
 from pipeline.ingest.large_csv import Large, large_csv
 from pipeline.ingest.members import read_members
-from pipeline.ingest.text_blocks import Block, File, Text, from_list, joined
+from pipeline.ingest.text_blocks import Block, File, Text, constant, from_list, joined
 from pipeline.ingest.text_csv import (
     Batch,
     names_in,
@@ -41,6 +41,7 @@ class Reader:
     path: Path
     picked: Picked
     own: Path | None = None  # the source's path where `path` has a copy of its rows
+    constants: dict[str, str] = field(default_factory=dict)  # of columns that a file lacks
     files: list[File] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     unread: set[str] = field(default_factory=set)  # names of files
@@ -52,6 +53,14 @@ class Reader:
         Small files may come in another order than they are named. `only` some of our columns. A row
         that is blank in every cell is none.
         """
+        for block in self._blocks(names, only):
+            for name, value in self.constants.items():
+                if name not in block.columns and (not only or name in only):
+                    block.columns[name] = constant(value, len(block))
+            yield block
+
+    def _blocks(self, names: list[str], only: tuple[str, ...]) -> Iterator[Block]:
+        """The same of the columns that each file has; a block's are all of one header."""
         waiting: dict[bytes, _Waiting] = {}
         for name in names:
             if name in self.unread:
