@@ -224,9 +224,9 @@ def test_one_of_several_dismissals_is_mended_by_who_was_out(tmp_path: Path):
         out("id-a", "dismissal", "caught", "bowled"),
         out("id-b", "player_out_id", "id-b", "id-c"),
     )
-    data = fixed(tmp_path / "both", *both, balls=[TWO])
+    data = fixed(tmp_path / "both", *both, balls=[TWO, BALLS[3]])
     assert outs(data) == [("bowled", "id-a"), ("retired out", "id-c")]
-    (row,) = rows(data, "deliveries")
+    row = rows(data, "deliveries")[0]
     assert (row["wickets"], row["bowler_wickets"], row["dismissal"]) == (2, 1, "bowled")
 
 
@@ -235,7 +235,7 @@ def test_one_of_several_dismissals_is_taken_away_or_one_is_added(tmp_path: Path)
     assert outs(data) == [("retired out", "id-b")]
     (row,) = rows(data, "deliveries")
     assert (row["wickets"], row["bowler_wickets"], row["player_out_id"]) == (1, 0, "id-b")
-    data = fixed(tmp_path / "more", out("id-c", "dismissal", "", "run out"), balls=[TWO])
+    data = fixed(tmp_path / "more", out("id-c", "dismissal", "", "run out"), balls=[TWO, BALLS[3]])
     assert outs(data) == [("caught", "id-a"), ("retired out", "id-b"), ("run out", "id-c")]
 
 
@@ -291,3 +291,24 @@ def test_a_delivery_in_a_cell_is_read_as_it_is_written():
     }
     ball = Ball(values, [("bowled", "n"), ("run out", "A; B=1 (Side)")])
     assert read_ball(written(ball)) == (ball, [])
+
+
+def test_several_overs_that_are_lacking_are_begun_in_any_order(tmp_path: Path):
+    data = fixed(tmp_path, ball(1, "", WHO, over=3), ball(1, "", FOUR, over=2))
+    assert told(data)[4:] == [(2, 1, 4), (3, 1, 0)]
+    (said,) = refused(tmp_path / "b", ball(1, "", WHO, over=4), ball(1, "", FOUR, over=2))
+    assert "has no over 4" in said
+
+
+def test_a_line_that_names_nobody_is_refused(tmp_path: Path):
+    """A slip of the pen would bat, and count in the order, as a player without a name."""
+    lines = [
+        line("m1,1,1,1,", "batter_id", "id-a", "id-aa"),
+        line("m1,1,1,3,", "player_out_id", "id-a", "id-zz"),
+        line("m1,1,1,3,id-zz", "dismissal", "", "run out"),
+    ]
+    said = refused(tmp_path, *lines)
+    assert [text.split(": ")[2].split(" (")[0] for text in said] == [
+        "nobody in the data is 'id-aa'",
+        *["nobody in the data is 'id-zz'"] * 2,
+    ]
