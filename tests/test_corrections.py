@@ -254,3 +254,11 @@ def test_a_venue_of_several_rows_is_not_mended_by_its_name_alone(tmp_path: Path)
     grounds = f"{head}Pebble Field,The Pebbles,Pebbleton,Borduria,,Pebbleton\n"
     (said,) = message(tmp_path, line(",,,,,Pebble Field", "country", "", "X"), grounds=grounds)
     assert said.startswith("corrections.csv:2:1: the grounds' sheet has a row for each city")
+
+
+def test_a_winner_is_one_of_the_sides(tmp_path: Path):
+    """A match won by another would count as undecided."""
+    (said,) = message(tmp_path, line("m1,,,,,", "winner", "Northmoor", "Southfn"))
+    assert said == (
+        "corrections.csv:2:1: match m1: 'Southfn' is no side of it (Northmoor and Southfen)"
+    )
