@@ -55,12 +55,18 @@ def read_sheet(
         return []
     file = str(path)
     text = read_text_of(Path(path), "it is named in project.yaml")
-    reader = csv.reader(io.StringIO(text, newline=""))
+    reader, done = csv.reader(io.StringIO(text, newline=""), strict=True), 0
+    rows = []
     try:
-        header = [name.strip() for name in next(reader, [])]
-        rows = [(reader.line_num, cells) for cells in reader if any(map(str.strip, cells))]
+        header = _header(next(reader, []))
+        done = reader.line_num
+        for cells in reader:
+            done = reader.line_num
+            if any(map(str.strip, cells)):
+                rows.append((done, cells))
     except csv.Error as error:
-        raise UserError(Problem(file, f"not a readable CSV: {error}", reader.line_num, 1)) from None
+        message = f"not a readable CSV: {error}; the quotes from this line on do not pair"
+        raise UserError(Problem(file, message, done + 1, 1)) from None
     _check_header(file, header, needed, optional)
     _check_lengths(file, header, rows)
     blank = dict.fromkeys((*needed, *optional), "")
@@ -110,6 +116,14 @@ def _told_once(alike: list[Problem]) -> list[Problem]:
     return [replace(first, message=message)]
 
 
+def _header(cells: list[str]) -> list[str]:
+    """The names of the columns; commas at the line's end are nothing."""
+    names = [name.strip() for name in cells]
+    while names and not names[-1]:
+        names.pop()
+    return names
+
+
 def _check_header(
     file: str, header: list[str], needed: Sequence[str], optional: Sequence[str]
 ) -> None:
@@ -122,6 +136,8 @@ def _check_header(
     if stray:
         hint = did_you_mean(stray[0], [*needed, *optional])
         raise UserError(Problem(file, f"unknown column '{stray[0]}'{hint}", 1, 1))
+    if twice := [name for name in header if header.count(name) > 1]:
+        raise UserError(Problem(file, f"column '{twice[0]}' stands twice; keep one", 1, 1))
 
 
 def _check_lengths(file: str, header: list[str], rows: list[tuple[int, list[str]]]) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Mapping, Sequence
 
 from pipeline.csv_files import Row, neutral
@@ -21,9 +22,11 @@ def filled(
     records = list(_records(text))
     _, head, header = records[0]
     names = [name.strip() for name in header]
+    while names and not names[-1]:  # commas at the header's end are nothing
+        names.pop()
     more = [name for name in columns if name not in names and name in filling]
     end = "\r\n" if "\r\n" in text else "\n"
-    out = [",".join([head.rstrip("\r\n"), *more]) + end]
+    out = [",".join([re.sub(r"[\s,]+$", "", head), *more]) + end]
     names += more
     for line, raw, old in records[1:]:
         out.append(_row(names, old, cells[line], end) if line in cells else _ended(raw, end))

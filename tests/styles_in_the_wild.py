@@ -139,6 +139,18 @@ slow right-arm | Right spin""",
     ),
 ]
 
+# Words of another style, hand or side beside those that decide.
+ONE += [
+    ("right", FAST_MEDIUM, "RF/M | RAF/M"),
+    ("left", MEDIUM_FAST, "LM/F"),
+    ("left", SLOW_MEDIUM, "Left arm slow/medium"),
+    ("right", MEDIUM, "Left-hander. Right-arm medium | right-arm unorthodox medium"),
+    ("right", FINGER, "right-arm unorthodox off-spin"),
+    ("unknown", FINGER, "orthodox off-spin"),
+    ("unknown", SPIN, "medium-pace spin | slow-medium spinner"),
+    ("left", FINGER, "rhb left arm orthodox"),
+]
+
 # Several styles in one cell: the first, then the others.
 SEVERAL = [
     ("Right arm Medium, Right arm Offbreak", ("right", *MEDIUM), [("right", *FINGER)]),
@@ -154,6 +166,10 @@ SEVERAL = [
     ("right-arm medium + leg-break", ("right", *MEDIUM), [("right", *WRIST)]),
     ("right-arm off-break and left-arm orthodox", ("right", *FINGER), [("left", *FINGER)]),
     ("RMF, OB, LB", ("right", *MEDIUM_FAST), [("right", *FINGER), ("right", *WRIST)]),
+    ("Right-arm medium - off-break", ("right", *MEDIUM), [("right", *FINGER)]),
+    ("Right-arm medium \u2013 off-break", ("right", *MEDIUM), [("right", *FINGER)]),
+    ("Right-arm medium. Off-break.", ("right", *MEDIUM), [("right", *FINGER)]),
+    ("Right-arm medium\tOff-break", ("right", *MEDIUM), [("right", *FINGER)]),
     ("Right-arm medium | off spin", ("right", *MEDIUM), [("right", *FINGER)]),
 ]
 
@@ -174,6 +190,22 @@ UNREAD = [
     ("投手", "unknown", "投手"),
     ("right-arm fast, juggler", "right", "juggler"),
     ("juggler, off-break", "right", "juggler"),
+    ("leg-spin (left arm)", "unknown", "leg spin"),
+    ("left-handed right-arm medium", "unknown", "left arm right arm medium"),
+    ("Rigth arm medium", "unknown", "rigth arm medium"),
+]
+
+# A slip of the pen, a "not" or a batting hand beside a word that can be read: no style is told.
+NO_STYLE = [
+    *(
+        "right-arm fast-mediun",
+        "right arm medim fast",
+        "slow-mediun",
+        "fast legbreck",
+        "fsat medium",
+    ),
+    *("never bowls fast", "no-spin", "not off spin", "right-arm medium bat"),
+    *("Left-hand bat right-arm medium, off-break", "Right-hand bat off-break, medium"),
 ]
 
 HANDS = {

@@ -129,6 +129,7 @@ def test_numbers_are_those_of_the_data_in_every_line(tmp_path: Path):
 
 
 def test_other_overs_and_matches_stay_as_they_are(tmp_path: Path):
+    """Matches that are touched are written behind the others."""
     two = match(BALLS)
     two["innings"][0]["overs"].append({"over": 1, "deliveries": [delivery(6), delivery(3)]})
     found = {"m1.json": two, "m2.json": match(BALLS)}
@@ -137,7 +138,9 @@ def test_other_overs_and_matches_stay_as_they_are(tmp_path: Path):
     data = cleaned(tmp_path / "fixed", sheets, only=found)
 
     def others(folder: Path, table: str) -> list[dict[str, Any]]:
-        return [r for r in rows(folder, table) if (r["match_id"], r["over"]) != ("m1", 2)]
+        places = ("match_id", "innings", "over", "delivery")
+        found = sorted(rows(folder, table), key=lambda r: [r[name] for name in places])
+        return [r for r in found if (r["match_id"], r["over"]) != ("m1", 2)]
 
     for table in ("deliveries", "dismissals"):
         assert others(data, table) == others(plain, table)
@@ -224,9 +227,9 @@ def test_one_of_several_dismissals_is_mended_by_who_was_out(tmp_path: Path):
         out("id-a", "dismissal", "caught", "bowled"),
         out("id-b", "player_out_id", "id-b", "id-c"),
     )
-    data = fixed(tmp_path / "both", *both, balls=[TWO])
+    data = fixed(tmp_path / "both", *both, balls=[TWO, BALLS[3]])
     assert outs(data) == [("bowled", "id-a"), ("retired out", "id-c")]
-    (row,) = rows(data, "deliveries")
+    row = rows(data, "deliveries")[0]
     assert (row["wickets"], row["bowler_wickets"], row["dismissal"]) == (2, 1, "bowled")
 
 
@@ -235,7 +238,7 @@ def test_one_of_several_dismissals_is_taken_away_or_one_is_added(tmp_path: Path)
     assert outs(data) == [("retired out", "id-b")]
     (row,) = rows(data, "deliveries")
     assert (row["wickets"], row["bowler_wickets"], row["player_out_id"]) == (1, 0, "id-b")
-    data = fixed(tmp_path / "more", out("id-c", "dismissal", "", "run out"), balls=[TWO])
+    data = fixed(tmp_path / "more", out("id-c", "dismissal", "", "run out"), balls=[TWO, BALLS[3]])
     assert outs(data) == [("caught", "id-a"), ("retired out", "id-b"), ("run out", "id-c")]
 
 
@@ -291,3 +294,24 @@ def test_a_delivery_in_a_cell_is_read_as_it_is_written():
     }
     ball = Ball(values, [("bowled", "n"), ("run out", "A; B=1 (Side)")])
     assert read_ball(written(ball)) == (ball, [])
+
+
+def test_several_overs_that_are_lacking_are_begun_in_any_order(tmp_path: Path):
+    data = fixed(tmp_path, ball(1, "", WHO, over=3), ball(1, "", FOUR, over=2))
+    assert told(data)[4:] == [(2, 1, 4), (3, 1, 0)]
+    (said,) = refused(tmp_path / "b", ball(1, "", WHO, over=4), ball(1, "", FOUR, over=2))
+    assert "has no over 4" in said
+
+
+def test_a_line_that_names_nobody_is_refused(tmp_path: Path):
+    """A slip of the pen would bat, and count in the order, as a player without a name."""
+    lines = [
+        line("m1,1,1,1,", "batter_id", "id-a", "id-aa"),
+        line("m1,1,1,3,", "player_out_id", "id-a", "id-zz"),
+        line("m1,1,1,3,id-zz", "dismissal", "", "run out"),
+    ]
+    said = refused(tmp_path, *lines)
+    assert [text.split(": ")[2].split(" (")[0] for text in said] == [
+        "nobody in the data is 'id-aa'",
+        *["nobody in the data is 'id-zz'"] * 2,
+    ]

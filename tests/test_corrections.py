@@ -241,3 +241,24 @@ def test_what_our_tables_have_no_room_for_is_named(
 ):
     (found,) = message(tmp_path, line(place, field, "1", new))
     assert said in found
+
+
+def test_a_place_may_be_written_with_noughts_before_it(tmp_path: Path):
+    data = fixed(tmp_path, line("m1,01,,,,", "penalty_pre", 0, 5))
+    assert rows(data, "innings")[0]["runs"] == 10
+
+
+def test_a_venue_of_several_rows_is_not_mended_by_its_name_alone(tmp_path: Path):
+    """The row of its city decides, and would not have heard of the fix."""
+    head = "venue,ground,city,country,region,venue_city\n"
+    grounds = f"{head}Pebble Field,The Pebbles,Pebbleton,Borduria,,Pebbleton\n"
+    (said,) = message(tmp_path, line(",,,,,Pebble Field", "country", "", "X"), grounds=grounds)
+    assert said.startswith("corrections.csv:2:1: the grounds' sheet has a row for each city")
+
+
+def test_a_winner_is_one_of_the_sides(tmp_path: Path):
+    """A match won by another would count as undecided."""
+    (said,) = message(tmp_path, line("m1,,,,,", "winner", "Northmoor", "Southfn"))
+    assert said == (
+        "corrections.csv:2:1: match m1: 'Southfn' is no side of it (Northmoor and Southfen)"
+    )

@@ -78,7 +78,8 @@ def test_a_copy_without_balls_is_told_by_what_it_lacks(tmp_path: Path):
     empty = {**copy(), "innings": []}
     found = quality_of(cleaned(tmp_path, first={"m1.json": empty}, second={"m1.json": copy()}))
     lost = found["duplicates"]["lost"]
-    assert lost == {"innings 1, balls": 1, "innings 1, runs": 1, "innings 1, wickets": 1}
+    names = ("balls", "penalty runs", "runs", "wickets")
+    assert lost == {f"innings 1, {name}": 1 for name in names}
     assert found["duplicates"]["differing"] == 0
 
 
@@ -140,3 +141,13 @@ def test_what_is_no_likely_duplicate(tmp_path: Path):
     two = {"m1.json": copy(), "m2.json": copy()}  # of one source: two matches of a day
     report = quality_of(cleaned(tmp_path / "one", only=two))
     assert report["odd"]["matches_that_may_be_one"]["count"] == 0
+
+
+def test_copies_differ_in_what_stands_beside_the_deliveries(tmp_path: Path):
+    """Penalty runs are of the total, though of no delivery."""
+    other = copy(1)
+    other["innings"][0] |= {"penalty_runs": {"pre": 5}, "target": {"runs": 200, "overs": 50}}
+    data = cleaned(tmp_path, first={"m1.json": copy(1)}, second={"m1.json": other})
+    found = quality_of(data)["duplicates"]
+    assert found["fields"] == {"innings 1, penalty runs": 1}
+    assert {"innings 1, target": 1, "innings 1, target overs": 1}.items() <= found["lost"].items()

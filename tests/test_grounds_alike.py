@@ -102,3 +102,9 @@ def test_proposals_are_in_the_sheet_to_fill_and_never_applied(tmp_path: Path):
             "Pebble Fd., Pebbleton: perhaps The Pebbles; Pebble Field (the same name, in Pebbleton)"
         ],
     }
+
+
+def test_names_in_letters_that_are_not_known_are_not_alike():
+    """Folded they are both nothing."""
+    venues = [Venue(name, "Pebbleton", name) for name in ("Мост", "Поле")]
+    assert proposals(venues) == {}

@@ -11,7 +11,7 @@ from pipeline.clean.styles import UNKNOWN, read_hand, read_style
 from pipeline.contracts.files import read_json
 from pipeline.contracts.quality import Quality
 from tests.builders import FIXES, PLAYERS, cleaned, delivery, match, quality_of, rows
-from tests.styles_in_the_wild import HANDS, HANDS_UNREAD, NOTHING, ONE, SEVERAL, UNREAD
+from tests.styles_in_the_wild import HANDS, HANDS_UNREAD, NO_STYLE, NOTHING, ONE, SEVERAL, UNREAD
 
 ONE_EACH = [
     (text.strip(), arm, what)
@@ -45,6 +45,12 @@ def test_a_cell_that_tells_nothing_is_not_unread(text: str):
 def test_what_cannot_be_read_is_told(text: str, arm: str, part: str):
     told = read_style(text)
     assert (told.first.arm, told.unread) == (arm, (part,))
+
+
+@pytest.mark.parametrize("text", NO_STYLE)
+def test_a_word_that_may_decide_is_not_passed_over(text: str):
+    told = read_style(text)
+    assert (told.first.kind, told.first.style) == ("unknown", "unknown") and told.unread
 
 
 def test_a_batting_hand_in_the_cell_of_the_style_is_passed_over():

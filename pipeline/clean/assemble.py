@@ -85,11 +85,19 @@ def _put_sheets(db: duckdb.DuckDBPyConnection, view: View, corrections: list[Cor
     grounds = [row for _, row in read_grounds(view["grounds"])]
     blank = dict.fromkeys((*GROUND_COLUMNS, *GROUND_OPTIONAL), "")
     plain = [row for row in grounds if not row["venue_city"]]
-    fixed = fix_sheet(
-        plain, "venue", blank, _names(db, "kept", "venue"), of_level(corrections, "ground")
-    )
-    merge.put(db, "grounds_given", grounds_table([*fixed, *(r for r in grounds if r not in plain)]))
+    apart = [row for row in grounds if row["venue_city"]]
+    fixes = of_level(corrections, "ground")
+    _check_not_apart(fixes, {row["venue"] for row in apart} - {row["venue"] for row in plain})
+    fixed = fix_sheet(plain, "venue", blank, _names(db, "kept", "venue"), fixes)
+    merge.put(db, "grounds_given", grounds_table([*fixed, *apart]))
     db.execute("CREATE TABLE grounds AS SELECT *, row_number() OVER () AS row FROM grounds_given")
+
+
+def _check_not_apart(fixes: list[Correction], apart: set[str]) -> None:
+    """A venue with a row for each city of it can't be corrected by its name alone."""
+    message = "the grounds' sheet has a row for each city of this venue; mend the row there"
+    if wrong := [fix.problem(message) for fix in fixes if fix.place["venue"] in apart]:
+        raise UserError(wrong)
 
 
 def _put_targets(db: duckdb.DuckDBPyConnection) -> None:

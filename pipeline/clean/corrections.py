@@ -55,6 +55,7 @@ MOST = {
     **{"target": 9999, "target_runs": 9999, "balls_per_over": 99},
 }
 NOT_BLANK = ("season", "match_type", "balls_per_over")
+NUMBERS = ("innings", "over", "delivery")  # of the places
 DIGITS = 4  # of a number that places a line: no innings, over or delivery has more
 
 
@@ -117,7 +118,7 @@ def _correction(file: str, line: int, row: Row) -> tuple[Correction | None, list
         message = "fill match, innings, over and delivery (and player_out); or match and innings; "
         return None, [f"the place is unclear ({filled}): {message}or match; or player; or venue"]
     wrong = []
-    for name in ("innings", "over", "delivery"):
+    for name in NUMBERS:
         if name in place and not _is_count(place[name], 10**DIGITS - 1):
             wrong.append(f"{name} '{_short(place[name])}' is no number (the first is 1)")
     if row["field"] not in FIELDS[level]:
@@ -141,6 +142,7 @@ def _correction(file: str, line: int, row: Row) -> tuple[Correction | None, list
             wrong.append(f"{name} '{row[name]}' is no date; write YYYY-MM-DD")
     if wrong:
         return None, wrong
+    place |= {name: str(int(place[name])) for name in NUMBERS if name in place}
     rest = {name: row[name] for name in ("field", "old", "new", "reason", "source", "by", "date")}
     return Correction(file, line, level, place, **rest), []
 

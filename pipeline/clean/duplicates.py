@@ -30,6 +30,12 @@ SELECT match_id, source, innings, count_if(legal) AS balls, sum(runs_total)::BIG
 FROM raw_deliveries WHERE match_id IN ({TWICE}) GROUP BY ALL ORDER BY ALL
 """
 
+# What a layout may have of an innings beside its deliveries.
+BESIDE = f"""
+SELECT match_id, source, innings, penalty_pre + penalty_post AS penalty, target_runs, target_overs
+FROM raw_innings WHERE match_id IN ({TWICE}) ORDER BY ALL
+"""
+
 # Of two sources, on one day, between the same sides, at one ground or in one competition: one match
 # under two ids, or two matches of a day. `totals` tells which it looks like.
 LIKELY = """
@@ -58,15 +64,18 @@ ORDER BY a.match_id, b.match_id
 def duplicates(db: duckdb.DuckDBPyConnection) -> Duplicates:
     """Every copy that was dropped, held against the one kept as its source gives it.
 
-    Reads `raw_matches`, `raw_deliveries` and `kept`; the deliveries only where a match is twice.
+    Reads `raw_matches`, `raw_innings`, `raw_deliveries` and `kept`; the deliveries only where a
+    match is twice.
     """
     rows = db.sql(COPIES).to_arrow_table().to_pylist()
     if not rows:
         return Duplicates()
-    innings: dict[tuple[str, str], dict[str, int]] = defaultdict(dict)
-    for match, source, number, *counts in db.execute(INNINGS).fetchall():
-        for name, count in zip(("balls", "runs", "wickets"), counts, strict=True):
-            innings[match, source][f"innings {number}, {name}"] = count
+    innings: dict[tuple[str, str], Row] = defaultdict(dict)
+    counted, beside = ("balls", "runs", "wickets"), ("penalty runs", "target", "target overs")
+    for query, names in ((INNINGS, counted), (BESIDE, beside)):
+        for match, source, number, *values in db.execute(query).fetchall():
+            for name, value in zip(names, values, strict=True):
+                innings[match, source][f"innings {number}, {name}"] = value
     kept = {row["match_id"]: row for row in rows if row["source"] == row["kept_source"]}
     dropped = [row for row in rows if row["source"] != row["kept_source"]]
     copies = [_copy(kept[row["match_id"]], row, innings) for row in dropped]
@@ -84,7 +93,7 @@ def _counted(names: Any) -> dict[str, int]:
     return dict(sorted(Counter(names).items(), key=lambda item: (-item[1], item[0])))
 
 
-def _copy(kept: Row, other: Row, innings: dict[tuple[str, str], dict[str, int]]) -> Copy:
+def _copy(kept: Row, other: Row, innings: dict[tuple[str, str], Row]) -> Copy:
     one, two = (
         _told(row) | innings.get((row["match_id"], row["source"]), {}) for row in (kept, other)
     )

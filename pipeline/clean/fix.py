@@ -11,6 +11,7 @@ from pipeline.clean.corrections import Correction, apply, typed
 from pipeline.clean.identities import of_today
 from pipeline.clean.missing import missing, near
 from pipeline.csv_files import Row
+from pipeline.errors import UserError
 
 Record = dict[str, Any]
 
@@ -57,6 +58,19 @@ def _set(row: Record, correction: Correction) -> None:
     row[correction.field] = value
 
 
+def _check_sides(fixed: list[tuple[Correction, Record]]) -> None:
+    """Who won, the match or the toss, is one of its sides: any other is taken for nobody."""
+    problems = []
+    for correction, row in fixed:
+        if correction.field in ("winner", "toss_winner") and correction.new:
+            sides = (row["team_1"], row["team_2"])
+            if correction.new not in sides:
+                told = f"'{correction.new}' is no side of it ({' and '.join(map(str, sides))})"
+                problems.append(correction.problem(f"{correction.where()}: {told}"))
+    if problems:
+        raise UserError(problems)
+
+
 def fix_rows(
     db: duckdb.DuckDBPyConnection,
     table: str,
@@ -75,6 +89,7 @@ def fix_rows(
         return by_key.get(tuple(correction.place[names[key]] for key in keys))
 
     apply(corrections, find, lambda c: missing(db, c), _set)
+    _check_sides([(c, row) for c in corrections if (row := find(c))])
     changed = pa.Table.from_pylist(records, rows.schema)
     db.register("changed_rows", changed)
     db.execute(f"CREATE OR REPLACE TABLE {table} AS SELECT * FROM changed_rows")

@@ -40,7 +40,7 @@ def fix_deliveries(db: duckdb.DuckDBPyConnection, corrections: list[Correction])
     """
     if not corrections:
         return _made([], [])
-    mending = _Mending(db, {_over(correction) for correction in corrections})
+    mending = _Mending(db, corrections)
     wrong = [(c, said) for c in corrections if (said := mending.apply(c))]
     wrong = wrong or [(c, said) for c in corrections if (said := mending.half_told(c))]
     if wrong:
@@ -51,11 +51,14 @@ def fix_deliveries(db: duckdb.DuckDBPyConnection, corrections: list[Correction])
 class _Mending:
     """The overs that lines name, while they are mended."""
 
-    def __init__(self, db: duckdb.DuckDBPyConnection, overs: set[Over]):
+    def __init__(self, db: duckdb.DuckDBPyConnection, corrections: list[Correction]):
         self._db = db
+        overs = {_over(each) for each in corrections}
+        self.begun = {_over(each) for each in corrections if each.field == BALL and not each.old}
         self.overs: dict[Over, list[Record]] = {over: [] for over in overs}
         self.put_in: dict[Over, list[tuple[int, Record]]] = {over: [] for over in overs}
         self._read()
+        self.people = {row[0] for row in db.execute("SELECT id FROM people").fetchall()}
         told = [row for rows in self.overs.values() for row in rows]
         self.places = [tuple(row[key] for key in KEYS) for row in told]
 
@@ -89,6 +92,8 @@ class _Mending:
         if row is None:
             return missing(self._db, correction)
         where = correction.where()
+        if refused := self._nobody(correction, _players(correction)):
+            return refused
         if row["taken_out"] is not None:
             return f"{where}: line {row['taken_out']} takes this delivery out; drop one of them"
         if correction.field == BALL:
@@ -109,16 +114,20 @@ class _Mending:
         refused = self._no_room(correction, number)
         if refused or ball is None:
             return refused
-        there = {row[0] for row in self._db.execute("SELECT id FROM people").fetchall()}
         players = [*(ball.values[name] for name in IDS), *(player for _, player in ball.fell)]
-        for player in players:
-            if player not in there:
-                return (
-                    f"{correction.where()}: nobody in the data is '{player}'{near(player, there)}"
-                )
+        if refused := self._nobody(correction, players):
+            return refused
         row = {**dict(zip(KEYS, over, strict=False)), **self._sides(over), **ball.values}
         row["outs"] = [Out(kind, player, player) for kind, player in ball.fell]
         self.put_in[over].append((number, row))
+        return None
+
+    def _nobody(self, correction: Correction, players: list[str]) -> str | None:
+        """Who is put in must be somebody of the data."""
+        for player in players:
+            if player not in self.people:
+                like = near(player, self.people)
+                return f"{correction.where()}: nobody in the data is '{player}'{like}"
         return None
 
     def _no_room(self, correction: Correction, number: int) -> str | None:
@@ -128,6 +137,8 @@ class _Mending:
         if not rows:
             query = "SELECT max(over) FROM played WHERE match_id = ? AND innings = ?"
             last = self._db.execute(query, [match, innings]).fetchall()[0][0] or 0
+            while (match, innings, last + 1) in self.begun:  # several overs that are lacking
+                last += 1
             known = self._db.execute(
                 "SELECT 1 FROM kept_innings WHERE match_id = ? AND innings = ?", [match, innings]
             ).fetchall()
@@ -169,6 +180,14 @@ class _Mending:
 def _over(correction: Correction) -> Over:
     place = correction.place
     return place["match"], int(place["innings"]), int(place["over"])
+
+
+def _players(correction: Correction) -> list[str]:
+    """Whom a line that mends a delivery names anew."""
+    players = [correction.new] if correction.field in (*IDS, "player_out_id") else []
+    if correction.field == "dismissal" and not correction.old:
+        players.append(correction.place.get("player_out", ""))
+    return [player for player in players if player]
 
 
 def _made(rows: list[Record], places: list[tuple[Any, ...]]) -> Fixed:

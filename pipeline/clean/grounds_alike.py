@@ -145,6 +145,8 @@ def _alike(venues: list[Venue]) -> dict[Venue, list[tuple[Venue, str]]]:
 def _why(one: Venue, other: Venue) -> str:
     """Why two spellings may be one ground; nothing where they may not."""
     shared = sorted(one.towns & other.towns)
+    if not one.words or not other.words:  # in letters that folding does not know
+        return ""
     if one.words == other.words:
         if shared:
             return f"the same name, in {shared[0].title()}"

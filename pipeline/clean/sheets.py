@@ -21,6 +21,9 @@ Rows = list[tuple[int, Row]]
 def read_players(path: str | None) -> Rows:
     """players.csv as written, a row a player, with the line of each."""
     rows = read_sheet(path, PLAYER_COLUMNS)
+    if nobody := [line for line, row in rows if not row["id"]]:
+        message = "id is blank; players-to-fill.csv has the ids"
+        raise UserError(once_each(Problem(str(path), message, line, 1) for line in nobody))
     check_unique(str(path), rows, "id")
     return rows
 

@@ -6,23 +6,28 @@ small letters and digits with single spaces ("slow left arm orthodox").
 
 from __future__ import annotations
 
+# Wrist spin, unless a word of pace follows: "unorthodox medium" is of an unorthodox action.
+UNORTHODOX = r"unorth\w+(?!.*\b(fast|medium|seam|swing|pace))"
+
 # In order: the first words that are found in a phrase decide. Words of spin come before those of
 # pace, since a word of pace beside them says how fast the spin is ("medium paced off breaks").
 STYLES = [
     (r"(off|leg) ?cutt?ers?|\bcutters?\b", "pace", "pace"),
-    (r"wrist ?spin\w*|chinam[ae]n|unorth\w+|back of (the )?hand", "spin", "wrist spin"),
+    (r"wrist ?spin\w*|chinam[ae]n|back of (the )?hand", "spin", "wrist spin"),
     (r"leg ?(break|brake|spin|tweak)\w*|\bleggies?\b|\bleggy\b", "spin", "wrist spin"),
     (r"googl(y|ies)|bosie|wrong ?un\b|flipper", "spin", "wrist spin"),
     (r"off ?(break|brake|spin|tweak)\w*|\boffies?\b|doosra|carrom", "spin", "finger spin"),
-    (r"orth[oa]dox|ortodox|slow left arm( bowl\w+)?$|finger ?spin\w*", "spin", "finger spin"),
+    (UNORTHODOX, "spin", "wrist spin"),
+    (r"\borth[oa]dox|ortodox|slow left arm( bowl\w+)?$|finger ?spin\w*", "spin", "finger spin"),
     (r"^(right )?(arm )?offs?$", "spin", "finger spin"),
+    (r"\bspin\w*|\btweak\w*|\btwirl\w*", "spin", "spin"),
     (r"fast ?(to )?medium", "pace", "fast-medium"),
     (r"medium ?(to )?fast", "pace", "medium-fast"),
     (r"slow ?(to )?medium|medium ?(to )?slow|dibbly dobbl\w+|dobbers?", "pace", "slow-medium"),
     (r"\bfast\b|express", "pace", "fast"),
     (r"\bmediums?\b", "pace", "medium"),
     (r"\bseam\w*|\bswing\w*|\bpace\w*|\bswerve", "pace", "pace"),
-    (r"\bspin\w*|\btweak\w*|\btwirl\w*|\bslows?\b", "spin", "spin"),
+    (r"\bslows?\b", "spin", "spin"),
 ]
 
 # The same words otherwise.
@@ -62,11 +67,16 @@ BATTING = r".*\b(bats?|batter|batting|batsman|batswoman)\b.*|[rl]hb"
 ARM_ONLY = r"((right|left) ?(arm|handed)?|bowls|bowler|bowling| )+"
 
 # Who bowls it, where the words do not say: a right arm's names and a left arm's.
-LEFT_NAMES = r"chinam[ae]n|orth[oa]dox|ortodox|unorth\w+"
+LEFT_NAMES = rf"chinam[ae]n|\borth[oa]dox|ortodox|{UNORTHODOX}"
 RIGHT_NAMES = (
     r"leg ?(break|brake|spin)|off ?(break|brake|spin)|googl|legg(y|ie)|offie|bosie|doosra|carrom"
 )
 LEFT_CODES = r"sl[acuow]+|l(?!bg?$)\w*"  # of those in CODES; the others are a right arm's
+
+# What a slip of the pen is nearly: beside a word that can be read it must not be passed over.
+WORDS = ("fast", "medium", "slow", "break", "legbreak", "offbreak", "spin", "orthodox", "chinaman")
+ARMS = ("left", "right")
+NOT = r"\b(not?|non|never)\b"
 
 # Spellings to which an unread one is held, to name the nearest.
 KNOWN = (

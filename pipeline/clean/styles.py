@@ -8,19 +8,23 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from difflib import get_close_matches
 from functools import cache
 from typing import NamedTuple
 
 from pipeline.clean.style_words import (
     ARM_ONLY,
+    ARMS,
     BATTING,
     CODES,
     LEFT_CODES,
     LEFT_NAMES,
     NONE,
+    NOT,
     RIGHT_NAMES,
     SAME,
     STYLES,
+    WORDS,
 )
 
 
@@ -40,8 +44,15 @@ class Told(NamedTuple):
 
 UNKNOWN = Style("unknown", "unknown", "unknown")
 # Between two styles. A stroke between two speeds is one style of pace: "fast/medium".
-_BETWEEN = re.compile(r"[,;/&+|()\n\r]| and | or | also | plus ")
+_BETWEEN = re.compile(
+    r"[,;/&+|()\n\r\t]| and | or | also | plus |(?<=[a-z]{4})(?<!orth)\.\s"
+    r"|(?<!\b(?:off|leg|arm))(?<!slow|hand)(?<!wrist)\s-+>?\s"
+    r"(?=right|left|off|leg|slow left|spin|wrist|googly|chinaman|orthodox)"
+)
 _SPEEDS = re.compile(r"\b(fast|medium|med)\s*/\s*(fast|medium|med)\b(?![\s-]*(fast|medium|med))")
+_SLOW = re.compile(r"\b(?:(slow)\s*/\s*(medium|med)|(medium|med)\s*/\s*(slow))\b(?=\s*($|[,;(]))")
+_LETTERS = re.compile(r"\b([rl]a?[fm])\s*/\s*([fm])\b")
+_LONE_ARM = re.compile(r"(?:^|[,;(/])\s*(left|right)[\s-]*arm(?:ed)?\s*(?:$|[,;)/])")
 _LETTER_STROKE = re.compile(r"\b([rln])\s*/\s*(a|h|arm|hand)\b")
 _DOTTED = re.compile(r"(?<=\b\w)\.(?=\w\b)")
 
@@ -57,13 +68,18 @@ def read_style(text: str) -> Told:
     if not any(map(str.isalnum, text)) or re.fullmatch(NONE, _words(written)):
         return Told(UNKNOWN)
     parts = [part for part in map(_words, _parts(written)) if part]
-    parts = [part for part in parts if not re.fullmatch(f"{BATTING}|{NONE}", part)]
+    parts = [part for part in parts if not _passed_over(part)]
     arms = [arm for arm in map(_arm, parts) if arm != "unknown"]
     told = [part for part in parts if not re.fullmatch(ARM_ONLY, part)]
-    styles = [_style(part, arms[0] if arms else "unknown") for part in told]
+    alone = set(_LONE_ARM.findall(written))
+    styles = [_style(part, arms[0] if arms else "unknown", alone) for part in told]
     if not told:  # an arm alone, or a batting hand
         return Told(UNKNOWN._replace(arm=arms[0] if arms else "unknown"), (), (written or text,))
-    unread = [part for part, style in zip(told, styles, strict=True) if style.kind == "unknown"]
+    unread = [
+        part
+        for part, style in zip(told, styles, strict=True)
+        if style.kind == "unknown" or _arm_in_doubt(part, alone)
+    ]
     read = [style for style in styles[1:] if style.kind != "unknown" and style != styles[0]]
     return Told(styles[0], tuple(dict.fromkeys(read)), tuple(unread))
 
@@ -72,11 +88,13 @@ def _plain(text: str) -> str:
     """Small letters without accents, apostrophes and the dots of abbreviations."""
     marked = unicodedata.normalize("NFKD", text.lower())
     letters = "".join(c for c in marked if not unicodedata.combining(c) and c not in "'\u2019")
+    letters = re.sub("[\u2010-\u2015\u2212]", "-", letters)
     return _DOTTED.sub("", re.sub(r"[^\x00-\x7f]", " ", letters)).strip()
 
 
 def _parts(written: str) -> list[str]:
-    joined = _SPEEDS.sub(r"\1 \2", _LETTER_STROKE.sub(r"\1\2", written))
+    joined = _SPEEDS.sub(r"\1 \2", _LETTERS.sub(r"\1\2", _LETTER_STROKE.sub(r"\1\2", written)))
+    joined = _SLOW.sub("slow medium", joined)
     return [piece for part in _BETWEEN.split(joined) for piece in _by_arm(part or "")]
 
 
@@ -95,16 +113,47 @@ def _words(part: str) -> str:
     return " ".join(words.split())
 
 
-def _style(words: str, arm: str) -> Style:
-    """One phrase or code; `arm` is that of the other parts."""
+def _passed_over(words: str) -> bool:
+    """A batting hand, or that there is no style; but not where a style is told with it."""
+    return bool(re.fullmatch(NONE, words) or (re.fullmatch(BATTING, words) and not _found(words)))
+
+
+def _found(words: str) -> tuple[str, str] | None:
+    """Kind and style of a phrase's own words."""
+    found = ((kind, style) for pattern, kind, style in STYLES if re.search(pattern, words))
+    return next(found, None)
+
+
+def _style(words: str, arm: str, alone: set[str]) -> Style:
+    """One phrase or code; `arm` is that of the other parts, `alone` those that stand by themselves.
+
+    What is nearly a word of a style is a slip of the pen, which might decide: "fast mediun".
+    """
     own, code = _arm(words), _code(words)
+    told = "unknown" if _arm_in_doubt(words, alone) else arm if own == "unknown" else own
     for pattern, kind, style in CODES:
         if re.fullmatch(pattern, code):
-            return Style(arm if own == "unknown" else own, kind, style)
-    for pattern, kind, style in STYLES:
-        if re.search(pattern, words):
-            return Style(arm if own == "unknown" else own, kind, style)
-    return UNKNOWN._replace(arm=arm if own == "unknown" else own)
+            return Style(told, kind, style)
+    found = _found(words)
+    if not found or _nearly(words, WORDS) or re.search(NOT, words) or re.fullmatch(BATTING, words):
+        return UNKNOWN._replace(arm=told)
+    return Style(told, *found)
+
+
+def _nearly(words: str, these: tuple[str, ...]) -> bool:
+    """Whether a word of the phrase that nothing reads is nearly one of these."""
+    for pattern in (r"unorth\w+", *(pattern for pattern, _, _ in STYLES)):
+        words = re.sub(pattern, " ", words)
+    left = [word for word in words.split() if word not in ARMS and len(word) > 2]
+    return any(get_close_matches(word, these, 1, 0.75) for word in left)
+
+
+def _arm_in_doubt(words: str, alone: set[str]) -> bool:
+    """Both arms in one phrase, a slip of the pen, or a name of the other arm than stands alone."""
+    said = set(re.findall(r"\b(?:left|right)\b", words))
+    if said:
+        return len(said) > 1
+    return _nearly(words, ARMS) or (bool(alone) and _arm(words) not in (*alone, "unknown"))
 
 
 def _code(words: str) -> str:
@@ -113,14 +162,15 @@ def _code(words: str) -> str:
 
 def _arm(words: str) -> str:
     """The arm that a phrase says, or that its name is of."""
-    for arm in ("left", "right"):
-        if re.search(rf"\b{arm}\b", words):
-            return arm
+    said = set(re.findall(r"\b(?:left|right)\b", words))
+    if said:
+        return said.pop() if len(said) == 1 else "unknown"
     if any(re.fullmatch(pattern, _code(words)) for pattern, _, _ in CODES):
         return "left" if re.fullmatch(LEFT_CODES, _code(words)) else "right"
-    if re.search(LEFT_NAMES, words):
-        return "left"
-    return "right" if re.search(RIGHT_NAMES, words) else "unknown"
+    left, right = re.search(LEFT_NAMES, words), re.search(RIGHT_NAMES, words)
+    if left and right:  # "orthodox off-spin" is said too
+        return "unknown"
+    return "left" if left else "right" if right else "unknown"
 
 
 # 'left', 'LHB', 'Left-hand bat', 'left handed batter', 'l.h.b.', 'bats right'
