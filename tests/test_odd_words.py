@@ -16,6 +16,7 @@ WORDS = (
     *("", " ", ".", "..", "/", "../x", "a file", "/nowhere", "a\x1b[2Jb", "x" * 5000, "a\nb", "*"),
     *("sea-air", "sea-air/1", "sea-air/999", "sea-air/", "coast.economy.pace", "\udcff", "%s", "["),
 )
+WORDLESS = ("doctor", "grounds", "look")  # they take no name: none, or any path
 
 
 @pytest.fixture()
@@ -28,10 +29,10 @@ def project(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-@pytest.mark.parametrize("name", [name for name in COMMANDS if name != "doctor"])
+@pytest.mark.parametrize("name", [name for name in COMMANDS if name not in WORDLESS])
 def test_a_word_that_is_nothing(project: Path, name: str, capsys: pytest.CaptureFixture[str]):
     before = sorted(project.rglob("*"))
-    more = ["--once"] if name == "preview" else []
+    more = {"preview": ["--once"], "convert": ["--to", "there"]}.get(name, [])
     for word in WORDS:
         with pytest.raises(SystemExit) as ended:
             run_stage(lambda word=word: run(name, [word, *more]))

@@ -64,7 +64,7 @@ def test_data_without_a_match_are_reported_as_none(tmp_path: Path, empty: str):
     else:
         path = tmp_path / "m.csv"
         path.write_text(",".join(rows_of(match([delivery()]))[0]) + "\n", "utf-8")
-        given = source(path, "delivery-csv")
+        given = source(path, "delivery-csv", on_error="quarantine")
     data = tmp_path / "data"
     ingest(given, data / given.id)
     config = Config(tmp_path, Project(title="test"), {given.id: given}, {}, FORMATS)

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from pipeline.ingest.laws import score
+from pipeline.ingest.row_checks import FROM_0
 from tests.builders import match, read_all, rows_of, source, write_csv
 from tests.refusing import BALLS, said
 
@@ -85,7 +86,7 @@ def test_no_over_and_no_innings_is_nought(tmp_path: Path, text: str):
     rows = [row | {"over": "1"} for row in rows_of(match(BALLS))]
     path = write_csv(tmp_path / "m.csv", [{**rows[0], "over": text}])
     assert said(read_all(source(path, "delivery-csv"))[1]) == [
-        f"{path}:2:1: over 0: the first over is 1"
+        f"{path}:2:1: over 0: the first over is 1; {FROM_0}"
     ]
     path = write_csv(tmp_path / "m.csv", [{**rows[0], "innings": text}])
     assert said(read_all(source(path, "delivery-csv"))[1]) == [
