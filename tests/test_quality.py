@@ -79,3 +79,15 @@ def test_data_without_a_match_are_reported_as_none(tmp_path: Path, empty: str):
     view = views.metrics(load(tmp_path / "config", only="asked"), "asked")
     with pytest.raises(UserError, match="there is no match in the data"):
         tallies_of(view, data)
+
+
+def test_overs_and_innings_that_are_missing_are_counted(tmp_path: Path):
+    found = played({"runs": 7})
+    report = quality_of(cleaned(tmp_path / "whole", only={"m1.json": found}))
+    assert report["odd"]["innings_that_lack_overs"]["count"] == 0
+    assert report["odd"]["matches_that_lack_an_innings"]["count"] == 0
+    overs = found["innings"][0]["overs"]
+    overs.append({"over": overs[-1]["over"] + 3, "deliveries": overs[-1]["deliveries"]})
+    report = quality_of(cleaned(tmp_path / "torn", only={"m1.json": found}))
+    (example,) = report["odd"]["innings_that_lack_overs"]["examples"]
+    assert example == f"m1, innings 1: 2 of {overs[-1]['over'] + 1}"

@@ -487,3 +487,27 @@ def test_a_number_of_the_ball_is_not_taken_for_its_over(tmp_path: Path):
     assert ":2:1: '1' tells no over: expected such as 0.1 for ball, or a column" in problem
     tables, problems = as_csv(tmp_path / "m.csv", [row | {"over": 3} for row in rows])
     assert problems == [] and set(tables.deliveries["over"].to_pylist()) == {3}
+
+
+def test_spaces_around_a_cell_make_no_other_match_and_nobody_else(tmp_path: Path):
+    rows = innings(1)
+    spaced = [{name: f" {cell} " for name, cell in row.items()} for row in rows[::2]]
+    plain, _ = as_csv(tmp_path / "plain.csv", rows)
+    tables, problems = as_csv(tmp_path / "spaced.csv", [*rows[1::2], *spaced])
+    assert problems == []
+    assert tables.matches["match_id"].to_pylist() == ["m1"]
+    assert told(tables)["people"] == told(plain)["people"]
+
+
+def test_an_innings_that_was_put_in_twice_is_refused_with_its_line(tmp_path: Path):
+    """Not one in which some labels stand twice, nor a few balls after wides."""
+    labelled = [
+        {**row, "ball": f"{at // 6}.{at % 6 + 1}"} for at, row in enumerate(innings(1)[:18])
+    ]
+    for row in labelled:
+        row.pop("over", None)
+    _, problems = as_csv(tmp_path / "m.csv", [*labelled, *labelled])
+    (problem,) = problems
+    assert ":2:1: innings 1: every ball stands more than once; keep each of them once" in problem
+    assert as_csv(tmp_path / "some.csv", [*labelled, *labelled[:3]])[1] == []
+    assert as_csv(tmp_path / "few.csv", [*labelled[:4], *labelled[:4]])[1] == []

@@ -13,6 +13,7 @@ from typing import Any
 
 from pipeline.clean.ball_cell import COUNTS, FELL, FLAGS, NAMES, read_ball
 from pipeline.clean.ball_cell import MOST as MOST_COUNT
+from pipeline.clean.identities import GENDERS
 from pipeline.contracts.selection import Fix
 from pipeline.csv_files import Row, once_each, read_sheet
 from pipeline.errors import Problem, UserError, did_you_mean
@@ -130,6 +131,8 @@ def _correction(file: str, line: int, row: Row) -> tuple[Correction | None, list
     elif row["field"] in WHOLE and row["new"] and not _is_count(row["new"], _most(row["field"])):
         most = f"expected 0 to {_most(row['field'])}"
         wrong.append(f"new '{_short(row['new'])}' is no count for {row['field']}; {most}")
+    elif row["field"] == "gender" and row["new"] not in (*GENDERS, ""):
+        wrong.append(f"new '{_short(row['new'])}': expected female, male or unknown")
     elif row["field"] in NOT_BLANK and row["new"] in ("", "0"):
         wrong.append(f"new '{row['new']}': no match is without its {row['field']}")
     if row["old"] == row["new"]:

@@ -47,6 +47,15 @@ ODD = {
         ) o JOIN matches m USING (match_id) JOIN innings i USING (match_id, innings)
         WHERE over < last AND o.balls <> m.balls_per_over
         ORDER BY match_id, innings, over""",
+    "innings_that_lack_overs": """
+        SELECT match_id || ', innings ' || innings || ': ' || last - overs || ' of ' || last
+        FROM (
+            SELECT match_id, innings, max(over) AS last, count(DISTINCT over) AS overs
+            FROM deliveries GROUP BY match_id, innings
+        ) WHERE overs < last ORDER BY match_id, innings""",
+    "matches_that_lack_an_innings": """
+        SELECT match_id || ': ' || count(*) || ', of which the last is innings ' || max(innings)
+        FROM innings GROUP BY match_id HAVING max(innings) > count(*) ORDER BY match_id""",
     "targets_that_disagree": """
         SELECT match_id || ': innings 2 was set ' || b.target_runs || ', innings 1 made '
             || a.runs || penalty_note(b.target_runs - 1, a.runs, a.runs - a.penalty, a.penalty)

@@ -10,6 +10,8 @@ from pipeline.wording import numbers
 
 ODD = {
     "overs_of_odd_length": "Overs of an odd length, the last of an innings aside",
+    "innings_that_lack_overs": "Innings that lack overs before their last",
+    "matches_that_lack_an_innings": "Matches that lack an innings before their last",
     "winners_that_disagree": "Winners that disagree with the balls",
     "margins_that_disagree": "Margins in runs that disagree with the balls",
     "targets_that_disagree": "Targets that disagree with the first innings",

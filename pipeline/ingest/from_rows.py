@@ -26,6 +26,7 @@ from pipeline.ingest.row_order import (
     check_lengths,
     check_sides,
     check_super_overs,
+    check_twice,
     in_order,
     in_two_files,
 )
@@ -134,6 +135,7 @@ class _Reading:
         check_sides(played, mistakes)
         check_lengths(played, mistakes)
         check_super_overs(played, mistakes)
+        check_twice(played, mistakes)
         self.repeated += in_two_files(played, mistakes)
         known = self.beside.of(names_of(played))
         check_beside(played, [known[name].innings for name in names_of(played)], mistakes)

@@ -43,7 +43,7 @@ def parse_info(data: bytes, file: str) -> InfoFile:
             _check_number(row[1], row[2], file, line)
             found.match[INFO[row[1]]] = row[2]
         elif len(row) >= 5 and row[:3] == ["info", "registry", "people"]:
-            found.people[row[3]] = row[4]
+            found.people[row[3].strip()] = row[4].strip()
         elif len(row) >= 5 and row[:2] == ["info", "innings"]:
             number = _check_innings(row[2:5], file, line)
             found.innings.setdefault(number, {})[row[3]] = row[4]

@@ -12,6 +12,8 @@ from pipeline.ingest.mistakes import Mistakes
 from pipeline.ingest.row_checks import Numbers
 from pipeline.ingest.text_blocks import Block
 
+FEW_LABELS = 6  # with fewer, a short innings may have them all again after wides
+
 
 @dataclass
 class Played:
@@ -135,6 +137,22 @@ def check_counted(played: Played, aside: np.ndarray, mistakes: Mistakes) -> None
     left = np.bincount(played.match[~aside], minlength=len(played.matches))
     message = "match {match_id} has super overs only"
     mistakes.add(played.block, (left == 0)[played.match], message)
+
+
+def check_twice(played: Played, mistakes: Mistakes) -> None:
+    """No innings was put in twice: of its labels of balls, if it has some, any stands alone."""
+    place = np.cumsum(played.innings_begins) - 1
+    ball = played.numbers.ball.astype(np.int64)
+    key = (place * 1_001 + played.numbers.over) * 1_000 + ball
+    _, first, at, counts = np.unique(
+        key, return_index=True, return_inverse=True, return_counts=True
+    )
+    length = len(played.innings)
+    labels = np.bincount(place[first], minlength=length)
+    alone = np.bincount(place[(counts[at] == 1) | (ball == 0)], minlength=length)
+    twice = ((alone == 0) & (labels >= FEW_LABELS))[place]
+    message = "innings {innings}: every ball stands more than once; keep each of them once"
+    mistakes.add(played.block, twice, message)
 
 
 def in_two_files(played: Played, mistakes: Mistakes) -> list[Problem]:

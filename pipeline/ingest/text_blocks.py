@@ -38,6 +38,10 @@ class Text(NamedTuple):
         made = from_list([make(text) for text in self.values])
         return Text(made.codes[self.codes], made.values)
 
+    def trimmed(self) -> Text:
+        """Without spaces around the texts."""
+        return self if all(text == text.strip() for text in self.values) else self.turned(str.strip)
+
     def text(self, row: int) -> str:
         return self.values[int(self.codes[row])]
 

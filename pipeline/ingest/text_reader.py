@@ -51,9 +51,11 @@ class Reader:
         """The rows of some files in blocks; of those of one small file all stand in one.
 
         Small files may come in another order than they are named. `only` some of our columns. A row
-        that is blank in every cell is none.
+        that is blank in every cell is none. Spaces around a cell are no part of it: they would make
+        another match or player.
         """
         for block in self._blocks(names, only):
+            block.columns = {name: column.trimmed() for name, column in block.columns.items()}
             for name, value in self.constants.items():
                 if name not in block.columns and (not only or name in only):
                     block.columns[name] = constant(value, len(block))

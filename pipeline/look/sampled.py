@@ -110,9 +110,19 @@ def _counts(ours: str, column: Column) -> float:
     return YES if max(int(float(cell)) for cell in column.distinct) <= COUNTS[ours] else NO
 
 
+SWAPPED = "YYYY-DD-MM"
+
+
 def date_forms(column: Column) -> list[str]:
-    """Forms in which every cell is a date of the game's time, the likeliest first."""
-    return [form for form in FORMS if column.distinct and _all_days(column.distinct, form)]
+    """Forms in which every cell is a date of the game's time, the likeliest first.
+
+    A year that stands first with one digit for a month or day is of none: as the usual form it
+    wants two, and to swap them would be worse.
+    """
+    found = [form for form in FORMS if column.distinct and _all_days(column.distinct, form)]
+    slashed = [cell.replace("-", "/") for cell in column.distinct]  # a form with any digits
+    in_order = _all_days(slashed, "YYYY/MM/DD")
+    return [form for form in found if form != SWAPPED or not in_order]
 
 
 def _all_days(cells: list[str], form: str) -> bool:
