@@ -511,3 +511,22 @@ def test_an_innings_that_was_put_in_twice_is_refused_with_its_line(tmp_path: Pat
     assert ":2:1: innings 1: every ball stands more than once; keep each of them once" in problem
     assert as_csv(tmp_path / "some.csv", [*labelled, *labelled[:3]])[1] == []
     assert as_csv(tmp_path / "few.csv", [*labelled[:4], *labelled[:4]])[1] == []
+
+
+def test_what_is_said_on_a_later_row_is_not_lost(tmp_path: Path):
+    """Of a match and of an innings: the first row that says something counts."""
+    rows = [{**row, "winner": "", "target_runs": ""} for row in [*innings(1), *innings(2)]]
+    rows[2]["winner"], rows[-1]["target_runs"] = "Northmoor", "99"
+    tables, problems = as_csv(tmp_path / "m.csv", rows)
+    assert problems == []
+    assert tables.matches["winner"].to_pylist() == ["Northmoor"]
+    assert tables.innings["target_runs"].to_pylist() == [None, 99]
+
+
+def test_the_days_of_an_info_file_say_how_long_a_match_was(tmp_path: Path):
+    folder = write_delivery_csv(tmp_path / "rows", match(BALLS))
+    with (folder / "m1_info.csv").open("a", encoding="utf-8") as info:
+        info.write("\ninfo,date,2030/05/01\ninfo,date,2030/05/03\ninfo,date,2030/05/02\n")
+    tables, problems = read_all(source(folder, "delivery-csv"))
+    assert problems == []
+    assert str(tables.matches["last_day"][0]) == "2030-05-03" > str(tables.matches["date"][0])

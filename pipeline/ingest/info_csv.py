@@ -6,12 +6,13 @@ import io
 from functools import partial
 from typing import NamedTuple
 
+from pipeline.date_forms import day_of
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.ingest.csv_by_line import check_text, rows_of
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.row_names import INNINGS_NUMBERS, OF_INNINGS
 from pipeline.ingest.text_checks import FLAGS
-from pipeline.open_layouts.delivery_csv import INFO, INFO_UNUSED
+from pipeline.open_layouts.delivery_csv import DATE, DATE_FORMS, INFO, INFO_UNUSED
 
 DIGITS = {"balls_per_over": 2, "overs": 3, "revision": 6}  # the most a number may have
 DIGITS |= {f"winner_{unit}": 4 for unit in ("runs", "wickets", "innings")}
@@ -47,9 +48,17 @@ def parse_info(data: bytes, file: str) -> InfoFile:
         elif len(row) >= 5 and row[:2] == ["info", "innings"]:
             number = _check_innings(row[2:5], file, line)
             found.innings.setdefault(number, {})[row[3]] = row[4]
+        elif len(row) >= 3 and row[:2] == ["info", DATE] and (day := _day(row[2])):
+            found.match["last_day"] = max(day, found.match.get("last_day", day))
         elif len(row) >= 2 and row[0] == "info" and row[1] not in INFO_UNUSED:
             strays.append(f"info.{row[1]}")
     return found._replace(strays=tuple(strays))
+
+
+def _day(text: str) -> str:
+    """A day in the usual form; '' of what is none."""
+    day = next((day for form in DATE_FORMS if (day := day_of(text.strip(), form))), None)
+    return day.isoformat() if day else ""
 
 
 def _check_innings(said: list[str], file: str, line: int) -> int:

@@ -23,7 +23,7 @@ def match_row(match_id: str, cells: Said, beside: InfoFile, days: tuple[date, da
         "match_type": in_words(text["match_type"] or "") or None,
         "match_id": match_id,
         "date": days[0],
-        "last_day": days[1],
+        "last_day": max(days[1], date.fromisoformat(beside.match.get("last_day", str(days[1])))),
         "season": cells["season"],
         "team_1": teams[0],
         "team_2": teams[-1],

@@ -43,6 +43,17 @@ class Played:
         first: np.ndarray = np.maximum.accumulate(np.where(begins, rows, 0))
         return first
 
+    def telling(self, starts: np.ndarray, name: str) -> np.ndarray:
+        """For each match or innings that begins there the first row in which a column is filled.
+
+        Where none is, that with which it begins.
+        """
+        filled = np.flatnonzero(self.block.columns[name].having(lambda text: bool(text.strip())))
+        filled = np.append(filled, len(self))
+        found = filled[np.searchsorted(filled, starts)]
+        told: np.ndarray = np.where(found < np.append(starts[1:], len(self)), found, starts)
+        return told
+
     def deliveries(self) -> np.ndarray:
         """The place of each in its over, from 1."""
         place: np.ndarray = np.arange(len(self)) - self.first_of(self.over_begins) + 1

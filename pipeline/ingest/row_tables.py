@@ -9,7 +9,7 @@ import numpy as np
 from pipeline.ingest.columns import Tables, finish
 from pipeline.ingest.info_csv import InfoFile
 from pipeline.ingest.row_facts import innings_row, is_set, match_row
-from pipeline.ingest.row_names import OF_INNINGS, OUTS
+from pipeline.ingest.row_names import MATCH_NUMBERS, MATCH_TEXT, OF_INNINGS, OUTS
 from pipeline.ingest.row_order import Played
 from pipeline.ingest.row_people import Beside as Known
 from pipeline.ingest.row_people import People, Roles, identified
@@ -60,6 +60,10 @@ def tables_of(
 ) -> Tables:
     names, columns, numbers = names_of(played), played.block.columns, played.numbers
     cells = [played.block.cells(int(row)) for row in played.matches]
+    for name in (*MATCH_TEXT, *MATCH_NUMBERS):
+        if name in columns:
+            for said, row in zip(cells, played.telling(played.matches, name), strict=True):
+                said[name] = columns[name].text(int(row))
     everybody = [
         Known(known[name].match.get("gender") or row["gender"], known[name].people)
         for name, row in zip(names, cells, strict=True)
@@ -103,9 +107,10 @@ def _innings(played: Played, known: dict[str, InfoFile]) -> list[dict[str, Any]]
     columns = played.block.columns
     given = [name for name in ("batting_team", *OF_INNINGS) if name in columns]
     said: dict[str, dict[int, dict[str, str]]] = {name: {} for name in names_of(played)}
-    for row in played.innings.tolist():
+    rows = {name: played.telling(played.innings, name).tolist() for name in given}
+    for place, row in enumerate(played.innings.tolist()):
         match, number = columns["match_id"].text(row), int(played.numbers.innings[row])
-        cells = {name: columns[name].text(row) for name in given}
+        cells = {name: columns[name].text(rows[name][place]) for name in given}
         said[match][number] = cells | known[match].innings.get(number, {})
     for match, of_match in said.items():
         for number, cells in known[match].innings.items():

@@ -39,10 +39,11 @@ INFO = {
     "winner_wickets": "winner_wickets",
     "winner_innings": "winner_innings",
 }
+DATE, DATE_FORMS = "date", ("YYYY-MM-DD", "YYYY/MM/DD")  # of the info file: a line a day
 # What else the layout has, of which nothing is made; anything else that is met is counted.
 COLUMNS_UNUSED = ("actual_delivery",)
 INFO_UNUSED = (
-    *("team", "season", "date", "match_number", "event_group", "event_stage", "toss_uncontested"),
+    *("team", "season", "match_number", "event_group", "event_stage", "toss_uncontested"),
     *("player", "player_of_match", "registry", "umpire", "reserve_umpire", "tv_umpire"),
     "match_referee",
 )
