@@ -26,6 +26,7 @@ from tests.builders import (
     write_csv,
     write_delivery_csv,
     write_folder,
+    write_zip,
 )
 from tests.untidy import matches as untidy
 
@@ -174,3 +175,12 @@ def test_what_is_read_again_otherwise_is_not_kept(tmp_path: Path, monkeypatch: p
     with pytest.raises(UserError, match=r"not the same \(wickets 1 and 0, bowler_wickets 1 and 0"):
         write_converted(given, tmp_path / "new", "csv")
     assert not [path for path in tmp_path.iterdir() if "new" in path.name]
+
+
+def test_what_a_killed_run_left_is_taken_away(tmp_path: Path):
+    left = tmp_path / ".there.999999999"  # no process has that number
+    left.mkdir()
+    (left / "deliveries.csv").write_text("half", "utf-8")
+    given = source(write_zip(tmp_path / "m.zip", {"m1.json": match([delivery(1)])}))
+    write_converted(given, tmp_path / "there", "csv")
+    assert not left.exists() and (tmp_path / "there" / "deliveries.csv").is_file()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -15,6 +14,7 @@ from pipeline.ingest.columns import STREAMED, Person, Tables, people_table
 from pipeline.ingest.read import read_source
 from pipeline.ingest.source_report import figures_of
 from pipeline.ingest.stage import stop_if_asked
+from pipeline.scratch import scratch
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
@@ -37,16 +37,12 @@ def write_converted(source: Source, to: Path, form: str) -> Converted:
     to = Path(os.path.abspath(to))  # '.' too has a name
     check_empty(to)
     check_apart(source, to)
-    aside = to.with_name(f".{to.name}.{os.getpid()}")
-    try:
-        aside.mkdir(parents=True)
+    with scratch(to) as aside:
         told, converted = _write(source, aside, form)
         _read_again(source, aside, told)
         if to.is_dir():
             to.rmdir()  # an empty one
         aside.replace(to)
-    finally:
-        shutil.rmtree(aside, ignore_errors=True)
     return converted
 
 
