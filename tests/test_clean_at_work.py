@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from pipeline import processors
-from pipeline.clean.merge import MOST_THREADS, database
+from pipeline.clean.opened import MOST_THREADS, database
 from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import Config

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from pipeline.clean.corrections import Correction
 from pipeline.clean.fix_deliveries import fix_deliveries
-from pipeline.clean.merge import put
+from pipeline.clean.opened import put
 from tests.builders import delivery, match, read
 
 WHO = "batter_id=id-a; non_striker_id=id-b; bowler_id=id-q; runs_batter="

@@ -8,7 +8,7 @@ from typing import Any
 import duckdb
 import pyarrow as pa
 
-from pipeline.clean import merge
+from pipeline.clean import merge, opened
 from pipeline.clean.corrections import Correction, read_corrections
 from pipeline.clean.fix import fix_rows, fix_sheet, of_level
 from pipeline.clean.fix_deliveries import fix_deliveries
@@ -44,17 +44,17 @@ def assemble(
     merges = read_merges(view["people"])
     same_as = {row["id"]: row["same_as"] for _, row in merges}
     genders = {c.new for c in of_level(corrections, "match") if c.field == "gender"}
-    merge.open_sources(db, folders, same_as, genders)
+    opened.open_sources(db, folders, same_as, genders)
     _check_merges(db, view["people"], merges)
     fix_rows(db, "kept", ("match_id",), of_level(corrections, "match"))
     fix_rows(db, "kept_innings", ("match_id", "innings"), of_level(corrections, "innings"))
     _put_sheets(db, view, corrections)
     _put_targets(db)
     fixed = fix_deliveries(db, of_level(corrections, "delivery", "wicket"))
-    merge.put(db, "fixed", fixed.deliveries)
-    merge.put(db, "fixed_dismissals", fixed.dismissals)
-    merge.put(db, "mended", fixed.mended)
-    merge.run(db, merge.TOUCHED, merge.REMADE, merge.CORRECTED, merge.POSITIONS, merge.MATCHES)
+    opened.put(db, "fixed", fixed.deliveries)
+    opened.put(db, "fixed_dismissals", fixed.dismissals)
+    opened.put(db, "mended", fixed.mended)
+    opened.run(db, merge.TOUCHED, merge.REMADE, merge.CORRECTED, merge.POSITIONS, merge.MATCHES)
     return corrections
 
 
@@ -80,8 +80,8 @@ def _put_sheets(db: duckdb.DuckDBPyConnection, view: View, corrections: list[Cor
     sheet, fixes = read_players(view["players"]), of_level(corrections, "player")
     blank, there = dict.fromkeys(PLAYER_COLUMNS, ""), _names(db, "people", "id")
     fixed = fix_sheet([row for _, row in sheet], "id", blank, there, fixes)
-    merge.put(db, "players", players_table(fixed))
-    merge.put(db, "unread", unread(view["players"], sheet, fixed, fixes, there))
+    opened.put(db, "players", players_table(fixed))
+    opened.put(db, "unread", unread(view["players"], sheet, fixed, fixes, there))
     grounds = [row for _, row in read_grounds(view["grounds"])]
     blank = dict.fromkeys((*GROUND_COLUMNS, *GROUND_OPTIONAL), "")
     plain = [row for row in grounds if not row["venue_city"]]
@@ -89,7 +89,7 @@ def _put_sheets(db: duckdb.DuckDBPyConnection, view: View, corrections: list[Cor
     fixes = of_level(corrections, "ground")
     _check_not_apart(fixes, {row["venue"] for row in apart} - {row["venue"] for row in plain})
     fixed = fix_sheet(plain, "venue", blank, _names(db, "kept", "venue"), fixes)
-    merge.put(db, "grounds_given", grounds_table([*fixed, *apart]))
+    opened.put(db, "grounds_given", grounds_table([*fixed, *apart]))
     db.execute("CREATE TABLE grounds AS SELECT *, row_number() OVER () AS row FROM grounds_given")
 
 
@@ -120,7 +120,7 @@ def _put_targets(db: duckdb.DuckDBPyConnection) -> None:
         "target_balls": pa.array(balls, pa.int32()),
         "reduced": pa.array(reduced, pa.bool_()),
     }
-    merge.put(db, "targets", pa.table(table))
+    opened.put(db, "targets", pa.table(table))
     db.execute(
         "CREATE TABLE reductions AS "
         "SELECT match_id, arg_max(target_balls, innings) AS target_balls, bool_or(reduced) AS "

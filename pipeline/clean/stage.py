@@ -8,7 +8,8 @@ from typing import Any
 import duckdb
 
 from pipeline.clean.assemble import assemble
-from pipeline.clean.merge import DELIVERIES, DISMISSALS, INNINGS, PLAYERS, as_written, database
+from pipeline.clean.merge import DELIVERIES, DISMISSALS, INNINGS, PLAYERS
+from pipeline.clean.opened import as_written, database
 from pipeline.clean.quality import quality
 from pipeline.clean.quality_page import page
 from pipeline.clean.raw_tables import check_there, reading
