@@ -145,10 +145,17 @@ def test_who_is_merged_with_a_name_of_two_people_is_the_one_of_the_same_gender(t
 def test_a_merge_holds_where_a_correction_gives_the_match_a_gender(tmp_path: Path):
     path = write_csv(tmp_path / "m.csv", rows_of(match([delivery(1)])))
     merges = "id,same_as,reason,source\nA Batt (Northmoor),id-a,same,book\n"
-    fix = "m1,,,,,,gender,unknown,other,why,book,me,2026-11-25\n"
+    fix = "m1,,,,,,gender,unknown,male,why,book,me,2026-11-25\n"
     text = {"people": merges, "corrections": FIXES + fix}
     data = cleaned_sources(tmp_path, [source(path, "delivery-csv")], text)
     assert {row["batter_id"] for row in rows(data, "deliveries")} == {"id-a"}
+
+
+def test_a_gender_that_is_none_is_refused_with_its_line(tmp_path: Path):
+    path = write_csv(tmp_path / "m.csv", rows_of(match([delivery(1)])))
+    fix = "m1,,,,,,gender,unknown,femal,why,book,me,2026-11-25\n"
+    with pytest.raises(UserError, match="corrections.csv:2:1: new 'femal': expected female, male"):
+        cleaned_sources(tmp_path, [source(path, "delivery-csv")], {"corrections": FIXES + fix})
 
 
 def test_ids_of_the_older_form_are_named_with_what_to_write(tmp_path: Path):
