@@ -154,7 +154,7 @@ def test_a_merge_holds_where_a_correction_gives_the_match_a_gender(tmp_path: Pat
 def test_a_gender_that_is_none_is_refused_with_its_line(tmp_path: Path):
     path = write_csv(tmp_path / "m.csv", rows_of(match([delivery(1)])))
     fix = "m1,,,,,,gender,unknown,femal,why,book,me,2026-11-25\n"
-    with pytest.raises(UserError, match="corrections.csv:2:1: new 'femal': expected female, male"):
+    with pytest.raises(UserError, match="2:1: new 'femal': expected female, male"):
         cleaned_sources(tmp_path, [source(path, "delivery-csv")], {"corrections": FIXES + fix})
 
 
