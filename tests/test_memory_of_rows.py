@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from tests.ball_tables import write_many
-from tests.bench.rows import INGEST, cost
+from tests.bench.clock import measured
+from tests.bench.rows import INGEST
 from tests.rowfiles import write_row_table
 
 MATCHES, MOST = 3_300, 0.6  # matches of some 620 deliveries; gigabytes
@@ -20,7 +21,7 @@ def test_memory_does_not_grow_with_a_table(tmp_path: Path):
     path, out = tmp_path / "m.csv", tmp_path / "out"
     with path.open("w", encoding="utf-8") as file:
         write_row_table(file, MATCHES, late=True)
-    assert cost("-c", INGEST, str(path), str(out), "delivery-csv").gigabytes < MOST
+    assert measured("-c", INGEST, str(path), str(out), "delivery-csv").gigabytes < MOST
     report = json.loads((out / "report.json").read_text("utf-8"))
     assert report["matches"] == MATCHES and report["deliveries"] > 2_000_000
     assert report["odd"]["batters_in_for_nobody"]["count"] == 0
@@ -31,6 +32,6 @@ def test_memory_does_not_grow_with_a_table(tmp_path: Path):
 def test_memory_does_not_grow_with_tables_of_our_own(tmp_path: Path, form: str):
     count = write_many(tmp_path / "own", 7, form)
     out = tmp_path / "out"
-    assert cost("-c", INGEST, str(tmp_path / "own"), str(out), "ball-tables").gigabytes < MOST
+    assert measured("-c", INGEST, str(tmp_path / "own"), str(out), "ball-tables").gigabytes < MOST
     report = json.loads((out / "report.json").read_text("utf-8"))
     assert report["deliveries"] == count > 2_000_000

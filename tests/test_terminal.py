@@ -168,7 +168,7 @@ def test_nothing_else_prints():
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
             if isinstance(node, ast.Call) and ast.unparse(node.func) in PRINTS:
                 printing.add(path.relative_to(ROOT / "pipeline").as_posix())
-    assert printing == {"errors.py", "terminal.py", "ingest/source_report.py"}
+    assert printing == {"errors.py", "terminal.py", "ingest/progress.py"}
 
 
 PRINTS = {"print", "sys.stdout.write", "sys.stderr.write", "warnings.warn"}

@@ -116,7 +116,9 @@ def test_unchanged_tallies_stop_the_rerun(project: Path):
         sheet.write("ffffffff,N Obody,left,Legbreak,\n")
     assert snakemake(project, "--until", "metrics").returncode == 0
     assert jobs(project) == {}
-    assert outputs(project) == before
+    after = outputs(project)  # only the report says that the line is of nobody
+    moved = {name for name in before if before[name] != after[name]}
+    assert after.keys() == before.keys() and moved == {"data/quality.html", "data/quality.json"}
 
 
 def test_data_fixes_rebuild_what_they_reach_and_say_what_moved(project: Path):

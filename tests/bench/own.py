@@ -9,7 +9,8 @@ import tempfile
 from pathlib import Path
 
 from tests.ball_tables import write_many
-from tests.bench.rows import BARE, INGEST, cost, over
+from tests.bench.clock import measured
+from tests.bench.rows import BARE, INGEST, over
 
 TIMES = 3, 31  # the demo's 326,000 deliveries: some million, and ten million
 BARE_PARQUET = """
@@ -31,13 +32,13 @@ def figures(times: tuple[int, int] = TIMES) -> dict[str, float]:
             write_many(few, times[0], form)
             write_many(many, times[1], form)
             fewer, whole = (
-                cost("-c", INGEST, str(each), str(root / "out"), "ball-tables")
+                measured("-c", INGEST, str(each), str(root / "out"), "ball-tables")
                 for each in (few, many)
             )
             made |= {
-                f"own_vs_bare_{form}": over(fewer, cost("-c", reading, str(few))),
+                f"own_vs_bare_{form}": over(fewer, measured("-c", reading, str(few))),
                 f"own_{form}_ten_times_a_million": over(whole, fewer),
-                f"own_{form}_processor_seconds": round(whole.seconds, 2),
+                f"own_{form}_processor_seconds": round(whole.processor_seconds, 2),
                 f"own_{form}_peak_gb": round(whole.gigabytes, 2),
             }
     return made

@@ -5,14 +5,10 @@ Costs are processor time of all threads; every ratio is of one run.
 
 from __future__ import annotations
 
-import os
-import subprocess
-import sys
 import tempfile
 from pathlib import Path
-from typing import NamedTuple
 
-from tests.conftest import ROOT
+from tests.bench.clock import Measured, measured
 from tests.rowfiles import write_row_files, write_row_table
 
 # Matches, of some 620 deliveries each: 10^5, 10^6 and 10^7 deliveries.
@@ -38,56 +34,39 @@ for file in path.glob("*.csv") if path.is_dir() else [path]:
 """
 
 
-class Cost(NamedTuple):
-    """Processor seconds of a process with its threads and children, and gigabytes at its peak."""
-
-    seconds: float
-    gigabytes: float
-
-
 def figures() -> dict[str, float]:
     with tempfile.TemporaryDirectory() as temporary:
         root = Path(temporary)
         folder, table = root / "matches", root / "table.csv"
         made: dict[str, float] = {}
-        taken: dict[int, Cost] = {}
+        taken: dict[int, Measured] = {}
         done = 0
         for size in SIZES:
             write_row_files(folder, size - done, first=done)
             done = size
-            taken[size] = cost("-c", INGEST, str(folder), str(root / "out"), "delivery-csv")
+            taken[size] = measured("-c", INGEST, str(folder), str(root / "out"), "delivery-csv")
             if size == MORE:
-                bare = cost("-c", BARE, str(folder))
+                bare = measured("-c", BARE, str(folder))
                 made["rows_vs_bare_csv"] = over(taken[size], bare)
-        bare = cost("-c", BARE, str(folder))
+        bare = measured("-c", BARE, str(folder))
         with table.open("w", encoding="utf-8") as file:
             write_row_table(file, MANY)
-        whole = cost("-c", INGEST, str(table), str(root / "out"), "delivery-csv")
+        whole = measured("-c", INGEST, str(table), str(root / "out"), "delivery-csv")
         return {
             **made,
             "rows_vs_bare_csv_of_ten_million": over(taken[MANY], bare),
-            "rows_processor_seconds": round(taken[MANY].seconds, 2),
+            "rows_processor_seconds": round(taken[MANY].processor_seconds, 2),
             "rows_ten_times_a_hundred_thousand": over(taken[MORE], taken[FEW]),
             "rows_ten_times_a_million": over(taken[MANY], taken[MORE]),
             "rows_peak_gb": round(taken[MANY].gigabytes, 2),
             "rows_peak_of_a_million_gb": round(taken[MORE].gigabytes, 2),
-            "rows_of_one_table_processor_seconds": round(whole.seconds, 2),
+            "rows_of_one_table_processor_seconds": round(whole.processor_seconds, 2),
             "rows_of_one_table_peak_gb": round(whole.gigabytes, 2),
         }
 
 
-def cost(*words: str) -> Cost:
-    """A Python process from its start to its end."""
-    with subprocess.Popen([sys.executable, *words], cwd=ROOT, stderr=subprocess.DEVNULL) as process:
-        _, status, used = os.wait4(process.pid, 0)
-        process.returncode = os.waitstatus_to_exitcode(status)
-    if process.returncode:
-        raise SystemExit(f"{words[1].strip().splitlines()[-1]} ended with {process.returncode}")
-    return Cost(used.ru_utime + used.ru_stime, used.ru_maxrss * 1024 / 1e9)
-
-
-def over(one: Cost, other: Cost) -> float:
-    return round(one.seconds / other.seconds, 2)
+def over(one: Measured, other: Measured) -> float:
+    return round(one.processor_seconds / other.processor_seconds, 2)
 
 
 if __name__ == "__main__":
