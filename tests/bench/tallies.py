@@ -19,6 +19,7 @@ ROWS, MATCHES, RUNS = 10_000_000, 16_000, 3
 TABLES = {
     "matches": """
         SELECT 'm' || i AS match_id, make_date(2000 + i // 800, 6, 1 + i % 800 // 40) AS date,
+            make_date(2000 + i // 800, 6, 1 + i % 800 // 40) AS last_day,
             (2000 + i // 800)::VARCHAR AS season, 'Pebble Cup' AS competition,
             'domestic one-day' AS match_type,
             'female' AS gender, 'club' AS team_type, 'Field ' || (i % 20) AS ground,
