@@ -6,6 +6,7 @@ small letters and digits with single spaces ("slow left arm orthodox").
 
 from __future__ import annotations
 
+ORTHODOX = r"\borth[oa]dox|ortodox"  # as it is misspelt, too
 # Wrist spin, unless a word of pace follows: "unorthodox medium" is of an unorthodox action.
 UNORTHODOX = r"unorth\w+(?!.*\b(fast|medium|seam|swing|pace))"
 
@@ -18,7 +19,7 @@ STYLES = [
     (r"googl(y|ies)|bosie|wrong ?un\b|flipper", "spin", "wrist spin"),
     (r"off ?(break|brake|spin|tweak)\w*|\boffies?\b|doosra|carrom", "spin", "finger spin"),
     (UNORTHODOX, "spin", "wrist spin"),
-    (r"\borth[oa]dox|ortodox|slow left arm( bowl\w+)?$|finger ?spin\w*", "spin", "finger spin"),
+    (rf"{ORTHODOX}|slow left arm( bowl\w+)?$|finger ?spin\w*", "spin", "finger spin"),
     (r"^(right )?(arm )?offs?$", "spin", "finger spin"),
     (r"\bspin\w*|\btweak\w*|\btwirl\w*", "spin", "spin"),
     (r"fast ?(to )?medium", "pace", "fast-medium"),
@@ -67,7 +68,7 @@ BATTING = r".*\b(bats?|batter|batting|batsman|batswoman)\b.*|[rl]hb"
 ARM_ONLY = r"((right|left) ?(arm|handed)?|bowls|bowler|bowling| )+"
 
 # Who bowls it, where the words do not say: a right arm's names and a left arm's.
-LEFT_NAMES = rf"chinam[ae]n|\borth[oa]dox|ortodox|{UNORTHODOX}"
+LEFT_NAMES = rf"chinam[ae]n|{ORTHODOX}|{UNORTHODOX}"
 RIGHT_NAMES = (
     r"leg ?(break|brake|spin)|off ?(break|brake|spin)|googl|legg(y|ie)|offie|bosie|doosra|carrom"
 )
