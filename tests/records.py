@@ -38,7 +38,8 @@ def in_todays_words(record: Record) -> Record:
             own = [f for f in findings.findings if f.beat == beat.id and f.measure == name]
             listed = findings.lists.get(f"{beat.id}.{name}")
             told += of_kinds.opening(own, beat, view.format, listed)
-            told += lines_said(own, beat, view.measures[name], findings, view)
+            made = lines_said(own, beat, view.measures[name], findings, view)
+            told += [line.text for line in made]
     return replace(record, side=record.side._replace(lines=lines))
 
 

@@ -30,7 +30,8 @@ def row(ground: str, size: float, p: float = 0.001, **more) -> Finding:
 
 def lines(*rows: Finding, headlines: tuple[str, ...] = ()) -> list[str]:
     findings = findings_of(*rows, headlines=list(headlines))
-    return lines_said(rows, BEAT, ECONOMY, findings, brief_view([BEAT]))
+    made = lines_said(rows, BEAT, ECONOMY, findings, brief_view([BEAT]))
+    return [line.text for line in made]
 
 
 def grounds(said: list[str]) -> list[str]:

@@ -156,7 +156,8 @@ def test_a_line_that_goes_on_from_another_turns_only_where_the_numbers_do(seed: 
     """'Now the other way': after a change, of a change that goes the other way."""
     rows = list(alike(Random(seed)))
     findings = [case.finding for case in rows]
-    lines = lines_said(findings, *rows[0][1:], findings_of(*findings), VIEW)
+    made = lines_said(findings, *rows[0][1:], findings_of(*findings), VIEW)
+    lines = [line.text for line in made]
     before: Finding | None = None
     for line in lines:
         own = next(case for case in rows if line.lower().endswith(said(case).lower()))

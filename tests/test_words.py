@@ -142,7 +142,7 @@ def test_lines_that_turn_say_so():
     """Both changed, and not the same way; a part of a mix is no change of its own."""
     up, down, level = (moved(change, 0.03) for change in (0.1, -0.1, 0.0))
     held = moved(-0.01, 0.02, "held")
-    assert linked(up, down) == linked(down, up) == "Now the other way. "
+    assert linked(up, down) == linked(down, up) == "Now the other way."
     others = [(up, up), (up, held), (held, up), (up, part(Mix, -0.1, 0.03)), (up, level)]
     assert [linked(*pair) for pair in others] == [""] * 5
 

@@ -11,11 +11,12 @@ from pipeline.brief.table_rows import Row, table_row
 from pipeline.config.frame_files import panel_charts
 from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.finding import Finding
-from pipeline.contracts.findings import Findings
+from pipeline.contracts.findings import Findings, PlayersList
+from pipeline.episode.line import Line
 from pipeline.event_of import event_of
 from pipeline.text import capitalised
 from pipeline.wording import challenged, composition, numbers, of_kinds, second_verdict
-from pipeline.wording.another_event import now
+from pipeline.wording.another_event import opened
 from pipeline.wording.confidence import heading_of, levels_note
 from pipeline.wording.dont_say import dont_say
 from pipeline.wording.headings import headings_of
@@ -27,6 +28,7 @@ from pipeline.wording.yardstick import first_told, yardstick_said
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import BriefView
 
 MOST_WARNED = 3  # tempting sentences a page; the first are the worst
@@ -63,9 +65,14 @@ class Part:
     wide: bool
     interval: str
     levels: list[str]
-    lines: list[str]
+    told: list[Line]
     rows: list[Row]
     under: list[str]
+
+    @property
+    def lines(self) -> list[str]:
+        """The lines to say, as they are read."""
+        return [line.text for line in self.told]
 
     @property
     def drifts(self) -> bool:
@@ -164,8 +171,8 @@ def _part(
         wide=of_kinds.extra_is_wide(beat),
         interval=heading_of(own),
         levels=levels_note(own),
-        lines=[
-            *of_kinds.opening(own, beat, view.format, findings.lists.get(f"{beat.id}.{name}")),
+        told=[
+            *opening_lines(own, beat, view.format, findings.lists.get(f"{beat.id}.{name}")),
             *lines_said(own, beat, measure, findings, view),
             *yardstick_line(name, beat, mine, findings, view),
         ],
@@ -177,28 +184,36 @@ def _drawing(made: ChartMade, of: str = "") -> Drawing:
     return Drawing(made.chart, made.alt, f"{numbers.shown(made.hold_seconds, 0)} s", of)
 
 
+def opening_lines(
+    own: Sequence[Finding], beat: AnyBeat, form: Format, listed: PlayersList | None
+) -> list[Line]:
+    """What the findings of a measure say as a whole, before any one of them."""
+    about = tuple(finding.id for finding in own)
+    return [Line((said,), about) for said in of_kinds.opening(own, beat, form, listed)]
+
+
 def lines_said(
     own: Sequence[Finding],
     beat: AnyBeat,
     measure: Measure,
     findings: Findings,
     view: BriefView,
-) -> list[str]:
+) -> list[Line]:
     """A line for each finding worth saying; one that goes the other way says so."""
-    lines: list[str] = []
+    lines: list[Line] = []
     before: Finding | None = None
-    for finding in of_kinds.worth_saying(own, beat, findings.headlines, MOST_SAID):
-        line = line_of(finding, beat, measure, findings, view)
-        lines.append(f"{linked(before, finding)}{line}" if before else line)
-        before = finding
     event = event_of(view, beat)
-    opened = [now(line, beat, event) for line in lines[:1]]
-    return [capitalised(line) for line in (*opened, *lines[1:])]
+    for finding in of_kinds.worth_saying(own, beat, findings.headlines, MOST_SAID):
+        said = sentences_of(finding, beat, measure, findings, view)
+        link = linked(before, finding) if before else opened(beat, event)
+        lines.append(Line((*([link] if link else []), *said), (finding.id,)))
+        before = finding
+    return lines
 
 
 def yardstick_line(
     name: str, beat: AnyBeat, mine: Sequence[Finding], findings: Findings, view: BriefView
-) -> list[str]:
+) -> list[Line]:
     """How far it moves with no event: of the first number of the beat that is told, once a beat."""
     said = [
         finding
@@ -211,12 +226,12 @@ def yardstick_line(
     if first is None or first.measure != name:
         return []
     line = yardstick_said(first, beat, view.measures[name], view.format)
-    return [line] if line else []
+    return [Line((line,), (first.id,))] if line else []
 
 
-def line_of(
+def sentences_of(
     finding: Finding, beat: AnyBeat, measure: Measure, findings: Findings, view: BriefView
-) -> str:
+) -> list[str]:
     """All its sentences; of one that an earlier page puts into words, what it came to, and where.
 
     The row that it repeats may not be among those: then it is told in full, with that row's drift
@@ -226,11 +241,18 @@ def line_of(
     told = _as_told(finding, findings)
     if first is None or not _is_said(first, findings, view):
         said = of_kinds.said(told, beat, measure, view.format, event_of(view, beat))
-        said = [*said, panel_said(finding.panel, finding.verdict, measure)]
-        return " ".join(part for part in said if part)
+        said = [*said, panel_said(finding.panel, finding.verdict, measure) or ""]
+        return [part for part in said if part]
     title = headings_of(view)[first.beat]
     short = of_kinds.breath(told, beat, measure, view.format, event_of(view, beat))
-    return f"{AS_IN}{title}”: {short}"
+    return [f"{AS_IN}{title}”: {short}"]
+
+
+def line_of(
+    finding: Finding, beat: AnyBeat, measure: Measure, findings: Findings, view: BriefView
+) -> str:
+    """The same as one text, each sentence in its first form."""
+    return Line(tuple(sentences_of(finding, beat, measure, findings, view))).text
 
 
 def _as_told(finding: Finding, findings: Findings) -> Finding:

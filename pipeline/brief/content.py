@@ -16,6 +16,7 @@ from pipeline.brief.method import method_lines
 from pipeline.brief.openings import openings_apart
 from pipeline.brief.runsheet import RunSheet, run_sheet
 from pipeline.brief.since_edition import SincePage
+from pipeline.brief.spoken import voiced
 from pipeline.brief.top_sheet import Card, Expected, card, data_line, expected
 from pipeline.contracts.editions import Citation
 from pipeline.contracts.facts import ChartMade, Fact
@@ -109,7 +110,7 @@ def context(
         beat_page(position, beat, view, findings, charts, told.beats[beat.id])
         for position, beat in enumerate(view.beats, start=1)
     ]
-    pages = openings_apart(pages)
+    pages = openings_apart(voiced(pages))
     cards = [card(*one, view.format, event_of(view, one[1])) for one in headlines]
     whose = credited(view.credits, findings.data)
     return Content(

@@ -14,9 +14,11 @@ def openings_apart(pages: Sequence[BeatPage]) -> list[BeatPage]:
     told: dict[str, str] = {}  # the heading of the page that has the opening
     apart = []
     for page in pages:
-        first = next((line for line in page.lines), None)
+        first = next((line for part in page.parts for line in part.told), None)
         if first is not None:
-            line = next(each for each in _may_be(first, page, told) if opening([each]) not in told)
+            line = next(
+                each for each in _may_be(first.text, page, told) if opening([each]) not in told
+            )
             told[opening([line])] = page.title
             page = _begun(page, line)
         apart.append(page)
@@ -34,7 +36,8 @@ def _may_be(line: str, page: BeatPage, told: dict[str, str]) -> Iterator[str]:
 
 def _begun(page: BeatPage, line: str) -> BeatPage:
     """The page with its first line put so."""
-    at = next(at for at, part in enumerate(page.parts) if part.lines)
+    at = next(at for at, part in enumerate(page.parts) if part.told)
     parts = list(page.parts)
-    parts[at] = replace(parts[at], lines=[line, *parts[at].lines[1:]])
+    first, *rest = parts[at].told
+    parts[at] = replace(parts[at], told=[replace(first, sentences=(line,)), *rest])
     return replace(page, parts=parts)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import FewMatches
 from pipeline.text import capitalised
+from pipeline.voice.told import Told
 from pipeline.wording import numbers, phrases
 from pipeline.wording.clusters import usual_said
 from pipeline.wording.confidence import alone_said, lost
@@ -42,9 +43,9 @@ BREAK = Called("break", "break", "break", phrases.TIME, "there is none", "that n
 
 def change_said(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
     """The sentences of one change, at most two numbers in each."""
-    what = capitalised(subject(finding, beat, measure, form))
+    what = subject(finding, beat, measure, form)
     if finding.refused:
-        return [refused_said(what, finding)]
+        return [refused_said(capitalised(what), finding)]
     said = [
         _number(what, finding, measure),
         times_over(finding),
@@ -58,16 +59,11 @@ def change_said(finding: Finding, beat: AnyKind, measure: Measure, form: Format)
 
 def _number(what: str, finding: Finding, measure: Measure) -> str:
     a, b = values_said(finding, measure)
-    first = numbers.with_unit(a, unit_said(measure))
-    if finding.verdict == "held":
-        if a == b:
-            return f"{what} held: {first} before and after."
-        return f"{what} held: {first} before, {b} after."
+    said = {"what": what, "first": numbers.with_unit(a, unit_said(measure))}
     if finding.verdict == "changed":
-        return f"{what} {rose_or_fell(finding)} from {first} to {b}."
-    if a == b:
-        return f"{what} was {first} before, and the same after."
-    return f"{what} was {first} before, and {b} after."
+        return Told("number.changed", rose=rose_or_fell(finding), second=b, **said)
+    outcome = "number.held" if finding.verdict == "held" else "number.open"
+    return Told(f"{outcome}.same", **said) if a == b else Told(outcome, second=b, **said)
 
 
 def times_over(finding: Finding) -> str | None:

@@ -17,4 +17,4 @@ def linked(before: Finding, finding: Finding) -> str:
         return ""
     if sign_of(before) * sign_of(finding) >= 0:
         return ""
-    return f"{HERE if isinstance(finding, Groups) else OTHER_WAY} "
+    return HERE if isinstance(finding, Groups) else OTHER_WAY
