@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from pipeline.brief.beats import AS_IN, BeatPage
+from pipeline.brief.beats import BeatPage
 from pipeline.brief.runsheet import opening
+from pipeline.episode.lines_of import AS_IN
 
 
 def openings_apart(pages: Sequence[BeatPage]) -> list[BeatPage]:

@@ -22,4 +22,5 @@ OUTCOMES: dict[str, Outcome] = {
     "number.open.same": Outcome(("what", "first"), "open", 1),
     "number.held": Outcome(("what", "first", "second"), "held", 1),
     "number.held.same": Outcome(("what", "first"), "held", 1),
+    "together": Outcome(("names",), "open"),
 }
