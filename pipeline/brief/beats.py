@@ -9,14 +9,15 @@ from typing import TYPE_CHECKING
 from pipeline.brief.careful import Care
 from pipeline.brief.table_rows import Row, table_row
 from pipeline.config.frame_files import panel_charts
+from pipeline.contracts.episode import Role
 from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.episode.choice import of_beat
-from pipeline.episode.line import Line
 from pipeline.episode.lines_of import as_told, lines_of
 from pipeline.event_of import event_of
 from pipeline.text import capitalised
+from pipeline.voice.line import Line
 from pipeline.wording import challenged, numbers, of_kinds
 from pipeline.wording.confidence import heading_of, levels_note
 from pipeline.wording.dont_say import dont_say
@@ -79,7 +80,8 @@ class Part:
 class BeatPage:
     """A beat as it is printed; `count` is how many there are.
 
-    `again` is on cautions that were printed before, or says that there are none.
+    `opening` is how it follows the beat before it, said before its lines. `again` is on cautions
+    that were printed before, or says that there are none.
     """
 
     id: str
@@ -87,6 +89,8 @@ class BeatPage:
     count: int
     title: str
     note: str | None
+    opening: Line | None = None
+    role: Role | None = None
     parts: list[Part]
     challenged: list[str]
     careful: list[str]
@@ -102,6 +106,11 @@ class BeatPage:
     def lines(self) -> list[str]:
         """The lines to say, of all its measures."""
         return [line for part in self.parts for line in part.lines]
+
+    @property
+    def said(self) -> list[str]:
+        """All that is said: the opening, then the lines."""
+        return [*([self.opening.text] if self.opening else []), *self.lines]
 
 
 def beat_page(

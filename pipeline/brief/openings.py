@@ -1,4 +1,4 @@
-"""No two beats begin with the same sentence: a later one says where it was told, or whose it is."""
+"""No two beats without an opening begin alike: a later one says whose its line is."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ def openings_apart(pages: Sequence[BeatPage]) -> list[BeatPage]:
     apart = []
     for page in pages:
         first = next((line for part in page.parts for line in part.told), None)
-        if first is not None:
+        if first is not None and page.opening is None:
             line = next(
                 each for each in _may_be(first.text, page, told) if opening([each]) not in told
             )

@@ -88,7 +88,7 @@ def brief_of(
         "facts.json": as_json(Facts(facts=facts)),
         "facts.csv": table,
         "talking-points.md": points,
-        "episode.json": as_json(episode_of(content.topic, content.answer, content.beats)),
+        "episode.json": as_json(episode_of(content.topic, content.said)),
         "summary.json": as_json(summary(content, findings)),
     }
     if paper:

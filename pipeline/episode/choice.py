@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.contracts.finding import Finding
 from pipeline.wording import of_kinds
-from pipeline.wording.clusters import usual_said
 from pipeline.wording.expected import contradicts
 from pipeline.wording.scales import sign_of
 from pipeline.wording.second_verdict import BEYOND, second
@@ -48,23 +47,20 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     order = _Bearing(beat, findings, {each.finding for each in view.expected}, wrong, may)
     ranked = sorted(may, key=order.of)
     room = MOST - len(_opened(beat, mine, view, findings))
-    bare = [each for each in ranked if is_bare(each) and not each.again]
+    kept = [each for each in ranked if not _left_out(each, findings)]
+    bare = [each for each in kept if is_bare(each) and not each.again]
+    if bare and not any(each.verdict != "can't tell" for each in kept):
+        bare.remove(next(each for each in kept if each in bare))  # one at least with its numbers
     if len(bare) < 2:
-        alone = [each for each in ranked if not _left_out(each, findings)][:room]
-        return Chosen(_in_order(alone, mine), [])
+        return Chosen(_in_order(kept[:room], mine), [])
     together = bare[:MOST_TOGETHER]
-    rest = [each for each in ranked if not is_bare(each) and not _left_out(each, findings)]
-    return Chosen(_in_order(rest[: max(room - 1, 0)], mine), _in_order(together, mine))
+    alone = [each for each in kept if each not in bare][: max(room - 1, 0)]
+    return Chosen(_in_order(alone, mine), _in_order(together, mine))
 
 
 def is_bare(finding: Finding) -> bool:
     """Whether nothing can be told of it but that nobody can tell."""
-    return (
-        finding.verdict == "can't tell"
-        and not finding.refused
-        and second(finding) != BEYOND
-        and not usual_said(finding)
-    )
+    return finding.verdict == "can't tell" and not finding.refused and second(finding) != BEYOND
 
 
 def _left_out(finding: Finding, findings: Findings) -> bool:

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.findings import Findings
 from pipeline.episode.choice import MOST, Chosen, of_beat
-from pipeline.episode.line import Line
 from pipeline.episode.trimmed import trimmed
 from pipeline.event_of import event_of
+from pipeline.voice.line import Line
 from pipeline.voice.told import Told
 from pipeline.wording import composition, of_kinds, second_verdict
 from pipeline.wording.another_event import opened
@@ -81,9 +81,14 @@ def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> 
     form, first = view.format, some[0]
     alike = all(isinstance(one, Change) and one.measure == first.measure for one in some)
     if alike and all(one.values for one in some) and not beat.counted:
-        measure = view.measures[first.measure]
+        label = f"the {view.measures[first.measure].label}"
         balls = [balls_of(one.values, form) for one in some]
-        return [f"the {measure.label} of {balls[0]}", *balls[1:]]
+        for lead, link in (("balls in ", " in "), ("balls ", " ")):
+            if all(each.startswith(lead) for each in balls):
+                bare, *more = (each.removeprefix(lead) for each in balls)
+                return [f"{label}{link}{bare}", *more]
+        if not any(each.startswith("balls ") for each in balls):
+            return [f"{label} of {balls[0]}", *balls[1:]]
     return [of_kinds.named_open(one, beat, view.measures[one.measure], form) for one in some]
 
 

@@ -102,10 +102,8 @@ def open_question(finding: Finding, beat: AnyBeat, measure: Measure, form: Forma
 
 
 def named_open(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
-    """What can't be told of it as a noun: 'spin’s economy', 'whether it moved otherwise'."""
-    if finding.sides == ("before", "after"):
-        return WORDS[beat.kind].measured(finding, beat, measure, form)
-    return f"whether {open_question(finding, beat, measure, form)}"
+    """What can't be told of it as a noun: 'spin’s economy', 'the gap in economy'."""
+    return WORDS[beat.kind].named_open(finding, beat, measure, form)
 
 
 def opening(
