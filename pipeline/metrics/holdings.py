@@ -37,12 +37,13 @@ def describe(
                 {counted} AS counted{_unknown(leaning)}
             FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
         ), by_match AS (
-            SELECT match_id, count_if(legal) AS legal,
-                {"".join(f"count_if(legal AND no_{name}) AS no_{name}, " for name in leaning)}
+            SELECT match_id, coalesce(count_if(legal), 0) AS legal,
+                {"".join(f"coalesce(count_if(legal AND no_{name}), 0) AS no_{name}, " for name in leaning)}
                 {_of_match("compared")}, {_of_match("counted")}
             FROM balls GROUP BY match_id
         )
-        SELECT count(*), coalesce(sum(legal), 0), min(m.date), max(m.date), count_if(m.reduced),
+        SELECT count(*), coalesce(sum(legal), 0), min(m.date), max(m.date),
+            coalesce(count_if(m.reduced), 0),
             {"".join(f"coalesce(sum(no_{name}), 0), " for name in leaning)}
             {_amount("compared")}, {_amount("counted")}
         FROM by_match JOIN {chosen} m USING (match_id)
@@ -69,14 +70,14 @@ def _of_match(condition: str) -> str:
     """Whether any ball of a match meets a condition, and how many valid ones do."""
     return (
         f"coalesce(bool_or({condition}), false) AS {condition}, "
-        f"count_if(legal AND {condition}) AS {condition}_balls"
+        f"coalesce(count_if(legal AND {condition}), 0) AS {condition}_balls"
     )
 
 
 def _amount(condition: str) -> str:
     """Matches, valid balls, first and last day of the matches with balls that meet a condition."""
     return (
-        f"count_if({condition}), coalesce(sum({condition}_balls), 0), "
+        f"coalesce(count_if({condition}), 0), coalesce(sum({condition}_balls), 0), "
         f"min(m.date) FILTER ({condition}), max(m.date) FILTER ({condition})"
     )
 
