@@ -37,13 +37,13 @@ def describe(
                 {counted} AS counted{_unknown(leaning)}
             FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
         ), by_match AS (
-            SELECT match_id, coalesce(count_if(legal), 0) AS legal,
-                {"".join(f"coalesce(count_if(legal AND no_{name}), 0) AS no_{name}, " for name in leaning)}
+            SELECT match_id, {_count("legal")} AS legal,
+                {_unknown_of_match(leaning)}
                 {_of_match("compared")}, {_of_match("counted")}
             FROM balls GROUP BY match_id
         )
         SELECT count(*), coalesce(sum(legal), 0), min(m.date), max(m.date),
-            coalesce(count_if(m.reduced), 0),
+            {_count("m.reduced")},
             {"".join(f"coalesce(sum(no_{name}), 0), " for name in leaning)}
             {_amount("compared")}, {_amount("counted")}
         FROM by_match JOIN {chosen} m USING (match_id)
@@ -66,18 +66,28 @@ def _unknown(leaning: list[str]) -> str:
     return "".join(f", {COVERED[name]} = 'unknown' AS no_{name}" for name in leaning)
 
 
+def _unknown_of_match(leaning: list[str]) -> str:
+    """The same counted, of a match."""
+    return "".join(f"{_count(f'legal AND no_{name}')} AS no_{name}, " for name in leaning)
+
+
+def _count(condition: str) -> str:
+    """How many meet it; nought where it is known of none."""
+    return f"coalesce(count_if({condition}), 0)"
+
+
 def _of_match(condition: str) -> str:
     """Whether any ball of a match meets a condition, and how many valid ones do."""
     return (
         f"coalesce(bool_or({condition}), false) AS {condition}, "
-        f"coalesce(count_if(legal AND {condition}), 0) AS {condition}_balls"
+        f"{_count(f'legal AND {condition}')} AS {condition}_balls"
     )
 
 
 def _amount(condition: str) -> str:
     """Matches, valid balls, first and last day of the matches with balls that meet a condition."""
     return (
-        f"coalesce(count_if({condition}), 0), coalesce(sum({condition}_balls), 0), "
+        f"{_count(condition)}, coalesce(sum({condition}_balls), 0), "
         f"min(m.date) FILTER ({condition}), max(m.date) FILTER ({condition})"
     )
 
