@@ -93,7 +93,7 @@ def test_one_with_a_step_beside_its_drift_is_told_by_itself():
     rows = [row(name, verdict=CANT_TELL) for name in "abc"]
     stepped = row("d", verdict=CANT_TELL, drift=beside(BEYOND))
     said = says(row("e"), *rows, stepped)
-    assert names(said.together) == ["a", "b", "c"] and names(said.alone) == ["d", "e"]
+    assert names(said.together) == ["a", "b", "c"] and names(said.alone) == ["e", "d"]
 
 
 def test_what_a_beat_asks_is_told_before_what_changed_more_surely():
