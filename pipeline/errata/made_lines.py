@@ -1,6 +1,6 @@
-"""Which lines of a brief were made of which finding: by making each finding's line again.
+"""Which lines of a brief were made of which finding: as it keeps them, or by making them again.
 
-An edition that another version made has other words; of its lines none is recognised.
+An edition of before keeps none: of its lines those are recognised that are made so today.
 """
 
 from __future__ import annotations
@@ -53,7 +53,7 @@ def line_of(record: Record, finding: Finding) -> Is:
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     made = line_of_finding(finding, beat, record.findings, view)
-    return lambda line: _ends_with(line, made)
+    return _kept_or(record, finding, lambda line: _ends_with(line, made))
 
 
 def told_in_answer(record: Record, finding: Finding) -> Is:
@@ -69,9 +69,24 @@ def told_in_answer(record: Record, finding: Finding) -> Is:
             told.append(f"“{item.say}”: {found_of(item.means, finding)}.")
     wholes = {each.lower() for each in told}
     if finding.verdict != "can't tell" or finding.refused:
-        return lambda line: line.lower() in wholes
+        return _kept_or(record, finding, lambda line: line.lower() in wholes)
     whether = f"whether {of_kinds.open_question(finding, beat, measure, view.format)},".lower()
-    return lambda line: line.lower() in wholes or whether in line.lower()
+    named = of_kinds.named_open(finding, beat, measure, view.format).lower()
+    return _kept_or(
+        record,
+        finding,
+        lambda line: line.lower() in wholes or whether in line.lower() or named in line.lower(),
+    )
+
+
+def _kept_or(record: Record, finding: Finding, made: Is) -> Is:
+    """By what the brief keeps of a line; of a line that it does not know, by making it again."""
+
+    def is_of(line: str) -> bool:
+        about = record.said.get(line)
+        return made(line) if about is None else finding.id in about
+
+    return is_of
 
 
 def _ends_with(line: str, made: str) -> bool:
