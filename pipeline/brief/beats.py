@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -189,7 +190,8 @@ def opening_lines(
 ) -> list[Line]:
     """What the findings of a measure say as a whole, before any one of them."""
     about = tuple(finding.id for finding in own)
-    return [Line((said,), about) for said in of_kinds.opening(own, beat, form, listed)]
+    said = of_kinds.opening(own, beat, form, listed)
+    return [Line(tuple(said), about)] if said else []
 
 
 def lines_said(
@@ -248,11 +250,11 @@ def sentences_of(
     return [f"{AS_IN}{title}”: {short}"]
 
 
-def line_of(
+def every_line_of(
     finding: Finding, beat: AnyBeat, measure: Measure, findings: Findings, view: BriefView
-) -> str:
-    """The same as one text, each sentence in its first form."""
-    return Line(tuple(sentences_of(finding, beat, measure, findings, view))).text
+) -> re.Pattern[str]:
+    """The end of a line that says it, with each sentence in any of its forms."""
+    return Line(tuple(sentences_of(finding, beat, measure, findings, view))).in_any_form()
 
 
 def _as_told(finding: Finding, findings: Findings) -> Finding:

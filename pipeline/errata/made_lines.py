@@ -1,10 +1,13 @@
 """Which lines of a brief were made of which finding: by making each finding's line again.
 
+A line may stand in any of its forms, as this version's voice has them.
+
 An edition that another version made has other words; of its lines none is recognised.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection
 from typing import NamedTuple
 
@@ -53,7 +56,7 @@ def line_of(record: Record, finding: Finding) -> Is:
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
     measure = view.measures[finding.measure]
-    made = beats.line_of(finding, beat, measure, record.findings, view)
+    made = beats.every_line_of(finding, beat, measure, record.findings, view)
     return lambda line: _ends_with(line, made)
 
 
@@ -75,7 +78,8 @@ def told_in_answer(record: Record, finding: Finding) -> Is:
     return lambda line: line.lower() in wholes or whether in line.lower()
 
 
-def _ends_with(line: str, made: str) -> bool:
-    """Whether it is the line that was made, with nothing but how it follows before it."""
-    before = line[: -len(made)]
-    return line.lower().endswith(made.lower()) and (not before or before.endswith(_BEFORE))
+def _ends_with(line: str, made: re.Pattern[str]) -> bool:
+    """Whether it is a line that is made so, with nothing but how it follows before it."""
+    found = made.search(line)
+    before = line[: found.start()] if found else ""
+    return found is not None and (not before or before.endswith(_BEFORE))

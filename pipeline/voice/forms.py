@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -11,14 +12,16 @@ from pipeline.config.yaml_files import read_yaml
 from pipeline.errors import UserError
 from pipeline.text import capitalised
 from pipeline.voice.checks import problems_of
+from pipeline.voice.written import written
 
 FOLDER = Path(__file__).parents[2] / "templates" / "voice"
 LANGUAGE = "en-GB"
+_SLOT = re.compile(r"(^|[.?!] )?\{(\w+)\}")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Forms:
-    """Every outcome's forms."""
+    """Every outcome's forms; the same only as itself."""
 
     of: Mapping[str, tuple[str, ...]]
 
@@ -26,8 +29,13 @@ class Forms:
         return len(self.of[outcome])
 
     def put(self, outcome: str, at: int, slots: Mapping[str, str]) -> str:
-        """One form, filled, with the capital that its first letter needs."""
-        return capitalised(self.of[outcome][at].format_map(slots))
+        """One form, filled, with the capitals that its sentences' first letters need."""
+
+        def filled(found: re.Match[str]) -> str:
+            start, value = found[1], slots[found[2]]
+            return value if start is None else f"{start}{capitalised(value)}"
+
+        return capitalised(_SLOT.sub(filled, self.of[outcome][at]))
 
 
 def read_voice(path: Path) -> Forms:
@@ -35,7 +43,7 @@ def read_voice(path: Path) -> Forms:
     document = read_yaml(path)
     if wrong := problems_of(document):
         raise UserError(wrong)
-    return Forms({name: tuple(forms) for name, forms in document.tree.items()})
+    return Forms({name: tuple(map(written, forms)) for name, forms in document.tree.items()})
 
 
 @cache
