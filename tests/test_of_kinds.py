@@ -374,8 +374,7 @@ def test_only_a_turning_point_has_a_date():
 
 
 def opening(of: AnyBeat, own: list[Any], kept: int, **more: Any) -> str:
-    (line,) = of_kinds.opening(own, of, FORM, players_list(kept, **more))
-    return line
+    return " ".join(of_kinds.opening(own, of, FORM, players_list(kept, **more)))
 
 
 def test_a_mix_says_who_bowled_how_much():

@@ -40,7 +40,7 @@ BESIDE = {
     "drift": _DRIFT,
     "control": _CONTROL,
 }
-# By the first part of an outcome's name.
+# By the first part of an outcome's name; and what tells no number, though it names the seasons.
 VOICED = {
     "yardstick.": "yardstick",
     "like.": "alike",
@@ -48,6 +48,7 @@ VOICED = {
     "drift.": "drift",
     "control.": "control",
 }
+ANYWAY = ("open.usual.", "gap.open.usual.")
 PARTS = {
     "drift": "drift",
     "step": "drift",
@@ -61,9 +62,11 @@ PARTS = {
 
 def told_of(sentence: str) -> str:
     """'drift', 'control', 'yardstick', 'alike', 'ways', or '' of the number itself."""
-    if voiced := heard_as(sentence):
-        return next((what for begins, what in VOICED.items() if voiced.startswith(begins)), "")
-    if _USUAL.search(sentence):
+    voiced = heard_as(sentence, (*VOICED, *ANYWAY))
+    for begins, what in VOICED.items():
+        if voiced.startswith(begins):
+            return what
+    if voiced or _USUAL.search(sentence):
         return ""
     said = _TAIL.sub(".", sentence)
     return next((what for what, words in BESIDE.items() if words.search(said)), "")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from pipeline.voice.forms import Forms, voice
 
@@ -20,13 +20,17 @@ _FILLED = {
 _SLOT = re.compile(r"\\\{(\w+)\\\}")
 
 
-def heard_as(sentence: str) -> str:
+@lru_cache(maxsize=4096)
+def heard_as(sentence: str, among: tuple[str, ...]) -> str:
     """The outcome that has a form with this sentence in it; '' of one that is in none.
 
-    Where several have, the one whose form has most words of its own.
+    Only outcomes are asked whose names begin with one of `among`. Where several have it, it is the
+    one whose form has most words of its own.
     """
     found = [
-        (own, outcome) for own, outcome, words in _patterns(voice()) if words.fullmatch(sentence)
+        (own, outcome)
+        for own, outcome, words in _patterns(voice(), among)
+        if words.fullmatch(sentence)
     ]
     return max(found)[1] if found else ""
 
@@ -44,10 +48,11 @@ def _pattern(sentence: str) -> str:
 
 
 @cache
-def _patterns(forms: Forms) -> tuple[tuple[int, str, re.Pattern[str]], ...]:
+def _patterns(forms: Forms, among: tuple[str, ...]) -> tuple[tuple[int, str, re.Pattern[str]], ...]:
     return tuple(
         (own, outcome, words)
         for outcome, each in forms.of.items()
+        if outcome.startswith(among)
         for form in each
         for own, words in _each(form)
     )
