@@ -62,13 +62,13 @@ PARTS = {
 
 def told_of(sentence: str) -> str:
     """'drift', 'control', 'yardstick', 'alike', 'ways', or '' of the number itself."""
-    voiced = heard_as(sentence, (*VOICED, *ANYWAY))
+    said = _TAIL.sub(".", sentence)
+    voiced = heard_as(said, (*VOICED, *ANYWAY))
     for begins, what in VOICED.items():
         if voiced.startswith(begins):
             return what
     if voiced or _USUAL.search(sentence):
         return ""
-    said = _TAIL.sub(".", sentence)
     return next((what for what, words in BESIDE.items() if words.search(said)), "")
 
 

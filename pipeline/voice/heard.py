@@ -15,7 +15,7 @@ _FILLED = {
     "up": "up|down",
     "rose": "rose|fell",
     "higher": "higher|lower",
-    "it": ".*",
+    "alike": r"like for like|with [\w, ]+ held still",
 }
 _SLOT = re.compile(r"\\\{(\w+)\\\}")
 
