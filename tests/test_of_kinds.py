@@ -292,9 +292,9 @@ def still(count: int, **more: Any) -> list[Any]:
 
 def test_a_list_of_players_is_no_ranking():
     assert opening(PLAYERS, still(12), 12) == (
-        "We have twelve bowlers with three hundred balls both before and after; nine more played in "
-        "both, with fewer. With luck allowed for, none of them is sure to have moved. No one of them "
-        "stands clear of the rest. Only one of them is a left-arm quick."
+        "We have twelve bowlers with three hundred balls both before and after; nine more played "
+        "in both, with fewer. With luck allowed for, none of them is sure to have moved. No one of "
+        "them stands clear of the rest. Only one of them is a left-arm quick."
     )
     assert opening(PLAYERS, [WHOLE], 0) == (
         "Nobody had three hundred balls in both windows, so there are no names here."
