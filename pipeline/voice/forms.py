@@ -40,13 +40,19 @@ class Forms:
 
 def read_voice(path: Path) -> Forms:
     """The forms of a voice file; UserError with the line of each mistake."""
-    document = read_yaml(path)
+    here = Path.cwd()
+    document = read_yaml(path.relative_to(here) if path.is_relative_to(here) else path)
     if wrong := problems_of(document):
         raise UserError(wrong)
     return Forms({name: tuple(map(written, forms)) for name, forms in document.tree.items()})
 
 
+def voice_file() -> Path:
+    """Where the forms stand."""
+    return FOLDER / f"{LANGUAGE}.yaml"
+
+
 @cache
 def voice() -> Forms:
     """The forms that the sentences of this run are put in."""
-    return read_voice(FOLDER / f"{LANGUAGE}.yaml")
+    return read_voice(voice_file())
