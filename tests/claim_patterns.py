@@ -105,8 +105,8 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (r"about (?P<times>twice|three times|four times|half|a third of) what it", beside.twice),
 )
 CARRIED = re.compile(
-    r"^(?:Carried|Let that drift|Keep that going|Leave that drift|The drift alone|Run that on|Stretch that|"
-    r"Keep drifting)"
+    r"^(?:Carried|Let that drift|Keep that going|Leave that drift|The drift alone|Run that on|"
+    r"Stretch that|Keep drifting)"
 )
 
 

@@ -21,10 +21,7 @@ from tests.outcomes import OUTCOMES, matrix
 from tests.word_makers import BEAT, ECONOMY, EVENT, FORM, moved
 
 SEED, DRAWN = 20, 4000
-# What no finding alone fills: panels, lists, links, and what a control is too poor for.
-BY_HAND: dict[str, list[dict[str, str]]] = {
-    "count": [{"count": "twelve"}, {"count": "nineteen"}, {"count": "three"}],
-}
+# What no drawn finding fills.
 FILLINGS = {
     **{"count": "nineteen", "same": "seventeen", "way": "without the 2018 season"},
     **{"turning": "it held without Quillport or the 2018 season", "name": "the early overs"},
@@ -55,8 +52,8 @@ def filled() -> dict[str, list[Mapping[str, str]]]:
     rng = Random(SEED)
     one = Yardstick(sd=0.021, low=0.012, high=0.04, periods=14, unit="season")
     with patch.object(Told, "__new__", told):
-        for case in (*(any_case(rng) for _ in range(DRAWN)),):
-            of_kinds.said(*case, FORM, EVENT)
+        for _ in range(DRAWN):
+            of_kinds.said(*any_case(rng), FORM, EVENT)
         for outcome in (*OUTCOMES, *matrix()):
             outcome.said()
         yardstick_said(moved(0.1, 0.03, yardstick=one), BEAT, ECONOMY, FORM)
@@ -76,11 +73,9 @@ def aloud() -> Iterator[str]:
     slots = filled()
     for outcome, forms in voice().of.items():
         yield f"\n{outcome}"
-        for at, form in enumerate(forms):
+        for at in range(len(forms)):
             for fill in three(slots.get(outcome, [])) or [FILLINGS]:
                 yield f"  {at + 1}. {voice().put(outcome, at, fill)}"
-            if "{" not in form:
-                continue
 
 
 if __name__ == "__main__":

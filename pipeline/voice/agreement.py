@@ -26,7 +26,7 @@ _BESIDE: tuple[tuple[str, str], ...] = (
     (r"\ban? \{(?!way|kind|per)\w+\}", "what fills this slot may begin with any letter: no 'a'"),
     (r"\{(?:over|where|here|there|swings)\}’", "this slot is an adverb: nothing can be its own"),
 )
-_FOUND = tuple((re.compile(pattern), message) for pattern, message in _BESIDE)
+_FOUND = tuple((re.compile(pattern, re.IGNORECASE), message) for pattern, message in _BESIDE)
 
 
 def disagreements(form: str) -> Iterator[str]:
