@@ -104,6 +104,7 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (rf"apart from .* mean, {ABOUT}(?P<size>#) per cent (?P<way>up|down)", beside.mean),
     (r"about (?P<times>twice|three times|four times|half|a third of) what it", beside.twice),
 )
+AGAINST_IT = re.compile(r"gainst that\b(?! drift)")
 CARRIED = re.compile(
     r"^(?:Carried|Let that drift|Keep that going|Leave that drift|The drift alone|Run that on|"
     r"Stretch that|Keep drifting)"
@@ -131,7 +132,7 @@ def listened(sentence: str, case: Case) -> Heard:
 def subject_of(sentence: str, finding: Finding) -> str:
     """Which of a finding's numbers a sentence speaks of."""
     control = control_of(finding)
-    if control and (control.name in sentence or "gainst that" in sentence):
+    if control and (control.name in sentence or AGAINST_IT.search(sentence)):
         return "control"
     if CARRIED.search(sentence):
         return "carried"

@@ -19,7 +19,10 @@ OF_DRIFT = re.compile(
     r"^(?:Carried on|Keep that going|Run that on|Stretch that out)",
     re.IGNORECASE,
 )
-OF_CONTROL = re.compile(r"gainst that\b|against it\b|easured against|yardstick|gaining on")
+AGAINST_THAT = re.compile(r"gainst that\b(?! drift)")
+OF_CONTROL = re.compile(
+    r"gainst that\b(?! drift)|against it\b|easured against|yardstick|gaining on"
+)
 # Between sentences, and where a sentence stands in the place of a name.
 ENDS = re.compile(r"(?<=[.?!]) (?=[A-Z“])")
 FIRST = {
@@ -138,7 +141,7 @@ def heard_controls(text: str, control: ControlCheck | None) -> dict[str, re.Matc
         return {"of none": found} if found else {}
     heard: dict[str, re.Match[str]] = {}
     for sentence in ENDS.split(text):
-        if control.name in sentence or "gainst that" in sentence:
+        if control.name in sentence or AGAINST_THAT.search(sentence):
             for name, words in CONTROL.items():
                 if found := words.search(sentence):
                     heard.setdefault(name, found)
