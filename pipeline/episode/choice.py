@@ -78,11 +78,11 @@ def _surprises(identity: str, view: BriefView, findings: Findings) -> bool:
 def _opened(
     beat: AnyBeat, mine: Sequence[Finding], view: BriefView, findings: Findings
 ) -> list[str]:
-    """What it says of all its rows together, which is a line, too."""
+    """Measures of which it says something of all rows together, which is a line, too."""
     return [
-        line
+        name
         for name in beat.measures
-        for line in of_kinds.opening(
+        if of_kinds.opening(
             [each for each in mine if each.measure == name],
             beat,
             view.format,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -50,7 +51,8 @@ def opening_lines(name: str, beat: AnyBeat, view: BriefView, findings: Findings)
     own = [one for one in findings.findings if (one.beat, one.measure) == (beat.id, name)]
     listed = findings.lists.get(f"{beat.id}.{name}")
     about = tuple(finding.id for finding in own)
-    return [Line((said,), about) for said in of_kinds.opening(own, beat, view.format, listed)]
+    said = of_kinds.opening(own, beat, view.format, listed)
+    return [Line(tuple(said), about)] if said else []
 
 
 def lines_said(
@@ -122,9 +124,11 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
     return [f"{AS_IN}{title}”: {short}"]
 
 
-def line_of(finding: Finding, beat: AnyBeat, findings: Findings, view: BriefView) -> str:
-    """The same as one text, each sentence in its first form."""
-    return Line(tuple(sentences_of(finding, beat, findings, view))).text
+def every_line_of(
+    finding: Finding, beat: AnyBeat, findings: Findings, view: BriefView
+) -> re.Pattern[str]:
+    """The end of a line that says it, with each sentence in any of its forms."""
+    return Line(tuple(sentences_of(finding, beat, findings, view))).in_any_form()
 
 
 def as_told(finding: Finding, findings: Findings) -> Finding:

@@ -1,15 +1,17 @@
 """Which lines of a brief were made of which finding: as it keeps them, or by making them again.
 
-An edition of before keeps none: of its lines those are recognised that are made so today.
+An edition of before keeps none: of its lines those are recognised that are made so today, in any
+of the forms that this version's voice has.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection
 from typing import NamedTuple
 
 from pipeline.contracts.finding import Finding
-from pipeline.episode.lines_of import line_of as line_of_finding
+from pipeline.episode.lines_of import every_line_of
 from pipeline.errata.records import Record
 from pipeline.event_of import event_of
 from pipeline.wording import of_kinds
@@ -52,7 +54,7 @@ def line_of(record: Record, finding: Finding) -> Is:
     """A finding among the lines of its beat."""
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
-    made = line_of_finding(finding, beat, record.findings, view)
+    made = every_line_of(finding, beat, record.findings, view)
     return _kept_or(record, finding, lambda line: _ends_with(line, made))
 
 
@@ -89,7 +91,8 @@ def _kept_or(record: Record, finding: Finding, made: Is) -> Is:
     return is_of
 
 
-def _ends_with(line: str, made: str) -> bool:
-    """Whether it is the line that was made, with nothing but how it follows before it."""
-    before = line[: -len(made)]
-    return line.lower().endswith(made.lower()) and (not before or before.endswith(_BEFORE))
+def _ends_with(line: str, made: re.Pattern[str]) -> bool:
+    """Whether it is a line that is made so, with nothing but how it follows before it."""
+    found = made.search(line)
+    before = line[: found.start()] if found else ""
+    return found is not None and (not before or before.endswith(_BEFORE))
