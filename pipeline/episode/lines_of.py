@@ -91,7 +91,12 @@ def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> 
                 return [f"{label}{link}{bare}", *more]
         if not any(each.startswith("balls ") for each in balls):
             return [f"{label} of {balls[0]}", *balls[1:]]
-    return [of_kinds.named_open(one, beat, view.measures[one.measure], form) for one in some]
+    some_rows = any(one.values for one in some)
+    return [
+        f"{of_kinds.named_open(one, beat, view.measures[one.measure], form)}"
+        f"{' overall' if some_rows and one.cell == 'all' else ''}"
+        for one in some
+    ]
 
 
 def _gauged(view: BriefView, findings: Findings) -> Finding | None:
