@@ -18,14 +18,13 @@ from pipeline.wording.another_event import opened
 from pipeline.wording.headings import headings_of
 from pipeline.wording.linked import linked
 from pipeline.wording.other_ways import either, panel_said
+from pipeline.wording.scales import sign_of
 from pipeline.wording.subject import balls_of
 from pipeline.wording.yardstick import first_told, yardstick_said
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.views import BriefView
-
-AS_IN = "As in “"  # before a beat's heading: what its page tells in full
 
 
 def lines_of(beat: AnyBeat, view: BriefView, findings: Findings) -> dict[str, list[Line]]:
@@ -124,9 +123,21 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
         said = of_kinds.said(told, beat, measure, view.format, event)
         said = [*said, panel_said(finding.panel, finding.verdict, measure)]
         return trimmed([part for part in said if part], finding, findings)
-    title = headings_of(view)[first.beat]
-    short = of_kinds.breath(told, beat, measure, view.format, event)
-    return [f"{AS_IN}{title}”: {short}"]
+    return [again_said(told, first, beat, view)]
+
+
+def again_said(finding: Finding, first: Finding, beat: AnyBeat, view: BriefView) -> str:
+    """That it was told, and where; of a change or what held also which way, without its numbers."""
+    measure = view.measures[finding.measure]
+    told = {
+        "what": of_kinds.measured(finding, beat, measure, view.format),
+        "title": headings_of(view)[first.beat],
+    }
+    if isinstance(finding, Change) and finding.verdict == "changed":
+        return Told("again.rose" if sign_of(finding) > 0 else "again.fell", **told)
+    if isinstance(finding, Change) and finding.verdict == "held":
+        return Told("again.held", **told)
+    return Told("again.told", **told)
 
 
 def every_line_of(

@@ -192,6 +192,10 @@ _OTHERS = {
 _AROUND = {
     "together": _of("names", "open"),
     "turn": _of("", "free"),
+    "again.rose": _of("what title", "free", SOME),
+    "again.fell": _of("what title", "free", SOME),
+    "again.held": _of("what title", "free", SOME),
+    "again.told": _of("what title", "free", SOME),
     "join.first": _of("what", "free", SOME),
     "join.narrower": _of("before now"),
     "join.wider": _of("before now"),
