@@ -41,7 +41,7 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (rf"up to (?P<far>#) {UNIT}{WAY}?", claims.up_to),
     (
         r"(?:^(?!.*\b(?:took|in all|bowled it|mean)\b)[^#]*[:,] |^|"
-        r"\b(?:it|rise|fall|change|gap|truth|fits|part|that|trend,) is |\bbe |\bit’s |"
+        r"\b(?:it|rise|fall|change|gap|truth|fits|part|that|trend,|there) is |\bbe |\bit’s |"
         rf"\bended |\bleft \w+ )about (?P<size>#) {UNIT}{WAY}?",
         claims.as_one,
     ),

@@ -28,7 +28,7 @@ GROUPS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     ("other checks", ("reduced", "match", "scale", "like for like", "held still")),
 )
 MOST_BOTH = 2  # ways that are both of them
-MOST_NAMED = 1  # of the ways that turn it; of more it is told how many
+MOST_NAMED = 2  # ways that turn it; of more one is named, and it is told how many there are
 THEN: dict[Verdict, str] = {
     "held": "it held",
     "changed": "it moved",
@@ -108,7 +108,7 @@ def same_in_said(panel: Panel) -> str:
 
 def _turning(panel: Panel, verdict: Verdict | None, measure: Measure) -> str:
     """What it comes to otherwise, where that is one thing, and in which ways; some are named."""
-    chosen = plainest(panel)[:MOST_NAMED]
+    chosen = plainest(panel) if len(panel.turned) <= MOST_NAMED else plainest(panel)[:1]
     said = [way_said(choice, panel.stretch, measure) for choice in chosen]
     more = len(panel.turned) - len(chosen)
     ends = {
