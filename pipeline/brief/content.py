@@ -14,6 +14,7 @@ from pipeline.brief.beats import BeatPage, beat_page
 from pipeline.brief.careful import careful
 from pipeline.brief.method import method_lines
 from pipeline.brief.openings import openings_apart
+from pipeline.brief.reading_ease import ease_said
 from pipeline.brief.runsheet import RunSheet, run_sheet
 from pipeline.brief.since_edition import SincePage
 from pipeline.brief.top_sheet import Card, Expected, card, data_line, expected
@@ -69,6 +70,7 @@ class Content:
     expected: list[Expected]
     cautions: list[str]
     run_sheet: RunSheet
+    ease: str
     background: list[Statement]
     see_also: list[Citation]
     usual_cautions: Sequence[str]
@@ -127,6 +129,7 @@ def context(
         expected=expected(view, by_id),
         cautions=told.top,
         run_sheet=run_sheet(pages, words.sponsor),
+        ease=ease_said([(page.title, page.lines) for page in pages]),
         background=background(words.background),
         see_also=see_also,
         usual_cautions=USUAL_CAUTIONS,
