@@ -14,7 +14,7 @@ from pipeline.brief.stage import sections
 from tests.any_topics import any_league
 from tests.golden.made import Made, made
 from tests.long_topics import many_beats, wide_tables
-from tests.paged import faults, fill, flow, has_class
+from tests.paged import faults
 
 pytestmark = pytest.mark.slow
 TOPICS = {"many": many_beats, "wide": wide_tables}

@@ -12,6 +12,7 @@ from msgspec import to_builtins
 from pipeline.brief.background import Statement, background, caution
 from pipeline.brief.beats import BeatPage, beat_page
 from pipeline.brief.careful import careful
+from pipeline.brief.glossary import for_viewers, terms_said
 from pipeline.brief.method import method_lines
 from pipeline.brief.openings import openings_apart
 from pipeline.brief.reading_ease import ease_said
@@ -30,6 +31,7 @@ from pipeline.wording.credits import credited
 from pipeline.wording.headings import headings_of
 
 if TYPE_CHECKING:
+    from pipeline.config.glossary import Term
     from pipeline.config.measure import Measure
     from pipeline.config.project import Source
     from pipeline.config.views import BriefView
@@ -81,6 +83,7 @@ class Content:
     method: list[str]
     looks: list[dict[str, Any]]
     measures: list[dict[str, str]]
+    glossary: list[Term]
     sources: list[Source]
     corrections: list[dict[str, Any]]
     facts: list[IndexPart]
@@ -114,6 +117,8 @@ def context(
     pages = openings_apart(pages)
     cards = [card(*one, view.format, event_of(view, one[1])) for one in headlines]
     whose = credited(view.credits, findings.data)
+    answered = answer(headlines, view.format, partial(event_of, view), view.expected)
+    found = expected(view, by_id)
     return Content(
         topic=view.topic,
         title=words.title,
@@ -123,10 +128,10 @@ def context(
         paper=view.project.paper,
         edition=f"Edition {edition}" if edition else "Working copy",
         notices=list(dict.fromkeys(source.notice for source in whose if source.notice)),
-        answer=answer(headlines, view.format, partial(event_of, view), view.expected),
+        answer=answered,
         cards=cards,
         under=list(dict.fromkeys(line for each in cards for line in each.under)),
-        expected=expected(view, by_id),
+        expected=found,
         cautions=told.top,
         run_sheet=run_sheet(pages, words.sponsor),
         ease=ease_said([(page.title, page.lines) for page in pages]),
@@ -140,6 +145,7 @@ def context(
         method=method_lines(view, findings),
         looks=_looks(view, findings),
         measures=[_definition(measure) for measure in view.measures.values()],
+        glossary=terms_said(view.glossary, for_viewers(answered, cards, found, pages)),
         sources=whose,
         corrections=[_correction(fix) for fix in findings.corrections],
         facts=_index(facts, pages),
