@@ -11,10 +11,11 @@ question: What became of the scoring when the hail came in, and of whom?
 data: {{competition: [Pebble Cup, Sand Cup], format: one-day}}
 event: {{name: the hail, date: 2020-01-01, before: 4 seasons, after: 3 seasons}}
 headlines: {headlines}
-background: [{{say: It hailed all winter.}}, {{say: The outfields were slow to dry., source: The almanac}}]
+background: [{{say: It hailed all winter.}}, {{say: The ground was slow., source: The almanac}}]
 sponsor: [{{after: b2, seconds: 30}}]
 beats:
 """
+LONG = "WWWWWW of the MMMMMM, and all that was ever said about that"  # sixty signs
 KIND, PHASE = "bowler_kind", "phase"
 ECONOMY, RATE = "economy", "run_rate"
 # Each asks of other balls at every turn, so that its headings and rows are others.
@@ -49,9 +50,11 @@ WIDE: tuple[Beat, ...] = (
 
 
 def many_beats(count: int = 25) -> str:
-    """A topic of so many beats, of every kind in turn, one headline in three of them."""
+    """A topic of so many beats, of every kind in turn; some have headings as long as may be."""
     beats = [{**KINDS[at % len(KINDS)], **FILTERS[at // len(KINDS)]} for at in range(count)]
-    return _topic("Twenty-five questions about the hail", beats, ["b0", "b5", "b7", "b10", "b15"])
+    for at in range(1, count, 3):
+        beats[at]["title"] = f"{LONG} {at}"
+    return _topic(f"{LONG}?", beats, ["b0", "b5", "b7", "b10", "b15"])
 
 
 def wide_tables() -> str:

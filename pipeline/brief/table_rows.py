@@ -68,12 +68,13 @@ class RowGroup(NamedTuple):
 def row_groups(rows: Sequence[Row]) -> list[RowGroup]:
     """Rows by what they are of, each group together, in the order in which the groups begin.
 
-    What is of none comes first. Where fewer than two groups have two rows, all are of none.
+    What is of none comes first. Where there are no two groups, or none has two rows, all are.
     """
     groups: dict[str, list[Row]] = {"": []}
     for row in rows:
         groups.setdefault(row.group, []).append(row)
-    if sum(len(own) > 1 for name, own in groups.items() if name) < 2:
+    sizes = [len(own) for name, own in groups.items() if name]
+    if len(sizes) < 2 or max(sizes) < 2:
         return [RowGroup("", list(rows))]
     return [RowGroup(name, own) for name, own in groups.items() if own]
 

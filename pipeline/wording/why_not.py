@@ -7,7 +7,7 @@ from pipeline.contracts.notes import FewMatches
 from pipeline.text import capitalised
 from pipeline.wording import numbers, phrases
 from pipeline.wording.clusters import usual_said
-from pipeline.wording.confidence import lost, one_of_looks_said
+from pipeline.wording.confidence import lost
 from pipeline.wording.leads import figure, moved
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import change_of, sign_of
@@ -29,7 +29,8 @@ def why_not(finding: Finding) -> str:
 def _reason(finding: Finding) -> str:
     if lost(finding):
         looks = _looks_like(finding)
-        return f"By itself it would look {looks}, but it is {one_of_looks_said(finding)}"
+        tested = numbers.shown(finding.family_size, 0)
+        return f"By itself it would look {looks}, but it is one of {tested} numbers tested"
     if usual := usual_said(finding):
         return capitalised(usual)
     if isinstance(finding, Turn):
@@ -38,7 +39,7 @@ def _reason(finding: Finding) -> str:
     fits = _fits(finding)
     if few:
         matches = numbers.matches(few.matches)
-        return f"Only {matches} on the thinner side: {fits[:1].lower()}{fits[1:]}"
+        return f"On only {matches}, {fits[:1].lower()}{fits[1:]}"
     return fits
 
 
