@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from pipeline.brief.glossary import terms_said
+from pipeline.brief.plain_words import terms_said
 from pipeline.brief.render import page
 from pipeline.config.glossary import Glossary, Term
 from pipeline.config.load import load

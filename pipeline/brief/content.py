@@ -12,9 +12,9 @@ from msgspec import to_builtins
 from pipeline.brief.background import Statement, background, caution
 from pipeline.brief.beats import BeatPage, beat_page
 from pipeline.brief.careful import careful
-from pipeline.brief.glossary import for_viewers, terms_said
 from pipeline.brief.method import method_lines
 from pipeline.brief.openings import openings_apart
+from pipeline.brief.plain_words import for_viewers, terms_said
 from pipeline.brief.reading_ease import ease_said
 from pipeline.brief.runsheet import RunSheet, run_sheet
 from pipeline.brief.since_edition import SincePage
