@@ -21,7 +21,7 @@ def terms_said(glossary: Sequence[Term], texts: Iterable[str]) -> list[Term]:
     said = _plain("\n".join(texts))
     found = set()
     by_length = sorted(
-        ((word, term) for term in glossary for word in term.words),
+        ((word, term) for term in glossary for word in (term.term, *term.also)),
         key=lambda one: -len(one[0]),
     )
     for word, term in by_length:

@@ -23,11 +23,6 @@ class Term(Strict):
     also: list[Word] = Field([], description="other words for the same; a plural s goes unsaid")
     means: Meaning = Field(description="in one line and a viewer's words, without a full stop")
 
-    @property
-    def words(self) -> list[str]:
-        """All by which it is found."""
-        return [self.term, *self.also]
-
 
 class Glossary(Strict):
     """config/glossary.yaml."""
@@ -36,7 +31,8 @@ class Glossary(Strict):
 
     @model_validator(mode="after")
     def _each_once(self) -> Glossary:
-        count = Counter(word.casefold() for term in self.terms for word in term.words)
+        words = [word for term in self.terms for word in (term.term, *term.also)]
+        count = Counter(word.casefold() for word in words)
         again = [word for word, times in count.items() if times > 1]
         if again:
             raise ValueError(f"'{again[0]}' stands twice, as a term or under 'also'; keep one")
