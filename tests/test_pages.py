@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 import pytest
 import weasyprint
@@ -15,7 +16,7 @@ from pipeline.brief.stage import sections
 from tests.any_topics import any_league
 from tests.golden.made import Made, made
 from tests.long_topics import many_beats, wide_tables
-from tests.paged import faults
+from tests.paged import boxes, faults, has_class, texts
 
 pytestmark = pytest.mark.slow
 TOPICS = {"many": many_beats, "wide": wide_tables}
@@ -47,3 +48,25 @@ def test_a_long_brief_breaks_where_it_may(
     assert faults(document) == []
     assert len(found.content.beats) == BEATS[name] and len(document.pages) > BEATS[name]
     assert "top:end" in document.pages[0].anchors, "the top sheet is one page"
+    check_top(document.pages[0]._page_box)
+
+
+def check_top(page: Any) -> None:
+    """What can't be told stands back by size, weight and rule, not by colour alone."""
+    cards = [box for box in boxes(page) if has_class(box, "card") and box.border_top_width]
+    quiet = [_loudness(card) for card in cards if has_class(card, "cant-tell")]
+    loud = [_loudness(card) for card in cards if not has_class(card, "cant-tell")]
+    assert len(cards) >= 3 and loud
+    least = [min(sizes) for sizes in zip(*loud, strict=True)]
+    for one in quiet:
+        assert all(mine < 0.75 * low for mine, low in zip(one, least, strict=True)), (one, least)
+    headings = [box for box in boxes(page) if box.element_tag == "h2"]
+    said = {" ".join(text.text for text in texts(box)) for box in headings}
+    assert "In this brief" in said and not any("beat" in each.lower() for each in said)
+
+
+def _loudness(card: Any) -> tuple[float, float, float]:
+    """Size and weight of what it leads with, and the width of its rule."""
+    (number,) = [box for box in card.descendants() if has_class(box, "number")][:1]
+    style = number.style
+    return style["font_size"], style["font_weight"], card.border_top_width
