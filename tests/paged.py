@@ -56,7 +56,7 @@ def _alone(page: Any) -> Iterator[str]:
             yield f"the head of a table without a row: {_said(box)}"
         if type(box).__name__ == "TableRowGroupBox":
             rows = [row for row in box.children if texts(row)]
-            if rows and has_class(rows[-1], "group"):
+            if rows and _is_name(rows[-1]):
                 yield f"the name of a group without a row: {_said(rows[-1])}"
         if _is_heading(box) and not _anything_under(box, every):
             yield f"a heading alone: {_said(box)}"
@@ -91,7 +91,12 @@ def _anything_under(heading: Any, every: list[Any]) -> bool:
 def _body_rows(table: Any) -> list[Any]:
     """The rows of a table on this page that have values."""
     rows = (each for each in table.descendants() if type(each).__name__ == "TableRowBox")
-    return [row for row in rows if not _in_head(row) and not has_class(row, "group")]
+    return [row for row in rows if not _in_head(row) and not _is_name(row)]
+
+
+def _is_name(row: Any) -> bool:
+    """Whether a row holds only what those below it are of."""
+    return has_class(row, "group") or has_class(row, "place")
 
 
 def _in_head(row: Any) -> bool:
