@@ -15,7 +15,7 @@ from pipeline.wording.clusters import usual_of
 from pipeline.wording.confidence import lost
 from pipeline.wording.heading_words import divided_too, linked, side_names
 from pipeline.wording.kinds.base import KindWords
-from pipeline.wording.labels import value_label
+from pipeline.wording.labels import TOGETHER, value_label
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, own_change
 from pipeline.wording.second_verdict import drift_said
@@ -128,6 +128,13 @@ class Gaps(KindWords):
         if not isinstance(finding, Gap):
             return super().label(finding, beat, form)
         return capitalised(self.after_its_measure(finding, beat, form))
+
+    def grouped(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+        if not isinstance(finding, Gap):
+            return super().grouped(finding, beat, form)
+        first, second = self.sides(finding, beat, form)
+        of = ", ".join(value_label(cut, value, form) for cut, value in finding.values.items())
+        return capitalised(f"{second} against {first}"), of or TOGETHER
 
     def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         if not isinstance(finding, Gap):

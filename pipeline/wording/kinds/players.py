@@ -14,6 +14,7 @@ from pipeline.wording import numbers, phrases, shown_numbers
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.names import (
     NO_OTHERS,
+    all_of,
     among_groups,
     claims,
     drawn_shown,
@@ -92,6 +93,11 @@ class Players(KindWords):
 
     def label(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         return super().label(finding, beat, form) if finding.values else "Everyone"
+
+    def grouped(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+        """A name stands with those whose mean it is held against."""
+        kind = finding.shrunk.group if isinstance(finding, Player) and finding.shrunk else ""
+        return capitalised(all_of(kind)) if kind else "", self.label(finding, beat, form)
 
     def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         """A name keeps its capital."""
