@@ -41,37 +41,21 @@ class RunSheet:
     rates: str
 
 
-@dataclass
-class _Clock:
-    """Seconds so far, at the usual rate and at the ends of the range."""
-
-    usual: int = 0
-    fastest: int = 0
-    slowest: int = 0
-
-    def run(self, usual: int, fastest: int, slowest: int) -> str:
-        """Let time pass; the usual total so far."""
-        self.usual += usual
-        self.fastest += fastest
-        self.slowest += slowest
-        return script.clock(self.usual)
-
-
 def run_sheet(pages: Sequence[BeatPage], sponsors: Sequence[Sponsor]) -> RunSheet:
     """Rows of beats, each followed by its slots, with what they add up to."""
-    clock = _Clock()
+    clock = script.Clock()
     rows = [row for page in pages for row in _rows(page, sponsors, clock)]
     return RunSheet(
         rows=rows,
         words=sum(row.words or 0 for row in rows),
-        total=script.clock(clock.usual),
-        range=f"{script.clock(clock.fastest)} to {script.clock(clock.slowest)}",
-        rate=f"{script.RATE} words a minute",
-        rates=f"{script.FASTEST} to {script.SLOWEST}",
+        total=clock.total,
+        range=clock.range,
+        rate=script.AT,
+        rates=script.FROM_TO,
     )
 
 
-def _rows(page: BeatPage, sponsors: Sequence[Sponsor], clock: _Clock) -> Iterator[RunRow]:
+def _rows(page: BeatPage, sponsors: Sequence[Sponsor], clock: script.Clock) -> Iterator[RunRow]:
     words = sum(script.words(line) for line in page.lines)
     usual, fastest, slowest = script.timing(words)
     yield RunRow(

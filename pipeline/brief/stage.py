@@ -21,6 +21,7 @@ from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.findings import Findings
 from pipeline.editions.reading import MAKE, read_charts
 from pipeline.errors import write_atomically
+from pipeline.script.made import script_page, scripts_of
 from pipeline.terminal import say
 from pipeline.wording import numbers
 
@@ -80,7 +81,10 @@ def brief_of(
     content = context(view, findings, charts, facts, see_also, edition)
     points = talking_points(content)
     compared = around.since if around else since(view, findings, facts, points, out, archive)
-    content = replace(content, since=since_page(compared))
+    episode = episode_of(content.topic, content.answer, content.beats)
+    scripts = scripts_of(view, episode, findings, facts, charts)
+    reading = scripts.read if scripts.kept else None
+    content = replace(content, since=since_page(compared), reading=reading)
     screen = on_screen(view, findings, charts, content.listed, out)
     table = to_csv(facts)
     files: dict[str, str | bytes] = {
@@ -88,7 +92,9 @@ def brief_of(
         "facts.json": as_json(Facts(facts=facts)),
         "facts.csv": table,
         "talking-points.md": points,
-        "episode.json": as_json(episode_of(content.topic, content.answer, content.beats)),
+        "episode.json": as_json(episode),
+        "script.md": scripts.draft,
+        "script.html": script_page(content, scripts),
         "summary.json": as_json(summary(content, findings)),
     }
     if paper:

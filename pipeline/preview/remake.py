@@ -14,6 +14,7 @@ from pipeline.errors import write_atomically
 from pipeline.hashes import content_hash, file_hash, value_hash
 from pipeline.ledger.book import ledger_of
 from pipeline.run import BEFORE_BRIEF, make_stage
+from pipeline.script.kept import kept_of
 from pipeline.tables import played
 
 StageView = MetricsView | SignificanceView | ChartsView | BriefView
@@ -70,6 +71,7 @@ class Remake:
         elif stage == "charts" and config.theme:
             yield content_hash(config.theme.logo)  # fonts are read once in a process
         elif stage == "brief":
+            yield content_hash(kept_of(config.topic_file(self.topic)))
             yield [file_hash(path) for path in sorted(self.archive.glob("*/*/data/edition.json"))]
 
     def _run(self, view: StageView) -> None:

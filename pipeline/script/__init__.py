@@ -1,0 +1,1 @@
+"""Script: what is said as a text to be bent by hand, its numbers filled from the facts."""
