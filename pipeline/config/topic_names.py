@@ -61,4 +61,5 @@ def passed_over(folder: Path) -> list[str]:
     there = sorted(folder.iterdir()) if folder.is_dir() else []
     topics = [folder / f"{name}{SUFFIX}" for name in topic_names(folder)]
     read = {of(topic).name for topic in topics for of in (kept_of, written_with)}
-    return [p.name for p in there if p.suffix.lower() not in (".yml", SUFFIX) and p.name not in read]
+    others = [path.name for path in there if path.suffix.lower() not in (".yml", SUFFIX)]
+    return [name for name in others if name not in read]

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from pipeline.config.topic import Sponsor
 
 HOW = "A number is {{ fact-id | form }}: ids in facts.csv, forms in config/README.md."
-DRAFT = "Made anew at every build. To keep one of your own: python -m pipeline script {topic} --keep."
+DRAFT = "Made anew at every build. To keep your own: python -m pipeline script {topic} --keep."
 KEPT = "Yours: nothing else writes this file. What moved since: python -m pipeline script {topic}."
 
 

@@ -19,7 +19,7 @@ def written_with(topic_file: Path | str) -> Path:
 
 
 def is_kept(path: Path) -> bool:
-    """Whether anything has that name, so that a link that leads nowhere is told, not passed over."""
+    """Whether anything has that name: a link that leads nowhere is told, not passed over."""
     return os.path.lexists(path)
 
 
