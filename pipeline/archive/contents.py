@@ -25,8 +25,8 @@ from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fixes
 from pipeline.editions.reading import MAKE, read_charts, read_summary
 from pipeline.errors import write_atomically
+from pipeline.kept_script import kept_files
 from pipeline.ledger.book import ledger_of
-from pipeline.script.kept import kept_files
 from pipeline.topic_files import NUMBERS
 
 SETTINGS = ("project.yaml", "sources.yaml", "measures.yaml", "formats.yaml", "theme.yaml")

@@ -22,8 +22,8 @@ from pipeline.contracts.selection import Fix
 from pipeline.editions.reading import MAKE, read_charts
 from pipeline.errors import Problem, UserError
 from pipeline.hashes import file_hash, value_hash
+from pipeline.kept_script import kept_files
 from pipeline.provenance import ROOT, code_hash
-from pipeline.script.kept import kept_files
 from pipeline.wording.credits import credited
 
 LIBRARIES = (

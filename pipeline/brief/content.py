@@ -23,7 +23,7 @@ from pipeline.contracts.facts import ChartMade, Fact
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
 from pipeline.event_of import event_of
-from pipeline.script.filled import Script
+from pipeline.slots.filled import Script
 from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
 from pipeline.wording.answer import answer

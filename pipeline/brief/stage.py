@@ -12,6 +12,7 @@ from pipeline.brief.facts import facts_of, to_csv
 from pipeline.brief.on_screen import on_screen
 from pipeline.brief.paper import pdf
 from pipeline.brief.render import page, printed, talking_points
+from pipeline.brief.scripts import script_page, scripts_of
 from pipeline.brief.since_build import facts_before, moved_lines
 from pipeline.brief.since_edition import since, since_page
 from pipeline.brief.spoken import episode_of
@@ -21,7 +22,6 @@ from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.findings import Findings
 from pipeline.editions.reading import MAKE, read_charts
 from pipeline.errors import write_atomically
-from pipeline.script.made import script_page, scripts_of
 from pipeline.terminal import say
 from pipeline.wording import numbers
 

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from pipeline.errors import Problem
-from pipeline.script.kept import kept_of, written_with
+from pipeline.kept_script import kept_of, written_with
 
 FOLDER = "topics"  # of the configuration
 SUFFIX = ".yaml"

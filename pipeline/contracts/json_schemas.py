@@ -16,8 +16,8 @@ from pipeline.contracts.facts import Charts, Facts, Summary
 from pipeline.contracts.files import FORMAT
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.quality import Quality, SourceReport
-from pipeline.contracts.script import ScriptMoved
 from pipeline.contracts.selection import Fixes, Selection
+from pipeline.contracts.slots_moved import ScriptMoved
 from pipeline.contracts.two_topics import TwoTopics
 from pipeline.errors import write_atomically
 

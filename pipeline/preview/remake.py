@@ -12,9 +12,9 @@ from pipeline.config.load import Config
 from pipeline.config.views import BriefView, ChartsView, MetricsView, SignificanceView
 from pipeline.errors import write_atomically
 from pipeline.hashes import content_hash, file_hash, value_hash
+from pipeline.kept_script import kept_of
 from pipeline.ledger.book import ledger_of
 from pipeline.run import BEFORE_BRIEF, make_stage
-from pipeline.script.kept import kept_of
 from pipeline.tables import played
 
 StageView = MetricsView | SignificanceView | ChartsView | BriefView

@@ -11,9 +11,9 @@ from typing import NamedTuple
 from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.hashes import content_hash, value_hash
+from pipeline.kept_script import kept_of
 from pipeline.provenance import code_hash, stage_hash
 from pipeline.records.outputs import Files
-from pipeline.script.kept import kept_of
 
 Input = Path | str | None
 

@@ -1,1 +1,1 @@
-"""Script: what is said as a text to be bent by hand, its numbers filled from the facts."""
+"""Script: the script that a person keeps of a topic, and what moved under it."""

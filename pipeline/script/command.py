@@ -20,12 +20,12 @@ from pipeline.contracts.findings import Findings
 from pipeline.csv_files import read_text_of
 from pipeline.editions.reading import MAKE, read_facts
 from pipeline.errors import Problem, UserError, write_atomically
+from pipeline.kept_script import is_kept, kept_of, written_with
 from pipeline.records.whole import check_numbers, check_whole
-from pipeline.script.draft import DRAFT, KEPT, note
-from pipeline.script.kept import is_kept, kept_of, written_with
 from pipeline.script.moved import script_moved, slots_of
 from pipeline.script.moved_words import lines_of
-from pipeline.script.written import MEND, Slot, blocks_of, read_script
+from pipeline.slots.drafted import DRAFT, KEPT, note
+from pipeline.slots.marked_up import MEND, Slot, blocks_of, read_script
 from pipeline.terminal import say
 
 AGAIN = "delete it: all its numbers will count as written since"

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import as_written
-from pipeline.contracts.script import ScriptMoved, SlotMove, SlotMoved, SlotReading
-from pipeline.script.filled import wrong_with
-from pipeline.script.written import Block, Slot
+from pipeline.contracts.slots_moved import ScriptMoved, SlotMove, SlotMoved, SlotReading
+from pipeline.slots.filled import wrong_with
+from pipeline.slots.marked_up import Block, Slot
 from pipeline.wording.fact_forms import FORMS, in_form, sign_of
 
 AS_WRITTEN = ("value", "low", "high")
@@ -35,10 +35,11 @@ def _moved(slot: Slot, then: Fact | None, facts: Mapping[str, Fact]) -> SlotMove
     read, was = _reading(now, slot), _reading(then, slot)
     if wrong:
         moves: list[SlotMove] = ["no form" if now else "gone"]
-    elif then is None or now is None:
+    elif then is None or now is None or was is None or read is None:
         moves = ["new"]
     else:
-        moves = list(_between(then, now, was, read))
+        said = was.said != read.said
+        moves = [*(["said"] if said else _by_value(then, now)), *_more(then, now)]
     if not moves:
         return None
     return SlotMoved(
@@ -53,13 +54,13 @@ def _moved(slot: Slot, then: Fact | None, facts: Mapping[str, Fact]) -> SlotMove
     )
 
 
-def _between(
-    then: Fact, now: Fact, was: SlotReading | None, read: SlotReading | None
-) -> Iterator[SlotMove]:
-    if was is None or read is None or was.said != read.said:
-        yield "said"
-    elif any(getattr(then, name) != getattr(now, name) for name in AS_WRITTEN):
+def _by_value(then: Fact, now: Fact) -> Iterator[SlotMove]:
+    """What is said alike may be another number all the same."""
+    if any(getattr(then, name) != getattr(now, name) for name in AS_WRITTEN):
         yield "value"
+
+
+def _more(then: Fact, now: Fact) -> Iterator[SlotMove]:
     if sign_of(then) * sign_of(now) < 0:
         yield "direction"
     if then.verdict != now.verdict:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from pipeline.contracts.script import ScriptMoved, SlotMove, SlotMoved, SlotReading
+from pipeline.contracts.slots_moved import ScriptMoved, SlotMove, SlotMoved, SlotReading
 from pipeline.wording import numbers
 
 INDENT = "  "

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.episode import Episode, SpokenBeat, SpokenLine
 from pipeline.contracts.facts import Fact
 from pipeline.markdown import outside_slots
-from pipeline.script.filled import BARE
-from pipeline.script.numbers_found import found_in
+from pipeline.slots.filled import BARE
+from pipeline.slots.numbers_found import found_in
 from pipeline.wording import script
 
 if TYPE_CHECKING:

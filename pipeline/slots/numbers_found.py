@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from pipeline.contracts.facts import Fact
-from pipeline.script.number_words import Span, number_spans
+from pipeline.slots.number_words import Span, number_spans
 from pipeline.text import capitalised
 from pipeline.wording import phrases
 from pipeline.wording.fact_forms import forms_of, in_form, way_of

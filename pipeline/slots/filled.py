@@ -8,7 +8,7 @@ from itertools import islice
 
 from pipeline.contracts.facts import Fact
 from pipeline.errors import OF_ONE_KIND, Problem, UserError, did_you_mean, nearest
-from pipeline.script.written import Block, Kind, Mark, Slot
+from pipeline.slots.marked_up import Block, Kind, Mark, Slot
 from pipeline.wording import script
 from pipeline.wording.fact_forms import FORMS, forms_of, in_form
 

@@ -200,9 +200,8 @@ def _marked(pieces: list[str | Slot]) -> Iterator[Piece]:
     opened: dict[int, int] = {}
     waiting: dict[str, int] = {}
     for at, piece in enumerate(pieces):
-        if piece not in ("*", "**"):
+        if not isinstance(piece, str) or piece not in ("*", "**"):
             continue
-        assert isinstance(piece, str)
         if piece in waiting and not _spaced(pieces, at - 1, -1):
             opened[waiting.pop(piece)] = at
         elif not _spaced(pieces, at + 1, 0):

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, NamedTuple
 from pipeline.contracts.episode import Episode
 from pipeline.contracts.facts import ChartMade, Fact
 from pipeline.contracts.findings import Findings
-from pipeline.script.draft import draft_of
-from pipeline.script.filled import Script, filled
-from pipeline.script.kept import is_kept, kept_of
-from pipeline.script.written import blocks_of, read_script
+from pipeline.kept_script import is_kept, kept_of
+from pipeline.slots.drafted import draft_of
+from pipeline.slots.filled import Script, filled
+from pipeline.slots.marked_up import blocks_of, read_script
 from pipeline.templating import environment, style
 
 if TYPE_CHECKING:
