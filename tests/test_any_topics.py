@@ -13,6 +13,7 @@ import pytest
 
 from pipeline.brief.spoken import episode_of
 from pipeline.config.load import load
+from pipeline.contracts.episode import SpokenBeat
 from pipeline.errors import UserError
 from pipeline.slots.drafted import draft_of
 from pipeline.slots.filled import filled
@@ -60,15 +61,23 @@ def test_the_script_of_any_topic_gives_back_its_lines(project: Path):
             found = made(project, "any", project / "output" / "any")
         except UserError:
             continue
-        told = episode_of("any", found.content.answer, found.content.beats)
+        told = episode_of("any", found.content.said)
         draft = draft_of("T", told, found.facts, [])
         charts = [chart.chart for chart in found.charts]
         script = filled(blocks_of(draft, "script.md"), found.facts, charts, "script.md")
-        spoken = [*told.answer, *(line for beat in told.beats for line in beat.lines)]
+        spoken = [
+            *(line.text for line in (*told.cold_open, *told.answer)),
+            *(text for beat in told.beats for text in _texts(beat)),
+            *(line.text for line in told.close),
+        ]
         read = [row.text for part in script.parts for row in part.lines]
-        assert read == [line.text for line in spoken], seed
+        assert read == spoken, seed
         shown, slots = shown + 1, slots + draft.count(" | ")
     assert shown > 2 and slots > 10
+
+
+def _texts(beat: SpokenBeat) -> list[str]:
+    return [*filter(None, [beat.opening]), *(line.text for line in beat.lines)]
 
 
 # Questions that once ended in neither; each is shown, or refused at its line with what is said.

@@ -12,12 +12,12 @@ from random import Random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pipeline.brief.beats import lines_said
 from pipeline.brief.facts import facts_of
 from pipeline.brief.top_sheet import expected
 from pipeline.config.means import means_of
 from pipeline.config.topic import Expectation
 from pipeline.contracts.finding import Finding
+from pipeline.episode.lines_of import lines_said
 from pipeline.wording import challenged, of_kinds
 from pipeline.wording.answer import answer
 from pipeline.wording.expected import found_of
@@ -156,7 +156,7 @@ def test_a_line_that_goes_on_from_another_turns_only_where_the_numbers_do(seed: 
     """'Now the other way': after a change, of a change that goes the other way."""
     rows = list(alike(Random(seed)))
     findings = [case.finding for case in rows]
-    made = lines_said(findings, *rows[0][1:], findings_of(*findings), VIEW)
+    made = lines_said(findings, rows[0].beat, findings_of(*findings), VIEW)
     lines = [line.text for line in made]
     before: Finding | None = None
     for line in lines:

@@ -16,7 +16,7 @@ from pipeline.brief.method import method_lines
 from pipeline.brief.openings import openings_apart
 from pipeline.brief.runsheet import RunSheet, run_sheet
 from pipeline.brief.since_edition import SincePage
-from pipeline.brief.spoken import voiced
+from pipeline.brief.spoken import Spoken, spoken
 from pipeline.brief.top_sheet import Card, Expected, card, data_line, expected
 from pipeline.contracts.editions import Citation
 from pipeline.contracts.facts import ChartMade, Fact
@@ -26,7 +26,7 @@ from pipeline.event_of import event_of
 from pipeline.slots.filled import Script
 from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
-from pipeline.wording.answer import answer
+from pipeline.wording.answer import answer_lines
 from pipeline.wording.credits import credited
 from pipeline.wording.headings import headings_of
 
@@ -66,6 +66,7 @@ class Content:
     edition: str
     notices: list[str]
     answer: list[str]
+    said: Spoken
     cards: list[Card]
     under: list[str]
     expected: list[Expected]
@@ -112,7 +113,10 @@ def context(
         beat_page(position, beat, view, findings, charts, told.beats[beat.id])
         for position, beat in enumerate(view.beats, start=1)
     ]
-    pages = openings_apart(voiced(pages))
+    lines = answer_lines(headlines, view.format, partial(event_of, view), view.expected)
+    said = spoken(view, findings, pages, lines)
+    said = said._replace(pages=openings_apart(said.pages))
+    pages = said.pages
     cards = [card(*one, view.format, event_of(view, one[1])) for one in headlines]
     whose = credited(view.credits, findings.data)
     return Content(
@@ -124,12 +128,13 @@ def context(
         paper=view.project.paper,
         edition=f"Edition {edition}" if edition else "Working copy",
         notices=list(dict.fromkeys(source.notice for source in whose if source.notice)),
-        answer=answer(headlines, view.format, partial(event_of, view), view.expected),
+        answer=[line.text for line in said.around.answer],
+        said=said,
         cards=cards,
         under=list(dict.fromkeys(line for each in cards for line in each.under)),
         expected=expected(view, by_id),
         cautions=told.top,
-        run_sheet=run_sheet(pages, words.sponsor),
+        run_sheet=run_sheet(said, words.sponsor),
         background=background(words.background),
         see_also=see_also,
         usual_cautions=USUAL_CAUTIONS,

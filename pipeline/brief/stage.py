@@ -81,7 +81,7 @@ def brief_of(
     content = context(view, findings, charts, facts, see_also, edition)
     points = talking_points(content)
     compared = around.since if around else since(view, findings, facts, points, out, archive)
-    episode = episode_of(content.topic, content.answer, content.beats)
+    episode = episode_of(content.topic, content.said)
     scripts = scripts_of(view, episode, findings, facts, charts)
     reading = scripts.read if scripts.kept else None
     content = replace(content, since=since_page(compared), reading=reading)

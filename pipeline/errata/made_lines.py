@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from typing import NamedTuple
 
-from pipeline.brief import beats
 from pipeline.contracts.finding import Finding
+from pipeline.episode.lines_of import line_of as line_of_finding
 from pipeline.errata.records import Record
 from pipeline.event_of import event_of
 from pipeline.wording import of_kinds
@@ -52,8 +52,7 @@ def line_of(record: Record, finding: Finding) -> Is:
     """A finding among the lines of its beat."""
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
-    measure = view.measures[finding.measure]
-    made = beats.line_of(finding, beat, measure, record.findings, view)
+    made = line_of_finding(finding, beat, record.findings, view)
     return lambda line: _ends_with(line, made)
 
 

@@ -28,20 +28,25 @@ def describe(
     Only of what is leant on: a topic that asks for no hand is not made again when one is filled in.
     `compared` and `counted` are conditions of the balls that the beats compare, and that they read.
     """
-    balls = f"""
-        SELECT any_value(m.date) AS date, any_value(m.reduced) AS reduced,
-            count_if(d.legal) AS legal{_unknown(leaning)},
-            {_balls_meeting(compared, "compared")}, {_balls_meeting(counted, "counted")}
-        FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
-        GROUP BY match_id
-    """
-    # By match first: to count the matches apart in one go over the balls costs twice as much.
+    # Conditions once a ball, then by match: to count the matches apart in one go takes three times
+    # as long.
     row = db.execute(
         f"""
-        SELECT count(*), coalesce(sum(legal), 0), min(date), max(date), count_if(reduced),
-            {"".join(f"coalesce(sum(unknown_{name}), 0), " for name in leaning)}
+        WITH balls AS (
+            SELECT match_id, d.legal, {compared} AS compared,
+                {counted} AS counted{_unknown(leaning)}
+            FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
+        ), by_match AS (
+            SELECT match_id, {_count("legal")} AS legal,
+                {_unknown_of_match(leaning)}
+                {_of_match("compared")}, {_of_match("counted")}
+            FROM balls GROUP BY match_id
+        )
+        SELECT count(*), coalesce(sum(legal), 0), min(m.date), max(m.date),
+            {_count("m.reduced")},
+            {"".join(f"coalesce(sum(no_{name}), 0), " for name in leaning)}
             {_amount("compared")}, {_amount("counted")}
-        FROM ({balls})
+        FROM by_match JOIN {chosen} m USING (match_id)
         """
     ).fetchall()[0]
     return Holdings(
@@ -57,25 +62,33 @@ def describe(
 
 
 def _unknown(leaning: list[str]) -> str:
-    """A column a cut that is leant on: valid balls of which it is not known."""
-    return "".join(
-        f", count_if(d.legal AND {COVERED[name]} = 'unknown') AS unknown_{name}" for name in leaning
-    )
+    """A column a cut that is leant on: whether it is not known of a ball."""
+    return "".join(f", {COVERED[name]} = 'unknown' AS no_{name}" for name in leaning)
 
 
-def _balls_meeting(condition: str, name: str) -> str:
+def _unknown_of_match(leaning: list[str]) -> str:
+    """The same counted, of a match."""
+    return "".join(f"{_count(f'legal AND no_{name}')} AS no_{name}, " for name in leaning)
+
+
+def _count(condition: str) -> str:
+    """How many meet it; nought where it is known of none."""
+    return f"coalesce(count_if({condition}), 0)"
+
+
+def _of_match(condition: str) -> str:
     """Whether any ball of a match meets a condition, and how many valid ones do."""
     return (
-        f"coalesce(bool_or({condition}), false) AS {name}, "
-        f"count_if(d.legal AND ({condition})) AS {name}_balls"
+        f"coalesce(bool_or({condition}), false) AS {condition}, "
+        f"{_count(f'legal AND {condition}')} AS {condition}_balls"
     )
 
 
-def _amount(name: str) -> str:
+def _amount(condition: str) -> str:
     """Matches, valid balls, first and last day of the matches with balls that meet a condition."""
     return (
-        f"count_if({name}), coalesce(sum({name}_balls), 0), "
-        f"min(date) FILTER ({name}), max(date) FILTER ({name})"
+        f"{_count(condition)}, coalesce(sum({condition}_balls), 0), "
+        f"min(m.date) FILTER ({condition}), max(m.date) FILTER ({condition})"
     )
 
 

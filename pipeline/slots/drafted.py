@@ -15,6 +15,7 @@ from pipeline.wording import script
 if TYPE_CHECKING:
     from pipeline.config.topic import Sponsor
 
+COLD_OPEN, ANSWER, CLOSE = "Cold open", "The answer", "Close"
 HOW = "A number is {{ fact-id | form }}: ids in facts.csv, forms in config/README.md."
 DRAFT = "Made anew at every build. To keep your own: python -m pipeline script {topic} --keep."
 KEPT = "Yours: nothing else writes this file. What moved since: python -m pipeline script {topic}."
@@ -33,14 +34,14 @@ def draft_of(
     """
     drawn = _Draft(facts, answers or {})
     parts = [
-        *drawn.lines("Cold open", episode.cold_open),
-        *drawn.lines("The answer", episode.answer),
+        *drawn.lines(COLD_OPEN, episode.cold_open),
+        *drawn.lines(ANSWER, episode.answer),
         *(
             text
             for at, beat in enumerate(episode.beats, start=1)
             for text in drawn.beat(at, beat, [slot for slot in sponsors if slot.after == beat.id])
         ),
-        *drawn.lines("Close", episode.close),
+        *drawn.lines(CLOSE, episode.close),
     ]
     head = [f"# {outside_slots(title)}", note(DRAFT, episode.topic)]
     return "\n\n".join([*head, *parts]) + "\n"

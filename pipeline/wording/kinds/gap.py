@@ -74,6 +74,11 @@ class Gaps(KindWords):
         what = self.measured(finding, beat, measure, form)
         return f"{what} moved any differently from {_against(beat, measure, form)}"
 
+    def named_open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        if not isinstance(finding, Gap):
+            return super().named_open(finding, beat, measure, form)
+        return f"the gap in {subject(finding, beat, measure, form)}"
+
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """A gap is told as the second group's change."""
         if not isinstance(finding, Gap):

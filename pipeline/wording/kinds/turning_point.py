@@ -91,6 +91,9 @@ class TurningPoint(KindWords):
         what = self.measured(finding, beat, measure, form)
         return f"{what} turned at any one {date_of(finding).every}"
 
+    def named_open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        return f"a turning point in {self.measured(finding, beat, measure, form)}"
+
     def side_named(
         self,
         finding: Finding,
