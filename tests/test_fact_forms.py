@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 from msgspec import structs
 
 from pipeline.brief.facts import facts_of
+from pipeline.config import script_page
 from pipeline.config.kinds import KINDS
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import as_written
 from pipeline.wording import phrases
-from pipeline.wording.fact_forms import FORMS, LEVEL, WHAT, forms_of, in_form, sign_of
+from pipeline.wording.fact_forms import FORMS, LEVEL, forms_of, in_form, sign_of
 from tests.brief_makers import brief_view, findings_of
 from tests.finding_makers import change, drift, effect, span, step_test
 
@@ -108,7 +109,7 @@ def test_what_an_older_version_wrote_has_the_forms_that_it_can_have():
 
 
 def test_every_form_is_told_of():
-    assert list(WHAT) == list(FORMS)
+    assert list(script_page.FORMS) == list(FORMS)
     assert all(form.isalpha() and form.islower() for form in FORMS)
 
 

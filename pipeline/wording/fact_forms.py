@@ -135,18 +135,3 @@ FORMS: dict[str, Callable[[Fact], str | None]] = {
     "shown": lambda fact: fact.display,
     "interval": lambda fact: fact.interval,
 }
-WHAT = {
-    "said": "as the brief says it, with its unit and direction: *about six per cent down*",
-    "size": "the size alone, to what its interval can bear: *about six per cent*",
-    "rounded": "as a line rounds it, with its unit: *four and a half an over*",
-    "number": "the same without its unit: *four and a half*",
-    "range": "what a change could be: *anywhere from five to ten per cent down*",
-    "apart": "the same of two groups: *anywhere from five to ten per cent lower*",
-    "extent": "the same where another word has the direction: *anywhere from five to ten per cent*",
-    "between": "its interval: *between five and ten per cent down*",
-    "fraction": "a share as a fraction, where one is true of it: *about one in seven*",
-    "low": "the lower end of its interval, alone: *five*",
-    "high": "the upper end: *ten*",
-    "shown": "in figures, as a table shows it: *−7.4%*",
-    "interval": "its interval in figures: *−10.2 to −4.6*",
-}
