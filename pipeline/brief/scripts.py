@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.contracts.episode import Episode
 from pipeline.contracts.facts import ChartMade, Fact
+from pipeline.contracts.files import as_written
 from pipeline.contracts.findings import Findings
 from pipeline.kept_script import is_kept, kept_of
 from pipeline.slots.drafted import draft_of
@@ -34,7 +35,11 @@ def scripts_of(
     facts: Sequence[Fact],
     charts: Sequence[ChartMade],
 ) -> Scripts:
-    """Raises UserError with every mistake of a kept script; there is none of a draft."""
+    """Raises UserError with every mistake of a kept script; there is none of a draft.
+
+    Forms are made of the facts as facts.json has them, so that whoever has the file makes the same.
+    """
+    facts = [as_written(fact) for fact in facts]
     again = {one.id: one.again for one in findings.findings if one.again}
     draft = draft_of(view.words.title, episode, facts, view.words.sponsor, again)
     path, names = kept_of(view.file), [chart.chart for chart in charts]

@@ -38,7 +38,7 @@ numbers were, and may be deleted (then all count as new). It is Markdown, and of
 
 A form that is written with a capital begins with one: `{{ kinds.economy.change | Size }}`. An id,
 form or chart that there is not is an error with its line and the nearest name, as are braces that
-are not closed (`\\{{` writes two). A fact has the forms that make sense of it; the error names them.
+are not closed (`\\{{` writes two). A fact has the forms that make sense of it.
 
 | form | is |
 | --- | --- |
