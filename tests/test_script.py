@@ -56,11 +56,16 @@ def test_nothing_is_told_of_what_did_not_move():
         ({"value": -0.0743, "display": "−7.5%"}, "still “about seven per cent” (−7.4%, now −7.5%)"),
         (
             {"value": -0.07361},
-            "still “about seven per cent”, and shown alike: later digits moved",
+            "still “about seven per cent”, and shown alike: later digits, or its interval, moved",
         ),
         (
             {"verdict": "can't tell"},
             "verdict was none, is can't tell: read the words around it",
+        ),
+        (
+            {"second": "in line with the drift; beyond the control"},
+            "second verdict was none, is in line with the drift; beyond the control: "
+            "read the words around it",
         ),
         (
             {"value": 0.0736, "spoken": "about seven per cent up", "display": "+7.4%"},

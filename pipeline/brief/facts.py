@@ -102,6 +102,7 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
         "query": finding.beat,
         "headline": headline,
         "verdict": finding.verdict,
+        "second": _second(finding),
     }
     yield from _sides(finding, measure, origin)
     if finding.refused:
@@ -128,6 +129,12 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
     if finding.panel and finding.panel.choices:
         yield same_in_fact(f"{identity}.same-in", finding.panel, origin)
     yield from _of_its_answer(finding, origin)
+
+
+def _second(finding: Finding) -> str | None:
+    """The verdicts on what it was held against."""
+    held = (drift_of(finding), control_of(finding))
+    return "; ".join(each.verdict for each in held if each) or None
 
 
 def _defined(finding: Finding, measure: Measure) -> str:

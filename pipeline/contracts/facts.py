@@ -54,6 +54,7 @@ class Fact(Contract, kw_only=True):
     query: str | None = None
     headline: bool = False
     verdict: Verdict | None = None
+    second: str | None = None  # against the drift and the control: "beyond the drift"
 
 
 class Facts(Contract, kw_only=True):

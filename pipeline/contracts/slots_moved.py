@@ -8,16 +8,17 @@ from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import Verdict
 
 # What is said differs; the number does, and is said alike; which way it went; no fact has the id;
-# the fact has no such form; nothing is known of before.
-SlotMove = Literal["said", "value", "direction", "verdict", "gone", "no form", "new"]
+# the fact has no such form; nothing is known of before. `second`: the verdict on drift or control.
+SlotMove = Literal["said", "value", "direction", "verdict", "second", "gone", "no form", "new"]
 
 
 class SlotReading(Contract, kw_only=True):
-    """A slot at one time: what it says, the number as it is shown, the verdict of its finding."""
+    """A slot at one time: what it says, the number as it is shown, its finding's verdicts."""
 
     said: str
     shown: str
     verdict: Verdict | None
+    second: str | None
 
 
 class SlotMoved(Contract, kw_only=True):

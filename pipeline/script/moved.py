@@ -65,6 +65,8 @@ def _more(then: Fact, now: Fact) -> Iterator[SlotMove]:
         yield "direction"
     if then.verdict != now.verdict:
         yield "verdict"
+    if then.second != now.second:
+        yield "second"
 
 
 def _reading(fact: Fact | None, slot: Slot) -> SlotReading | None:
@@ -74,4 +76,4 @@ def _reading(fact: Fact | None, slot: Slot) -> SlotReading | None:
     said = in_form(fact, slot.form)
     if said is None:
         return None
-    return SlotReading(said=said, shown=fact.display, verdict=fact.verdict)
+    return SlotReading(said=said, shown=fact.display, verdict=fact.verdict, second=fact.second)

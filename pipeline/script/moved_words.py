@@ -40,12 +40,15 @@ def _moves(moves: Sequence[SlotMove], was: SlotReading, now: SlotReading) -> Ite
     elif "value" in moves and figures:
         yield f"still “{now.said}”{figures}"
     elif "value" in moves:
-        yield f"still “{now.said}”, and shown alike: later digits moved"
+        yield f"still “{now.said}”, and shown alike: later digits, or its interval, moved"
     if "direction" in moves:
         yield "it goes the other way now: read the words around it"
     if "verdict" in moves:
         before, after = was.verdict or "none", now.verdict or "none"
         yield f"verdict was {before}, is {after}: read the words around it"
+    if "second" in moves:
+        then, today = was.second or "none", now.second or "none"
+        yield f"second verdict was {then}, is {today}: read the words around it"
 
 
 def _summed(found: ScriptMoved) -> str:
