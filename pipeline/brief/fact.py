@@ -35,6 +35,7 @@ class Origin(TypedDict, total=False):
     query: str
     headline: bool
     verdict: Verdict
+    second: str | None
 
 
 def value_fact(
