@@ -12,6 +12,7 @@ compare A B    what moved between two editions, or from an edition to what is bu
 rebuild PATH   an edition made again from what it holds: the same bytes, or what differs
 grounds        countries of the grounds that have none: suggested, and accepted in bulk
 correction FACT   where a number that has changed was said, and the draft of a correction
+script TOPIC   what moved under the script that you keep of a topic; --keep takes the draft
 convert SOURCE --to FOLDER   a source's match files as tables of our own (config/BALL-TABLES.md)
 """
 

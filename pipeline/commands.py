@@ -20,6 +20,7 @@ COMMANDS = {
     "rebuild": "pipeline.rebuild.command",
     "correction": "pipeline.errata.command",
     "grounds": "pipeline.grounds.command",
+    "script": "pipeline.script.command",
     "convert": "pipeline.convert.command",
 }
 

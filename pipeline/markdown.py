@@ -9,9 +9,10 @@ from pipeline.terminal import shown
 _MARKUP = re.compile(r"[\\`*\[\]<>]|(?<![^\W_])_|_(?![^\W_])|~|&(?=#?\w+;)")
 _BEGINS = re.compile(r"^(?:[#+=-]|\d{1,9}(?=[.)]\s))")  # a heading, a list, a line under a heading
 _ESCAPED = re.compile(
-    r"\\(?:([\\`*\[\]<>_~&#+=.)-])"  # markup
+    r"\\(?:([\\`*\[\]<>_~&#+=.){}-])"  # markup
     r"|x([\da-f]{2})|u((?!d[89a-f])[\da-f]{4})|U(00(?:0[\da-f]|10)[\da-f]{4})|(t))"  # unseen
 )
+_SLOT = re.compile(r"\{(?=\{|$)|\}(?=\}|$)")  # of two braces the first; the last before a slot
 _ADDRESS = re.compile(r"https?://[!#-;=?-\[\]_a-z~]+")
 
 
@@ -38,6 +39,11 @@ def _unescaped(found: re.Match[str]) -> str:
 def _kept(found: re.Match[str]) -> str:
     """A number keeps its digits: the escape stands before the point that makes it a list."""
     return f"{found[0]}\\" if found[0].isdigit() else f"\\{found[0]}"
+
+
+def outside_slots(text: str) -> str:
+    """The text as `literal` has it, and no brace in it begins or ends a slot."""
+    return _SLOT.sub(r"\\\g<0>", literal(text))
 
 
 def address(url: str) -> str:

@@ -20,6 +20,8 @@ FILES = (
     TopicFile("brief.pdf", "brief", "the brief, to read or print"),
     TopicFile("brief.html", "brief", "the brief, in a browser"),
     TopicFile("talking-points.md", "brief", "the lines to say, with times"),
+    TopicFile("script.html", "brief", "the script in large type: the kept one, else the draft"),
+    TopicFile("script.md", "brief", "a script to start from, its numbers filled from the facts"),
     TopicFile("episode.json", "brief", "what is said, in its order, with what each line is of"),
     TopicFile("facts.csv", "brief", "every number by its id, with its interval, as a table"),
     TopicFile("facts.json", "brief", "every number by its id, with its interval"),

@@ -11,8 +11,13 @@ from typing import Any
 
 import pytest
 
+from pipeline.brief.spoken import episode_of
 from pipeline.config.load import load
+from pipeline.contracts.episode import SpokenBeat
 from pipeline.errors import UserError
+from pipeline.slots.drafted import draft_of
+from pipeline.slots.filled import filled
+from pipeline.slots.marked_up import blocks_of
 from tests.any_topics import any_league, any_topic, outcome
 from tests.golden.made import made
 from tests.untidy import HEAD
@@ -45,6 +50,34 @@ def test_any_topic_is_answered_or_refused(project: Path):
 def test_any_topic_is_shown_or_refused(project: Path):
     ends = told(project, range(100, 108), pages=True)
     assert set(ends) == {"ok", "refused"} and ends["ok"] > 3
+
+
+def test_the_script_of_any_topic_gives_back_its_lines(project: Path):
+    """To the letter, and numbers of it are slots."""
+    shown = slots = 0
+    for seed in range(300, 314):
+        (project / "config" / "topics" / "any.yaml").write_text(any_topic(Random(seed)), "utf-8")
+        try:
+            found = made(project, "any", project / "output" / "any")
+        except UserError:
+            continue
+        told = episode_of("any", found.content.said)
+        draft = draft_of("T", told, found.facts, [])
+        charts = [chart.chart for chart in found.charts]
+        script = filled(blocks_of(draft, "script.md"), found.facts, charts, "script.md")
+        spoken = [
+            *(line.text for line in (*told.cold_open, *told.answer)),
+            *(text for beat in told.beats for text in _texts(beat)),
+            *(line.text for line in told.close),
+        ]
+        read = [row.text for part in script.parts for row in part.lines]
+        assert read == spoken, seed
+        shown, slots = shown + 1, slots + draft.count(" | ")
+    assert shown > 2 and slots > 10
+
+
+def _texts(beat: SpokenBeat) -> list[str]:
+    return [*filter(None, [beat.opening]), *(line.text for line in beat.lines)]
 
 
 # Questions that once ended in neither; each is shown, or refused at its line with what is said.

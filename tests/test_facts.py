@@ -314,3 +314,14 @@ def test_the_table_has_a_line_a_fact_and_nothing_where_there_is_nothing():
     assert list(rows[0]) == list(Fact.__struct_fields__)
     assert rows[0]["arithmetic"] == "" and rows[0]["headline"] == "False"
     assert float(rows[2]["value"]) == -0.45 and rows[2]["display"] == "−0.45"
+
+
+def test_a_fact_has_the_verdicts_on_what_its_finding_was_held_against():
+    held = {"drift": drift("in line with the drift"), "control": control()}
+    for more, second in (
+        (held, "in line with the drift; beyond the control"),
+        ({"drift": drift()}, "beyond the drift"),
+        ({}, None),
+    ):
+        made = facts_of(brief_view([BEAT]), findings_of(change(**more)))
+        assert {each.second for each in made if each.finding} == {second}

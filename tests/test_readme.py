@@ -56,6 +56,7 @@ ELSEWHERE = {
     r"\.venv/bin/python -m pipeline correction \S+": "test_errata_command.py moves a number",
     r"\.venv/bin/python -m pipeline preview \S+": "never ends; test_preview.py stops it",
     r"\.venv/bin/python -m pipeline rebuild \S+": "test_rebuild.py makes editions again",
+    r"\.venv/bin/python -m pipeline script long-grass.*": "test_script.py keeps one, and moves it",
     r"make report": "test_picture.py makes the report",
     r"make test": "runs this file; continuous integration runs it in a fresh clone",
     r"make bench": "minutes, and its figures need a machine with nothing else to do",
@@ -68,6 +69,7 @@ LATER = {
     "output/bench.json": "make bench",
     "output/archive/": "the first archived edition",
     "output/report.html": "make report",
+    "config/topics/<topic>.script.md": "python -m pipeline script TOPIC --keep",
     "config/ledger/<topic>.csv": "python -m pipeline build",
 }
 ENDINGS = "csv|css|html|jinja|json|md|parquet|pdf|png|py|svg|ttf|txt|yaml|zip"

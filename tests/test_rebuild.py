@@ -17,6 +17,7 @@ from tests.editions import TOPIC, archive, change, project_of, remake
 
 pytestmark = pytest.mark.slow
 CITED = "coast.economy.pace.change"
+KEPT = f"config/topics/{TOPIC}.script.md"
 MATCHES = "demo_data/tidewater-shield.zip"
 
 
@@ -32,6 +33,7 @@ def home(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
             settings.write("archive: {include_data: true}\n")
         cited = f'see_also: [{{fact: "{TOPIC}/1:{CITED}", say: On pace}}]'
         change(f"topics/{TOPIC}.yaml", "title: Is it really", f"{cited}\ntitle: Is it only")
+        Path(KEPT).write_text(f"# Mine\n\nOn pace, {{{{ {CITED} | size }}}}.\n", "utf-8")
         remake()
         archive()
     return folder
@@ -51,6 +53,17 @@ def test_an_edition_with_its_data_is_made_again_to_the_byte(alone: Path, capsys)
     said = capsys.readouterr().out
     found = re.search(r"sea-air, edition 2: made again, (\d+) files byte-identical", said)
     assert found and int(found[1]) > 15
+
+
+def test_an_edition_has_the_script_that_was_kept_and_one_without_has_the_draft_s(alone: Path):
+    """The first test of these makes it again, from what the edition keeps."""
+    first, second = alone / "1" / "data", alone / "2" / "data"
+    assert not (first / KEPT).exists() and (second / KEPT).read_text("utf-8").startswith("# Mine")
+    for page in ("script.html", "brief.html"):
+        assert "On pace, " in (second / page).read_text("utf-8")
+        assert "On pace, " not in (first / page).read_text("utf-8")
+    for folder in (first, second):
+        assert "script sea-air --keep" in (folder / "script.md").read_text("utf-8")
 
 
 def test_it_cites_the_earlier_edition_and_is_made_again_without_it(alone: Path, capsys):

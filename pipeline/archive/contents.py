@@ -25,6 +25,7 @@ from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fixes
 from pipeline.editions.reading import MAKE, read_charts, read_summary
 from pipeline.errors import write_atomically
+from pipeline.kept_script import kept_files
 from pipeline.ledger.book import ledger_of
 from pipeline.topic_files import NUMBERS
 
@@ -94,7 +95,7 @@ def _brief(asked: Asked, payload: Path, number: int) -> Around:
 
 
 def _copy_settings(asked: Asked, folder: Path) -> None:
-    """The configuration as it was written, the ledger as it was, and what the stages saw."""
+    """The configuration, the kept script and the ledger as they were, and what the stages saw."""
     topics = folder / FOLDER
     topics.mkdir(parents=True)
     glossary = [GLOSSARY] if (asked.config.folder / GLOSSARY).exists() else []
@@ -102,6 +103,8 @@ def _copy_settings(asked: Asked, folder: Path) -> None:
         shutil.copyfile(asked.config.folder / name, folder / name)
     for topic in asked.config.topic_files(asked.topic):
         shutil.copyfile(topic, topics / topic.name)
+    for kept in kept_files(asked.config.topic_file(asked.topic)):
+        shutil.copyfile(kept, topics / kept.name)
     ledger = ledger_of(asked.config.folder, asked.topic)
     if ledger.exists():
         (folder / ledger.parent.name).mkdir()

@@ -17,7 +17,18 @@ Described = dict[str, Any]  # by the names of the profile
 PROFILE = "https://datapackage.org/profiles/2.0/datapackage.json"
 TEXT = (
     *("id", "unit", "display", "spoken", "interval", "finding", "beat", "measure", "definition"),
-    *("arithmetic", "query", "verdict", "period", "cell", "kind", "what", "refused"),
+    *(
+        "arithmetic",
+        "query",
+        "verdict",
+        "second",
+        "unit_said",
+        "period",
+        "cell",
+        "kind",
+        "what",
+        "refused",
+    ),
 )
 DAYS = ("first", "last")
 KNOWN = {
@@ -34,6 +45,9 @@ KNOWN = {
     "display": "the value as printed in the brief",
     "spoken": "the value as said aloud",
     "interval": "the interval as printed in the brief",
+    "scale": "what a line multiplies the value and its ends by",
+    "digits": "digits after the point that a line says the value with",
+    "unit_said": "what follows the number in a line",
     "finding": "id of the comparison in findings.json",
     "beat": "part of the episode that the row is of",
     "measure": "the measure's name in config/measures.yaml",
@@ -42,6 +56,7 @@ KNOWN = {
     "query": "the beat whose query in findings.json it rests on",
     "headline": "whether it is one of the topic's headline numbers",
     "verdict": "changed, held, or can't tell; empty where nothing was compared",
+    "second": "the verdicts against the drift and the control, where there are any",
     "period": "season as the match files name it, or the year, quarter or month",
     "first": "day of the first match behind the value",
     "last": "day of the last match behind the value",

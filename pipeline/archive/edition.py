@@ -22,6 +22,7 @@ from pipeline.contracts.selection import Fix
 from pipeline.editions.reading import MAKE, read_charts
 from pipeline.errors import Problem, UserError
 from pipeline.hashes import file_hash, value_hash
+from pipeline.kept_script import kept_files
 from pipeline.provenance import ROOT, code_hash
 from pipeline.wording.credits import credited
 
@@ -68,7 +69,7 @@ def _credit(source: Source) -> Credit:
 
 
 def content_of(asked: Asked) -> str:
-    """sha256 over what an edition would say: numbers, charts, configuration, code.
+    """sha256 over what an edition would say: numbers, charts, configuration, kept script, code.
 
     The date, the versions of libraries and the number of the edition are not in it; whether the
     match files are to be kept is, so that asking for them makes a new edition.
@@ -78,7 +79,9 @@ def content_of(asked: Asked) -> str:
     names = ("findings.json", "facts.json", "tallies.parquet")
     numbers = {name: file_hash(asked.built / name) for name in names}
     keep = asked.config.project.archive.include_data
-    return value_hash([numbers, drawn, said_by(asked), code_hash(), keep])
+    kept = kept_files(asked.config.topic_file(asked.topic))
+    scripts = [file_hash(path) for path in kept]
+    return value_hash([numbers, drawn, said_by(asked), code_hash(), keep, *scripts])
 
 
 def _credited(asked: Asked, findings: Findings) -> list[Source]:

@@ -25,6 +25,7 @@ from pipeline.contracts.facts import ChartMade, Fact
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
 from pipeline.event_of import event_of
+from pipeline.slots.filled import Script
 from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
 from pipeline.wording.answer import answer_lines
@@ -90,6 +91,7 @@ class Content:
     corrections: list[dict[str, Any]]
     facts: list[IndexPart]
     since: SincePage | None = None
+    reading: Script | None = None  # the kept script, where there is one
 
     @property
     def listed(self) -> list[Fact]:

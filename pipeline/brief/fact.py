@@ -12,6 +12,7 @@ from pipeline.contracts.panel import Panel
 from pipeline.contracts.parts import CONFIDENCE, Felt, Span
 from pipeline.wording import numbers, phrases
 from pipeline.wording.clusters import swings
+from pipeline.wording.fact_forms import LEVEL
 from pipeline.wording.on_the_field import PER, counted, felt_amount, felt_overs
 from pipeline.wording.other_ways import same_in, same_in_said
 from pipeline.wording.values import unit_said
@@ -20,6 +21,8 @@ from pipeline.wording.yardstick import in_units
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
     from pipeline.config.project import Format
+
+PER_CENT = "per cent"
 
 
 class Origin(TypedDict, total=False):
@@ -32,6 +35,7 @@ class Origin(TypedDict, total=False):
     query: str
     headline: bool
     verdict: Verdict
+    second: str | None
 
 
 def value_fact(
@@ -40,8 +44,12 @@ def value_fact(
     ends: tuple[float, float] | None,
     measure: Measure,
     origin: Origin,
+    digits: int | None = None,
 ) -> Fact:
-    """A measure's own value, with its interval where it has one."""
+    """A measure's own value, with its interval where it has one; `digits` are a line's, if fewer.
+
+    Without them a line says it as the table shows it.
+    """
     decimals = measure.decimals
     low, high = ends or (None, None)
     return Fact(
@@ -54,6 +62,8 @@ def value_fact(
         display=numbers.shown(value, decimals),
         spoken=numbers.with_unit(numbers.said(value, decimals), unit_said(measure)),
         interval=" to ".join(numbers.shown(end, decimals) for end in ends) if ends else None,
+        digits=decimals if digits is None else digits,
+        unit_said=unit_said(measure),
         **origin,
     )
 
@@ -81,6 +91,9 @@ def percent_fact(
         display=numbers.percent(change.value),
         spoken=f"{said}{of} {_way(change.value, ways)}",
         interval=numbers.between(change.low * 100, change.high * 100, 1),
+        scale=100,
+        digits=numbers.bearable(change.half * 100, 1),
+        unit_said=PER_CENT,
         **origin,
     )
 
@@ -100,6 +113,9 @@ def drift_fact(identity: str, slope: Slope, origin: Origin, of: str) -> Fact:
         unit=f"per cent{of}",
         display=numbers.percent(slope.value),
         spoken=f"{said}{of} {_way(slope.value)}",
+        scale=100,
+        digits=numbers.bearable(abs(slope.value) * 100, 1),
+        unit_said=PER_CENT,
         **origin,
     )
 
@@ -117,6 +133,9 @@ def yardstick_fact(identity: str, yardstick: Yardstick, origin: Origin, of: str)
         display=numbers.percent(yardstick.sd, signed=False),
         spoken=f"{phrases.size(span.value, span.half, 1, 'per cent')}{of}",
         interval=numbers.between(span.low, span.high, 1),
+        scale=100,
+        digits=numbers.bearable(span.half, 1),
+        unit_said=PER_CENT,
         **origin,
     )
 
@@ -146,8 +165,10 @@ def difference_fact(
         level=level,
         unit=unit,
         display=shown,
-        spoken="level, to that rounding" if same else f"{said} {_way(value, ways)}",
+        spoken=LEVEL if same else f"{said} {_way(value, ways)}",
         interval=numbers.between(difference.low, difference.high, decimals),
+        digits=numbers.bearable(difference.half, 1 if share else decimals),
+        unit_said=unit,
         arithmetic=arithmetic,
         **origin,
     )
@@ -173,6 +194,8 @@ def felt_fact(
         display=numbers.shown(felt.value, 1, signed=True),
         spoken=f"{felt_amount(felt, measure)} {more}",
         interval=numbers.between(felt.low, felt.high, 1),
+        digits=numbers.bearable((felt.high - felt.low) / 2, 1),
+        unit_said=counted(measure),
         arithmetic=f"{moved_by} {unit} × {felt.times} {felt.of}{divided}",
         **origin,
     )
@@ -186,6 +209,8 @@ def share_fact(identity: str, share: float, origin: Origin) -> Fact:
         unit="per cent of balls",
         display=numbers.percent(share, 1, signed=False),
         spoken=f"{numbers.said(share * 100, 0)} per cent",
+        digits=0,
+        unit_said=PER_CENT,
         **origin,
     )
 
@@ -203,6 +228,8 @@ def part_fact(identity: str, share: Span, origin: Origin) -> Fact:
         display=numbers.percent(share.value, 0, signed=False),
         spoken=f"{numbers.said(share.value * 100, 0)} per cent of the change",
         interval=f"{low} to {high}",
+        digits=0,
+        unit_said=PER_CENT,
         **origin,
     )
 
@@ -215,6 +242,8 @@ def kept_fact(identity: str, kept: float, origin: Origin) -> Fact:
         unit="per cent of what separates them",
         display=numbers.percent(kept, 0, signed=False),
         spoken=phrases.estimated_share(kept),
+        digits=0,
+        unit_said=PER_CENT,
         **origin,
     )
 
@@ -240,6 +269,8 @@ def count_fact(identity: str, count: int, unit: str, origin: Origin) -> Fact:
         unit=unit,
         display=numbers.shown(count, 0),
         spoken=numbers.said(count, 0),
+        digits=0,
+        unit_said=unit,
         **origin,
     )
 

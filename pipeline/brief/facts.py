@@ -26,6 +26,7 @@ from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import (
     Change,
     Finding,
+    Gap,
     Groups,
     Mix,
     Player,
@@ -46,6 +47,7 @@ from pipeline.wording.mix_parts import share_told
 from pipeline.wording.names import all_of, among_groups, has_moved, is_apart, named
 from pipeline.wording.phrases import APART, TIME
 from pipeline.wording.shown_numbers import taken_unrounded
+from pipeline.wording.values import digits_said
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -100,6 +102,7 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
         "query": finding.beat,
         "headline": headline,
         "verdict": finding.verdict,
+        "second": _second(finding),
     }
     yield from _sides(finding, measure, origin)
     if finding.refused:
@@ -128,6 +131,12 @@ def _of_finding(finding: Finding, measure: Measure, form: Format, headline: bool
     yield from _of_its_answer(finding, origin)
 
 
+def _second(finding: Finding) -> str | None:
+    """The verdicts on what it was held against."""
+    held = (drift_of(finding), control_of(finding))
+    return "; ".join(each.verdict for each in held if each) or None
+
+
 def _defined(finding: Finding, measure: Measure) -> str:
     """What its numbers are of; those of a turning point are the model's."""
     if isinstance(finding, Turn) and finding.turn:
@@ -137,19 +146,29 @@ def _defined(finding: Finding, measure: Measure) -> str:
 
 def _sides(finding: Finding, measure: Measure, origin: Origin) -> Iterator[Fact]:
     """Both values; of a gap, both groups' own changes."""
+    digits = _digits(finding, measure)
     for name, side in zip(finding.sides, (finding.a, finding.b), strict=True):
         identity = f"{finding.id}.{slug(name)}"
         if isinstance(side, GroupChange):
             yield from _group_change(identity, side, finding.kind == "share", measure, origin)
         else:
-            yield from _value(identity, side, measure, origin)
+            yield from _value(identity, side, measure, origin, digits)
 
 
-def _value(identity: str, side: Side, measure: Measure, origin: Origin) -> Iterator[Fact]:
+def _digits(finding: Finding, measure: Measure) -> int | None:
+    """Those that a line says both values with, where it can say them."""
+    if isinstance(finding, Gap) or finding.a.value is None or finding.b.value is None:
+        return None
+    return digits_said(finding, measure)
+
+
+def _value(
+    identity: str, side: Side, measure: Measure, origin: Origin, digits: int | None = None
+) -> Iterator[Fact]:
     """A side's value, where it has one."""
     if side.value is not None:
         ends = None if side.low is None or side.high is None else (side.low, side.high)
-        yield value_fact(identity, side.value, ends, measure, origin)
+        yield value_fact(identity, side.value, ends, measure, origin, digits)
 
 
 def _group_change(

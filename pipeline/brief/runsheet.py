@@ -9,14 +9,12 @@ from typing import TYPE_CHECKING
 
 from pipeline.brief.beats import BeatPage
 from pipeline.brief.spoken import Spoken
+from pipeline.slots.drafted import ANSWER, CLOSE, COLD_OPEN
 from pipeline.voice.line import Line
 from pipeline.wording import script
 
 if TYPE_CHECKING:
     from pipeline.config.topic import Sponsor
-
-
-COLD_OPEN, ANSWER, CLOSE = "Cold open", "The answer", "Close"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,29 +53,9 @@ class RunSheet:
     rates: str
 
 
-@dataclass
-class _Clock:
-    """Seconds so far, at the usual rate and at the ends of the range."""
-
-    usual: int = 0
-    fastest: int = 0
-    slowest: int = 0
-
-    def run(self, usual: int, fastest: int, slowest: int) -> None:
-        """Let time pass."""
-        self.usual += usual
-        self.fastest += fastest
-        self.slowest += slowest
-
-    @property
-    def so_far(self) -> str:
-        """The usual total."""
-        return script.clock(self.usual)
-
-
 def run_sheet(said: Spoken, sponsors: Sequence[Sponsor]) -> RunSheet:
     """Rows of the cold open, the answer, the beats, each followed by its slots, and the close."""
-    clock, around = _Clock(), said.around
+    clock, around = script.Clock(), said.around
     rows = [
         *_around(COLD_OPEN, around.cold_open, clock),
         *_around(ANSWER, around.answer, clock),
@@ -90,23 +68,23 @@ def run_sheet(said: Spoken, sponsors: Sequence[Sponsor]) -> RunSheet:
         reason=said.reason,
         rows=rows,
         words=sum(row.words or 0 for row in rows),
-        total=script.clock(clock.usual),
-        range=f"{script.clock(clock.fastest)} to {script.clock(clock.slowest)}",
-        rate=f"{script.RATE} words a minute",
-        rates=f"{script.FASTEST} to {script.SLOWEST}",
+        total=clock.total,
+        range=clock.range,
+        rate=script.AT,
+        rates=script.FROM_TO,
     )
 
 
-def _around(title: str, lines: Sequence[Line], clock: _Clock) -> Iterator[RunRow]:
+def _around(title: str, lines: Sequence[Line], clock: script.Clock) -> Iterator[RunRow]:
     """What is said before or after the beats, where there is any."""
     if not lines:
         return
     texts = [line.text for line in lines]
     count, time = _timed(texts, clock)
-    yield RunRow(title=title, opening=opening(texts), words=count, time=time, total=clock.so_far)
+    yield RunRow(title=title, opening=opening(texts), words=count, time=time, total=clock.total)
 
 
-def _timed(texts: Sequence[str], clock: _Clock) -> tuple[int, str]:
+def _timed(texts: Sequence[str], clock: script.Clock) -> tuple[int, str]:
     """Words of these texts and their time, which passes."""
     count = sum(map(script.words, texts))
     usual, fastest, slowest = script.timing(count)
@@ -114,7 +92,7 @@ def _timed(texts: Sequence[str], clock: _Clock) -> tuple[int, str]:
     return count, script.clock(usual)
 
 
-def _rows(page: BeatPage, sponsors: Sequence[Sponsor], clock: _Clock) -> Iterator[RunRow]:
+def _rows(page: BeatPage, sponsors: Sequence[Sponsor], clock: script.Clock) -> Iterator[RunRow]:
     words, time = _timed(page.said, clock)
     yield RunRow(
         id=page.id,
@@ -125,7 +103,7 @@ def _rows(page: BeatPage, sponsors: Sequence[Sponsor], clock: _Clock) -> Iterato
         opening=page.opening.text if page.opening else opening(page.said),
         words=words,
         time=time,
-        total=clock.so_far,
+        total=clock.total,
     )
     for slot in sponsors:
         if slot.after == page.id:
@@ -133,7 +111,7 @@ def _rows(page: BeatPage, sponsors: Sequence[Sponsor], clock: _Clock) -> Iterato
             yield RunRow(
                 sponsor=slot.say or "Sponsor",
                 time=script.clock(slot.seconds),
-                total=clock.so_far,
+                total=clock.total,
             )
 
 

@@ -12,6 +12,7 @@ from pipeline.brief.facts import facts_of, to_csv
 from pipeline.brief.on_screen import on_screen
 from pipeline.brief.paper import pdf
 from pipeline.brief.render import page, printed, talking_points
+from pipeline.brief.scripts import script_page, scripts_of
 from pipeline.brief.since_build import facts_before, moved_lines
 from pipeline.brief.since_edition import since, since_page
 from pipeline.brief.spoken import episode_of
@@ -80,7 +81,10 @@ def brief_of(
     content = context(view, findings, charts, facts, see_also, edition)
     points = talking_points(content)
     compared = around.since if around else since(view, findings, facts, points, out, archive)
-    content = replace(content, since=since_page(compared))
+    episode = episode_of(content.topic, content.said)
+    scripts = scripts_of(view, episode, findings, facts, charts)
+    reading = scripts.read if scripts.kept else None
+    content = replace(content, since=since_page(compared), reading=reading)
     screen = on_screen(view, findings, charts, content.listed, out)
     table = to_csv(facts)
     files: dict[str, str | bytes] = {
@@ -88,7 +92,9 @@ def brief_of(
         "facts.json": as_json(Facts(facts=facts)),
         "facts.csv": table,
         "talking-points.md": points,
-        "episode.json": as_json(episode_of(content.topic, content.said)),
+        "episode.json": as_json(episode),
+        "script.md": scripts.draft,
+        "script.html": script_page(content, scripts),
         "summary.json": as_json(summary(content, findings)),
     }
     if paper:

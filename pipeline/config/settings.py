@@ -34,6 +34,7 @@ from pipeline.config.project import (
     Sources,
     Statistics,
 )
+from pipeline.config.script_page import SCRIPT
 from pipeline.config.selection import Selection
 from pipeline.config.sums import DECLARABLE
 from pipeline.config.sums import LARGEST as LARGEST_MULTIPLE
@@ -182,7 +183,7 @@ CUTS_SENTENCE = (
 
 def page() -> str:
     """The whole of config/README.md."""
-    parts = [HEAD, *(_section(section) for section in SECTIONS), CORRECTIONS]
+    parts = [HEAD, *(_section(section) for section in SECTIONS), SCRIPT, CORRECTIONS]
     return "\n".join(parts).rstrip() + "\n"
 
 

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from pipeline.errors import Problem
+from pipeline.kept_script import kept_of, written_with
 
 FOLDER = "topics"  # of the configuration
 SUFFIX = ".yaml"
@@ -58,4 +59,7 @@ def wrong_files(folder: Path, chosen: Collection[str] | None = None) -> Iterator
 def passed_over(folder: Path) -> list[str]:
     """Other files among the topics, which nothing reads."""
     there = sorted(folder.iterdir()) if folder.is_dir() else []
-    return [p.name for p in there if p.suffix.lower() not in (".yml", SUFFIX)]
+    topics = [folder / f"{name}{SUFFIX}" for name in topic_names(folder)]
+    read = {of(topic).name for topic in topics for of in (kept_of, written_with)}
+    others = [path.name for path in there if path.suffix.lower() not in (".yml", SUFFIX)]
+    return [name for name in others if name not in read]

@@ -30,7 +30,8 @@ class Charts(Contract, kw_only=True):
 class Fact(Contract, kw_only=True):
     """One sayable number: its value, how it is shown and said, what it is of.
 
-    `level` is the confidence of its two ends.
+    `level` is the confidence of its two ends. A line says value and ends times `scale`, to `digits`
+    after the point, in `unit_said`; the last two are none of a fact that an older version wrote.
     """
 
     id: str
@@ -42,6 +43,9 @@ class Fact(Contract, kw_only=True):
     display: str
     spoken: str
     interval: str | None = None
+    scale: int = 1
+    digits: int | None = None
+    unit_said: str | None = None
     finding: str | None = None
     beat: str | None = None
     measure: str | None = None
@@ -50,6 +54,7 @@ class Fact(Contract, kw_only=True):
     query: str | None = None
     headline: bool = False
     verdict: Verdict | None = None
+    second: str | None = None  # against the drift and the control: "beyond the drift"
 
 
 class Facts(Contract, kw_only=True):

@@ -17,6 +17,7 @@ from pipeline.contracts.files import FORMAT
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.quality import Quality, SourceReport
 from pipeline.contracts.selection import Fixes, Selection
+from pipeline.contracts.slots_moved import ScriptMoved
 from pipeline.contracts.two_topics import TwoTopics
 from pipeline.errors import write_atomically
 
@@ -39,6 +40,7 @@ CONTRACTS: dict[str, type[Contract]] = {
     "compare": Difference,
     "compare-topics": TwoTopics,
     "correction": Errata,
+    "script": ScriptMoved,
 }
 
 

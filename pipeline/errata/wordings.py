@@ -14,11 +14,10 @@ from pipeline.errata.number import Number, OfBeat, OfFinding
 from pipeline.errata.told_of import BEYOND_CONTROL
 from pipeline.text import slug
 from pipeline.wording import numbers, phrases
+from pipeline.wording.fact_forms import sign_of, way_of
 from pipeline.wording.scales import Scaled, beyond, change_of, scaled
 from pipeline.wording.values import unit_said, values_said
 
-# The words that end a spoken form: of time, of groups, on the field.
-WAYS = {"up": 1, "higher": 1, "more": 1, "down": -1, "lower": -1, "fewer": -1}
 Kinds = Iterator[tuple[str, str]]
 _NEARLY = re.compile(r"^(?:about|nearly|just over) ")
 
@@ -26,7 +25,7 @@ _NEARLY = re.compile(r"^(?:about|nearly|just over) ")
 def wordings(old: Number, new: Number | None) -> list[Wording]:
     """Those of a number as it was, with those of the same kind as it is."""
     was, now = by_kind(old), by_kind(new) if new else {}
-    turn = way(new) if new and _sign(old) != _sign(new) else None
+    turn = way_of(new.fact) if new and _sign(old) != _sign(new) else None
     found: dict[tuple[str, ...], Wording] = {}
     for kind, words in was.items():
         instead = now.get("said" if kind == "core" else kind) or now.get("said")
@@ -43,15 +42,9 @@ def wordings(old: Number, new: Number | None) -> list[Wording]:
     return list(found.values())
 
 
-def way(number: Number) -> str:
-    """The word that ends the spoken form and says which way it went, if one does."""
-    last = number.fact.spoken.rpartition(" ")[2]
-    return last if last in WAYS else ""
-
-
 def _sign(number: Number) -> int:
     """Groups are lower now where they were down in an older edition: that is no turn."""
-    return WAYS.get(way(number), 0)
+    return sign_of(number.fact)
 
 
 def by_kind(number: Number) -> dict[str, str]:
@@ -65,7 +58,8 @@ def by_kind(number: Number) -> dict[str, str]:
 def _of_fact(number: Number) -> Kinds:
     """As the fact itself has it: spoken and shown, with and without 'about'; no direction."""
     fact = number.fact
-    said = fact.spoken.removesuffix(f" {way(number)}") if way(number) else fact.spoken
+    way = way_of(fact)
+    said = fact.spoken.removesuffix(f" {way}") if way else fact.spoken
     shown = fact.display.lstrip(f"{numbers.MINUS}+")
     unit = fact.unit.partition(",")[0]
     if said == numbers.said(fact.value or 0, 0):  # a count: its noun is in the unit alone

@@ -20,6 +20,7 @@ from pipeline.records.whole import check_data
 from pipeline.tables import played
 from pipeline.terminal import say
 
+SAVED = (".yaml", ".csv", ".md")
 LOOK = 0.1  # seconds between two looks at the configuration's files
 
 
@@ -106,4 +107,4 @@ def _made(remake: Remake, config: Path, where: str) -> str:
 
 def _saved(config: Path) -> dict[str, tuple[int, int]]:
     """The configuration's files."""
-    return saved(path for path in sorted(config.rglob("*")) if path.suffix in (".yaml", ".csv"))
+    return saved(path for path in sorted(config.rglob("*")) if path.suffix in SAVED)

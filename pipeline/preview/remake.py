@@ -12,6 +12,7 @@ from pipeline.config.load import Config
 from pipeline.config.views import BriefView, ChartsView, MetricsView, SignificanceView
 from pipeline.errors import write_atomically
 from pipeline.hashes import content_hash, file_hash, value_hash
+from pipeline.kept_script import kept_of
 from pipeline.ledger.book import ledger_of
 from pipeline.run import BEFORE_BRIEF, make_stage
 from pipeline.tables import played
@@ -70,6 +71,7 @@ class Remake:
         elif stage == "charts" and config.theme:
             yield content_hash(config.theme.logo)  # fonts are read once in a process
         elif stage == "brief":
+            yield content_hash(kept_of(config.topic_file(self.topic)))
             yield [file_hash(path) for path in sorted(self.archive.glob("*/*/data/edition.json"))]
 
     def _run(self, view: StageView) -> None:

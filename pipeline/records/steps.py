@@ -11,6 +11,7 @@ from typing import NamedTuple
 from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.hashes import content_hash, value_hash
+from pipeline.kept_script import kept_of
 from pipeline.provenance import code_hash, stage_hash
 from pipeline.records.outputs import Files
 
@@ -90,8 +91,9 @@ class Steps:
     def brief(self, name: str) -> Step:
         earlier = self.files.earlier(name)
         code = code_hash() if earlier and self.seen else None
+        beside = ("templates", kept_of(self.config.topic_file(name)))
         return self._step(
-            "brief", name, views.brief(self.config, name), "templates", *earlier, more=code
+            "brief", name, views.brief(self.config, name), *beside, *earlier, more=code
         )
 
     def shelf(self) -> Step:

@@ -20,6 +20,13 @@ def check_whole(config: Config, topic: str, out: Path, data: Path | None = None)
     _refuse(damaged([*steps.data(), *steps.topic(topic)], out), out / topic)
 
 
+def check_numbers(config: Config, topic: str, out: Path) -> None:
+    """The same of what its numbers rest on: charts and pages are not asked about."""
+    steps = Steps(config, out, seen=False)
+    asked = [*steps.data(), steps.metrics(topic), steps.significance(topic)]
+    _refuse(damaged(asked, out), out / topic)
+
+
 def check_data(config: Config, out: Path) -> None:
     """No clean table was changed or cut short since it was written; who wrote it is not asked."""
     found = damaged(Steps(config, out, seen=False).data(), out)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from decimal import ROUND_HALF_UP, Decimal
+from functools import cache
 from math import floor, log10
 
 from num2words import num2words
@@ -80,7 +81,13 @@ def said(value: float, decimals: int) -> str:
     number = rounded(value, decimals)
     if number == number.to_integral_value():
         number = number.to_integral_value()
-    words = str(num2words(number, lang="en_GB"))
+    return _words(str(number))
+
+
+@cache
+def _words(number: str) -> str:
+    """Kept, since a brief says few numbers often; as text, since 4.5 and 4.50 are one Decimal."""
+    words = str(num2words(Decimal(number), lang="en_GB"))
     return words.replace(",", "").replace("zero", "nought")
 
 

@@ -157,8 +157,15 @@ def interval_said(low: float, high: float, unit: str, most: int = 1) -> str:
     return f"between {_bare(ends[near], decimals)} and {far_said} {way}"
 
 
+def ends_said(low: float, high: float, most: int = 1) -> tuple[str, str]:
+    """Both ends without unit and direction, to what the interval can bear: ('five', 'ten')."""
+    decimals = _decimals(low, high, most)
+    return _bare(low, decimals), _bare(high, decimals)
+
+
 TIME = ("down", "up")
 APART = ("lower", "higher")
+FELT = ("fewer", "more")
 
 
 def range_said(

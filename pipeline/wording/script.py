@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import cache
 
 from pipeline.wording import numbers
 
 RATE, FASTEST, SLOWEST = 160, 180, 150  # words a minute, as read for radio
+AT, FROM_TO = f"{RATE} words a minute", f"{FASTEST} to {SLOWEST}"
 LONGEST = 15  # digits of a number that is read as one; a longer one is read digit by digit
 _DIGITS = re.compile(r"\d+(?:,\d{3})*(?:\.\d+)?")
 
@@ -58,6 +60,31 @@ def timing(count: int) -> tuple[int, int, int]:
         int(numbers.rounded(seconds(count, rate), 0)) for rate in (RATE, FASTEST, SLOWEST)
     )
     return usual, fastest, slowest
+
+
+@dataclass
+class Clock:
+    """Seconds so far, at the usual rate and at the ends of the range."""
+
+    usual: int = 0
+    fastest: int = 0
+    slowest: int = 0
+
+    def run(self, usual: int, fastest: int, slowest: int) -> str:
+        """Let time pass; the usual total so far."""
+        self.usual += usual
+        self.fastest += fastest
+        self.slowest += slowest
+        return clock(self.usual)
+
+    @property
+    def total(self) -> str:
+        return clock(self.usual)
+
+    @property
+    def range(self) -> str:
+        """'2:40 to 3:12'."""
+        return f"{clock(self.fastest)} to {clock(self.slowest)}"
 
 
 def clock(total: int) -> str:

@@ -28,9 +28,14 @@ def values_said(finding: Finding, measure: Measure) -> tuple[str, str]:
     Values in points also subtract to their difference, to a whole point; those of a change that can
     be told are never said alike.
     """
-    if isinstance(finding, Gap):
-        raise ValueError(f"{finding.id} is a gap: its sides are changes, not values")
-    sides, most = (finding.a, finding.b), decimals_of(finding, measure)
+    decimals = digits_said(finding, measure)
+    a, b = (phrases.value_said(_value(side), decimals) for side in _sides(finding))
+    return a, b
+
+
+def digits_said(finding: Finding, measure: Measure) -> int:
+    """Digits after the point that a line says both values with."""
+    sides, most = _sides(finding), decimals_of(finding, measure)
     a, b = (_value(side) for side in sides)
     widths = [
         (side.high - side.low) / 2
@@ -39,7 +44,13 @@ def values_said(finding: Finding, measure: Measure) -> tuple[str, str]:
     ]
     decimals = max((numbers.bearable(width, most) for width in widths), default=most)
     share = finding.kind == "share" and not isinstance(finding, Turn)
-    return both_said(a, b, decimals, most, share)
+    return _digits_apart(a, b, decimals, most, share)
+
+
+def _sides(finding: Finding) -> tuple[Side, Side]:
+    if isinstance(finding, Gap):
+        raise ValueError(f"{finding.id} is a gap: its sides are changes, not values")
+    return finding.a, finding.b
 
 
 def decimals_of(finding: Finding, measure: Measure) -> int:
@@ -57,11 +68,16 @@ def decimals_of(finding: Finding, measure: Measure) -> int:
 
 def both_said(a: float, b: float, decimals: int, most: int, share: bool = True) -> tuple[str, str]:
     """Two values in words, with more decimals, to `most`, where fewer would tell them wrongly."""
+    decimals = _digits_apart(a, b, decimals, most, share)
+    return phrases.value_said(a, decimals), phrases.value_said(b, decimals)
+
+
+def _digits_apart(a: float, b: float, decimals: int, most: int, share: bool) -> int:
     while decimals < most and not (
         _honest(a, b, decimals, most) and (not share or _subtract(a, b, decimals))
     ):
         decimals += 1
-    return phrases.value_said(a, decimals), phrases.value_said(b, decimals)
+    return decimals
 
 
 def _value(side: Side) -> float:

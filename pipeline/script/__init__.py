@@ -1,0 +1,1 @@
+"""Script: the script that a person keeps of a topic, and what moved under it."""

@@ -1,0 +1,1 @@
+"""Slots: the draft of a script, whose numbers are places for facts; reading and filling it."""
