@@ -18,7 +18,7 @@ from pipeline.brief.top_sheet import expected
 from pipeline.config.means import means_of
 from pipeline.config.topic import Expectation
 from pipeline.contracts.finding import Finding
-from pipeline.episode.lines_of import lines_said
+from pipeline.episode.lines_of import lines_said, sentences_of
 from pipeline.wording import challenged, of_kinds
 from pipeline.wording.answer import answer
 from pipeline.wording.expected import found_of
@@ -161,12 +161,17 @@ def test_a_line_that_goes_on_from_another_turns_only_where_the_numbers_do(seed: 
     """'Now the other way': after a change, of a change that goes the other way."""
     rows = list(alike(Random(seed)))
     findings = [case.finding for case in rows]
-    made = lines_said(findings, rows[0].beat, findings_of(*findings), VIEW)
-    lines = [line.text for line in made]
+    beat, among = rows[0].beat, findings_of(*findings)
+    own_words = {
+        case.finding.id: " ".join(sentences_of(case.finding, beat, among, VIEW)) for case in rows
+    }
+    lines = [line.text for line in lines_said(findings, beat, among, VIEW)]
     before: Finding | None = None
     for line in lines:
-        own = next(case for case in rows if line.lower().endswith(said(case).lower()))
-        lead, finding = line[: -len(said(own))], own.finding
+        own = next(
+            case for case in rows if line.lower().endswith(own_words[case.finding.id].lower())
+        )
+        lead, finding = line[: -len(own_words[own.finding.id])], own.finding
         if lead:
             assert before and {before.verdict, finding.verdict} == {"changed"}, line
             assert told(before).value * told(finding).value < 0, line
