@@ -171,7 +171,7 @@ def test_why_nobody_can_say_is_told():
     refused = moved(0.1, 0.1, "can't tell", refused="no_balls")
     assert found_of("rises", refused) == "The data can’t say: there is not a ball of it"
     alike = part(Mix, 0.0, 0.0, "can't tell", refused="mix_alike")
-    never = "the mix never changes, so there is nothing to measure"
+    never = "each had the same share before and after"
     assert found_of("matters", alike) == f"The data can’t say: {never}"
     said_of = of_kinds.breath(alike, MIX, ECONOMY, FORM, None)
     assert said_of == f"Economy in the middle overs, and who bowled it: {never}, so no figure."

@@ -99,7 +99,7 @@ def test_one_season_is_said_as_one(seasons: int, said: str):
     note = codes.DriftNotTestable(
         because="few_periods_before", periods_before=seasons, periods_after=9
     )
-    assert caution(note).startswith(f"Drift can’t be tested ({said}")
+    assert caution(note).startswith(f"Drift can’t be tested (we have {said} it, ")
 
 
 def test_of_many_that_can_be_compared_the_worst_is_said():

@@ -217,7 +217,7 @@ def test_what_is_felt_comes_with_its_arithmetic():
     made = facts(change(felt=thick, effect=effect(-0.1, -0.45)))["b.economy.felt"]
     assert made.arithmetic == "−0.45 runs an over × 60 balls / 6"
     assert (made.display, made.interval) == ("−4.5", "−6.0 to −3.0")
-    assert made.unit == "runs, in a spell of 10 overs" and made.spoken.endswith("runs fewer")
+    assert made.unit == "runs, every 10 overs" and made.spoken.endswith("runs fewer")
     whole = felt(4.5, 1.5, per="", divided=1)
     groups = facts(answer(Groups, felt=whole))["b.economy.felt"]
     assert groups.arithmetic == "+0.45 runs an over × 10 overs" and groups.unit == "runs"

@@ -17,7 +17,7 @@ def line(per: Any, verdict: str = "changed", **more: Any) -> str | None:
 
 
 def test_what_is_felt_is_told_of_what_changed():
-    assert line("spell") == "In a spell of ten overs, that’s nearly five runs more."
+    assert line("spell") == "Every ten overs, that’s nearly five runs more."
     assert line("those overs", value=-4.5) == (
         "Over those ten overs, that’s nearly five runs fewer."
     )

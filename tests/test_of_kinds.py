@@ -319,11 +319,11 @@ def test_who_moved_and_who_stands_clear_are_two_claims():
     ("p", "kept", "words"),
     [
         (0.4, 0.1, "What separates them is no more than luck would make."),
-        (0.004, 0.502, "About half of what separates them is more than luck, but which of them di"),
+        (0.004, 0.502, "About half of the spread among them is more than luck, but we can’t say"),
         (
             0.004,
             0.23,
-            "About twenty-three per cent of what separates them is more than luck, but which",
+            "About twenty-three per cent of the spread among them is more than luck, but we",
         ),
         (0.2, 0.6, "Whether more than luck separates them can’t be called."),
     ],
@@ -415,8 +415,8 @@ def test_other_kinds_say_nothing_before_their_findings():
         (
             TURN,
             turn("can't tell"),
-            "Asked blind for a break in economy, the data name no season: one this large turns up "
-            "often enough by luck.",
+            "Ask in which season economy turned, and none stands out: luck makes a break this "
+            "large often enough.",
         ),
         (
             MIX,

@@ -61,7 +61,7 @@ from tests.word_makers import (
 # Numbers of a phrase, not of the finding: overs asked about, the count in a name, a pronoun.
 ASIDE = re.compile(
     r"in overs? \d+(?: to \d+)?|numbers? \d+(?: to \d+)?|those \w+(?:-\w+)? overs|"
-    r"spell of \w+ overs|one (?:side|moved?|match|of (?:them|its))|"
+    r"every \w+ overs|one (?:side|moved?|match|of (?:them|its))|"
     r"than one\b|(?:19|20)\d\d(?:/\d\d)?|"
     r"eight are needed|three are needed|first|second|(?:[\w-]+ )+or more [\w ]+ in a row|more luck|"
     r"one of [\w ]+? looks|only one|tested [\w-]+(?: numbers)?,|rule one out|"
