@@ -20,6 +20,7 @@ FILES = (
     TopicFile("brief.pdf", "brief", "the brief, to read or print"),
     TopicFile("brief.html", "brief", "the brief, in a browser"),
     TopicFile("talking-points.md", "brief", "the lines to say, with times"),
+    TopicFile("episode.json", "brief", "what is said, in its order, with what each line is of"),
     TopicFile("facts.csv", "brief", "every number by its id, with its interval, as a table"),
     TopicFile("facts.json", "brief", "every number by its id, with its interval"),
     TopicFile("summary.json", "brief", "the brief in short"),

@@ -8,13 +8,12 @@ from pathlib import Path
 
 from msgspec import structs
 
-from pipeline.brief.beats import lines_said
 from pipeline.contracts.finding import Finding
 from pipeline.editions.sides import ANSWER
+from pipeline.episode.lines_of import lines_of
 from pipeline.errata.number import OfFinding, number_of
 from pipeline.errata.records import Record, archived_records
 from pipeline.event_of import event_of
-from pipeline.wording import of_kinds
 from pipeline.wording.answer import answer
 from pipeline.wording.headings import headings_of
 from tests.conftest import ROOT
@@ -35,10 +34,7 @@ def in_todays_words(record: Record) -> Record:
     for beat in view.beats:
         told = lines.setdefault(headings_of(view)[beat.id], [])
         for name in beat.measures:
-            own = [f for f in findings.findings if f.beat == beat.id and f.measure == name]
-            listed = findings.lists.get(f"{beat.id}.{name}")
-            told += of_kinds.opening(own, beat, view.format, listed)
-            told += lines_said(own, beat, view.measures[name], findings, view)
+            told += [line.text for line in lines_of(beat, view, findings)[name]]
     return replace(record, side=record.side._replace(lines=lines))
 
 

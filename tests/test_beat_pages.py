@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from pipeline.brief.beats import BeatPage, beat_page, lines_said
-from pipeline.brief.careful import MOST_SAID, NOTHING, Care
+from pipeline.brief.beats import BeatPage, beat_page
+from pipeline.brief.careful import NOTHING, Care
 from pipeline.config.kinds import KINDS, AnyBeat
 from pipeline.contracts.finding import Change, Finding, Groups
+from pipeline.episode.choice import MOST
+from pipeline.episode.lines_of import lines_of
 from pipeline.wording.headings import headings
 from tests.brief_makers import FOURS, brief_view, chart_made, findings_of, topic
 from tests.chart_makers import ECONOMY, FORM
@@ -30,7 +32,8 @@ def row(ground: str, size: float, p: float = 0.001, **more) -> Finding:
 
 def lines(*rows: Finding, headlines: tuple[str, ...] = ()) -> list[str]:
     findings = findings_of(*rows, headlines=list(headlines))
-    return lines_said(rows, BEAT, ECONOMY, findings, brief_view([BEAT]))
+    made = lines_of(BEAT, brief_view([BEAT]), findings)
+    return [line.text for line in made["economy"]]
 
 
 def grounds(said: list[str]) -> list[str]:
@@ -47,7 +50,7 @@ def test_lines_that_turn_say_so():
 def test_the_surest_are_said_in_the_order_of_the_table():
     ps = (0.04, 0.01, 0.03, 0.02)
     said = lines(*(row(name, 0.1, p) for name, p in zip(GROUNDS, ps, strict=True)))
-    assert len(said) == MOST_SAID and grounds(said) == ["Birch", "Cedar", "Elder"]
+    assert len(said) == MOST and grounds(said) == ["Birch", "Cedar", "Elder"]
 
 
 def test_a_headline_is_said_before_anything_surer():

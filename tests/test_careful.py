@@ -208,7 +208,7 @@ def test_rows_that_no_line_tells_are_named_where_they_can_t_be_called():
     wide: dict[str, Any] = {"verdict": "can't tell", "because": "interval_too_wide"}
 
     def said(rows: int) -> list[str]:
-        named = [f"Ground {letter}" for letter in "ABCDEFGH"[:rows]]
+        named = [f"Ground {letter}" for letter in "ABCDEFGHJ"[:rows]]
         found = [
             change(f"one.economy.{at}", values={"ground": name}, **wide)
             for at, name in enumerate(named)
@@ -216,10 +216,10 @@ def test_rows_that_no_line_tells_are_named_where_they_can_t_be_called():
         told = careful(brief_view([beat]), findings_of(*found, family=family(cant_tell=0)))
         return told.beats["one"].said
 
-    assert said(3) == []  # each has its line
-    assert said(4) == ["Too uncertain to call either way: Ground D."]
-    assert said(6)[0].endswith("Ground D; Ground E; Ground F.")
-    assert said(7) == ["7 of 7 rows are too uncertain to call either way."]
+    assert said(5) == []  # one has its line, four are told in one
+    assert said(6) == ["Too uncertain to call either way: Ground F."]
+    assert said(8)[0].endswith("Ground F; Ground G; Ground H.")
+    assert said(9) == ["9 of 9 rows are too uncertain to call either way."]
 
 
 SHORT: dict[str, tuple[dict[str, Any], str]] = {

@@ -11,7 +11,6 @@ from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.parts import Heterogeneity
 from pipeline.wording import of_kinds
 from pipeline.wording.dont_say import dont_say
-from tests.finding_makers import group_change
 from tests.seasons import season, timing, windows
 from tests.word_makers import (
     BEAT,
@@ -292,9 +291,9 @@ def still(count: int, **more: Any) -> list[Any]:
 
 def test_a_list_of_players_is_no_ranking():
     assert opening(PLAYERS, still(12), 12) == (
-        "Twelve bowlers have three hundred balls both before and after; nine more played in both, "
-        "with fewer. With luck allowed for, none of them is sure to have moved. No one of them "
-        "stands clear of the rest. Only one of them is a left-arm quick."
+        "We have twelve bowlers with three hundred balls both before and after; nine more played "
+        "in both, with fewer. With luck allowed for, none of them is sure to have moved. No one of "
+        "them stands clear of the rest. Only one of them is a left-arm quick."
     )
     assert opening(PLAYERS, [WHOLE], 0) == (
         "Nobody had three hundred balls in both windows, so there are no names here."
@@ -374,8 +373,7 @@ def test_only_a_turning_point_has_a_date():
 
 
 def opening(of: AnyBeat, own: list[Any], kept: int, **more: Any) -> str:
-    (line,) = of_kinds.opening(own, of, FORM, players_list(kept, **more))
-    return line
+    return " ".join(of_kinds.opening(own, of, FORM, players_list(kept, **more)))
 
 
 def test_a_mix_says_who_bowled_how_much():
@@ -408,41 +406,6 @@ def test_a_mix_says_who_bowled_how_much():
 def test_other_kinds_say_nothing_before_their_findings():
     assert of_kinds.opening([WHOLE], BEAT, FORM, None) == []
     assert of_kinds.opening([], PLAYERS, FORM, players_list(0)) == []
-
-
-def named(of: AnyBeat, found: list[Finding], *headlines: str, most: int = 3) -> list[str]:
-    return [finding.id for finding in of_kinds.worth_saying(found, of, headlines, most)]
-
-
-def row(name: str, p: float, verdict: str = "changed") -> Finding:
-    found = moved(0.1, 0.03, verdict, id=f"b.economy.{name}")
-    found.told.p = p
-    return found
-
-
-def test_the_surest_changes_are_worth_saying_in_the_tables_order():
-    rows = [row("a", 0.01), row("b", 0.2, "can't tell"), row("c", 0.001), row("d", 0.02)]
-    assert named(BEAT, rows, most=2) == ["b.economy.a", "b.economy.c"]
-    assert named(BEAT, rows, "b.economy.b", most=2) == ["b.economy.b", "b.economy.c"]
-    refused = moved(0, 0, "can't tell", id="b.economy.e", refused="no_balls")
-    assert named(BEAT, [refused, *rows], most=9)[0] == "b.economy.e"
-    assert "b.economy.e" not in named(BEAT, [refused, *rows], most=4)
-
-
-def test_what_a_beat_asks_is_told_before_what_changed_more_surely():
-    gap = gap_between(*(0.03, 0.09, 0.06, 0.12, "can't tell"), id="b.economy.gap", a=group_change())
-    assert named(GAP, [row("a", 0.01), gap], most=1) == ["b.economy.gap"]
-    parts = [
-        part(kind, 0.01, 0.1, "held", id=f"b.economy.{kind.__name__}") for kind in (Mix, Rates)
-    ]
-    assert named(MIX, [row("a", 0.01), *parts], most=2) == ["b.economy.Mix", "b.economy.Rates"]
-
-
-def test_only_players_who_are_told_apart_are_named():
-    everyone = row("all", 0.01)
-    found = [everyone, player(True, id="b.economy.q"), player(False, id="b.economy.p")]
-    assert named(PLAYERS, found) == ["b.economy.all", "b.economy.q"]
-    assert named(PLAYERS, found, "b.economy.p") == [finding.id for finding in found]
 
 
 @pytest.mark.parametrize(

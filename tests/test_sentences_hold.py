@@ -9,15 +9,16 @@ from __future__ import annotations
 import re
 from random import Random
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pipeline.brief.beats import lines_said
 from pipeline.brief.facts import facts_of
 from pipeline.brief.top_sheet import expected
 from pipeline.config.means import means_of
 from pipeline.config.topic import Expectation
 from pipeline.contracts.finding import Finding
+from pipeline.episode.lines_of import lines_said
 from pipeline.wording import challenged, of_kinds
 from pipeline.wording.answer import answer
 from pipeline.wording.expected import found_of
@@ -31,6 +32,7 @@ from tests.hearing import all_wrong
 from tests.printed_numbers import wrong_prints
 from tests.printed_tests import wrong_test
 from tests.verdict_words import wrong_in_short, wrong_words
+from tests.voices import MOST, turned
 from tests.word_makers import EVENT, FORM
 
 VIEW = brief_view([asked("trend", "economy", {})], measures=MEASURES)
@@ -49,12 +51,15 @@ def said(case: Case) -> str:
     return " ".join(of_kinds.said(*case, FORM, EVENT))
 
 
+@pytest.mark.parametrize("by", range(MOST))
 @given(SEEDS)
 @DRAWN
-def test_what_is_said_of_a_finding_is_carried_by_its_numbers(seed: int):
-    for case in cases(seed):
-        text = said(case)
-        assert not all_wrong(text, case), text
+def test_what_is_said_of_a_finding_is_carried_by_its_numbers(by: int, seed: int):
+    """In every form that the voice has for it."""
+    with turned(by):
+        for case in cases(seed):
+            text = said(case)
+            assert not all_wrong(text, case), text
 
 
 @given(SEEDS)
@@ -156,7 +161,8 @@ def test_a_line_that_goes_on_from_another_turns_only_where_the_numbers_do(seed: 
     """'Now the other way': after a change, of a change that goes the other way."""
     rows = list(alike(Random(seed)))
     findings = [case.finding for case in rows]
-    lines = lines_said(findings, *rows[0][1:], findings_of(*findings), VIEW)
+    made = lines_said(findings, rows[0].beat, findings_of(*findings), VIEW)
+    lines = [line.text for line in made]
     before: Finding | None = None
     for line in lines:
         own = next(case for case in rows if line.lower().endswith(said(case).lower()))

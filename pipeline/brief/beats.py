@@ -6,31 +6,29 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pipeline.brief.careful import MOST_SAID, Care
+from pipeline.brief.careful import Care
 from pipeline.brief.table_rows import Row, RowGroup, row_groups, table_row
 from pipeline.config.frame_files import panel_charts
+from pipeline.contracts.episode import Role
 from pipeline.contracts.facts import ChartMade
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
+from pipeline.episode.choice import of_beat
+from pipeline.episode.lines_of import as_told, lines_of
 from pipeline.event_of import event_of
 from pipeline.text import capitalised
-from pipeline.wording import challenged, composition, numbers, of_kinds, second_verdict
-from pipeline.wording.another_event import now
+from pipeline.voice.line import Line
+from pipeline.wording import challenged, numbers, of_kinds
 from pipeline.wording.confidence import heading_of, levels_note
 from pipeline.wording.dont_say import dont_say
 from pipeline.wording.headings import headings_of
 from pipeline.wording.labels import measured_in
-from pipeline.wording.linked import linked
-from pipeline.wording.other_ways import panel_said
-from pipeline.wording.yardstick import first_told, yardstick_said
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
-    from pipeline.config.measure import Measure
     from pipeline.config.views import BriefView
 
 MOST_WARNED = 3  # tempting sentences a page; the first are the worst
-AS_IN = "As in “"  # before a beat's heading: what its page tells in full
 
 
 @dataclass(frozen=True)
@@ -63,9 +61,14 @@ class Part:
     wide: bool
     interval: str
     levels: list[str]
-    lines: list[str]
+    told: list[Line]
     rows: list[Row]
     under: list[str]
+
+    @property
+    def lines(self) -> list[str]:
+        """The lines to say, as they are read."""
+        return [line.text for line in self.told]
 
     @property
     def drifts(self) -> bool:
@@ -87,7 +90,8 @@ class Part:
 class BeatPage:
     """A beat as it is printed; `count` is how many there are.
 
-    `again` is on cautions that were printed before, or says that there are none.
+    `opening` is how it follows the beat before it, said before its lines. `again` is on cautions
+    that were printed before, or says that there are none.
     """
 
     id: str
@@ -95,6 +99,8 @@ class BeatPage:
     count: int
     title: str
     note: str | None
+    opening: Line | None = None
+    role: Role | None = None
     parts: list[Part]
     challenged: list[str]
     careful: list[str]
@@ -111,6 +117,11 @@ class BeatPage:
         """The lines to say, of all its measures."""
         return [line for part in self.parts for line in part.lines]
 
+    @property
+    def said(self) -> list[str]:
+        """All that is said: the opening, then the lines."""
+        return [*([self.opening.text] if self.opening else []), *self.lines]
+
 
 def beat_page(
     position: int,
@@ -125,7 +136,8 @@ def beat_page(
     `care` are its cautions, which hang on what the pages before it say.
     """
     mine = [finding for finding in findings.findings if finding.beat == beat.id]
-    told = [_as_told(finding, findings) for finding in mine]
+    told = [as_told(finding, findings) for finding in mine]
+    lines = lines_of(beat, view, findings)
     words = next(topic for topic in view.words.beats if topic.id == beat.id)
     return BeatPage(
         id=beat.id,
@@ -133,7 +145,9 @@ def beat_page(
         count=len(view.beats),
         title=headings_of(view)[beat.id],
         note=words.note,
-        parts=[_part(name, beat, mine, view, findings, charts) for name in beat.measures],
+        parts=[
+            _part(name, beat, mine, view, findings, charts, lines[name]) for name in beat.measures
+        ],
         challenged=_challenged(beat, mine, view, findings),
         careful=care.said,
         again=care.again,
@@ -148,6 +162,7 @@ def _part(
     view: BriefView,
     findings: Findings,
     charts: Sequence[ChartMade],
+    told: list[Line],
 ) -> Part:
     measure = view.measures[name]
     own = [finding for finding in mine if finding.measure == name]
@@ -174,100 +189,13 @@ def _part(
         wide=of_kinds.extra_is_wide(beat),
         interval=heading_of(own),
         levels=levels_note(own),
-        lines=[
-            *of_kinds.opening(own, beat, view.format, findings.lists.get(f"{beat.id}.{name}")),
-            *lines_said(own, beat, measure, findings, view),
-            *yardstick_line(name, beat, mine, findings, view),
-        ],
+        told=told,
         rows=[table_row(each, beat, measure, view.format, findings.headlines) for each in own],
     )
 
 
 def _drawing(made: ChartMade, of: str = "") -> Drawing:
     return Drawing(made.chart, made.alt, f"{numbers.shown(made.hold_seconds, 0)} s", of)
-
-
-def lines_said(
-    own: Sequence[Finding],
-    beat: AnyBeat,
-    measure: Measure,
-    findings: Findings,
-    view: BriefView,
-) -> list[str]:
-    """A line for each finding worth saying; one that goes the other way says so."""
-    lines: list[str] = []
-    before: Finding | None = None
-    for finding in of_kinds.worth_saying(own, beat, findings.headlines, MOST_SAID):
-        line = line_of(finding, beat, measure, findings, view)
-        lines.append(f"{linked(before, finding)}{line}" if before else line)
-        before = finding
-    event = event_of(view, beat)
-    opened = [now(line, beat, event) for line in lines[:1]]
-    return [capitalised(line) for line in (*opened, *lines[1:])]
-
-
-def yardstick_line(
-    name: str, beat: AnyBeat, mine: Sequence[Finding], findings: Findings, view: BriefView
-) -> list[str]:
-    """How far it moves with no event: of the first number of the beat that is told, once a beat."""
-    said = [
-        finding
-        for each in beat.measures
-        for finding in of_kinds.worth_saying(
-            [one for one in mine if one.measure == each], beat, findings.headlines, MOST_SAID
-        )
-    ]
-    first = first_told(said)
-    if first is None or first.measure != name:
-        return []
-    line = yardstick_said(first, beat, view.measures[name], view.format)
-    return [line] if line else []
-
-
-def line_of(
-    finding: Finding, beat: AnyBeat, measure: Measure, findings: Findings, view: BriefView
-) -> str:
-    """All its sentences; of one that an earlier page puts into words, what it came to, and where.
-
-    The row that it repeats may not be among those: then it is told in full, with that row's drift
-    where it has none of its own.
-    """
-    first = None if finding.refused else _first(finding, findings)
-    told = _as_told(finding, findings)
-    if first is None or not _is_said(first, findings, view):
-        said = of_kinds.said(told, beat, measure, view.format, event_of(view, beat))
-        said = [*said, panel_said(finding.panel, finding.verdict, measure)]
-        return " ".join(part for part in said if part)
-    title = headings_of(view)[first.beat]
-    short = of_kinds.breath(told, beat, measure, view.format, event_of(view, beat))
-    return f"{AS_IN}{title}”: {short}"
-
-
-def _as_told(finding: Finding, findings: Findings) -> Finding:
-    """With what another finding that answers its question was asked besides."""
-    drifted = second_verdict.with_drift_of(finding, _first(finding, findings))
-    return composition.with_that_of(drifted, findings.findings)
-
-
-def _first(finding: Finding, findings: Findings) -> Finding | None:
-    """The first finding that answers its question, where that is not itself."""
-    return next((each for each in findings.findings if each.id == finding.again), None)
-
-
-def _is_said(finding: Finding, findings: Findings, view: BriefView) -> bool:
-    """Whether its own beat's page puts it into words."""
-    own = [
-        each
-        for each in findings.findings
-        if (each.beat, each.measure) == (finding.beat, finding.measure)
-    ]
-    beat = _beat_of(finding, view)
-    said = of_kinds.worth_saying(own, beat, findings.headlines, MOST_SAID)
-    return finding.id in {each.id for each in said}
-
-
-def _beat_of(finding: Finding, view: BriefView) -> AnyBeat:
-    return next(beat for beat in view.beats if beat.id == finding.beat)
 
 
 def _challenged(
@@ -277,15 +205,15 @@ def _challenged(
 
     Then what else changed, of each headline.
     """
-    form = view.format
+    form, said = view.format, of_beat(beat, view, findings).told
     lines: list[str | None] = []
     for name in beat.measures:
         measure, own = view.measures[name], [f for f in mine if f.measure == name]
+        worth = [each for each in said if each.measure == name]
         lines.append(challenged.sample_line(measure, findings.samples[f"{beat.id}.{name}"]))
-        worth = of_kinds.worth_saying(own, beat, findings.headlines, MOST_SAID)
         lines += [challenged.test_line(finding, beat, form) for finding in worth[:1]]
         more = (challenged.drift_line, challenged.control_line)
-        told = [_as_told(finding, findings) for finding in worth]
+        told = [as_told(finding, findings) for finding in worth]
         lines += [line(finding, beat, form) for finding in told for line in more]
         lines += [challenged.composition_line(finding, beat, form) for finding in own]
     return [line for line in dict.fromkeys(lines) if line]

@@ -13,6 +13,7 @@ from pipeline.brief import coverage
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.notes import AnyNote, OneCarries
+from pipeline.episode.choice import of_beat
 from pipeline.text import listed
 from pipeline.wording import notes, numbers, of_kinds
 from pipeline.wording.clusters import USUAL
@@ -25,7 +26,6 @@ if TYPE_CHECKING:
     from pipeline.config.views import BriefView
 
 MOST_CAUTIONS = 3  # on the top sheet
-MOST_SAID = 3  # findings put into words on a beat's page; the table holds them all
 MOST_NAMED = 3  # rows that can't be called; of more it is told how many
 AT_THE_TOP = "at the top"
 NOTHING = "Nothing beyond the interval itself."
@@ -170,13 +170,7 @@ def _too_wide(
 ) -> list[Line]:
     """Rows that can't be called, where no line of the page says so."""
     wide = [finding for finding in mine if finding.because in ("interval_too_wide", *USUAL)]
-    spoken = {
-        finding.id
-        for name in beat.measures
-        for finding in of_kinds.worth_saying(
-            [each for each in mine if each.measure == name], beat, findings.headlines, MOST_SAID
-        )
-    }
+    spoken = {finding.id for finding in of_beat(beat, view, findings).told}
     left = [finding for finding in wide if finding.id not in spoken]
     if not left:
         return []

@@ -18,6 +18,7 @@ from pipeline.brief.plain_words import for_viewers, terms_said
 from pipeline.brief.reading_ease import ease_said
 from pipeline.brief.runsheet import RunSheet, run_sheet
 from pipeline.brief.since_edition import SincePage
+from pipeline.brief.spoken import Spoken, spoken
 from pipeline.brief.top_sheet import Card, Expected, card, data_line, expected
 from pipeline.contracts.editions import Citation
 from pipeline.contracts.facts import ChartMade, Fact
@@ -26,7 +27,7 @@ from pipeline.contracts.selection import Fix
 from pipeline.event_of import event_of
 from pipeline.text import capitalised
 from pipeline.wording import labels, numbers
-from pipeline.wording.answer import answer
+from pipeline.wording.answer import answer_lines
 from pipeline.wording.credits import credited
 from pipeline.wording.headings import headings_of
 
@@ -67,6 +68,7 @@ class Content:
     edition: str
     notices: list[str]
     answer: list[str]
+    said: Spoken
     cards: list[Card]
     under: list[str]
     expected: list[Expected]
@@ -114,10 +116,13 @@ def context(
         beat_page(position, beat, view, findings, charts, told.beats[beat.id])
         for position, beat in enumerate(view.beats, start=1)
     ]
-    pages = openings_apart(pages)
+    lines = answer_lines(headlines, view.format, partial(event_of, view), view.expected)
+    said = spoken(view, findings, pages, lines)
+    said = said._replace(pages=openings_apart(said.pages))
+    pages = said.pages
     cards = [card(*one, view.format, event_of(view, one[1])) for one in headlines]
     whose = credited(view.credits, findings.data)
-    answered = answer(headlines, view.format, partial(event_of, view), view.expected)
+    answered = [line.text for line in said.around.answer]
     found = expected(view, by_id)
     return Content(
         topic=view.topic,
@@ -129,11 +134,12 @@ def context(
         edition=f"Edition {edition}" if edition else "Working copy",
         notices=list(dict.fromkeys(source.notice for source in whose if source.notice)),
         answer=answered,
+        said=said,
         cards=cards,
         under=list(dict.fromkeys(line for each in cards for line in each.under)),
         expected=found,
         cautions=told.top,
-        run_sheet=run_sheet(pages, words.sponsor),
+        run_sheet=run_sheet(said, words.sponsor),
         ease=ease_said([(page.title, page.lines) for page in pages]),
         background=background(words.background),
         see_also=see_also,

@@ -1,40 +1,41 @@
-"""No two beats begin with the same sentence: a later one says where it was told, or whose it is."""
+"""No two beats begin with the same sentence: a later one says which beat it is."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from pipeline.brief.beats import AS_IN, BeatPage
+from pipeline.brief.beats import BeatPage
 from pipeline.brief.runsheet import opening
 
 
 def openings_apart(pages: Sequence[BeatPage]) -> list[BeatPage]:
     """The pages in their order, each with an opening of its own."""
-    told: dict[str, str] = {}  # the heading of the page that has the opening
+    told: set[str] = set()
     apart = []
     for page in pages:
-        first = next((line for line in page.lines), None)
-        if first is not None:
-            line = next(each for each in _may_be(first, page, told) if opening([each]) not in told)
-            told[opening([line])] = page.title
-            page = _begun(page, line)
+        if page.said:
+            first = next(each for each in _may_be(page) if opening([each]) not in told)
+            told.add(opening([first]))
+            page = page if first == page.said[0] else _begun(page, first)
         apart.append(page)
     return apart
 
 
-def _may_be(line: str, page: BeatPage, told: dict[str, str]) -> Iterator[str]:
-    """The line, the same as of the page that has its opening, or as of this page."""
-    yield line
-    if not line.startswith(AS_IN):
-        yield f"{AS_IN}{told[opening([line])]}”: {line}"
-    yield f"On “{page.title}”: {line}"
-    yield f"On “{page.title}”, beat {page.position}: {line}"
+def _may_be(page: BeatPage) -> Iterator[str]:
+    """What it begins with, or the same as of this page."""
+    first = page.said[0]
+    yield first
+    yield f"On “{page.title}”: {first}"
+    yield f"On “{page.title}”, beat {page.position}: {first}"
 
 
-def _begun(page: BeatPage, line: str) -> BeatPage:
-    """The page with its first line put so."""
-    at = next(at for at, part in enumerate(page.parts) if part.lines)
+def _begun(page: BeatPage, first: str) -> BeatPage:
+    """The page with what is said first put so."""
+    if page.opening:
+        return replace(page, opening=replace(page.opening, sentences=(first,)))
+    at = next(at for at, part in enumerate(page.parts) if part.told)
     parts = list(page.parts)
-    parts[at] = replace(parts[at], lines=[line, *parts[at].lines[1:]])
+    line, *rest = parts[at].told
+    parts[at] = replace(parts[at], told=[replace(line, sentences=(first,)), *rest])
     return replace(page, parts=parts)

@@ -8,20 +8,29 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from pipeline.brief.beats import BeatPage
+from pipeline.brief.spoken import Spoken
+from pipeline.voice.line import Line
 from pipeline.wording import script
 
 if TYPE_CHECKING:
     from pipeline.config.topic import Sponsor
 
 
+COLD_OPEN, ANSWER, CLOSE = "Cold open", "The answer", "Close"
+
+
 @dataclass(frozen=True, kw_only=True)
 class RunRow:
-    """A beat, or a sponsor's slot, which has only what it is called and its times."""
+    """A beat, what is said around the beats, or a sponsor's slot.
+
+    A slot has only what it is called and its times.
+    """
 
     id: str | None = None  # of the beat
     sponsor: str | None = None
     position: int | None = None
     title: str = ""
+    role: str = ""
     charts: list[str] = field(default_factory=list)
     opening: str = ""
     words: int | None = None
@@ -31,9 +40,14 @@ class RunRow:
 
 @dataclass(frozen=True)
 class RunSheet:
-    """Times at 160 words a minute; `range` from 180 to 150."""
+    """Times at 160 words a minute; `range` from 180 to 150.
+
+    `other` is another order of the beats, by their headings, and `reason` why it may be better.
+    """
 
     rows: list[RunRow]
+    other: list[str]
+    reason: str
     words: int
     total: str
     range: str
@@ -49,19 +63,31 @@ class _Clock:
     fastest: int = 0
     slowest: int = 0
 
-    def run(self, usual: int, fastest: int, slowest: int) -> str:
-        """Let time pass; the usual total so far."""
+    def run(self, usual: int, fastest: int, slowest: int) -> None:
+        """Let time pass."""
         self.usual += usual
         self.fastest += fastest
         self.slowest += slowest
+
+    @property
+    def so_far(self) -> str:
+        """The usual total."""
         return script.clock(self.usual)
 
 
-def run_sheet(pages: Sequence[BeatPage], sponsors: Sequence[Sponsor]) -> RunSheet:
-    """Rows of beats, each followed by its slots, with what they add up to."""
-    clock = _Clock()
-    rows = [row for page in pages for row in _rows(page, sponsors, clock)]
+def run_sheet(said: Spoken, sponsors: Sequence[Sponsor]) -> RunSheet:
+    """Rows of the cold open, the answer, the beats, each followed by its slots, and the close."""
+    clock, around = _Clock(), said.around
+    rows = [
+        *_around(COLD_OPEN, around.cold_open, clock),
+        *_around(ANSWER, around.answer, clock),
+        *(row for page in said.pages for row in _rows(page, sponsors, clock)),
+        *_around(CLOSE, around.close, clock),
+    ]
+    titles = {page.id: page.title for page in said.pages}
     return RunSheet(
+        other=[titles[beat] for beat in said.other_order],
+        reason=said.reason,
         rows=rows,
         words=sum(row.words or 0 for row in rows),
         total=script.clock(clock.usual),
@@ -71,25 +97,43 @@ def run_sheet(pages: Sequence[BeatPage], sponsors: Sequence[Sponsor]) -> RunShee
     )
 
 
+def _around(title: str, lines: Sequence[Line], clock: _Clock) -> Iterator[RunRow]:
+    """What is said before or after the beats, where there is any."""
+    if not lines:
+        return
+    texts = [line.text for line in lines]
+    count, time = _timed(texts, clock)
+    yield RunRow(title=title, opening=opening(texts), words=count, time=time, total=clock.so_far)
+
+
+def _timed(texts: Sequence[str], clock: _Clock) -> tuple[int, str]:
+    """Words of these texts and their time, which passes."""
+    count = sum(map(script.words, texts))
+    usual, fastest, slowest = script.timing(count)
+    clock.run(usual, fastest, slowest)
+    return count, script.clock(usual)
+
+
 def _rows(page: BeatPage, sponsors: Sequence[Sponsor], clock: _Clock) -> Iterator[RunRow]:
-    words = sum(script.words(line) for line in page.lines)
-    usual, fastest, slowest = script.timing(words)
+    words, time = _timed(page.said, clock)
     yield RunRow(
         id=page.id,
         position=page.position,
         title=page.title,
         charts=[part.chart.chart for part in page.parts],
-        opening=opening(page.lines),
+        role=page.role or "",
+        opening=opening(page.said),
         words=words,
-        time=script.clock(usual),
-        total=clock.run(usual, fastest, slowest),
+        time=time,
+        total=clock.so_far,
     )
     for slot in sponsors:
         if slot.after == page.id:
+            clock.run(slot.seconds, slot.seconds, slot.seconds)
             yield RunRow(
                 sponsor=slot.say or "Sponsor",
                 time=script.clock(slot.seconds),
-                total=clock.run(slot.seconds, slot.seconds, slot.seconds),
+                total=clock.so_far,
             )
 
 

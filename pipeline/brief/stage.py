@@ -14,6 +14,7 @@ from pipeline.brief.paper import pdf
 from pipeline.brief.render import page, printed, talking_points
 from pipeline.brief.since_build import facts_before, moved_lines
 from pipeline.brief.since_edition import since, since_page
+from pipeline.brief.spoken import episode_of
 from pipeline.contracts.editions import Around
 from pipeline.contracts.facts import Fact, Facts, Summary
 from pipeline.contracts.files import as_json, read_json
@@ -87,6 +88,7 @@ def brief_of(
         "facts.json": as_json(Facts(facts=facts)),
         "facts.csv": table,
         "talking-points.md": points,
+        "episode.json": as_json(episode_of(content.topic, content.said)),
         "summary.json": as_json(summary(content, findings)),
     }
     if paper:

@@ -10,6 +10,7 @@ import msgspec
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.editions import Around, Difference, Edition, Inputs, Merged
+from pipeline.contracts.episode import Episode
 from pipeline.contracts.errata import Errata
 from pipeline.contracts.facts import Charts, Facts, Summary
 from pipeline.contracts.files import FORMAT
@@ -29,6 +30,7 @@ CONTRACTS: dict[str, type[Contract]] = {
     "findings": Findings,
     "charts": Charts,
     "facts": Facts,
+    "episode": Episode,
     "summary": Summary,
     "edition": Edition,
     "inputs": Inputs,

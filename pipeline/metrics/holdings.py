@@ -28,42 +28,75 @@ def describe(
     Only of what is leant on: a topic that asks for no hand is not made again when one is filled in.
     `compared` and `counted` are conditions of the balls that the beats compare, and that they read.
     """
-    unknown = "".join(
-        f", coalesce(count_if(d.legal AND {COVERED[name]} = 'unknown'), 0)" for name in leaning
-    )
+    # Conditions once a ball, then by match: to count the matches apart in one go takes three times
+    # as long.
     row = db.execute(
         f"""
-        SELECT count(DISTINCT m.match_id), count_if(d.legal), min(m.date), max(m.date),
-            count(DISTINCT CASE WHEN m.reduced THEN m.match_id END){unknown},
-            {_amount(compared)}, {_amount(counted)}
-        FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
+        WITH balls AS (
+            SELECT match_id, d.legal, {compared} AS compared,
+                {counted} AS counted{_unknown(leaning)}
+            FROM read_parquet({quoted(deliveries)}) d JOIN {chosen} m USING (match_id)
+        ), by_match AS (
+            SELECT match_id, {_count("legal")} AS legal,
+                {_unknown_of_match(leaning)}
+                {_of_match("compared")}, {_of_match("counted")}
+            FROM balls GROUP BY match_id
+        )
+        SELECT count(*), coalesce(sum(legal), 0), min(m.date), max(m.date),
+            {_count("m.reduced")},
+            {"".join(f"coalesce(sum(no_{name}), 0), " for name in leaning)}
+            {_amount("compared")}, {_amount("counted")}
+        FROM by_match JOIN {chosen} m USING (match_id)
         """
     ).fetchall()[0]
     return Holdings(
         matches=row[0],
-        balls=row[1],
+        balls=int(row[1]),
         first=as_day(row[2]),
         last=as_day(row[3]),
         targets_reduced=row[4],
-        unknown_balls=dict(zip(leaning, row[5:-8], strict=True)),
+        unknown_balls=dict(zip(leaning, map(int, row[5:-8]), strict=True)),
         compared=_as_amount(*row[-8:-4]),
         counted=_as_amount(*row[-4:]),
     )
 
 
-def _amount(condition: str) -> str:
-    """Matches, valid balls, first and last day of the balls that meet a condition."""
+def _unknown(leaning: list[str]) -> str:
+    """A column a cut that is leant on: whether it is not known of a ball."""
+    return "".join(f", {COVERED[name]} = 'unknown' AS no_{name}" for name in leaning)
+
+
+def _unknown_of_match(leaning: list[str]) -> str:
+    """The same counted, of a match."""
+    return "".join(f"{_count(f'legal AND no_{name}')} AS no_{name}, " for name in leaning)
+
+
+def _count(condition: str) -> str:
+    """How many meet it; nought where it is known of none."""
+    return f"coalesce(count_if({condition}), 0)"
+
+
+def _of_match(condition: str) -> str:
+    """Whether any ball of a match meets a condition, and how many valid ones do."""
     return (
-        f"count(DISTINCT m.match_id) FILTER ({condition}), count_if(d.legal AND ({condition})), "
+        f"coalesce(bool_or({condition}), false) AS {condition}, "
+        f"{_count(f'legal AND {condition}')} AS {condition}_balls"
+    )
+
+
+def _amount(condition: str) -> str:
+    """Matches, valid balls, first and last day of the matches with balls that meet a condition."""
+    return (
+        f"{_count(condition)}, coalesce(sum({condition}_balls), 0), "
         f"min(m.date) FILTER ({condition}), max(m.date) FILTER ({condition})"
     )
 
 
-def _as_amount(matches: int, balls: int, first: Any, last: Any) -> Amount | None:
+def _as_amount(matches: int, balls: Any, first: Any, last: Any) -> Amount | None:
     """None of no match at all."""
     if not matches:
         return None
-    return Amount(matches=matches, balls=balls, first=as_day(first), last=as_day(last))
+    return Amount(matches=matches, balls=int(balls), first=as_day(first), last=as_day(last))
 
 
 def sources_of(db: duckdb.DuckDBPyConnection, tallies: pa.Table, matches: str) -> list[str]:

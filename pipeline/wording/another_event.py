@@ -11,7 +11,13 @@ if TYPE_CHECKING:
 
 def now(line: str, beat: AnyBeat, event: NamedEvent | None) -> str:
     """A line that stands alone, or opens its beat: 'Now the drinks break. Economy held.'"""
-    return f"Now {event.name}. {line}" if beat.about and event else line
+    link = opened(beat, event)
+    return f"{link} {line}" if link else line
+
+
+def opened(beat: AnyBeat, event: NamedEvent | None) -> str:
+    """The same alone: 'Now the drinks break.'; '' of a beat about the topic's own event."""
+    return f"Now {event.name}." if beat.about and event else ""
 
 
 def marked(name: str, beat: AnyBeat, event: NamedEvent | None) -> str:

@@ -8,10 +8,14 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.text import capitalised
+from pipeline.voice.line import Line
+from pipeline.voice.told import Told
 from pipeline.wording import composition, of_kinds, phrases
 from pipeline.wording.clusters import wider_of
 from pipeline.wording.expected import found_of
-from pipeline.wording.second_verdict import in_short
+from pipeline.wording.other_ways import either
+from pipeline.wording.scales import sign_of
+from pipeline.wording.second_verdict import BEYOND, asked, in_short
 
 if TYPE_CHECKING:
     from pipeline.config.event_views import NamedEvent
@@ -36,21 +40,33 @@ def answer(
     event_of: EventOf = no_event,
     expected: Sequence[Expectation] = (),
 ) -> list[str]:
-    """What was expected first, then every headline with both its verdicts, its subject named.
+    """The answer in sentences, each in its first form."""
+    return [line.text for line in answer_lines(headlines, form, event_of, expected)]
 
-    What changed comes first, then what held, then what can't be told, which is one sentence.
+
+def answer_lines(
+    headlines: Sequence[Headline],
+    form: Format,
+    event_of: EventOf = no_event,
+    expected: Sequence[Expectation] = (),
+) -> list[Line]:
+    """What people say first, and what the data say to it; then what moved, and whether it was on
+    its way there; what held; and what can't be told, which is one sentence.
     """
     if not headlines:
-        return ["No headline was chosen; each beat says what was found."]
+        return [Line(("No headline was chosen; each beat says what was found.",))]
     told = sorted(headlines, key=_order)
-    settled = [headline for headline in told if headline[0].verdict != "can't tell"]
-    sentences = _stated_first(headlines, expected)
-    sentences += [of_kinds.alone(*one, form, event_of(one[1])) for one in settled]
-    open_ones = [headline for headline in told if headline[0].verdict == "can't tell"]
-    sentences += _left_open(open_ones, form, event_of)
+    lines = _stated_first(headlines, form, event_of, expected)
+    stated = {identity for line in lines for identity in line.about}
+    lines += _of_one_mind(told, stated, form, event_of)
+    for one in told:
+        if one[0].verdict != "can't tell" and not _plain(one):
+            lines.append(Line((of_kinds.alone(*one, form, event_of(one[1])),), (one[0].id,)))
+    open_ones = [one for one in told if one[0].verdict == "can't tell"]
+    lines += _left_open(open_ones, form, event_of)
     if len(open_ones) == len(headlines):
-        sentences += _what_would_settle(open_ones)
-    return sentences
+        lines += [Line((said,)) for said in _what_would_settle(open_ones)]
+    return lines
 
 
 def _order(headline: Headline) -> tuple[bool, bool]:
@@ -58,32 +74,74 @@ def _order(headline: Headline) -> tuple[bool, bool]:
     return finding.verdict != "changed", isinstance(finding, Turn)
 
 
-def _stated_first(headlines: Sequence[Headline], expected: Sequence[Expectation]) -> list[str]:
-    """The first thing people say of a headline, and what the data say to it."""
-    by_id = {finding.id: finding for finding, _, _ in headlines}
+def _plain(headline: Headline) -> bool:
+    """Whether it changed, with a step beyond its drift the same way: of these one word serves all.
+
+    What is another change like for like, or a step beside a straight trend only, is told by itself.
+    """
+    finding, beat, _ = headline
+    drift = asked(finding)
+    if finding.verdict != "changed" or beat.about or composition.in_short(finding):
+        return False
+    if drift is None or drift.test is None or drift.verdict != BEYOND or drift.test.lost_beside:
+        return False
+    return drift.test.step.value * sign_of(finding) > 0
+
+
+def _of_one_mind(
+    told: Sequence[Headline], stated: set[str], form: Format, event_of: EventOf
+) -> list[Line]:
+    """What changed beyond its drift: each in a sentence, then that of them all at once."""
+    plain = [one for one in told if _plain(one)]
+    if not plain:
+        return []
+    lines = [
+        Line((of_kinds.in_short(*one, form, event_of(one[1])),), (one[0].id,))
+        for one in plain
+        if one[0].id not in stated
+    ]
+    about = tuple(one[0].id for one in plain)
+    of = {1: "answer.beyond.one", 2: "answer.beyond.two"}.get(len(plain), "answer.beyond.many")
+    return [*lines, Line((Told(of),), about)]
+
+
+def _stated_first(
+    headlines: Sequence[Headline],
+    form: Format,
+    event_of: EventOf,
+    expected: Sequence[Expectation],
+) -> list[Line]:
+    """The first thing people say of a headline, what the data say to it, and its number."""
+    by_id = {one[0].id: one for one in headlines}
     for item in expected:
-        if finding := by_id.get(item.finding):
+        if one := by_id.get(item.finding):
+            finding, beat, measure = one
             found = found_of(item.means, finding)
-            return [f"“{item.say}”: {found[:1].lower()}{found[1:]}."]
+            said = f"“{item.say}”? {found}."
+            if not _plain(one):
+                return [Line((said,))]
+            short = of_kinds.in_short(finding, beat, measure, form, event_of(beat))
+            return [Line((said, short), (finding.id,))]
     return []
 
 
-def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -> list[str]:
+def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -> list[Line]:
     """What can't be told, by name; together where nothing more can be said of any of them."""
     bare: list[Headline] = []
-    sentences = []
+    lines = []
     for headline in headlines:
         finding, beat, _ = headline
         more = in_short(finding) or composition.in_short(finding)
         if finding.refused or more or beat.about:
-            sentences.append(of_kinds.alone(*headline, form, event_of(headline[1])))
+            said = of_kinds.alone(*headline, form, event_of(headline[1]))
+            lines.append(Line((said,), (finding.id,)))
         else:
             bare.append(headline)
     if bare:
-        asked = [of_kinds.open_question(*headline, form) for headline in bare]
-        whether = ", or whether ".join(dict.fromkeys(asked))
-        sentences.append(f"Whether {whether}, these matches can’t settle.")
-    return sentences
+        names = [of_kinds.named_open(*headline, form) for headline in bare]
+        about = tuple(headline[0].id for headline in bare)
+        lines.append(Line((Told("together", names=either(list(dict.fromkeys(names)))),), about))
+    return lines
 
 
 def _what_would_settle(headlines: Sequence[Headline]) -> list[str]:

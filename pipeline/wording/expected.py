@@ -46,6 +46,11 @@ def found_of(means: Means, finding: Finding) -> str:
     return _moving(WANTED[means], finding)
 
 
+def contradicts(means: Means, finding: Finding) -> bool:
+    """Whether the data say otherwise than people do."""
+    return not finding.refused and found_of(means, finding) in (DISAGREE, OTHER_WAY, AGAINST_STEP)
+
+
 def _moving(wanted: int, finding: Finding) -> str:
     """It was to go up (1) or down (-1)."""
     same_way = sign_of(finding) * wanted > 0

@@ -101,6 +101,11 @@ def open_question(finding: Finding, beat: AnyBeat, measure: Measure, form: Forma
     return WORDS[beat.kind].open(finding, beat, measure, form)
 
 
+def named_open(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str:
+    """What can't be told of it as a noun: 'spin’s economy', 'the gap in economy'."""
+    return WORDS[beat.kind].named_open(finding, beat, measure, form)
+
+
 def opening(
     own: Sequence[Finding], beat: AnyBeat, form: Format, listed: PlayersList | None
 ) -> list[str]:
@@ -108,23 +113,14 @@ def opening(
     return WORDS[beat.kind].opening(own, beat, form, listed)
 
 
-def worth_saying(
-    own: Sequence[Finding], beat: AnyBeat, headlines: Sequence[str], most: int
-) -> list[Finding]:
-    """Headlines first, then what the beat asks, then what changed, surest first; at most so many.
+def may_say(finding: Finding, beat: AnyBeat) -> bool:
+    """Whether it may be put into words though it is no headline."""
+    return WORDS[beat.kind].may_be_said(finding)
 
-    They are told in the table's order.
-    """
-    words = WORDS[beat.kind]
 
-    def order(finding: Finding) -> tuple[bool, bool, bool, float]:
-        p = 1.0 if finding.effect is None else finding.effect.p
-        first = words.is_told_first(finding)
-        return (finding.id not in headlines, not first, finding.verdict != "changed", p)
-
-    may = [each for each in own if each.id in headlines or words.may_be_said(each)]
-    chosen = {finding.id for finding in sorted(may, key=order)[:most]}
-    return [finding for finding in may if finding.id in chosen]
+def first_told(finding: Finding, beat: AnyBeat) -> bool:
+    """Whether it is what its beat asks, so that it is told before what changed more surely."""
+    return WORDS[beat.kind].is_told_first(finding)
 
 
 def tempting(mine: Sequence[Finding], beat: AnyBeat, form: Format) -> list[Temptation]:

@@ -220,3 +220,15 @@ def two_groups(beat: AnyKind) -> tuple[str, str, str]:
     if beat.groups is None:
         raise ValueError(f"beat '{beat.id}' has no two groups")
     return beat.groups
+
+
+def balls_where(beat: AnyKind, form: Format) -> str:
+    """A beat's filter as a noun: 'spin in the middle overs', 'the middle overs'; '' of all."""
+    fixed = _fixed({}, beat)
+    owner = _owner(fixed, "", form)
+    rest = _where(fixed, beat, "", owner, form)
+    if owner:
+        return " ".join([_owning(owner, fixed, form), *rest])
+    if len(rest) == 1 and rest[0].startswith("in "):
+        return rest[0].removeprefix("in ")
+    return " ".join(["balls", *rest]) if rest else ""

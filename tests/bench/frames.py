@@ -16,18 +16,17 @@ from pipeline.config.load import load
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from tests.bench.clock import median
-from tests.conftest import ROOT
 
 TOPIC, RUNS = "sea-air", 3
 
 
-def figures() -> dict[str, Any]:
+def figures(project: Path) -> dict[str, Any]:
     """charts_vs_bare_saves: frames, vector charts and data, over PNG and SVG saves of empty axes.
 
     Every chart is one PNG of 1920x1080 and one SVG; so is every bare one.
     """
-    view = views.charts(load(ROOT / "config", only=TOPIC), TOPIC)
-    findings = read_json(ROOT / "output" / TOPIC / "findings.json", Findings)
+    view = views.charts(load(project / "config", only=TOPIC), TOPIC)
+    findings = read_json(project / "output" / TOPIC / "findings.json", Findings)
     charts = charts_of(view, findings)
     with tempfile.TemporaryDirectory() as folder:
         ours = median(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from functools import partial
+from pathlib import Path
 from typing import Any
 
 import pandas as pd
@@ -16,19 +17,18 @@ from pipeline.contracts.selection import Selection
 from pipeline.significance.findings import find
 from pipeline.tables import CLUSTERS, MIX, TALLIES, read_table
 from tests.bench.clock import median, python
-from tests.conftest import ROOT
 
 TOPIC, MATCHES, TIMES, RUNS = "who-paid", 2_400, 5, 5
 
 
-def figures() -> dict[str, Any]:
+def figures(project: Path) -> dict[str, Any]:
     """significance_topic_seconds: processor time of `find` on the built demo's longest topic.
 
     Its matches are taken several times over, up to 2,400; the tables are read before. The ratio is
     to the wall time of a bare `import numpy` of the same run.
     """
-    out = ROOT / "output" / TOPIC
-    view = views.significance(load(ROOT / "config", only=TOPIC), TOPIC)
+    out = project / "output" / TOPIC
+    view = views.significance(load(project / "config", only=TOPIC), TOPIC)
     selection = read_json(out / "selection.json", Selection)
     read = partial(_read, out)
     tallies, mix, clusters = read("tallies", TALLIES), read("mix", MIX), read("clusters", CLUSTERS)

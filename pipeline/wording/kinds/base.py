@@ -65,6 +65,10 @@ class KindWords:
         """What can't be told of it, after 'whether': 'spin’s economy moved'."""
         return f"{self.measured(finding, beat, measure, form)} moved"
 
+    def named_open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        """The same as a noun, which can stand beside others: 'spin’s economy'."""
+        return self.measured(finding, beat, measure, form)
+
     def found_open(
         self,
         finding: Finding,

@@ -1,0 +1,115 @@
+"""The order of an argument: what each beat does in it, and another order where that buries it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING, NamedTuple
+
+from pipeline.contracts.episode import Role
+from pipeline.contracts.finding import Change, Finding, Gap
+from pipeline.contracts.findings import Findings
+from pipeline.episode.choice import Chosen
+from pipeline.wording.composition import is_unlike
+from pipeline.wording.expected import contradicts
+from pipeline.wording.scales import sign_of
+
+if TYPE_CHECKING:
+    from pipeline.config.views import BriefView
+
+BURIED = 3  # place from which on an answer comes late
+
+
+class Argument(NamedTuple):
+    """Each beat's role by its id; which of them turn against the beat before; another order.
+
+    `other` is empty where the order that is there does not bury the answer.
+    """
+
+    roles: Mapping[str, Role]
+    turning: frozenset[str]
+    other: list[str]
+
+
+def argument(view: BriefView, findings: Findings, told: Mapping[str, Chosen]) -> Argument:
+    """From the findings that each beat tells."""
+    leads = {beat.id: lead(told[beat.id], findings) for beat in view.beats}
+    ids = [beat.id for beat in view.beats]
+    answering = _answering(ids, leads, findings)
+    turning = frozenset(beat for before, beat in pairwise(ids) if turns(leads[before], leads[beat]))
+    roles: dict[str, Role] = {}
+    for at, beat in enumerate(ids):
+        if beat == answering:
+            roles[beat] = "answers"
+        elif at == 0:
+            roles[beat] = "sets the scene"
+        elif beat in turning:
+            roles[beat] = "turns"
+        elif _cuts_against(told[beat], view):
+            roles[beat] = "cuts against"
+        else:
+            roles[beat] = "closes" if at == len(ids) - 1 else "widens"
+    return Argument(roles, turning, _strongest_first(ids, answering, told, findings))
+
+
+def lead(told: Chosen, findings: Findings) -> Finding | None:
+    """The finding that a beat turns on: a headline that can be told, else what can, else any.
+
+    Of several the surest.
+    """
+
+    def order(finding: Finding) -> tuple[bool, bool, bool, float]:
+        p = finding.effect.p if finding.effect else 1.0
+        open_ = finding.verdict == "can't tell"
+        return open_, finding.id not in findings.headlines, finding.verdict != "changed", p
+
+    return min(told.told, key=order, default=None)
+
+
+def turns(before: Finding | None, finding: Finding | None) -> bool:
+    """Whether the same measure truly goes another way: the other direction, or it held instead."""
+    if before is None or finding is None or before.measure != finding.measure:
+        return False
+    if not isinstance(finding, Change | Gap) or type(before) is not type(finding):
+        return False
+    verdicts = {before.verdict, finding.verdict}
+    if verdicts == {"changed"}:
+        return sign_of(before) * sign_of(finding) < 0
+    return verdicts == {"changed", "held"}
+
+
+def _answering(
+    ids: Sequence[str], leads: Mapping[str, Finding | None], findings: Findings
+) -> str | None:
+    """The beat of the first headline that can be told, in the topic's order; else of the first."""
+    by_id = {finding.id: finding for finding in findings.findings}
+    headlines = [by_id[name] for name in findings.headlines if name in by_id]
+    settled = [each for each in headlines if each.verdict != "can't tell"]
+    chosen = next(iter([*settled, *headlines]), None)
+    return chosen.beat if chosen and chosen.beat in ids else None
+
+
+def _cuts_against(told: Chosen, view: BriefView) -> bool:
+    """Whether it tells what goes against a saying, or is another change like for like."""
+    means = [(each.finding, each.means) for each in view.expected]
+    said = {finding.id: finding for finding in told.told}
+    wrong = any(of in said and contradicts(mean, said[of]) for of, mean in means)
+    return wrong or any(map(is_unlike, told.told))
+
+
+def _strongest_first(
+    ids: Sequence[str], answering: str | None, told: Mapping[str, Chosen], findings: Findings
+) -> list[str]:
+    """The answer first, then beats with headlines that can be told, then the rest as they come."""
+    if answering is None or ids.index(answering) + 1 < BURIED:
+        return []
+
+    def order(beat: str) -> tuple[bool, bool]:
+        settled = any(
+            each.id in findings.headlines and each.verdict != "can't tell"
+            for each in told[beat].told
+        )
+        return beat != answering, not settled
+
+    other = sorted(ids, key=order)
+    return other if other != list(ids) else []

@@ -1,0 +1,141 @@
+"""Which findings of a beat are said: at most three lines, by what bears on the question."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from pipeline.contracts.finding import Finding
+from pipeline.wording import of_kinds
+from pipeline.wording.expected import contradicts
+from pipeline.wording.scales import sign_of
+from pipeline.wording.second_verdict import BEYOND, second
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.views import BriefView
+    from pipeline.contracts.findings import Findings
+
+MOST = 3  # lines of a beat
+MOST_TOGETHER = 4  # findings that one line names; more would be a list read aloud
+
+
+class Chosen(NamedTuple):
+    """What a beat says: findings with a line each, and those of which one line says all there is.
+
+    Both are in the table's order; a beat's `together` has none or several.
+    """
+
+    alone: list[Finding]
+    together: list[Finding]
+
+    @property
+    def told(self) -> list[Finding]:
+        return [*self.alone, *self.together]
+
+
+def chosen(view: BriefView, findings: Findings) -> dict[str, Chosen]:
+    """What each beat says, by its id."""
+    return {beat.id: of_beat(beat, view, findings) for beat in view.beats}
+
+
+def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
+    """What one beat says."""
+    mine = [finding for finding in findings.findings if finding.beat == beat.id]
+    may = [each for each in mine if each.id in findings.headlines or of_kinds.may_say(each, beat)]
+    wrong = {each.finding for each in view.expected if _surprises(each.finding, view, findings)}
+    order = _Bearing(beat, findings, {each.finding for each in view.expected}, wrong, may)
+    ranked = sorted(may, key=order.of)
+    room = MOST - len(_opened(beat, mine, view, findings))
+    kept = [each for each in ranked if not _left_out(each, findings)]
+    bare = [each for each in kept if is_bare(each) and not each.again]
+    if bare and not any(each.verdict != "can't tell" for each in kept):
+        bare.remove(next(each for each in kept if each in bare))  # one at least with its numbers
+    if len(bare) < 2:
+        return Chosen(_in_order(kept[:room], mine), [])
+    together = bare[:MOST_TOGETHER]
+    alone = [each for each in kept if each not in bare][: max(room - 1, 0)]
+    return Chosen(_in_order(alone, mine), _in_order(together, mine))
+
+
+def is_bare(finding: Finding) -> bool:
+    """Whether nothing can be told of it but that nobody can tell."""
+    return finding.verdict == "can't tell" and not finding.refused and second(finding) != BEYOND
+
+
+def _left_out(finding: Finding, findings: Findings) -> bool:
+    """A row that was refused, and is no headline, is for the table alone."""
+    return bool(finding.refused) and finding.id not in findings.headlines
+
+
+def _surprises(identity: str, view: BriefView, findings: Findings) -> bool:
+    """Whether the data say otherwise than people do of it."""
+    found = next((each for each in findings.findings if each.id == identity), None)
+    means = [each.means for each in view.expected if each.finding == identity]
+    return found is not None and any(contradicts(mean, found) for mean in means)
+
+
+def _opened(
+    beat: AnyBeat, mine: Sequence[Finding], view: BriefView, findings: Findings
+) -> list[str]:
+    """Measures of which it says something of all rows together, which is a line, too."""
+    return [
+        name
+        for name in beat.measures
+        if of_kinds.opening(
+            [each for each in mine if each.measure == name],
+            beat,
+            view.format,
+            findings.lists.get(f"{beat.id}.{name}"),
+        )
+    ]
+
+
+class _Bearing:
+    """How much a finding bears on the question; what bears most comes first."""
+
+    def __init__(
+        self,
+        beat: AnyBeat,
+        findings: Findings,
+        expected: set[str],
+        surprising: set[str],
+        may: Sequence[Finding],
+    ) -> None:
+        self._beat, self._headlines = beat, findings.headlines
+        self._expected, self._surprising = expected, surprising
+        self._place: Mapping[str, int] = {each.id: at for at, each in enumerate(may)}
+        self._lead = _lead(may, findings.headlines)
+
+    def of(self, finding: Finding) -> tuple[object, ...]:
+        """Headlines, what people say (first what they say wrongly), what the beat asks, what goes
+        against its lead, what changed, what held, the surest first; what was said before last."""
+        changed, held = finding.verdict == "changed", finding.verdict == "held"
+        return (
+            finding.id not in self._headlines,
+            finding.id not in self._surprising,
+            finding.id not in self._expected,
+            finding.again is not None,
+            not of_kinds.first_told(finding, self._beat),
+            not (changed and self._goes_against(finding)),
+            not changed,
+            not held,
+            1.0 if finding.effect is None else finding.effect.p,
+            self._place[finding.id],
+        )
+
+    def _goes_against(self, finding: Finding) -> bool:
+        lead = self._lead
+        alike = lead is not None and type(lead) is type(finding) and lead.measure == finding.measure
+        return alike and lead is not None and sign_of(lead) * sign_of(finding) < 0
+
+
+def _lead(may: Sequence[Finding], headlines: Sequence[str]) -> Finding | None:
+    """What changed most surely, a headline before others."""
+    moved = [each for each in may if each.verdict == "changed"]
+    return min(moved, key=lambda each: (each.id not in headlines, each.told.p), default=None)
+
+
+def _in_order(some: Sequence[Finding], whole: Sequence[Finding]) -> list[Finding]:
+    ids = {finding.id for finding in some}
+    return [finding for finding in whole if finding.id in ids]

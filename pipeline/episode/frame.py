@@ -1,0 +1,107 @@
+"""What stands around the beats: the question with one number, the answer, and what is left open."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from pipeline.contracts.finding import Change, Finding, Turn, drift_of
+from pipeline.contracts.findings import Findings
+from pipeline.event_of import event_of
+from pipeline.voice.line import Line
+from pipeline.voice.told import Told
+from pipeline.wording import numbers, of_kinds, phrases
+from pipeline.wording.answer import MOST_MATCHES, more_matches
+from pipeline.wording.change import margin_said
+from pipeline.wording.clusters import usual_said
+from pipeline.wording.composition import is_unlike
+from pipeline.wording.second_verdict import BEYOND, second
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.views import BriefView
+
+PERIODS_BEFORE = 8  # that a drift is asked beside
+
+
+def cold_open(view: BriefView, findings: Findings) -> list[Line]:
+    """One question and one number: of what changed, or held; else how much was asked."""
+    asked = _question(view.words.title, view.words.question)
+    return [Line((asked,)), _one_number(view, findings)]
+
+
+def _question(title: str, question: str) -> str:
+    """The title where it asks, else the topic's own first question, else all of its text."""
+    if title.endswith("?"):
+        return title
+    asks = [each for each in re.split(r"(?<=[.!?])\s+", question) if each.endswith("?")]
+    return asks[0] if asks else question
+
+
+def _one_number(view: BriefView, findings: Findings) -> Line:
+    told = [each for each in headlines_of(findings) if not isinstance(each, Turn)]
+    changed = [each for each in told if each.verdict == "changed" and not is_unlike(each)]
+    held = [each for each in told if each.verdict == "held" and isinstance(each, Change)]
+    for finding in [*changed, *held][:1]:
+        beat, measure = _beat_of(finding, view), view.measures[finding.measure]
+        event = event_of(view, beat)
+        if finding.verdict == "changed":
+            said = of_kinds.in_short(finding, beat, measure, view.format, event)
+        else:
+            what = of_kinds.measured(finding, beat, measure, view.format)
+            said = Told("cold.held", what=what, margin=margin_said(finding))
+        return Line((said,), (finding.id,))
+    balls = (findings.data.compared or findings.data).balls
+    return Line((Told("cold.open", balls=phrases.about_count(balls)),))
+
+
+def close(view: BriefView, findings: Findings) -> list[Line]:
+    """What would settle what is open; where nothing is, what no number of matches can say."""
+    told = [finding for finding in headlines_of(findings) if not finding.refused]
+    open_ones = [finding for finding in told if finding.verdict == "can't tell"]
+    lines = [*_more_matches(open_ones), *_more_periods(open_ones), *_longer_before(told)]
+    if not lines and any(second(finding) == BEYOND for finding in told):
+        lines = [Line((Told("close.cause"),))]
+    return lines[:2]
+
+
+def _more_matches(open_ones: Sequence[Finding]) -> list[Line]:
+    """How many more matches would show the nearest of them, where that is no dream."""
+    wanted = [(needed, each) for each in open_ones if (needed := more_matches(each))]
+    fewest, finding = min(wanted, key=lambda one: one[0], default=(0, None))
+    if finding is None or fewest > MOST_MATCHES:
+        return []
+    count, size = phrases.about_count(fewest), margin_said(finding)
+    outcome = "close.matches" if len(open_ones) > 1 else "close.matches.one"
+    return [Line((Told(outcome, count=count, size=size),), (finding.id,))]
+
+
+def _more_periods(open_ones: Sequence[Finding]) -> list[Line]:
+    """Of what its periods or grounds do anyway more matches of the same tell nothing."""
+    for finding in open_ones:
+        if usual_said(finding) and finding.effect and finding.effect.cluster:
+            of = f"{finding.effect.cluster.of}s"
+            return [Line((Told("close.periods", periods=of),), (finding.id,))]
+    return []
+
+
+def _longer_before(told: Sequence[Finding]) -> list[Line]:
+    """How many periods before it there are, of those that a drift is asked beside."""
+    for finding in told:
+        drift = drift_of(finding)
+        if drift and drift.test is None and drift.because == "few_periods_before":
+            there = numbers.said(drift.periods_before, 0)
+            wanted = numbers.with_unit(numbers.said(PERIODS_BEFORE, 0), f"{drift.unit}s")
+            return [Line((Told("close.before", wanted=wanted, there=there),), (finding.id,))]
+    return []
+
+
+def headlines_of(findings: Findings) -> list[Finding]:
+    """The headlines, in the topic's order."""
+    by_id = {finding.id: finding for finding in findings.findings}
+    return [by_id[name] for name in findings.headlines if name in by_id]
+
+
+def _beat_of(finding: Finding, view: BriefView) -> AnyBeat:
+    return next(beat for beat in view.beats if beat.id == finding.beat)

@@ -1,0 +1,96 @@
+"""How a beat follows the one before it, from what the topic asks in both: nothing is invented."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import pairwise
+from typing import TYPE_CHECKING, NamedTuple
+
+from pipeline.config.cuts import OF_BATTER
+from pipeline.text import listed
+from pipeline.wording.heading_words import divided, side_names, whats
+from pipeline.wording.subject import balls_where
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.project import Format
+    from pipeline.config.views import BriefView
+
+WHOLE = "the whole game"  # what a beat without a filter is of
+
+
+class Join(NamedTuple):
+    """The relation of a beat to the one before it, by its name in the voice, and what fills it."""
+
+    name: str
+    slots: dict[str, str]
+
+
+def joins(view: BriefView) -> dict[str, Join | None]:
+    """Of each beat by its id; none of one about another event, whose first line names that."""
+    first, *_ = view.beats
+    found: dict[str, Join | None] = {first.id: Join("join.first", {"what": _what(first, view)})}
+    for before, beat in pairwise(view.beats):
+        found[beat.id] = None if beat.about else join(before, beat, view)
+    return found
+
+
+def join(before: AnyBeat, beat: AnyBeat, view: BriefView) -> Join:
+    """A kind of question of its own first, then another choice of balls, rows or measures."""
+    asked = _OWN.get(beat.kind)
+    if asked and beat.kind != before.kind:
+        return Join(f"join.{beat.kind}", asked(beat, view.format))
+    was, now = before.where.given(), beat.where.given()
+    added, left = now.keys() - was.keys(), was.keys() - now.keys()
+    moved = {key for key in now.keys() & was.keys() if now[key] != was[key]}
+    both = {"before": _balls(before, view), "now": _balls(beat, view)}
+    if added and not left and not moved:
+        return Join("join.narrower", both)
+    if left and not added and not moved:
+        return Join("join.wider", both)
+    if moved and not added and not left:
+        return Join("join.elsewhere", both)
+    if was == now and before.measures != beat.measures:
+        named = [view.measures[name] for name in beat.measures]
+        return Join("join.measure", {"what": listed([each.said or each.label for each in named])})
+    if was == now and divided(beat) and divided(beat) != divided(before):
+        return Join("join.split", {"each": divided(beat)})
+    return Join("join.next", {"what": _what(beat, view)})
+
+
+def _what(beat: AnyBeat, view: BriefView) -> str:
+    """What it asks about: 'spin’s economy in the middle overs'."""
+    return whats(beat, view.measures, view.format, bare=False)[0]
+
+
+def _balls(beat: AnyBeat, view: BriefView) -> str:
+    return balls_where(beat, view.format) or WHOLE
+
+
+def _sides(beat: AnyBeat, form: Format) -> dict[str, str]:
+    first, second = side_names(beat, form)
+    return {"first": first, "second": second}
+
+
+def _nothing(beat: AnyBeat, form: Format) -> dict[str, str]:
+    return {}
+
+
+def _did(beat: AnyBeat, form: Format) -> dict[str, str]:
+    """Whose work the balls are: bowlers', or batters'."""
+    of = set(beat.cuts) | set(beat.counted)
+    return {"did": "faced" if of & OF_BATTER else "bowled"}
+
+
+# Kinds that ask something of their own, and what fills their slots.
+_OWN: dict[str, Callable[[AnyBeat, Format], dict[str, str]]] = {
+    "gap": _sides,
+    "groups": _sides,
+    "mix": _did,
+    "phases": _nothing,
+    "players": lambda beat, form: {"each": f"{beat.person} by {beat.person}"},
+    "share": _did,
+    "streaks": _nothing,
+    "trend": _nothing,
+    "turning_point": _nothing,
+}

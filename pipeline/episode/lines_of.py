@@ -1,0 +1,153 @@
+"""The lines of a beat: what was chosen, put into sentences, each with what it is of."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from pipeline.contracts.finding import Change, Finding
+from pipeline.contracts.findings import Findings
+from pipeline.episode.choice import MOST, Chosen, of_beat
+from pipeline.episode.trimmed import trimmed
+from pipeline.event_of import event_of
+from pipeline.voice.line import Line
+from pipeline.voice.told import Told
+from pipeline.wording import composition, of_kinds, second_verdict
+from pipeline.wording.another_event import opened
+from pipeline.wording.headings import headings_of
+from pipeline.wording.linked import linked
+from pipeline.wording.other_ways import either, panel_said
+from pipeline.wording.subject import balls_of
+from pipeline.wording.yardstick import first_told, yardstick_said
+
+if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.views import BriefView
+
+AS_IN = "As in “"  # before a beat's heading: what its page tells in full
+
+
+def lines_of(beat: AnyBeat, view: BriefView, findings: Findings) -> dict[str, list[Line]]:
+    """At most three lines, by the measure under which each stands."""
+    said = of_beat(beat, view, findings)
+    lines: dict[str, list[Line]] = {
+        name: [
+            *opening_lines(name, beat, view, findings),
+            *lines_said([one for one in said.alone if one.measure == name], beat, findings, view),
+        ]
+        for name in beat.measures
+    }
+    if said.together:
+        lines[said.together[-1].measure].append(together(said, beat, view))
+    first = _gauged(view, findings)
+    if first and first.beat == beat.id and sum(map(len, lines.values())) < MOST:
+        lines[first.measure] += _yardstick(first, beat, view)
+    return lines
+
+
+def opening_lines(name: str, beat: AnyBeat, view: BriefView, findings: Findings) -> list[Line]:
+    """What the findings of a measure say as a whole, before any one of them."""
+    own = [one for one in findings.findings if (one.beat, one.measure) == (beat.id, name)]
+    listed = findings.lists.get(f"{beat.id}.{name}")
+    about = tuple(finding.id for finding in own)
+    said = of_kinds.opening(own, beat, view.format, listed)
+    return [Line(tuple(said), about)] if said else []
+
+
+def lines_said(
+    alone: Sequence[Finding], beat: AnyBeat, findings: Findings, view: BriefView
+) -> list[Line]:
+    """A line for each of these findings of one measure; one that goes the other way says so."""
+    lines: list[Line] = []
+    before: Finding | None = None
+    event = event_of(view, beat)
+    for finding in alone:
+        said = sentences_of(finding, beat, findings, view)
+        link = linked(before, finding) if before else opened(beat, event)
+        lines.append(Line((*([link] if link else []), *said), (finding.id,)))
+        before = finding
+    return lines
+
+
+def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
+    """One line that names all of which nobody can tell."""
+    names = _named_together(said.together, beat, view)
+    about = tuple(finding.id for finding in said.together)
+    event = opened(beat, event_of(view, beat)) if not said.alone else ""
+    return Line((*([event] if event else []), Told("together", names=either(names))), about)
+
+
+def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> list[str]:
+    """'the economy of pace at the death', 'spin at the death': what all share is said once."""
+    form, first = view.format, some[0]
+    alike = all(isinstance(one, Change) and one.measure == first.measure for one in some)
+    if alike and all(one.values for one in some) and not beat.counted:
+        label = f"the {view.measures[first.measure].label}"
+        balls = [balls_of(one.values, form) for one in some]
+        for lead, link in (("balls in ", " in "), ("balls ", " ")):
+            if all(each.startswith(lead) for each in balls):
+                bare, *more = (each.removeprefix(lead) for each in balls)
+                return [f"{label}{link}{bare}", *more]
+        if not any(each.startswith("balls ") for each in balls):
+            return [f"{label} of {balls[0]}", *balls[1:]]
+    some_rows = any(one.values for one in some)
+    return [
+        f"{of_kinds.named_open(one, beat, view.measures[one.measure], form)}"
+        f"{' overall' if some_rows and one.cell == 'all' else ''}"
+        for one in some
+    ]
+
+
+def _gauged(view: BriefView, findings: Findings) -> Finding | None:
+    """The first number of the episode with a yardstick, which is the one that it is told of."""
+    told = [first_told(of_beat(beat, view, findings).alone) for beat in view.beats]
+    return next((finding for finding in told if finding), None)
+
+
+def _yardstick(finding: Finding, beat: AnyBeat, view: BriefView) -> list[Line]:
+    """How far it moves with no event, which is said once an episode."""
+    line = yardstick_said(finding, beat, view.measures[finding.measure], view.format)
+    return [Line((line,), (finding.id,))] if line else []
+
+
+def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: BriefView) -> list[str]:
+    """What is said of it; of one that an earlier beat puts into words, what it came to, and where.
+
+    The row that it repeats may not be among those: then it is told here, with that row's drift
+    where it has none of its own.
+    """
+    first = None if finding.refused else first_of(finding, findings)
+    told, measure = as_told(finding, findings), view.measures[finding.measure]
+    event = event_of(view, beat)
+    if first is None or not _is_said(first, findings, view):
+        said = of_kinds.said(told, beat, measure, view.format, event)
+        said = [*said, panel_said(finding.panel, finding.verdict, measure)]
+        return trimmed([part for part in said if part], finding, findings)
+    title = headings_of(view)[first.beat]
+    short = of_kinds.breath(told, beat, measure, view.format, event)
+    return [f"{AS_IN}{title}”: {short}"]
+
+
+def every_line_of(
+    finding: Finding, beat: AnyBeat, findings: Findings, view: BriefView
+) -> re.Pattern[str]:
+    """The end of a line that says it, with each sentence in any of its forms."""
+    return Line(tuple(sentences_of(finding, beat, findings, view))).in_any_form()
+
+
+def as_told(finding: Finding, findings: Findings) -> Finding:
+    """With what another finding that answers its question was asked besides."""
+    drifted = second_verdict.with_drift_of(finding, first_of(finding, findings))
+    return composition.with_that_of(drifted, findings.findings)
+
+
+def first_of(finding: Finding, findings: Findings) -> Finding | None:
+    """The first finding that answers its question, where that is not itself."""
+    return next((each for each in findings.findings if each.id == finding.again), None)
+
+
+def _is_said(finding: Finding, findings: Findings, view: BriefView) -> bool:
+    """Whether its own beat puts it into words."""
+    beat = next(beat for beat in view.beats if beat.id == finding.beat)
+    return finding.id in {each.id for each in of_beat(beat, view, findings).told}
