@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 PER = {
     "innings": "over an innings",
     "those overs": "over those {times} overs",
-    "spell": "in a spell of {times} overs",
+    "spell": "every {times} overs",
     "ten wickets": "for a side bowled out",
     "season": "over a season",
     "year": "over a year",
