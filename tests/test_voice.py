@@ -18,8 +18,8 @@ from pipeline.provenance import TEMPLATES
 from pipeline.voice.choosing import Voice
 from pipeline.voice.forms import Forms, read_voice, voice, voice_file
 from pipeline.voice.heard import SENTENCE_END, heard_as
-from pipeline.voice.outcomes import OUTCOMES
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
+from pipeline.voice.tellings import OUTCOMES
 from pipeline.wording import of_kinds
 from tests.any_findings import Case
 from tests.any_kinds import any_case
@@ -185,7 +185,7 @@ def test_a_form_in_another_s_place_is_heard_as_wrong(
     assert not all_wrong(said(case), case)
     for form in voice().of[other]:
         told = Forms({**voice().of, of: (form,)})
-        monkeypatch.setattr("pipeline.voice.told.voice", lambda told=told: told)
+        monkeypatch.setattr("pipeline.voice.sentence.voice", lambda told=told: told)
         assert all_wrong(said(case), case), said(case)
 
 

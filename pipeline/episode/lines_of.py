@@ -12,7 +12,7 @@ from pipeline.episode.choice import MOST, Chosen, of_beat
 from pipeline.episode.trimmed import trimmed
 from pipeline.event_of import event_of
 from pipeline.voice.line import Line
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import composition, numbers, of_kinds, second_verdict
 from pipeline.wording.another_event import opened
 from pipeline.wording.linked import linked

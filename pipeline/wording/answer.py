@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.text import capitalised
 from pipeline.voice.line import Line
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import composition, of_kinds, phrases
 from pipeline.wording.clusters import wider_of
 from pipeline.wording.expected import found_of

@@ -10,7 +10,7 @@ from pipeline.contracts.finding import Change, Finding, Turn, drift_of
 from pipeline.contracts.findings import Findings
 from pipeline.event_of import event_of
 from pipeline.voice.line import Line
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, of_kinds, phrases
 from pipeline.wording.answer import MOST_MATCHES, more_matches
 from pipeline.wording.change import margin_said
