@@ -47,6 +47,11 @@ golden: brief
 outcomes: $(VENV)/ready
 	@$(BIN)/python -m tests.outcomes
 
+# voice: every form of what is said, with three findings each, to be read aloud.
+.PHONY: voice
+voice: $(VENV)/ready
+	@$(BIN)/python -m tests.voice_aloud
+
 # mutants: put small faults into modules that have changed (or have a survivor that nothing explains),
 # and see whether a test fails on each.
 .PHONY: mutants

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
+from pipeline.contracts.finding import Finding, Player, control_of
 from tests import claims
 from tests import claims_beside as beside
 from tests.any_findings import Case
@@ -14,8 +16,16 @@ WAY = "(?: (?P<way>up|down|higher|lower))"
 NAMED = re.compile(r"overs \d+ to \d+|(?<=one )six(?= more| fewer)")
 IDIOMS = (  # 'one' that counts nothing
     *("one this large", "rule one out", "Did one move", "any one season", "lean to one"),
-    *("one point of the series", "one end of the series"),
-    "one half-year to the next",
+    *("one point of the series", "one end of the series", "one half-year to the next"),
+    *("that one", "this one", "show one", "look like one", "finding one"),
+    *(
+        "one way or the other",
+        "one other way",
+        "ask one question",
+        "tested one number",
+        "one catch",
+    ),
+    *("one moved", "one may", "whether one", "one another", "only one left"),
 )
 
 
@@ -29,39 +39,51 @@ SHAPES: tuple[tuple[str, Check], ...] = (
         claims.one_side,
     ),
     (rf"up to (?P<far>#) {UNIT}{WAY}?", claims.up_to),
-    (rf"(?:step|it is) (?P<way>up|down): about (?P<size>#) {UNIT}", claims.as_one),
-    (rf"(?:that is|part is|trend, is|ended) about (?P<size>#) {UNIT}{WAY}", claims.as_one),
+    (
+        r"(?:^(?!.*\b(?:took|in all|bowled it|mean)\b)[^#]*[:,] |^|"
+        r"\b(?:it|rise|fall|change|gap|truth|fits|part|that|trend,|there) is |\bbe |\bit’s |"
+        rf"\bended |\bleft \w+ )about (?P<size>#) {UNIT}{WAY}?",
+        claims.as_one,
+    ),
     (rf"within (?P<most>#) {UNIT} of none", claims.near_none),
-    (rf"\bis (?:worth )?under (?P<most>#) {UNIT}", claims.under),
+    (
+        r"(?:^|\b(?:is|it’s|worth|moved by|by) )(?<!rose by )(?<!fell by )(?<!rising by )"
+        rf"(?<!falling by )(?:under|less than|smaller than) (?P<most>#) {UNIT}"
+        r"(?! (?:up|down|higher|lower|a ))",
+        claims.under,
+    ),
     (
         rf"(?:(?P<way>rose|fell) by|against .* went (?P<way_>up|down)) {ABOUT}(?P<size>#) {UNIT}",
         claims.sized,
     ),
     (rf"\bis {ABOUT}(?P<size>#) {UNIT} (?P<way>higher|lower) at", claims.sized),
     (rf"took .* (?P<way>up|down) by {ABOUT}(?P<size>#) {UNIT}", claims.sized),
-    (r"(?P<way>rose|fell|went) from (?P<a>#) .*\bto (?P<b>#)", claims.values),
-    (r"(?:was|held:) (?P<a>#) .*before(?:, and|,) (?P<b>#) after", claims.values),
-    (r"(?:was|held:) (?P<a>#) .*before(?:, and the same| and) after", claims.values),
-    (r"make, (?P<a>#) came before, and (?:(?P<b>#)|about as many) after", claims.values),
-    (r"(?:same|were): (?P<a>#) for each .*make(?: then, (?P<b>#) now)?", claims.values),
     (
-        r"is (?:much the same: )?(?P<a>#) .*at inland grounds,(?: and)?(?: (?P<b>#))? at coast",
-        claims.values,
-    ),
-    (
-        rf"pace went (?P<way_a>up|down) {ABOUT.replace('about>', 'about_a>')}(?P<a>#) {UNIT}, spin "
+        rf"pace (?:went )?(?P<way_a>up|down) {ABOUT.replace('about>', 'about_a>')}(?P<a>#) {UNIT}"
+        r",?(?: and)? spin (?:went )?"
         rf"(?P<way_b>up|down) {ABOUT.replace('about>', 'about_b>')}(?P<b>#)",
         claims.group,
     ),
-    (rf"that is {ABOUT}(?P<size>#) [\w\s-]+ (?P<way>more|fewer)", beside.felt),
-    (r"(?:more|fewer): (?P<overs>#) overs?(?: and (?P<balls>#) balls?)?", beside.overs),
-    (r"In a spell of (?P<times>#) overs", beside.true),
-    (rf"been (?P<way>rising|falling) by {ABOUT}(?P<size>#) per cent", beside.drift),
+    (rf"{ABOUT}(?P<size>#) [\w\s-]+? (?P<way>more|fewer)\b", beside.felt),
+    (
+        r"(?:more|fewer)\b[^#]*?(?<!spell of )(?<!those )(?P<overs>#) overs?"
+        r"(?: and (?P<balls>#) balls?)?",
+        beside.overs,
+    ),
+    (r"in a spell of (?P<times>#) overs", beside.true),
+    (rf"been (?P<way>rising|falling)\b[^#]* by {ABOUT}(?P<size>#) per cent", beside.drift),
     (r"been drifting (?P<way>up|down)", beside.drift),
-    (rf"comes to {ABOUT}(?P<size>#) per cent (?P<way>up|down)", beside.carried),
-    (r"(?:tested|as (?P<one>#) of) (?P<count>#) (?:numbers|looks)", beside.family),
-    (r"tested (?P<count>#), and", beside.family_of_steps),
-    (r"(?:On|only) (?P<count>#) match(?:es)?", beside.matches),
+    (rf"\b{ABOUT}(?P<size>#) per cent (?P<way>up|down)", beside.carried),
+    (
+        r"(?P<count>#) (?:numbers|looks|goes)|ask (?P<count_>#), as|_one_of_ (?P<count__>#) that|"
+        r"we tested (?P<count___>#), and this",
+        beside.family,
+    ),
+    (
+        r"we tested (?P<count>#) for a step|(?:with|_one_of_) (?P<count_>#) tested for a step",
+        beside.family_of_steps,
+    ),
+    (r"(?P<count>#) match(?:es)?(?! holds)", beside.matches),
     (
         r"(?P<count>#) (?:season|year|half-year|quarter|month)s? "
         r"(?P<when>before|after) it, and we ask for (?P<least>#)",
@@ -72,17 +94,24 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (r"second break, between (?P<again>#) and (?P<again_next>#)", beside.date),
     (r"early as after (?:the )?(?P<low>#).* late as after (?:the )?(?P<high>#)", beside.date),
     (r"(?P<one>#) name,|(?P<moved>#) of (?P<of>#) moved", beside.names),
-    (r"outside that, in (?P<year>#)", beside.year),
-    (r"^(?P<dates>#) dates were tried", beside.dates),
+    (r"outside that[^#]* in (?P<year>#)", beside.year),
+    (r"(?P<dates>#) dates\b", beside.dates),
     (
         rf"took .* (?P<way>up|down)(?: by itself)?(?:, but by little)?: {ABOUT}(?P<size>#)",
         beside.part,
     ),
-    (rf"bowled it comes to {ABOUT}(?P<size>#) .*(?P<way>up|down)", beside.part),
+    (rf"bowled it(?: alone)? comes to {ABOUT}(?P<size>#) .*(?P<way>up|down)", beside.part),
     (rf"apart from .* mean, {ABOUT}(?P<size>#) per cent (?P<way>up|down)", beside.mean),
-    (r"about (?P<times>twice|three times|four times|half|a third of) what it was", beside.twice),
+    (r"about (?P<times>twice|three times|four times|half|a third of) what it", beside.twice),
 )
-COMPILED = tuple((re.compile(shape), check) for shape, check in SHAPES)
+AGAINST_IT = re.compile(r"gainst that\b(?! drift)")
+CARRIED = re.compile(
+    r"^(?:Carried|Let that drift|Keep that going|Leave that drift|The drift alone|Run that on|"
+    r"Stretch that|Keep drifting)"
+)
+
+
+COMPILED = tuple((re.compile(shape, re.IGNORECASE), check) for shape, check in SHAPES)
 
 
 def sentences(text: str) -> list[str]:
@@ -96,26 +125,29 @@ def listened(sentence: str, case: Case) -> Heard:
     measure = case.measure
     plain = (measure.label, measure.said, measure.spoken, measure.unit, measure.counted)
     named = NAMED.findall(sentence)
+    sentence = re.sub(r"\bone of (?!a )", "_one_of_ ", sentence)
     return heard(sentence, tuple(name for name in (*plain, *IDIOMS, *named) if name))
 
 
-def subject_of(sentence: str, before: str) -> str:
-    """Which of a finding's numbers a sentence speaks of; some go on from the one before."""
-    if re.match(r"We tested #,", sentence):
-        return before
-    if "easured against" in sentence:
+def subject_of(sentence: str, finding: Finding) -> str:
+    """Which of a finding's numbers a sentence speaks of."""
+    control = control_of(finding)
+    if control and (control.name in sentence or AGAINST_IT.search(sentence)):
         return "control"
-    if re.search(r"\bstep (?:up|down|beside|beyond|or)|drift", sentence):
+    if CARRIED.search(sentence):
+        return "carried"
+    if re.search(r"\bstep\b(?! there)|drift|been (?:rising|falling)", sentence):
         return "step"
-    return "luck" if re.search(r"luck allowed for, that is ", sentence) else "change"
+    luck = isinstance(finding, Player) and re.search(r"\bluck\b.*, (?:and )?that is ", sentence)
+    return "luck" if luck else "change"
 
 
 def wrong(text: str, case: Case) -> list[str]:
     """Every claim of a text that its finding's numbers do not carry, and every number unheard."""
-    found, of = [], "change"
+    found, before = [], ""
     for sentence in sentences(text):
         told = listened(sentence, case)
-        of = subject_of(told.text, of)
+        of = subject_of(sentence, case.finding)
         places = [at for at, letter in enumerate(told.text) if letter == "#"]
         open_still = set(places)
         for shape, check in COMPILED:
@@ -129,8 +161,42 @@ def wrong(text: str, case: Case) -> list[str]:
                     if at in places
                 }
                 words = {name.rstrip("_"): match[name] for name in parts}
-                open_still -= set(parts.values())
-                claim = Claim(case, words, heard_of, told.text, of)
+                if parts and not _leaves_open(check, of):
+                    open_still -= set(parts.values())
+                claim = Claim(case, words, heard_of, told.text, of, before)
                 found += [f"{sentence!r}: {fault}" for fault in check(claim)]
-        found += [f"{sentence!r}: a number that nothing accounts for" for _ in open_still]
+        found += _values(sentence, sorted(open_still), places, told, case)
+        before = told.text
     return found
+
+
+def _leaves_open(check: Check, of: str) -> bool:
+    """A size of what the drift comes to is told as that alone."""
+    return (check is beside.carried) != (of == "carried") and check in (
+        beside.carried,
+        claims.as_one,
+        claims.one_side,
+    )
+
+
+def _values(
+    sentence: str, left: list[int], places: list[int], told: Heard, case: Case
+) -> Iterator[str]:
+    """The numbers that nothing else accounts for: both values, the first before the second."""
+    if not left:
+        return
+    if len(left) > 2:
+        yield f"{sentence!r}: a number that nothing accounts for"
+        return
+    numbers = {name: told.numbers[places.index(at)] for name, at in zip("ab", left, strict=False)}
+    if len(left) == 1 and not ALIKE.search(sentence):
+        yield f"{sentence!r}: a number that nothing accounts for"
+    for fault in claims.values(Claim(case, {}, numbers, told.text, "change")):
+        yield f"{sentence!r}: {fault}"
+
+
+ALIKE = re.compile(
+    r"\bsame\b|\bboth\b|before and after|held|where (?:it was|they were)|stayed|stood still|"
+    r"level|hardly moved|about as many|about the same|tell them apart|alike",
+    re.IGNORECASE,
+)

@@ -14,8 +14,8 @@ from pipeline.contracts.parts import Side, Span
 from tests.any_findings import Case
 from tests.listening import Number
 
-UP = {"up", "rose", "rise", "higher", "more", "rising"}
-DOWN = {"down", "fell", "fall", "lower", "fewer", "less", "falling"}
+UP = {"up", "rose", "rise", "climbed", "higher", "more", "rising"}
+DOWN = {"down", "fell", "fall", "dropped", "lower", "fewer", "less", "falling"}
 UNIT = r"(?P<unit>(?:of a )?per cent|(?:of a )?percentage points?)"
 ABOUT = r"(?:(?P<about>about|nearly|just over|less than) )?"
 NONE = 0.005  # the finest that is said: an end nearer to none is said as none
@@ -29,6 +29,7 @@ class Claim(NamedTuple):
     numbers: dict[str, Number]
     sentence: str
     of: str
+    before: str = ""  # the sentence before it
 
     @property
     def finding(self) -> Finding:
@@ -84,8 +85,10 @@ def both_sides(claim: Claim) -> Iterator[str]:
 
 def one_side(claim: Claim) -> Iterator[str]:
     """'from four to eight per cent': no change is outside, on the side that is named."""
+    if claim.of == "carried":
+        return
     span = spoken_of(claim.finding, claim.of)
-    side = way(claim.words.get("way") or _named_way(claim.sentence))
+    side = way(claim.words.get("way") or _named_way(claim))
     if span is None or not side:
         yield "an interval without a side"
         return
@@ -97,16 +100,25 @@ def one_side(claim: Claim) -> Iterator[str]:
     yield from _unit(claim)
 
 
-def _named_way(sentence: str) -> str:
-    """The way that a sentence gives before its interval: 'the fall is', 'a step up:', 'it is'."""
-    found = re.findall(r"\b(?:the (rise|fall)|step (up|down)|it is (up|down))\b", sentence)
-    return next((word for words in found for word in words if word), "")
+def _named_way(claim: Claim) -> str:
+    """The way that goes with its interval: 'the fall is', 'a step up:', 'it’s down'.
+
+    Where the sentence has none, the one before it asked: 'How big a rise? Anywhere from ...'.
+    """
+    named = (
+        r"\b(rise|fall)\b|step (up|down)\b|"
+        r"\b(?:it is|it’s|that’s|it comes out|it went|and it’s) (up|down)\b"
+    )
+    for text in (claim.sentence, claim.before):
+        if found := re.findall(named, text):
+            return next(word for word in found[-1] if word)
+    return ""
 
 
 def up_to(claim: Claim) -> Iterator[str]:
     """'anywhere up to four': its other end is none, to the finest that is said."""
     span = spoken_of(claim.finding, claim.of)
-    side = way(claim.words.get("way") or _named_way(claim.sentence))
+    side = way(claim.words.get("way") or _named_way(claim))
     if span is None or not side:
         yield "an interval without a side"
         return
@@ -118,10 +130,12 @@ def up_to(claim: Claim) -> Iterator[str]:
 
 def as_one(claim: Claim) -> Iterator[str]:
     """'a step up: about a tenth': both ends are that to the rounding."""
+    if claim.of == "carried":
+        return
     span = spoken_of(claim.finding, claim.of)
-    side, size = way(claim.words["way"]), claim.numbers["size"]
+    side, size = way(claim.words.get("way") or _named_way(claim)), claim.numbers["size"]
     if span is None or not all(size.near(side * end) for end in (span.low, span.high)):
-        yield f"about {size.value} {claim.words['way']}, of {span}"
+        yield f"about {size.value}, to the side {side}, of {span}"
 
 
 def near_none(claim: Claim) -> Iterator[str]:
@@ -132,6 +146,8 @@ def near_none(claim: Claim) -> Iterator[str]:
 
 def under(claim: Claim) -> Iterator[str]:
     """'any change is under five per cent': the whole interval is, and so is the margin."""
+    if claim.of != "change":
+        return
     span, margin, most = told(claim.finding), claim.finding.margin.size, claim.numbers["most"]
     if max(-span.low, span.high) > most.value or not most.near(margin):
         yield f"under {most.value}, of {span} and a margin of {margin}"
@@ -176,8 +192,10 @@ def values(claim: Claim) -> Iterator[str]:
     if claim.finding.verdict == "changed" and first.value == second.value:
         yield "changed, and both are said alike"
     value = told(claim.finding).value
-    if (side_way := way(claim.words.get("way") or "")) and side_way * value <= 0:
-        yield f"{claim.words['way']}, of {value}"
+    words = r"\b(?:rose|fell|climbed|dropped|up|down)\b"
+    for word in re.findall(words, claim.sentence.lower()):
+        if way(word) * value <= 0:
+            yield f"{word}, of {value}"
 
 
 def group(claim: Claim) -> Iterator[str]:

@@ -25,6 +25,8 @@ def drift(claim: Claim) -> Iterator[str]:
 
 def carried(claim: Claim) -> Iterator[str]:
     """What the drift alone would have come to."""
+    if claim.of != "carried":
+        return
     drift = drift_of(claim.finding)
     value = drift.test.expected.value * 100 if drift and drift.test else 0.0
     if way(claim.words["way"]) * value <= 0:

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from pipeline.contracts.finding import Finding
 from pipeline.contracts.over_time import Bend
 from pipeline.wording import second_verdict as words
 from tests import finding_makers as make
@@ -29,14 +30,18 @@ def told(slope: bool, curve: bool, verdict: str = words.BEYOND, **more: Any):
     ],
 )
 def test_a_step_that_hangs_on_a_straight_trend_is_said_to(slope: bool, curve: bool, said):
-    line, short = words.drift_said(told(slope, curve)), words.in_short(told(slope, curve))
+    line, short = said_of(told(slope, curve)), words.in_short(told(slope, curve))
     assert (said in line) if said else ("But if" not in line)
     assert ("if that ran straight" in short) == (said is not None)
 
 
+def said_of(finding: Finding) -> str:
+    return " ".join(words.drift_said(finding))
+
+
 def test_of_a_step_that_is_not_told_nothing_more_is_taken_away():
     finding = told(False, False, words.IN_LINE)
-    assert "But if" not in words.drift_said(finding) and "straight" not in words.in_short(finding)
+    assert "But if" not in said_of(finding) and "straight" not in words.in_short(finding)
 
 
 def test_the_numbers_name_likeness_where_it_is_worth_a_word():

@@ -83,22 +83,28 @@ def _way(kind: Any, stretch: Any) -> str:
     return f"{way_said(one, stretch, ECONOMY)}: {way_short(one)}"
 
 
+def all_said(said_of: Callable[[Finding], list[str]], finding: Finding) -> str:
+    return " ".join(said_of(finding))
+
+
 # By the name of a set of codes: what is said of one of them.
 WORDS: dict[str, Words] = {
     "Verdict": lambda code: said(moved(0.02, 0.03, code)),
     "Because": lambda code: tested.JUDGED[code],
     "Refusal": lambda code: refused_said("Economy", moved(0, 0, "can't tell", refused=code)),
-    "DriftVerdict": lambda code: drift_said(moved(0.1, 0.03, drift=drift(code))),
-    "DriftBecause": lambda code: drift_said(
-        moved(0.1, 0.03, drift=drift(TESTED.get(code, "not testable"), code))
+    "DriftVerdict": lambda code: all_said(drift_said, moved(0.1, 0.03, drift=drift(code))),
+    "DriftBecause": lambda code: all_said(
+        drift_said, moved(0.1, 0.03, drift=drift(TESTED.get(code, "not testable"), code))
     ),
-    "ControlVerdict": lambda code: control_said(moved(0.1, 0.03, control=control(verdict=code))),
-    "ControlBecause": lambda code: control_said(
-        moved(0.1, 0.03, control=control(verdict=BESIDE[code], because=code))
+    "ControlVerdict": lambda code: all_said(
+        control_said, moved(0.1, 0.03, control=control(verdict=code))
+    ),
+    "ControlBecause": lambda code: all_said(
+        control_said, moved(0.1, 0.03, control=control(verdict=BESIDE[code], because=code))
     ),
     "UnitBecause": lambda code: WHY.get(code, "seasons"),  # which is understood
-    "Unit": lambda code: drift_said(
-        moved(0.1, 0.03, drift=drift("not testable", "few_periods_before", unit=code))
+    "Unit": lambda code: all_said(
+        drift_said, moved(0.1, 0.03, drift=drift("not testable", "few_periods_before", unit=code))
     ),
     "Means": lambda code: found_of(code, moved(0.1, 0.03, drift=drift())),
     "Adjustment": lambda code: tested.among_the_looks(
@@ -174,4 +180,4 @@ def test_every_type_of_answer_has_an_outcome_that_is_told_and_one_that_is_refuse
 @pytest.mark.parametrize("per", PER)
 def test_every_length_of_play_is_said(per: str):
     line = felt_said(moved(0.1, 0.03, felt=felt(per=per)), ECONOMY, FORM)
-    assert line and line.endswith("that is nearly five runs more.") and "{" not in line
+    assert line and line.endswith("that’s nearly five runs more.") and "{" not in line

@@ -234,7 +234,7 @@ def test_a_trend_from_a_season_that_is_not_there_is_named():
 def test_the_drift_is_told_whatever_the_first_verdict_is(verdict: str):
     """Its words by outcome are in outcomes.txt."""
     told = finding_makers.change(verdict=verdict, drift=drift(words.IN_LINE))
-    assert words.drift_said(told, "Against pace, spin").startswith("Against pace, spin had been")
+    assert words.drift_said(told, "spin against pace")[0].startswith("Spin against pace had been")
     assert words.second(told) == words.IN_LINE
     assert bool(words.in_short(told)) is (verdict == "changed")  # of the others a step alone is
     beyond = finding_makers.change(verdict=verdict, drift=drift(words.BEYOND))
@@ -247,7 +247,7 @@ def test_nothing_is_told_of_a_drift_that_was_not_asked():
         finding_makers.change(drift=None),
         finding_makers.change(refused="few_matches", drift=drift()),
     ):
-        assert words.drift_said(bare) is None and words.second(bare) is None
+        assert words.drift_said(bare) == [] and words.second(bare) is None
         assert words.numbers_behind(bare) is None and words.in_short(bare) == ""
 
 
@@ -259,7 +259,7 @@ def test_a_drift_is_told_only_where_its_interval_leaves_none_out(low, high, way)
     slope = Slope(value=(low + high) / 2, low=low, high=high)
     assert slope.way == way
     told = drift(words.IN_LINE, test=step_test(slope=slope))
-    line = words.drift_said(finding_makers.change(drift=told))
+    line = " ".join(words.drift_said(finding_makers.change(drift=told)))
     rising = {1: "It had been rising by", -1: "It had been falling by", 0: "can’t show a drift"}
     assert [which for which, said in rising.items() if said in line] == [way]
     assert Slope(value=0.02, low=None, high=None).way == 0

@@ -136,8 +136,8 @@ def test_each_part_of_a_finding_is_in_its_own_sentence(today: Record):
     }
     (change,), (step,), (control,) = (middle[one] for one in ("change", "step", "beyond-control"))
     assert change.startswith("Allow for luck, and the fall is anywhere from five to ten per cent")
-    assert step.startswith("We can’t show a drift, but there is a step down: anywhere from six")
-    assert control.startswith("Measured against pace in the same overs, it is down: anywhere from")
+    assert step.startswith("We can’t show a drift, but there’s a step down: anywhere from six")
+    assert control.startswith("Measured against pace in the same overs, it’s down: anywhere from")
     assert middle["drift"] == [], "0.8 gave it no interval, so none is told"
 
 
@@ -145,7 +145,7 @@ def test_a_finding_s_lines_stand_on_its_verdict(today: Record):
     uses = [use for use in found(today, f"{SPIN}.beyond-control", True) if use.part == MIDDLE]
     told = {use.sentence: use.verdict for use in uses}
     assert told[
-        "We can’t show a drift, but there is a step down: anywhere from six to fourteen per cent."
+        "We can’t show a drift, but there’s a step down: anywhere from six to fourteen per cent."
     ]
     assert "Now the other way." not in told and not any(line.startswith("Pace") for line in told)
     wrong = [use for use in uses if use.says]

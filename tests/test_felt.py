@@ -17,9 +17,9 @@ def line(per: Any, verdict: str = "changed", **more: Any) -> str | None:
 
 
 def test_what_is_felt_is_told_of_what_changed():
-    assert line("spell") == "In a spell of ten overs, that is nearly five runs more."
+    assert line("spell") == "In a spell of ten overs, that’s nearly five runs more."
     assert line("those overs", value=-4.5) == (
-        "Over those ten overs, that is nearly five runs fewer."
+        "Over those ten overs, that’s nearly five runs fewer."
     )
     assert line("") is None and line("spell", "held") is None
     assert line("spell", value=0.2) is None  # less than one run
@@ -31,7 +31,7 @@ def test_overs_are_as_long_as_the_format_has_them(an_over: int, times: int):
     form = FORM.model_copy(update={"balls_per_over": an_over})
     found = felt(15, 1.0, per="those overs", times=times, of="balls")
     assert felt_said(share_moved(4.0, 0.9, felt=found), SHARE, form) == (
-        "Over those ten overs, that is about fifteen balls more."
+        "Over those ten overs, that’s about fifteen balls more."
     )
 
 

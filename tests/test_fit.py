@@ -6,6 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pipeline.brief.fit import end_of, tighter
+from pipeline.brief.paper import MOST_PASSES
 
 SECTIONS = ["top", "run-sheet", "beat-a", "beat-b", "method", "facts"]
 PAGES = {
@@ -40,6 +41,15 @@ def test_an_index_that_spills_a_few_lines_is_set_tighter():
     assert tighter({**PAGES, "facts:end": (7, 0.4)}, SECTIONS, {}) == {}
 
 
+def test_the_top_sheet_is_set_tighter_twice_before_it_takes_a_second_page():
+    spilled = {**PAGES, "top:end": (1, 0.1)}
+    once = tighter(spilled, SECTIONS, {})
+    assert once == {"top": "tight"}
+    twice = tighter(spilled, SECTIONS, once)
+    assert twice == {"top": "tight tightest"}
+    assert tighter(spilled, SECTIONS, twice) == {**twice, "run-sheet": "follows"}
+
+
 def test_a_page_well_filled_by_the_rest_is_left_alone():
     assert tighter({**PAGES, "beat-a:end": (3, 0.7)}, SECTIONS, {}) == {}
 
@@ -58,6 +68,6 @@ def test_it_comes_to_rest(lengths: list[tuple[int, float]]):
         places[end_of(section)] = (page + more, down)
         page += more + 1
     fit: dict[str, str] = {}
-    for _ in range(3):
+    for _ in range(MOST_PASSES):
         before, fit = fit, tighter(places, SECTIONS, fit)
     assert fit == before

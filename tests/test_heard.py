@@ -74,9 +74,9 @@ def test_a_part_of_a_mix_is_held_and_changed_on_the_scale_of_its_verdict():
 def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():
     lost = msgspec.structs.replace(turn("can't tell"), because="lost_among_many", family_size=40)
     assert said(lost, TURN) == (
-        "Asked blind for a break in economy, the data lean to one between 2016 and 2017. Tested "
-        "alone, we’d call that a break. We tested forty numbers, and among that many it doesn’t "
-        "stand up."
+        "Asked blind for a break in economy, the data lean to one between 2016 and 2017. By "
+        "itself that would look like a break. But it’s one of forty numbers we tested, and that "
+        "isn’t enough to call it."
     )
 
 
@@ -90,7 +90,7 @@ def test_of_two_groups_nothing_goes_up_or_moves():
     higher, lower = (groups_apart(change, 0.02, id="b.economy") for change in (0.06, -0.06))
     inside = groups_apart(0.02, 0.01, "held", because="moved_within_margin")
     assert found_of("higher", inside) == "They are apart that way, inside the margin"
-    assert linked(higher, lower) == "Here it is the other way. "
+    assert linked(higher, lower) == "Here it is the other way."
     view = brief_view([GROUPS])
     said_of = {fact.id: fact.spoken for fact in facts_of(view, findings_of(lower))}
     assert said_of["b.economy.change"] == "about six per cent lower"

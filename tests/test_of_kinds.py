@@ -291,9 +291,9 @@ def still(count: int, **more: Any) -> list[Any]:
 
 def test_a_list_of_players_is_no_ranking():
     assert opening(PLAYERS, still(12), 12) == (
-        "Twelve bowlers have three hundred balls both before and after; nine more played in both, "
-        "with fewer. With luck allowed for, none of them is sure to have moved. No one of them "
-        "stands clear of the rest. Only one of them is a left-arm quick."
+        "We have twelve bowlers with three hundred balls both before and after; nine more played "
+        "in both, with fewer. With luck allowed for, none of them is sure to have moved. No one of "
+        "them stands clear of the rest. Only one of them is a left-arm quick."
     )
     assert opening(PLAYERS, [WHOLE], 0) == (
         "Nobody had three hundred balls in both windows, so there are no names here."
@@ -373,8 +373,7 @@ def test_only_a_turning_point_has_a_date():
 
 
 def opening(of: AnyBeat, own: list[Any], kept: int, **more: Any) -> str:
-    (line,) = of_kinds.opening(own, of, FORM, players_list(kept, **more))
-    return line
+    return " ".join(of_kinds.opening(own, of, FORM, players_list(kept, **more)))
 
 
 def test_a_mix_says_who_bowled_how_much():

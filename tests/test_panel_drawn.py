@@ -108,14 +108,16 @@ def test_what_turns_it_is_named(turning: Choice, said: str):
     assert said_of(told) == line
 
 
-def test_at_most_three_that_turn_it_are_named_and_clear_answers_first():
+def test_two_that_turn_it_are_named_of_more_one_and_clear_answers_first():
     turning = [choice("side", same=False, what=f"Club {at}") for at in "ABCD"]
     turning[3] = choice("side", same=False, what="Club D", verdict="held")
     told = panel(choice("ground"), *turning)
     assert said_of(told) == (
-        "The same in one of five reasonable ways of asking; it changes without Club D, "
-        "without Club A, without Club B or in one more."
+        "The same in one of five reasonable ways of asking; it changes without Club D or in three "
+        "more."
     )
+    both = panel(choice("ground"), *turning[:2])
+    assert said_of(both).endswith("it can’t be told without Club A or without Club B.")
     assert said_of(panel(*turning)) == ("The same in none of four reasonable ways of asking.")
     alone = "the one other way of asking."
     assert said_of(panel(turning[0])) == f"Not the same without Club A, {alone}"

@@ -125,7 +125,7 @@ def check(**more) -> ControlCheck:
 def test_a_poor_yardstick_is_said_to_be_one(slope: float, because: str, said: str):
     parallel = make.parallel("not parallel", slope)
     control = check(parallel=parallel, step=make.step_test(-0.05), step_because=because)
-    line = control_said(make.change(control=control))
+    line = " ".join(control_said(make.change(control=control)))
     assert said in line and "poor yardstick" in line
     assert ("still a jump down against it" in line) == (because == "step_beyond_chance")
     assert "side by side before the event: no (" in parallel_shown(control)
@@ -134,6 +134,6 @@ def test_a_poor_yardstick_is_said_to_be_one(slope: float, because: str, said: st
 @pytest.mark.parametrize("verdict", ["parallel", "can't tell"])
 def test_one_that_ran_alike_is_not(verdict: str):
     control = check(parallel=make.parallel(verdict, 0.001))
-    assert "yardstick" not in control_said(make.change(control=control))
+    assert "yardstick" not in " ".join(control_said(make.change(control=control)))
     assert "; step of the gap" not in parallel_shown(control)
     assert parallel_shown(check()) is None

@@ -15,13 +15,14 @@ import pytest
 import weasyprint
 
 from pipeline.brief import paper
+from tests.long_topics import LONG
 from tests.making import brief_made
+from tests.paged import faults
 from tests.pdfs import elements, filled, fonts, reader, untagged
 
 pytestmark = pytest.mark.slow
 NEARLY_EMPTY = 0.25  # of a page that is not the last
 TOPICS = ["long-grass", "sea-air", "who-paid"]
-LONG = "WWWWWW of the MMMMMM, and all that was ever said about that"  # sixty signs
 HEAD = """title: {title}
 question: What became of the run rate when the long grass came in?
 data: {{competition: Tidewater Shield, format: one-day}}
@@ -37,17 +38,9 @@ NAMED = (
 )
 
 
-def beats(count: int) -> str:
-    return "".join(
-        f"  - {{id: b-{at}, kind: before_after, measure: economy, title: '{LONG} {at}'}}\n"
-        for at in range(count)
-    )
-
-
 # Name: (title, window, headlines, beats, paper)
 EXTREMES = {
     "one-beat": ("A question", "5 seasons", "[a]", ONE, "Letter"),
-    "many-beats": (LONG, "5 seasons", "[b-0, b-1, b-2, b-3, b-4]", beats(25), "A4"),
     "no-headline": ("A question", "5 seasons", "[]", ONE, "A4"),
     "all-cant-tell": ("A question", "1 seasons", "[a]", CUT, "Letter"),
     "nobody-listed": ("A question", "5 seasons", "[a]", ONE + EMPTY, "A4"),
@@ -112,6 +105,7 @@ def test_extremes_hold_too(extreme, laid_out, name: str):
     box = reader(out / "brief.pdf").pages[0].mediabox
     assert (round(box.width), round(box.height)) == sizes[EXTREMES[name][4]]
     inside(laid_out["last"])
+    assert faults(laid_out["last"]) == []
     texts = [page.extract_text() for page in reader(out / "brief.pdf").pages]
     assert "Run sheet" in texts[1] or "Run sheet, " in texts[0], "the top sheet is one page"
     if name == "nobody-listed":

@@ -19,6 +19,7 @@ from tests.conftest import ROOT
 
 RERUN = {
     "charts.canvas": {"charts"},
+    "config.glossary": set(),
     "config.in_words": set(),
     "config.kinds.gap": {"metrics", "significance", "charts", "brief"},
     "config.theme": set(),
@@ -47,7 +48,7 @@ def test_a_module_belongs_to_the_stages_that_it_can_change(module: str):
     assert having == RERUN[module]
 
 
-@pytest.mark.parametrize("name", ["event_views", "project", "theme", "topic", "views"])
+@pytest.mark.parametrize("name", ["event_views", "glossary", "project", "theme", "topic", "views"])
 def test_models_that_are_no_part_of_a_stage_have_no_methods(name: str):
     """A stage takes them for their values, which are hashed with its view."""
     module = import_module(f"pipeline.config.{name}")

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from random import Random
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -31,6 +32,7 @@ from tests.hearing import all_wrong
 from tests.printed_numbers import wrong_prints
 from tests.printed_tests import wrong_test
 from tests.verdict_words import wrong_in_short, wrong_words
+from tests.voices import MOST, turned
 from tests.word_makers import EVENT, FORM
 
 VIEW = brief_view([asked("trend", "economy", {})], measures=MEASURES)
@@ -49,12 +51,15 @@ def said(case: Case) -> str:
     return " ".join(of_kinds.said(*case, FORM, EVENT))
 
 
+@pytest.mark.parametrize("by", range(MOST))
 @given(SEEDS)
 @DRAWN
-def test_what_is_said_of_a_finding_is_carried_by_its_numbers(seed: int):
-    for case in cases(seed):
-        text = said(case)
-        assert not all_wrong(text, case), text
+def test_what_is_said_of_a_finding_is_carried_by_its_numbers(by: int, seed: int):
+    """In every form that the voice has for it."""
+    with turned(by):
+        for case in cases(seed):
+            text = said(case)
+            assert not all_wrong(text, case), text
 
 
 @given(SEEDS)

@@ -88,3 +88,55 @@ def test_a_fact_is_what_its_cell_shows(made: Made):
         if finding.kind != "share":
             change = facts[row.facts["change"]]
             assert (change.display, change.interval) == (row.change, row.interval)
+
+
+GROUPED = """  - {id: c, kind: before_after, measure: run_rate, by: [innings, phase]}
+  - {id: g, kind: gap, measure: run_rate, between: {innings: ['1', '2']}, by: phase}
+  - {id: m, kind: mix, measure: run_rate, by: phase}
+  - {id: p, kind: before_after, measure: run_rate, by: phase}"""
+
+
+@pytest.fixture(scope="module")
+def grouped(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
+    matches = [uneven(year, day) for year in (2019, 2020) for day in range(1, 9)]
+    project = league(tmp_path_factory.mktemp("grouped") / "league", matches)
+    made = brief(project, GROUPED, headlines="[c.run_rate.1-powerplay, p]")
+    return {page.id: page.parts[0] for page in made.content.beats}
+
+
+def named(part: Any) -> dict[str, list[str]]:
+    """The names of a table's rows, by the group that they stand under."""
+    return {
+        group.name: [row.short if group.name else row.name for row in group.rows]
+        for group in part.groups
+    }
+
+
+def test_rows_of_two_cuts_stand_under_the_first(grouped: dict[str, Any]):
+    found = named(grouped["c"])
+    assert list(found) == ["", "First innings", "Second innings"] and found[""] == ["All balls"]
+    assert found["First innings"] == ["overs 1–10", "overs 11–40"]
+    assert found["Second innings"] == ["overs 1–10"]
+
+
+def test_a_gap_s_rows_stand_apart_from_those_of_its_groups(grouped: dict[str, Any]):
+    found = named(grouped["g"])
+    first = "Second innings against first innings"
+    assert list(found) == [first, "First innings", "Second innings"]
+    assert {rows[0] for rows in found.values()} == {"all together"}
+    rows = [row.id for group in grouped["g"].groups for row in group.rows]
+    assert sorted(rows) == sorted(row.id for row in grouped["g"].rows), "none lost, none twice"
+
+
+def test_a_mix_s_parts_stand_apart_from_its_groups(grouped: dict[str, Any]):
+    found = list(named(grouped["m"]).values())
+    assert found[0] == ["All balls", "Who did what", "The rates themselves"] and len(found) == 2
+
+
+def test_rows_of_one_cut_stand_under_nothing_and_the_headline_is_marked(grouped: dict[str, Any]):
+    part = grouped["p"]
+    assert list(named(part)) == [""] and part.groups[0].rows == part.rows
+    assert [row.headline for row in part.rows] == [True] + [False] * (len(part.rows) - 1)
+    assert part.marked and grouped["c"].marked and not grouped["m"].marked
+    marked = [row.id for row in grouped["c"].rows if row.headline]
+    assert marked == ["c.run_rate.1-powerplay"]

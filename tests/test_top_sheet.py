@@ -85,6 +85,13 @@ def test_a_card_has_its_number_both_values_and_both_verdicts():
     assert made.sides == "before 4.50, after 4.95 runs an over"
     assert made.detail == "+0.45 runs an over; 95% interval +9.0 to +11.0 per cent"
     assert made.second == "beyond the drift" and economy(drift=None).second is None
+    assert (str(made.lead), made.why) == ("up about 10%", "")
+
+
+def test_a_card_that_can_t_be_told_leads_with_that_and_says_why():
+    made = economy(verdict="can't tell", because="lost_among_many", family_size=5)
+    assert str(made.lead) == "can’t tell"
+    assert made.why == "By itself it would look like a rise, but it is one of 5 numbers tested."
 
 
 def test_a_share_s_card_is_in_points():
@@ -99,6 +106,9 @@ def test_a_refused_headline_says_why_and_has_no_number():
     assert (made.number, made.detail) == ("no number", "there are only one hundred matches")
     assert (made.fact, made.sides, made.second) == (None, "", None)
     assert made.verdict == "can't tell" and made.name.startswith("Economy")
+    assert (
+        str(made.lead) == "too little to say" and made.why == "There are only one hundred matches."
+    )
 
 
 def test_what_people_say_stands_beside_what_was_found():

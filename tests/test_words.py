@@ -149,14 +149,14 @@ def test_lines_that_turn_say_so():
 
 def test_who_is_alone_in_the_kind_is_not_held_against_her_own_change():
     """A headline may name one; the mean of one is no mean of others."""
-    for moved_too, own in ((True, "it moved by more than luck"), (False, "no change")):
+    for moved_too, own in ((True, "It moved by more than luck"), (False, "no change")):
         told = said(alone(player(False, moved_too=moved_too)), PLAYERS)
         assert told.endswith(f"{own}, and there is nobody of the kind to hold that against.")
         assert "mean" not in told and "apart" not in told
 
 
 def test_twice_is_said_where_it_is_twice():
-    assert "That is about twice what it was." in said(moved(1.0, 0.2))
+    assert "That’s about twice what it was." in said(moved(1.0, 0.2))
     assert "twice" not in said(moved(0.9, 0.2)) and "twice" not in said(moved(1.0, 1.2, CANT_TELL))
 
 

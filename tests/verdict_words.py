@@ -13,62 +13,153 @@ from tests.claims import told, way
 AND_SECOND = re.compile(
     r", and (?:that is a step|beside its drift|a step beside|whether it was already)[^.]*"
 )
-SECOND = re.compile(
-    r"[^.?]*(?:drift|\bstep (?:up|down|beside|beyond)|been (?:rising|falling)|easured against)"
-    r"[^.?]*[.?]?|We tested [\w\s-]+(?<! numbers), and[^.]*\.|Carried on[^.]*\.|"
-    r"We can’t test that[^.]*\.|That points the[^.]*\.|"
-    r"But if the trend itself[^.]*\.|But [^.]*\byardstick\b[^.]*\."
+OF_DRIFT = re.compile(
+    r"\bdrift|\bstep\b(?! there)|been (?:rising|falling)|can’t test\b|no testing\b|on its way|"
+    r"doing until then|Not that we can show|trend (?:itself|ran|turned|was)|straight trend|"
+    r"^(?:Carried on|Keep that going|Run that on|Stretch that out)",
+    re.IGNORECASE,
 )
+AGAINST_THAT = re.compile(r"gainst that\b(?! drift)")
+OF_CONTROL = re.compile(
+    r"gainst that\b(?! drift)|against it\b|easured against|yardstick|gaining on"
+)
+# Between sentences, and where a sentence stands in the place of a name.
+ENDS = re.compile(r"(?<=[.?!]) (?=[A-Z“])")
 FIRST = {
     "held": re.compile(
         r"(?<!say it )(?<!call that )\bheld\b(?! still| against)|much the same|nearly the same|"
-        r"where they were|hardly matters|about as far as each other|did little|"
-        r"moved with (?:\w+’s|pace\b)|"
-        r"\bis (?:worth )?under\b|by itself, but by little"
+        r"where they were|(?<!which )hardly (?:matters|moved|parted|a gap)|"
+        r"about as far as (?:each|the) other|"
+        r"did little|moved with (?:\w+’s|pace\b)|stayed (?:put|about)|stood still|as good as level|"
+        r"near enough level|moved together, near|not much (?:in it|between)|struggle to tell|"
+        r"much further than the other|about the same distance|call them level: any|"
+        r"\b(?:is|it’s) (?:worth )?(?:under|less than|smaller than)(?![^.]* (?:higher|lower))|"
+        r"^(?:by )?less than|\bbut by little|moved by less than",
+        re.IGNORECASE | re.MULTILINE,
     ),
     "changed": re.compile(
-        r"\b(?:rose|fell) (?:from|by)\b|the (?:rise|fall) is anywhere|gather (?:more|less)|"
+        r"\b(?:rose|fell|climbed|dropped)\b|(?:up went|down came|came down)\b|"
+        r"\bwent (?:up|down)(?:, from|\.)|\bit went (?:up|down):|: (?:up|down) from|"
+        r"\bthe (?:rise|fall) (?:is|stands)|still a (?:rise|fall|gap)|a real (?:rise|fall|gap)|"
+        r"how (?:big|wide) a (?:rise|fall|gap)|(?:rise|fall|gap) we can call|the gap stands|"
+        r"a (?:rise|fall|gap) all the same|gather (?:more|less)|"
         r"(?<!have )ended\b|part is (?:between|about|with)|Set against .* went|"
         r"by itself: (?:about|nearly|just|less)|\btook .* (?:up|down) by (?!itself)|"
-        r"\bis (?:anywhere|about|nearly|just over|less than)[^.]* (?:higher|lower) at\b|"
-        r"put (?:a|the) break"
+        r"\btook (?!it the)[^:]*(?:up|down)(?: by itself)?:|"
+        r"\bis (?:about|nearly|just over|less than)[^.]* (?:higher|lower) at\b|"
+        r"it’s (?:anywhere|about|within)[^.]* (?:higher|lower)|"
+        r"put (?:a|the) break",
+        re.IGNORECASE,
     ),
     "can't tell": re.compile(
-        r"can’t (?:call|say|settle|be called|tell)|doesn’t stand up|either way|name no season|"
-        r"too little to say|no (?:figure|number)|could be anywhere|could have ended"
+        r"can’t(?! show| be told| test| tell the whole| put)|won’t settle|isn’t enough|"
+        r"either way|name no season|too little to say|no (?:figure|number)\b|"
+        r"\bcould (?:be|have)\b(?! (?:a|as|in)\b)|what fits|would fit|room luck leaves|"
+        r"(?:it|one) may\b|could go either way",
+        re.IGNORECASE,
     ),
 }
-LOST = re.compile(r"Tested alone|as one of")
+LOST = re.compile(
+    r"numbers we tested|\bwe tested\b|goes at finding|ask one question|as one of|that we tested",
+    re.IGNORECASE,
+)
 TIME = re.compile(
     r"\b(?:now|then|before|after|earlier|later|rose|fell|rise|fall|up|down|changed?|moved)\b",
     re.IGNORECASE,
 )
-PLACE = re.compile(r"\b(?:higher|lower) at\b|\bgrounds\b|same in both")
+PLACE = re.compile(r"\b(?:higher|lower) at\b|\bgrounds\b(?! (?:differ|aren’t))|same in both")
 CAUSE = re.compile(
     r"\b(?:because|due to|thanks to|owing to|causes?|caused|led to|made|drove|as a result)\b"
 )
-STEP = {
-    "beyond": re.compile(r"there is a step (up|down)|is a step (up|down)|that is a step beyond"),
-    "open": re.compile(r"can’t show a step .*or rule one out|step .*neither shown nor ruled out"),
-    "lost": re.compile(r"we’d call a step beside"),
-    "untested": re.compile(r"We can’t test that:|already drifting we can’t test"),
-}
 OF_STEP = {
     "step_beyond_chance": "beyond",
     "step_lost_among_many": "lost",
     "step_within_chance": "open",
 }
-NO_DRIFT = re.compile(r"can’t show a drift|its drift, which we can’t show")
+NO_DRIFT = re.compile(
+    r"can’t show a drift|no drift we can show|not that we can show|no drift shows|"
+    r"looked for a drift and can’t show one|drifting already, we can’t show|"
+    r"can’t show that it was drifting|neither can we show a drift",
+    re.IGNORECASE,
+)
 BENT = {
-    "slope change": "trend itself turned just then",
-    "quadratic": "trend itself was curving all along",
-    "both": "trend itself was bending, and not straight",
+    "slope change": "turned just then",
+    "quadratic": "was curving all along",
+    "both": "was bending, and not straight",
 }
 STRAIGHT = "if that ran straight"
+
+
+def first_of(text: str, finding: Finding) -> str:
+    """What is left of a text without what it says of the drift and of the control."""
+    control = control_of(finding)
+
+    def second(sentence: str) -> bool:
+        if finding.refused:
+            return False
+        if control and (control.name in sentence or OF_CONTROL.search(sentence)):
+            return True
+        return bool(OF_DRIFT.search(sentence))
+
+    kept = [one for one in ENDS.split(AND_SECOND.sub("", text)) if not second(one)]
+    return "\n".join(kept)
+
+
+def heard_steps(text: str) -> dict[str, re.Match[str]]:
+    """What a text says of a step beside the drift: which of the outcomes, and the words for it."""
+    heard: dict[str, re.Match[str]] = {}
+    for sentence in ENDS.split(text):
+        for name, words in STEP.items():
+            if found := words.search(sentence):
+                heard.setdefault(name, found)
+                break
+    return heard
+
+
+STEP = {  # the first that fits is what a sentence says
+    "bent": re.compile(r"couldn’t call it a step|lean on neither"),
+    "beyond": re.compile(r"\bstep (up|down)\b|that is a step beyond"),
+    "untested": re.compile(r"can’t test\b|no testing\b"),
+    "in short": re.compile(r"neither shown nor ruled out"),
+    "lost": re.compile(
+        r"(?:by itself|alone)\b[^.]*\bstep|\bstep\b[^.]*by itself|like a step|"
+        r"tested [^.]*for a step",
+        re.IGNORECASE,
+    ),
+    "open": re.compile(
+        r"\bstep\b(?! there)[^.?]*\b(?:can’t|may not|rule|could)|"
+        r"(?:can’t|nor can we)[^.?]*\bstep\b(?! there)",
+        re.IGNORECASE,
+    ),
+}
+
+
+def heard_controls(text: str, control: ControlCheck | None) -> dict[str, re.Match[str]]:
+    """What a text says of the change beside a control's: which outcome, and the words for it."""
+    if control is None:
+        found = re.search("easured against", text)
+        return {"of none": found} if found else {}
+    heard: dict[str, re.Match[str]] = {}
+    for sentence in ENDS.split(text):
+        if control.name in sentence or AGAINST_THAT.search(sentence):
+            for name, words in CONTROL.items():
+                if found := words.search(sentence):
+                    heard.setdefault(name, found)
+                    break
+    if "lost_among_many" in heard:
+        heard.pop("within_chance", None)
+    return heard
+
+
 CONTROL = {
-    "beyond_chance": re.compile(r"easured against [\w\s]+,? it is (up|down)"),
-    "within_chance": re.compile(r"easured against [\w\s]+, we can’t show a change"),
-    "lost_among_many": re.compile(r"easured against [\w\s]+, we’d call it a change alone"),
+    "yardstick": re.compile(r"gaining on"),
+    "beyond_chance": re.compile(
+        r"(?:it’s|that’s|comes out|it went) (up|down)\b(?!.*\bit’s (?:up|down))"
+    ),
+    "lost_among_many": re.compile(
+        r"by itself|looks like a change|(?:with|among) so many|one of many"
+    ),
+    "within_chance": re.compile(r"can’t\b"),
 }
 
 
@@ -77,18 +168,22 @@ def wrong_words(text: str, finding: Finding, looks: bool = True) -> Iterator[str
 
     An answer may leave out that it was one of many `looks`.
     """
-    first = SECOND.sub(" ", AND_SECOND.sub("", text))
+    first = first_of(text, finding)
     yield from _first(first, finding)
     lost = "lost_among_many" in finding.because
     if (looks or not lost) and lost != bool(LOST.search(first)) and not _of_player(text, finding):
         yield f"{'no' if lost else 'a'} word of many looks"
-    alone = re.search(r"Tested alone, we’d call (that held|them level)?", first)
-    if alone and bool(alone[1]) != (finding.because == "held_lost_among_many"):
-        yield f"{alone[0]}: {finding.because}"
+    level = re.search(r"(?:say it held|call them level|say there’s none)", first)
+    if (
+        LOST.search(first)
+        and "as one of" not in first
+        and bool(level) != (finding.because == "held_lost_among_many")
+    ):
+        yield f"alone: {level and level[0]}, of {finding.because}"
     if found := CAUSE.search(text):
         yield f"a cause: {found[0]}"
     groups = isinstance(finding, Groups)
-    if groups and (found := TIME.search(re.sub(r"anywhere up to|stand up", "", text))):
+    if groups and (found := TIME.search(re.sub(r"anywhere up to", "", text, flags=re.IGNORECASE))):
         yield f"of two groups: {found[0]}"
     if not groups and (found := PLACE.search(text)):
         yield f"of two windows: {found[0]}"
@@ -118,15 +213,15 @@ def _first(text: str, finding: Finding) -> Iterator[str]:
 def wrong_second_words(text: str, finding: Finding) -> Iterator[str]:
     """Whether the second verdicts are told in full, once each and as they are."""
     drift, control = drift_of(finding), control_of(finding)
-    heard = {name: found for name, words in STEP.items() if (found := words.search(text))}
+    heard = heard_steps(text)
     wanted = {OF_STEP.get(drift.because, "untested")} if drift else set()
-    if set(heard) != wanted:
+    if set(heard) - {"bent"} != wanted:
         yield f"heard {sorted(heard)} of a step that is {drift and drift.because}"
     yield from _step(heard.get("beyond"), finding)
     yield from _drift(text, finding, drift)
     yield from _turns(text, finding, drift)
-    sides = {name: found for name, words in CONTROL.items() if (found := words.search(text))}
-    if set(sides) != ({control.because} if control else set()):
+    sides = heard_controls(text, control)
+    if set(sides) - {"yardstick"} != ({control.because} if control else set()):
         yield f"heard {sorted(sides)} of a control that is {control and control.because}"
     elif control and (beyond := sides.get("beyond_chance")):
         effect = control.effect
@@ -160,9 +255,9 @@ def _side_by_side(text: str, control: ControlCheck | None) -> Iterator[str]:
     if not apart or control is None or control.parallel is None or control.parallel.slope is None:
         return
     gained = control.parallel.slope.value > 0
-    if (f"But it had been gaining on {control.name}" in text) != gained:
+    if (f"it had been gaining on {control.name}" in text) != gained:
         yield f"which gained on which, of {control.parallel.slope}"
-    heard = re.search(r"there is still a jump (up|down) against it", text)
+    heard = re.search(r"there’s (?:still )?a jump (up|down) against it", text)
     told_of = control.step is not None and control.step_because == "step_beyond_chance"
     if bool(heard) != told_of:
         yield f"a jump against it, of {control.step_because}"
@@ -173,9 +268,9 @@ def _side_by_side(text: str, control: ControlCheck | None) -> Iterator[str]:
 def wrong_in_short(text: str, finding: Finding) -> Iterator[str]:
     """In one sentence: a step that is told is there, and of what changed all is told."""
     drift = drift_of(finding)
-    heard = {name: found for name, words in STEP.items() if (found := words.search(text))}
+    heard = {} if finding.refused else heard_steps(text)
     wanted = OF_STEP.get(drift.because, "untested") if drift else ""
-    wanted = "open" if wanted == "lost" else wanted
+    wanted = "in short" if wanted in ("lost", "open") else wanted
     must = wanted == "beyond" or (wanted and finding.verdict == "changed")
     if set(heard) - {wanted} or (must and not heard and not finding.refused):
         yield f"heard {sorted(heard)} of a step that is {drift and drift.because}"
@@ -210,13 +305,14 @@ def _turns(text: str, finding: Finding, drift: Drift | None) -> Iterator[str]:
     change = _sign(told(finding).value) if finding.verdict == "changed" else 0
     test = drift.test if drift else None
     step = _sign(test.step.value) if test and drift and "beyond" in drift.verdict else 0
-    if ("points the other way" in text) != (change * step < 0):
+    if ("lean on neither" in text) != (change * step < 0):
         yield f"points the other way, of a change {change} and a step {step}"
-    later = re.search(r"yet the later number is (higher|lower)", text)
+    later = re.search(r"the later number is (higher|lower)", text)
     drifting = test.slope.way if test else 0
     if later and (way(later[1]) != change or change * drifting >= 0):
         yield f"{later[0]}, of a change {change} and a drift {drifting}"
-    if "staying level" in text and finding.verdict != "held":
+    still = re.search(r"staying level|standing still|going nowhere", text, re.IGNORECASE)
+    if still and finding.verdict != "held":
         yield "staying level, of what was not held"
 
 

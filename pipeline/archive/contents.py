@@ -15,7 +15,7 @@ from pipeline.archive.readme import readme
 from pipeline.brief.stage import write_brief
 from pipeline.config import views
 from pipeline.config.frame_files import SHEET
-from pipeline.config.load import Config
+from pipeline.config.load import GLOSSARY, Config
 from pipeline.config.topic_names import FOLDER
 from pipeline.contracts.base import Contract
 from pipeline.contracts.editions import Around, Edition, Merged, Settings
@@ -98,7 +98,8 @@ def _copy_settings(asked: Asked, folder: Path) -> None:
     """The configuration, the kept script and the ledger as they were, and what the stages saw."""
     topics = folder / FOLDER
     topics.mkdir(parents=True)
-    for name in SETTINGS:
+    glossary = [GLOSSARY] if (asked.config.folder / GLOSSARY).exists() else []
+    for name in (*SETTINGS, *glossary):
         shutil.copyfile(asked.config.folder / name, folder / name)
     for topic in asked.config.topic_files(asked.topic):
         shutil.copyfile(topic, topics / topic.name)

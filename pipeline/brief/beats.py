@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pipeline.brief.careful import Care
-from pipeline.brief.table_rows import Row, table_row
+from pipeline.brief.table_rows import Row, RowGroup, row_groups, table_row
 from pipeline.config.frame_files import panel_charts
 from pipeline.contracts.episode import Role
 from pipeline.contracts.facts import ChartMade
@@ -74,6 +74,16 @@ class Part:
     def drifts(self) -> bool:
         """Whether any row has a second verdict."""
         return any(row.second for row in self.rows)
+
+    @property
+    def groups(self) -> list[RowGroup]:
+        """The rows as they stand in the table: by what they are of."""
+        return row_groups(self.rows)
+
+    @property
+    def marked(self) -> bool:
+        """Whether a headline stands among other rows."""
+        return len(self.rows) > 1 and any(row.headline for row in self.rows)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -180,7 +190,7 @@ def _part(
         interval=heading_of(own),
         levels=levels_note(own),
         told=told,
-        rows=[table_row(finding, beat, measure, view.format) for finding in own],
+        rows=[table_row(each, beat, measure, view.format, findings.headlines) for each in own],
     )
 
 

@@ -14,6 +14,8 @@ from pipeline.brief.beats import BeatPage, beat_page
 from pipeline.brief.careful import careful
 from pipeline.brief.method import method_lines
 from pipeline.brief.openings import openings_apart
+from pipeline.brief.plain_words import for_viewers, terms_said
+from pipeline.brief.reading_ease import ease_said
 from pipeline.brief.runsheet import RunSheet, run_sheet
 from pipeline.brief.since_edition import SincePage
 from pipeline.brief.spoken import Spoken, spoken
@@ -31,6 +33,7 @@ from pipeline.wording.credits import credited
 from pipeline.wording.headings import headings_of
 
 if TYPE_CHECKING:
+    from pipeline.config.glossary import Term
     from pipeline.config.measure import Measure
     from pipeline.config.project import Source
     from pipeline.config.views import BriefView
@@ -72,6 +75,7 @@ class Content:
     expected: list[Expected]
     cautions: list[str]
     run_sheet: RunSheet
+    ease: str
     background: list[Statement]
     see_also: list[Citation]
     usual_cautions: Sequence[str]
@@ -82,6 +86,7 @@ class Content:
     method: list[str]
     looks: list[dict[str, Any]]
     measures: list[dict[str, str]]
+    glossary: list[Term]
     sources: list[Source]
     corrections: list[dict[str, Any]]
     facts: list[IndexPart]
@@ -119,6 +124,8 @@ def context(
     pages = said.pages
     cards = [card(*one, view.format, event_of(view, one[1])) for one in headlines]
     whose = credited(view.credits, findings.data)
+    answered = [line.text for line in said.around.answer]
+    found = expected(view, by_id)
     return Content(
         topic=view.topic,
         title=words.title,
@@ -128,13 +135,14 @@ def context(
         paper=view.project.paper,
         edition=f"Edition {edition}" if edition else "Working copy",
         notices=list(dict.fromkeys(source.notice for source in whose if source.notice)),
-        answer=[line.text for line in said.around.answer],
+        answer=answered,
         said=said,
         cards=cards,
         under=list(dict.fromkeys(line for each in cards for line in each.under)),
-        expected=expected(view, by_id),
+        expected=found,
         cautions=told.top,
         run_sheet=run_sheet(said, words.sponsor),
+        ease=ease_said([(page.title, page.lines) for page in pages]),
         background=background(words.background),
         see_also=see_also,
         usual_cautions=USUAL_CAUTIONS,
@@ -145,6 +153,7 @@ def context(
         method=method_lines(view, findings),
         looks=_looks(view, findings),
         measures=[_definition(measure) for measure in view.measures.values()],
+        glossary=terms_said(view.glossary, for_viewers(answered, cards, found, pages)),
         sources=whose,
         corrections=[_correction(fix) for fix in findings.corrections],
         facts=_index(facts, pages),

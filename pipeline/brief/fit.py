@@ -14,6 +14,7 @@ TIGHT, TIGHTEST, FOLLOWS = "tight", "tightest", "follows"
 LITTLE = 0.5  # a page filled less than this by the rest of a section is nearly empty
 SQUEEZED = 0.24  # a rest that ends above this may go away by setting the section tighter
 FOOT, GAP = 0.92, 0.06  # where the text ends on a page, and the air before a section that follows
+ONE_PAGE = "top"  # what is set tighter still before it takes a second page
 MAY_FOLLOW = ("run-sheet", "facts")  # what needs no page of its own
 
 
@@ -31,6 +32,9 @@ def tighter(places: Places, sections: list[str], fit: dict[str, str]) -> dict[st
             _add(better, section, TIGHT)
             if places[end_of(section)][1] < SQUEEZED:
                 continue  # that may be enough
+        elif spills and section == ONE_PAGE and TIGHTEST not in fit[section]:
+            _add(better, section, TIGHTEST)
+            continue
         if spills or _has_room(places, section, following):
             _add(better, following, FOLLOWS)
     last = sections[-1]  # nothing can follow it; a few lines on a page of their own may go away

@@ -15,11 +15,16 @@ def openings_apart(pages: Sequence[BeatPage]) -> list[BeatPage]:
     apart = []
     for page in pages:
         if page.said:
-            first = next(each for each in _may_be(page) if opening([each]) not in told)
-            told.add(opening([first]))
+            first = next(each for each in _may_be(page) if _begins(page, each) not in told)
+            told.add(_begins(page, first))
             page = page if first == page.said[0] else _begun(page, first)
         apart.append(page)
     return apart
+
+
+def _begins(page: BeatPage, first: str) -> str:
+    """All of its opening; of a page without one the first sentence of its first line."""
+    return first if page.opening else opening([first])
 
 
 def _may_be(page: BeatPage) -> Iterator[str]:

@@ -100,7 +100,7 @@ def _rows(page: BeatPage, sponsors: Sequence[Sponsor], clock: script.Clock) -> I
         title=page.title,
         charts=[part.chart.chart for part in page.parts],
         role=page.role or "",
-        opening=opening(page.said),
+        opening=page.opening.text if page.opening else opening(page.said),
         words=words,
         time=time,
         total=clock.total,

@@ -13,6 +13,7 @@ from pipeline.episode.argument import Argument, argument
 from pipeline.episode.choice import chosen
 from pipeline.episode.frame import close, cold_open
 from pipeline.episode.joins import Join, joins
+from pipeline.episode.trimmed import said_once
 from pipeline.voice.choosing import Voice
 from pipeline.voice.line import Line
 from pipeline.voice.told import Told
@@ -80,12 +81,14 @@ def _reason(pages: Sequence[BeatPage], argued: Argument) -> str:
 
 def _voiced(pages: Sequence[BeatPage], voice: Voice) -> list[BeatPage]:
     """The pages with each sentence in a form of its own."""
-    made = []
+    made: list[BeatPage] = []
+    heard: set[str] = set()
     for page in pages:
         voice.turn_page()
         opening = page.opening.voiced(voice) if page.opening else None
         parts = [
-            replace(part, told=[line.voiced(voice) for line in part.told]) for part in page.parts
+            replace(part, told=[line.voiced(voice) for line in said_once(part.told, heard)])
+            for part in page.parts
         ]
         made.append(replace(page, opening=opening, parts=parts))
     return made

@@ -108,7 +108,8 @@ def brief_of(
 def sections(content: Content) -> list[str]:
     """Ids of the paper's sections that may be set tighter, in their order."""
     beats = [f"beat-{beat.id}" for beat in content.beats]
-    more = ["since"] if content.since else []
+    more = ["background"] if content.background or content.see_also else []
+    more += ["since"] if content.since else []
     return ["top", "run-sheet", *beats, *more, "method", "facts"]
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.contracts.codes import DriftVerdict, Verdict
 from pipeline.contracts.finding import Finding
@@ -30,7 +31,8 @@ if TYPE_CHECKING:
 class Row:
     """A finding's cells, and the facts behind those that are one.
 
-    `mark` stands at a difference that is not that of the two values as they are shown.
+    `mark` stands at a difference that is not that of the two values as they are shown. `group` is
+    what rows of a kind stand under, `short` the row's name there; `headline`: it is one.
     """
 
     id: str
@@ -51,11 +53,42 @@ class Row:
     level: str = ""
     extra: str = NONE
     mark: str = ""
+    group: str = ""
+    short: str = ""
+    headline: bool = False
 
 
-def table_row(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> Row:
+class RowGroup(NamedTuple):
+    """Rows that belong together, under the name of what they share; '' of those under none."""
+
+    name: str
+    rows: list[Row]
+
+
+def row_groups(rows: Sequence[Row]) -> list[RowGroup]:
+    """Rows by what they are of, each group together, in the order in which the groups begin.
+
+    What is of none comes first. Where there are no two groups, or none has two rows, all are.
+    """
+    groups: dict[str, list[Row]] = {"": []}
+    for row in rows:
+        groups.setdefault(row.group, []).append(row)
+    sizes = [len(own) for name, own in groups.items() if name]
+    if len(sizes) < 2 or max(sizes) < 2:
+        return [RowGroup("", list(rows))]
+    return [RowGroup(name, own) for name, own in groups.items() if own]
+
+
+def table_row(
+    finding: Finding,
+    beat: AnyBeat,
+    measure: Measure,
+    form: Format,
+    headlines: Collection[str] = (),
+) -> Row:
     """A finding as a row of a table; a refused one has its two values and why."""
     (a, b), beside = both_shown(finding, measure), second(finding)
+    group, short = of_kinds.grouped(finding, beat, form)
     row = Row(
         id=finding.id,
         facts={cell: f"{finding.id}.{end}" for cell, end in fact_ends(finding).items()},
@@ -69,6 +102,9 @@ def table_row(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -
         second=beside,
         drift=SHORT[beside] if beside else NONE,
         refused=refusal_said(finding) if finding.refused else None,
+        group=group,
+        short=short,
+        headline=finding.id in headlines,
     )
     if finding.refused:
         return row

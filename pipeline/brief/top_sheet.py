@@ -19,9 +19,11 @@ from pipeline.wording.composition import with_that_of
 from pipeline.wording.confidence import one_of_looks
 from pipeline.wording.credits import credited
 from pipeline.wording.expected import found_of
+from pipeline.wording.leads import Lead, lead_of
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.second_verdict import second
 from pipeline.wording.versions import versions_said
+from pipeline.wording.why_not import why_not
 from pipeline.wording.windows import against, neither_said
 
 if TYPE_CHECKING:
@@ -34,14 +36,17 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, kw_only=True)
 class Card:
-    """One headline number with its two values, units, interval and verdict.
+    """One headline: what is said of it, then its two values, units, interval and verdict.
 
-    `under` is what is said once below all cards.
+    `lead` is the size as it is said, `why` why it can't be told, `number` the exact figure; `under`
+    is what is said once below all cards.
     """
 
     id: str
     name: str
     beat: str
+    lead: Lead
+    why: str
     number: str = "no number"
     fact: str | None = None
     sides: str = ""
@@ -74,6 +79,8 @@ def card(
         id=finding.id,
         name=of_kinds.headline_name(finding, beat, measure, form, event),
         beat=beat.id,
+        lead=lead_of(finding, beat, form),
+        why=why_not(finding),
         detail=refusal_said(finding) if finding.refused else "",
         verdict=finding.verdict,
     )

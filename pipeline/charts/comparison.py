@@ -16,7 +16,7 @@ from pipeline.charts.value_panel import draw_values, values_need
 from pipeline.contracts.finding import Finding
 from pipeline.wording.confidence import heading_of, looks_note
 from pipeline.wording.of_kinds import sides
-from pipeline.wording.on_the_field import felt_said
+from pipeline.wording.on_the_field import felt_drawn
 
 if TYPE_CHECKING:
     from pipeline.config.measure import Measure
@@ -87,11 +87,11 @@ def draw_findings(
 
 def _felt(canvas: Canvas, finding: Finding, measure: Measure, form: Format, box: Box) -> None:
     """The same fact on the field, such as balls an innings; on frames alone."""
-    said = felt_said(finding, measure, form)
+    said = felt_drawn(finding, measure, form)
     if said and canvas.sizes.title:
         with canvas.step(4):
             y = box.top + box.height * 0.78
-            words, size = canvas.fit(said.rstrip("."), canvas.sizes.number, "SemiBold", box.width)
+            words, size = canvas.fit(said, canvas.sizes.number, "SemiBold", box.width)
             canvas.text(box.left, y, words, size, "SemiBold")
 
 

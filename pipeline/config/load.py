@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from pipeline.config.face_files import font_fault, picture_fault
+from pipeline.config.glossary import Glossary, Term
 from pipeline.config.like import each_once, read_topic
 from pipeline.config.measure import Measure
 from pipeline.config.outcomes import check_outcomes
@@ -23,6 +24,7 @@ from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.topic_places import dotted
 
 DEFAULT = Path("config")
+GLOSSARY = "glossary.yaml"  # need not be there
 
 
 @dataclass(frozen=True)
@@ -38,6 +40,7 @@ class Config:
     measures: dict[str, Measure]
     formats: dict[str, Format]
     theme: Theme | None = None
+    glossary: list[Term] = field(default_factory=list)
     topics: dict[str, Topic] = field(default_factory=dict)
     like: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
@@ -95,7 +98,17 @@ def _read_project(folder: Path) -> tuple[Config | None, list[Problem]]:
         problems += _check_theme(folder, theme)
     if not (project and sources and measures and formats and theme):
         return None, problems
-    return Config(folder, project, sources, measures.measures, formats.formats, theme), problems
+    terms = _read_glossary(folder / GLOSSARY, problems)
+    parts = (project, sources, measures.measures, formats.formats, theme, terms)
+    return Config(folder, *parts), problems
+
+
+def _read_glossary(path: Path, problems: list[Problem]) -> list[Term]:
+    """Its terms; a project of before has no such file."""
+    if not path.exists():
+        return []
+    glossary = _read_part(path, Glossary, problems)
+    return glossary.terms if glossary else []
 
 
 def _read_sources(folder: Path, problems: list[Problem]) -> dict[str, Source] | None:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from pydantic import BaseModel
 
+from pipeline.config.glossary import Glossary
 from pipeline.config.project import FormatFile, MeasureFile, Project, Sources
 from pipeline.config.settings import page
 from pipeline.config.theme import Theme
@@ -21,6 +22,7 @@ SCHEMAS: dict[str, type[BaseModel]] = {
     "measures": MeasureFile,
     "formats": FormatFile,
     "theme": Theme,
+    "glossary": Glossary,
 }
 
 

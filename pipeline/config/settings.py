@@ -16,6 +16,7 @@ from pydantic.fields import FieldInfo
 
 from pipeline.config.corrections_page import CORRECTIONS
 from pipeline.config.cuts import CUTS, DIVIDING
+from pipeline.config.glossary import Glossary, Term
 from pipeline.config.in_words import coded, default, holds
 from pipeline.config.kinds import MODELS
 from pipeline.config.kinds.base import AnyKind, Beat, Control, kind_of
@@ -153,6 +154,14 @@ SECTIONS = (
     Section(3, "light, dark", Palette, "Six colours each; text needs 4.5 to 1 on its ground."),
     Section(3, "plate", Plate),
     Section(3, "fonts", Fonts),
+    Section(
+        2,
+        "glossary.yaml",
+        Glossary,
+        "Words of the trade in a viewer’s language; a brief prints those that it says. The file "
+        "need not be there.",
+    ),
+    Section(3, "terms", Term),
     Section(2, "topics/*.yaml", Topic, TOPICS),
     Section(3, "data", Data, "Which matches; every key narrows them."),
     Section(3, "event", Event),

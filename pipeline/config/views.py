@@ -17,6 +17,7 @@ from pipeline.config.event_views import (
     other_events,
 )
 from pipeline.config.fields import Margin
+from pipeline.config.glossary import Term
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.load import Config
 from pipeline.config.measure import Measure
@@ -111,6 +112,7 @@ class BriefView(ChartsView):
     words: Topic
     expected: list[Expectation]
     project: Project
+    glossary: list[Term] = []
 
 
 def plain(view: View) -> dict[str, Any]:
@@ -200,6 +202,7 @@ def brief(config: Config, name: str) -> BriefView:
         ],
         # Which topics are built, and what editions keep, is nothing that a brief says.
         project=config.project.model_copy(update={"topics": "all", "archive": ArchiveSettings()}),
+        glossary=config.glossary,
     )
 
 

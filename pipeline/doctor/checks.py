@@ -23,6 +23,7 @@ from pipeline.ledger.book import SUFFIX, read_ledger
 from pipeline.provenance import LOCK
 from pipeline.records.state import of_topic, stale
 from pipeline.records.steps import Steps
+from pipeline.voice.forms import read_voice, voice_file
 
 OLDEST = (3, 11)
 LEAST_SPACE = 1.0  # gigabytes
@@ -102,6 +103,18 @@ def configuration(config: Path, output: Path) -> Iterator[Finding]:
         yield Finding(f"source {name}", True, source.path)
 
 
+def voice(config: Path, output: Path) -> Iterator[Finding]:
+    """Every mistake of the file with the forms of what is said."""
+    try:
+        told_forms = read_voice(voice_file())
+    except UserError as error:
+        for line in told(error):
+            yield Finding("voice", False, line, "mend that line")
+        return
+    count = sum(map(len, told_forms.of.values()))
+    yield Finding("voice", True, f"{count} forms of {len(told_forms.of)} things to say")
+
+
 def ledgers(config: Path, output: Path) -> Iterator[Finding]:
     """Ledgers that can't be read, and those of topics that are no more."""
     folder = config / LEDGERS
@@ -171,4 +184,4 @@ def _outputs(config: Path, output: Path) -> Iterator[Finding]:
             yield Finding(topic, True, f"to be made: {first.because}" if first else "up to date")
 
 
-CHECKS = (python, libraries, faces, configuration, ledgers, room, data)
+CHECKS = (python, libraries, faces, configuration, voice, ledgers, room, data)

@@ -1,4 +1,4 @@
-"""python -m pipeline doctor: check Python, libraries, fonts, configuration, data and space."""
+"""python -m pipeline doctor: check Python, libraries, fonts, configuration, voice, data, space."""
 
 from __future__ import annotations
 

@@ -13,6 +13,7 @@ from pydantic import BaseModel, ValidationError
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.editions import Around, Inputs, Merged
+from pipeline.contracts.episode import Episode
 from pipeline.contracts.facts import (
     ChartMade,
     Charts,
@@ -50,6 +51,19 @@ def read_charts(folder: Path, mend: str) -> list[ChartMade]:
 
 def read_summary(folder: Path, mend: str) -> Summary:
     return read_json(folder / "summary.json", Summary, mend, summary_of_format_0)
+
+
+def read_said(folder: Path, mend: str) -> dict[str, set[str]]:
+    """Each line that is said, with the findings that it is of; none of an edition without one."""
+    path = folder / "episode.json"
+    if not path.is_file():
+        return {}
+    episode = read_json(path, Episode, mend)
+    lines = [*episode.answer, *(line for beat in episode.beats for line in beat.lines)]
+    said: dict[str, set[str]] = {}
+    for line in lines:
+        said.setdefault(line.text, set()).update(line.findings)
+    return said
 
 
 def read_fixes(folder: Path, mend: str) -> list[Fix]:

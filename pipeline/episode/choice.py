@@ -47,7 +47,7 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     order = _Bearing(beat, findings, {each.finding for each in view.expected}, wrong, may)
     ranked = sorted(may, key=order.of)
     room = MOST - len(_opened(beat, mine, view, findings))
-    kept = [each for each in ranked if not _left_out(each, findings)]
+    kept = [each for each in ranked if not _left_out(each, findings)] or ranked[:1]
     bare = [each for each in kept if is_bare(each) and not each.again]
     if bare and not any(each.verdict != "can't tell" for each in kept):
         bare.remove(next(each for each in kept if each in bare))  # one at least with its numbers
@@ -64,8 +64,13 @@ def is_bare(finding: Finding) -> bool:
 
 
 def _left_out(finding: Finding, findings: Findings) -> bool:
-    """A row that was refused, and is no headline, is for the table alone."""
-    return bool(finding.refused) and finding.id not in findings.headlines
+    """A row that was refused, or that an earlier beat could not tell, is for the table alone.
+
+    Unless it is a headline, or there is nothing else.
+    """
+    if finding.id in findings.headlines:
+        return False
+    return bool(finding.refused) or (bool(finding.again) and is_bare(finding))
 
 
 def _surprises(identity: str, view: BriefView, findings: Findings) -> bool:
@@ -78,11 +83,11 @@ def _surprises(identity: str, view: BriefView, findings: Findings) -> bool:
 def _opened(
     beat: AnyBeat, mine: Sequence[Finding], view: BriefView, findings: Findings
 ) -> list[str]:
-    """What it says of all its rows together, which is a line, too."""
+    """Measures of which it says something of all rows together, which is a line, too."""
     return [
-        line
+        name
         for name in beat.measures
-        for line in of_kinds.opening(
+        if of_kinds.opening(
             [each for each in mine if each.measure == name],
             beat,
             view.format,

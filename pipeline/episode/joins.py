@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Set
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -45,9 +45,10 @@ def join(before: AnyBeat, beat: AnyBeat, view: BriefView) -> Join:
     moved = {key for key in now.keys() & was.keys() if now[key] != was[key]}
     both = {"before": _balls(before, view), "now": _balls(beat, view)}
     if added and not left and not moved:
-        return Join("join.narrower", both)
+        return Join("join.narrower", {**both, "now": _balls(_only(beat, added), view)})
     if left and not added and not moved:
-        return Join("join.wider", both)
+        whole = f"all of {both['now']}" if now else WHOLE
+        return Join("join.wider", {**both, "now": whole})
     if moved and not added and not left:
         return Join("join.elsewhere", both)
     if was == now and before.measures != beat.measures:
@@ -56,6 +57,12 @@ def join(before: AnyBeat, beat: AnyBeat, view: BriefView) -> Join:
     if was == now and divided(beat) and divided(beat) != divided(before):
         return Join("join.split", {"each": divided(beat)})
     return Join("join.next", {"what": _what(beat, view)})
+
+
+def _only(beat: AnyBeat, keys: Set[str]) -> AnyBeat:
+    """The beat with these of its filters alone."""
+    left = dict.fromkeys(beat.where.given().keys() - keys)
+    return beat.model_copy(update={"where": beat.where.model_copy(update=left)})
 
 
 def _what(beat: AnyBeat, view: BriefView) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -17,14 +18,13 @@ from pipeline.wording.another_event import opened
 from pipeline.wording.headings import headings_of
 from pipeline.wording.linked import linked
 from pipeline.wording.other_ways import either, panel_said
+from pipeline.wording.scales import sign_of
 from pipeline.wording.subject import balls_of
 from pipeline.wording.yardstick import first_told, yardstick_said
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.views import BriefView
-
-AS_IN = "As in “"  # before a beat's heading: what its page tells in full
 
 
 def lines_of(beat: AnyBeat, view: BriefView, findings: Findings) -> dict[str, list[Line]]:
@@ -50,7 +50,8 @@ def opening_lines(name: str, beat: AnyBeat, view: BriefView, findings: Findings)
     own = [one for one in findings.findings if (one.beat, one.measure) == (beat.id, name)]
     listed = findings.lists.get(f"{beat.id}.{name}")
     about = tuple(finding.id for finding in own)
-    return [Line((said,), about) for said in of_kinds.opening(own, beat, view.format, listed)]
+    said = of_kinds.opening(own, beat, view.format, listed)
+    return [Line(tuple(said), about)] if said else []
 
 
 def lines_said(
@@ -89,7 +90,12 @@ def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> 
                 return [f"{label}{link}{bare}", *more]
         if not any(each.startswith("balls ") for each in balls):
             return [f"{label} of {balls[0]}", *balls[1:]]
-    return [of_kinds.named_open(one, beat, view.measures[one.measure], form) for one in some]
+    some_rows = any(one.values for one in some)
+    return [
+        f"{of_kinds.named_open(one, beat, view.measures[one.measure], form)}"
+        f"{' overall' if some_rows and one.cell == 'all' else ''}"
+        for one in some
+    ]
 
 
 def _gauged(view: BriefView, findings: Findings) -> Finding | None:
@@ -117,14 +123,28 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
         said = of_kinds.said(told, beat, measure, view.format, event)
         said = [*said, panel_said(finding.panel, finding.verdict, measure)]
         return trimmed([part for part in said if part], finding, findings)
-    title = headings_of(view)[first.beat]
-    short = of_kinds.breath(told, beat, measure, view.format, event)
-    return [f"{AS_IN}{title}”: {short}"]
+    return [again_said(told, first, beat, view)]
 
 
-def line_of(finding: Finding, beat: AnyBeat, findings: Findings, view: BriefView) -> str:
-    """The same as one text, each sentence in its first form."""
-    return Line(tuple(sentences_of(finding, beat, findings, view))).text
+def again_said(finding: Finding, first: Finding, beat: AnyBeat, view: BriefView) -> str:
+    """That it was told, and where; of a change or what held also which way, without its numbers."""
+    measure = view.measures[finding.measure]
+    told = {
+        "what": of_kinds.measured(finding, beat, measure, view.format),
+        "title": headings_of(view)[first.beat],
+    }
+    if isinstance(finding, Change) and finding.verdict == "changed":
+        return Told("again.rose" if sign_of(finding) > 0 else "again.fell", **told)
+    if isinstance(finding, Change) and finding.verdict == "held":
+        return Told("again.held", **told)
+    return Told("again.told", **told)
+
+
+def every_line_of(
+    finding: Finding, beat: AnyBeat, findings: Findings, view: BriefView
+) -> re.Pattern[str]:
+    """The end of a line that says it, with each sentence in any of its forms."""
+    return Line(tuple(sentences_of(finding, beat, findings, view))).in_any_form()
 
 
 def as_told(finding: Finding, findings: Findings) -> Finding:

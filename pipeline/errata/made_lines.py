@@ -1,15 +1,17 @@
-"""Which lines of a brief were made of which finding: by making each finding's line again.
+"""Which lines of a brief were made of which finding: as it keeps them, or by making them again.
 
-An edition that another version made has other words; of its lines none is recognised.
+An edition of before keeps none: of its lines those are recognised that are made so today, in any
+of the forms that this version's voice has.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection
 from typing import NamedTuple
 
 from pipeline.contracts.finding import Finding
-from pipeline.episode.lines_of import line_of as line_of_finding
+from pipeline.episode.lines_of import every_line_of
 from pipeline.errata.records import Record
 from pipeline.event_of import event_of
 from pipeline.wording import of_kinds
@@ -52,8 +54,8 @@ def line_of(record: Record, finding: Finding) -> Is:
     """A finding among the lines of its beat."""
     view = record.view
     beat = next(beat for beat in view.beats if beat.id == finding.beat)
-    made = line_of_finding(finding, beat, record.findings, view)
-    return lambda line: _ends_with(line, made)
+    made = every_line_of(finding, beat, record.findings, view)
+    return _kept_or(record, finding, lambda line: _ends_with(line, made))
 
 
 def told_in_answer(record: Record, finding: Finding) -> Is:
@@ -69,12 +71,28 @@ def told_in_answer(record: Record, finding: Finding) -> Is:
             told.append(f"“{item.say}”: {found_of(item.means, finding)}.")
     wholes = {each.lower() for each in told}
     if finding.verdict != "can't tell" or finding.refused:
-        return lambda line: line.lower() in wholes
+        return _kept_or(record, finding, lambda line: line.lower() in wholes)
     whether = f"whether {of_kinds.open_question(finding, beat, measure, view.format)},".lower()
-    return lambda line: line.lower() in wholes or whether in line.lower()
+    named = of_kinds.named_open(finding, beat, measure, view.format).lower()
+    return _kept_or(
+        record,
+        finding,
+        lambda line: line.lower() in wholes or whether in line.lower() or named in line.lower(),
+    )
 
 
-def _ends_with(line: str, made: str) -> bool:
-    """Whether it is the line that was made, with nothing but how it follows before it."""
-    before = line[: -len(made)]
-    return line.lower().endswith(made.lower()) and (not before or before.endswith(_BEFORE))
+def _kept_or(record: Record, finding: Finding, made: Is) -> Is:
+    """By what the brief keeps of a line; of a line that it does not know, by making it again."""
+
+    def is_of(line: str) -> bool:
+        about = record.said.get(line)
+        return made(line) if about is None else finding.id in about
+
+    return is_of
+
+
+def _ends_with(line: str, made: re.Pattern[str]) -> bool:
+    """Whether it is a line that is made so, with nothing but how it follows before it."""
+    found = made.search(line)
+    before = line[: found.start()] if found else ""
+    return found is not None and (not before or before.endswith(_BEFORE))

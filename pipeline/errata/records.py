@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping, Set
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
@@ -14,19 +15,23 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.editions.archived_views import archived_side
 from pipeline.editions.findings import read_findings
-from pipeline.editions.reading import MAKE, VERIFY, read_view
+from pipeline.editions.reading import MAKE, VERIFY, read_said, read_view
 from pipeline.editions.sides import Side, built_side
 from pipeline.editions.store import editions, read_edition
 
 
 @dataclass(frozen=True)
 class Record:
-    """What `compare` knows of a brief, its folder, its findings, its view of the configuration."""
+    """What `compare` knows of a brief, its folder, its findings, its view of the configuration.
+
+    `said` holds each line with the findings that it is of; an edition of before has no such record.
+    """
 
     side: Side
     folder: Path
     findings: Findings
     view: BriefView
+    said: Mapping[str, Set[str]] = field(default_factory=dict)
 
     def fact(self, name: str) -> Fact | None:
         return next((fact for fact in self.side.facts if fact.id == name), None)
@@ -39,15 +44,16 @@ class Record:
 class Archived(Record):
     """An edition, by its number and date."""
 
-    number: int
-    date: date
+    number: int = 0
+    date: date = date.min
 
 
 def built_record(asked: Asked) -> Record:
     """The topic as it is built now."""
     side = built_side(asked.topic, asked.built, merged(asked))
     findings = read_findings(asked.built, MAKE)
-    return Record(side, asked.built, findings, views.brief(asked.config, asked.topic))
+    view, said = views.brief(asked.config, asked.topic), read_said(asked.built, MAKE)
+    return Record(side, asked.built, findings, view, said)
 
 
 def archived_records(archive: Path, topic: str) -> list[Archived]:
@@ -60,4 +66,5 @@ def _archived(folder: Path) -> Archived:
     findings = read_findings(data, VERIFY)
     view = read_view(data, BriefView, "brief", VERIFY)
     side = archived_side(folder)
-    return Archived(side, data, findings, view, edition.edition, edition.date)
+    said = read_said(data, VERIFY)
+    return Archived(side, data, findings, view, said, edition.edition, edition.date)

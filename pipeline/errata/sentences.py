@@ -18,7 +18,7 @@ from pipeline.errata.told_of import BEYOND_CONTROL, may_tell
 from pipeline.text import capitalised
 from pipeline.wording import of_kinds
 from pipeline.wording.headings import headings_of
-from pipeline.wording.linked import HERE, OTHER_WAY
+from pipeline.wording.linked import is_link
 from pipeline.wording.subject import subject
 
 _END = re.compile(r"(?<=[.!?]) +(?=[^a-z])")
@@ -120,7 +120,7 @@ def _of_beat(title: str, asked: list[Finding], record: Record) -> list[Candidate
         for line in lines
         if line in own or line in free
         for sentence in _END.split(line)
-        if sentence not in (OTHER_WAY, HERE)
+        if not is_link(sentence)
     ]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -11,14 +12,16 @@ from pipeline.config.yaml_files import read_yaml
 from pipeline.errors import UserError
 from pipeline.text import capitalised
 from pipeline.voice.checks import problems_of
+from pipeline.voice.written import written
 
 FOLDER = Path(__file__).parents[2] / "templates" / "voice"
 LANGUAGE = "en-GB"
+_SLOT = re.compile(r"(^|[.?!] )?\{(\w+)\}")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Forms:
-    """Every outcome's forms."""
+    """Every outcome's forms; the same only as itself."""
 
     of: Mapping[str, tuple[str, ...]]
 
@@ -26,19 +29,30 @@ class Forms:
         return len(self.of[outcome])
 
     def put(self, outcome: str, at: int, slots: Mapping[str, str]) -> str:
-        """One form, filled, with the capital that its first letter needs."""
-        return capitalised(self.of[outcome][at].format_map(slots))
+        """One form, filled, with the capitals that its sentences' first letters need."""
+
+        def filled(found: re.Match[str]) -> str:
+            start, value = found[1], slots[found[2]]
+            return value if start is None else f"{start}{capitalised(value)}"
+
+        return capitalised(_SLOT.sub(filled, self.of[outcome][at]))
 
 
 def read_voice(path: Path) -> Forms:
     """The forms of a voice file; UserError with the line of each mistake."""
-    document = read_yaml(path)
+    here = Path.cwd()
+    document = read_yaml(path.relative_to(here) if path.is_relative_to(here) else path)
     if wrong := problems_of(document):
         raise UserError(wrong)
-    return Forms({name: tuple(forms) for name, forms in document.tree.items()})
+    return Forms({name: tuple(map(written, forms)) for name, forms in document.tree.items()})
+
+
+def voice_file() -> Path:
+    """Where the forms stand."""
+    return FOLDER / f"{LANGUAGE}.yaml"
 
 
 @cache
 def voice() -> Forms:
     """The forms that the sentences of this run are put in."""
-    return read_voice(FOLDER / f"{LANGUAGE}.yaml")
+    return read_voice(voice_file())

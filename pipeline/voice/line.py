@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 
 from pipeline.text import capitalised
 from pipeline.voice.choosing import Voice
+from pipeline.voice.told import Told
 
 
 @dataclass(frozen=True)
@@ -25,3 +27,9 @@ class Line:
     def voiced(self, voice: Voice) -> Line:
         of = " ".join(self.about)
         return replace(self, sentences=tuple(voice.put(each, of) for each in self.sentences))
+
+    def in_any_form(self) -> re.Pattern[str]:
+        """The end of a text that is this line, with each sentence in any of its forms."""
+        each = (one.forms() if isinstance(one, Told) else [one] for one in self.sentences)
+        said = (f"(?:{'|'.join(map(re.escape, forms))})" for forms in each)
+        return re.compile(f"{' '.join(said)}$", re.IGNORECASE)

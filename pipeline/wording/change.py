@@ -6,11 +6,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import FewMatches
-from pipeline.text import capitalised
 from pipeline.voice.told import Told
 from pipeline.wording import numbers, phrases
-from pipeline.wording.clusters import usual_said
-from pipeline.wording.confidence import alone_said, lost
+from pipeline.wording.clusters import usual_of
+from pipeline.wording.confidence import lost
 from pipeline.wording.control import control_said
 from pipeline.wording.on_the_field import felt_said
 from pipeline.wording.refusals import refused_said
@@ -28,32 +27,25 @@ if TYPE_CHECKING:
 class Called(NamedTuple):
     """What a difference is called, up and down, and the words for where the second side lies."""
 
-    noun: str
     up: str
     down: str
     ways: tuple[str, str]
-    held: str  # what can't be said either, where no difference can
-    alone: str  # what one that held would be called if it were tested alone
+    alone: str  # what one that held, and is lost among many, is told as
 
 
-CHANGE = Called("change", "rise", "fall", phrases.TIME, "it held", "that held")
-GROUPS = Called("gap", "gap", "gap", phrases.APART, "they are level", "them level")
-BREAK = Called("break", "break", "break", phrases.TIME, "there is none", "that none")
+CHANGE = Called("rise", "fall", phrases.TIME, "held")
+GROUPS = Called("gap", "gap", phrases.APART, "level")
+BREAK = Called("break", "break", phrases.TIME, "none")
 
 
 def change_said(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
     """The sentences of one change, at most two numbers in each."""
     what = subject(finding, beat, measure, form)
     if finding.refused:
-        return [refused_said(capitalised(what), finding)]
-    said = [
-        _number(what, finding, measure),
-        times_over(finding),
-        felt_said(finding, measure, form),
-        *sureness(finding, CHANGE),
-        drift_said(finding),
-        control_said(finding),
-    ]
+        return [refused_said(what, finding)]
+    said = [_number(what, finding, measure), times_over(finding)]
+    said += [felt_said(finding, measure, form), *sureness(finding, CHANGE)]
+    said += [*drift_said(finding), *control_said(finding)]
     return [sentence for sentence in said if sentence]
 
 
@@ -61,54 +53,57 @@ def _number(what: str, finding: Finding, measure: Measure) -> str:
     a, b = values_said(finding, measure)
     said = {"what": what, "first": numbers.with_unit(a, unit_said(measure))}
     if finding.verdict == "changed":
-        return Told("number.changed", rose=rose_or_fell(finding), second=b, **said)
+        return Told(f"number.{rose_or_fell(finding)}", second=b, **said)
     outcome = "number.held" if finding.verdict == "held" else "number.open"
     return Told(f"{outcome}.same", **said) if a == b else Told(outcome, second=b, **said)
 
 
 def times_over(finding: Finding) -> str | None:
-    """'That is twice what it was', only where it is."""
+    """'That’s twice what it was', only where it is."""
     change = finding.told.relative
     if finding.verdict != "changed" or change is None:
         return None
     times = phrases.times_said(1 + change.value)
-    return f"That is {times} what it was." if times else None
+    return Told("times.changed", times=times) if times else None
 
 
 def sureness(finding: Finding, called: Called, where: str = "") -> list[str]:
     """What the data can bear, with the interval in words; `where` the second group is."""
+    of_groups = called is GROUPS
     if finding.verdict == "held":
-        return [f"Allow for luck, and any {called.noun} is under {margin_said(finding)}."]
+        return [Told("sure.held.gap" if of_groups else "sure.held", margin=margin_said(finding))]
     change = change_of(finding)
     if finding.verdict == "changed":
-        if called is GROUPS:
-            return [f"Allow for luck, and it is {change.could_be(called.ways)}{where}."]
+        if of_groups:
+            reach = change.could_be(called.ways)
+            return [Told("sure.changed.gap", reach=reach, where=where)]
         noun = called.up if sign_of(finding) > 0 else called.down
-        return [f"Allow for luck, and the {noun} is {change.could_be(None)}."]
-    reach = f"It could be {change.could_be(called.ways)}{where}."
-    if lost(finding):
-        return [among_many(finding, called), reach]
-    return [_open(finding, called), reach]
+        return [Told(f"sure.changed.{noun}", reach=change.could_be(None))]
+    if of_groups:
+        reach = Told("reach.gap", reach=change.could_be(called.ways), where=where)
+    else:
+        reach = Told("reach.change", reach=change.could_be(called.ways))
+    return [among_many(finding, called) if lost(finding) else _open(finding, called), reach]
 
 
-def among_many(finding: Finding, called: Called = CHANGE) -> str:
+def among_many(finding: Finding, called: Called = CHANGE) -> Told:
     """Why a difference, or that there is none, would pass alone and does not."""
-    alone = f"that a {called.up if sign_of(finding) > 0 else called.down}"
+    tested = numbers.said(finding.family_size, 0)
     if finding.because == "held_lost_among_many":
-        alone = called.alone
-    family = numbers.said(finding.family_size, 0)
-    return f"{alone_said(alone, f'{family} numbers')}."
+        return Told(f"open.many.{called.alone}", tested=tested)
+    way = called.up if sign_of(finding) > 0 else called.down
+    return Told("open.many.way", way=way, tested=tested)
 
 
 def _open(finding: Finding, called: Called) -> str:
     """That neither can be said; what it does anyway, or on how few matches, where that is why."""
-    if usual := usual_said(finding):
+    if usual := usual_of(finding):
         way = called.up if sign_of(finding) > 0 else called.down
-        return f"We can’t call that a {way}: {usual}."
+        return Told(f"open.usual.{usual.by}", way=way, **usual.slots)
     few = next((note for note in finding.notes if isinstance(note, FewMatches)), None)
     if few:
-        return f"On {numbers.said(few.matches, 0)} matches, we can’t call it either way."
-    return f"We can’t call that a {called.noun}, and we can’t say {called.held}."
+        return Told("open.few", matches=numbers.said(few.matches, 0))
+    return Told("open.plain.gap" if called is GROUPS else "open.plain")
 
 
 def margin_said(finding: Finding) -> str:

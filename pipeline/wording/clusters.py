@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import get_args
+from typing import NamedTuple, get_args
 
 from pipeline.config.level_of import LEVELS
 from pipeline.contracts.codes import ClusterOf, Unit
@@ -40,17 +40,34 @@ def by_shown(finding: Finding) -> str:
     return f" by {cluster.of} ({cluster.a:,} and {cluster.b:,})" if cluster else ""
 
 
-def usual_said(finding: Finding) -> str:
-    """Why what its matches alone would have told is not told; nothing of any other finding.
+class Usual(NamedTuple):
+    """What a difference is no more than: the last part of its outcome's name, and its slots."""
 
-    'the usual swings from season to season could do that', 'grounds differ enough to do that'.
+    by: str
+    slots: dict[str, str]
+
+
+def usual_of(finding: Finding) -> Usual | None:
+    """Why what its matches alone would have told is not told; none of any other finding.
+
+    What periods, or grounds, differ by among themselves.
     """
     cluster = wider_of(finding)
     if cluster is None or finding.because not in USUAL:
-        return ""
+        return None
     if finding.because == "usual_between_periods":
-        return f"the usual swings {swings(cluster.of)} could do that by themselves"
-    return f"{cluster.of}s differ enough among themselves to do that"
+        return Usual("time", {"swings": swings(cluster.of)})
+    return Usual("clusters", {"units": f"{cluster.of}s"})
+
+
+def usual_said(finding: Finding) -> str:
+    """The same as a clause: 'the usual swings from season to season could do that'; or nothing."""
+    usual = usual_of(finding)
+    if usual is None:
+        return ""
+    if usual.by == "time":
+        return f"the usual swings {usual.slots['swings']} could do that by themselves"
+    return f"{usual.slots['units']} differ enough among themselves to do that"
 
 
 def few_said(note: FewClusters) -> str:

@@ -11,7 +11,8 @@ from pipeline.contracts.codes import MeasureKind, OfBalls, Shown, UnlikeBecause
 from pipeline.contracts.composition import MUCH, Composition, Moved
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.parts import Span
-from pipeline.text import capitalised, listed
+from pipeline.text import listed
+from pipeline.voice.told import Told
 from pipeline.wording import numbers
 from pipeline.wording.labels import value_label
 from pipeline.wording.scales import Scaled, scaled, sign_of
@@ -235,10 +236,9 @@ def not_like_for_like_said(note: NotLikeForLike, subject: str) -> str:
     kind: MeasureKind = "share" if note.points else "rate"
     instead, plain = on_scale(note.instead, kind), on_scale(note.change, kind)
     cause = f" {moved_said(note.cause, None)}." if note.cause else ""
-    alike = capitalised(lead(note.shown, note.held))
-    figures = f"the plain figures say {plain.said()} {plain.way()}"
+    alike = lead(note.shown, note.held)
+    said = {"alike": alike, "what": subject, "plain": f"{plain.said()} {plain.way()}"}
     if way := _way(note.instead):
         rose = "rose" if way > 0 else "fell"
-        return f"{alike}, {subject} {rose} by {instead.said()}; {figures}.{cause}"
-    reach = instead.could_be()
-    return f"{alike}, we can’t show that {subject} moved: it could be {reach}; {figures}.{cause}"
+        return f"{Told('like.changed', rose=rose, size=instead.said(), **said)}{cause}"
+    return f"{Told('like.open', reach=instead.could_be(), **said)}{cause}"

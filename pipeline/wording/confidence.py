@@ -52,12 +52,6 @@ def one_of_looks_said(finding: Finding) -> str:
     return f"one of {numbers.said(finding.family_size, 0)} numbers we tested"
 
 
-def alone_said(alone: str, tested: str) -> str:
-    """Why what would pass alone does not, among so many; without its full stop."""
-    many = f"We tested {tested}, and among that many it doesn’t stand up"
-    return f"Tested alone, we’d call {alone}. {many}"
-
-
 def looks_note(findings: Iterable[Finding]) -> str:
     """'* one of 64 looks', of the rows that are marked so; else nothing."""
     sizes = {one.family_size for one in findings if lost(one)}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pipeline.contracts.codes import ControlVerdict, ParallelVerdict
 from pipeline.contracts.finding import Finding, control_of
 from pipeline.contracts.over_time import ControlCheck
+from pipeline.voice.told import Told
 from pipeline.wording import numbers
 from pipeline.wording.confidence import interval_heading
 from pipeline.wording.scales import beyond, change_of, rose_or_fell
@@ -17,49 +18,48 @@ SIDE_BY_SIDE: dict[ParallelVerdict, str] = {
 }
 
 
-def control_said(finding: Finding) -> str | None:
-    """One sentence after the drift, whatever the first verdict is; none without a control."""
+def control_said(finding: Finding) -> list[str]:
+    """The sentences after the drift, whatever the first verdict is; none without a control."""
     control = control_of(finding)
     if not control or finding.refused:
-        return None
-    change = beyond(control, finding.kind)
-    measured = f"easured against {control.name}"
-    if control.verdict == BEYOND:
-        turned = finding.verdict == "changed" and change.way() != change_of(finding).way()
-        but = f"It {rose_or_fell(finding)}, but m" if turned else "M"
-        comma = "" if turned else ","
-        said = f"{but}{measured}{comma} it is {change.way()}: {change.could_be(None)}."
-        return f"{said}{_few(control)}{_poor_yardstick(control)}"
-    none = f"M{measured}, we can’t show a change"
-    if control.because == "lost_among_many":
-        none = f"M{measured}, we’d call it a change alone, and not among as many as we tested"
-    could = f"{none}: it could be {change.could_be()}."
-    return f"{could}{_few(control)}{_poor_yardstick(control)}"
+        return []
+    return [_against(finding, control), *_few(control), *_poor_yardstick(control)]
 
 
-def _few(control: ControlCheck) -> str:
+def _against(finding: Finding, control: ControlCheck) -> str:
+    """What is left of the change beside the control's."""
+    change, name = beyond(control, finding.kind), control.name
+    if control.verdict != BEYOND:
+        many = control.because == "lost_among_many"
+        reach = change.could_be()
+        return Told("control.many" if many else "control.open", name=name, reach=reach)
+    said = {"name": name, "way": change.way(), "reach": change.could_be(None)}
+    if finding.verdict == "changed" and change.way() != change_of(finding).way():
+        return Told("control.turned", rose=rose_or_fell(finding), **said)
+    return Told("control.beyond", **said)
+
+
+def _few(control: ControlCheck) -> list[str]:
     """That how its periods swing is not in its interval, where they are too few."""
     cluster = control.effect.cluster
     if cluster is None or cluster.few is None:
-        return ""
-    return f" There are too few {cluster.of}s for how they swing to be in that."
+        return []
+    return [Told("control.few", units=f"{cluster.of}s")]
 
 
-def _poor_yardstick(control: ControlCheck) -> str:
+def _poor_yardstick(control: ControlCheck) -> list[str]:
     """That the two had not run side by side, where that is told, and what is left of it."""
     parallel = control.parallel
     if parallel is None or parallel.verdict != "not parallel" or parallel.slope is None:
-        return ""
-    if parallel.slope.way > 0:
-        said = f" But it had been gaining on {control.name} before that anyway, so that is a poor"
-    else:
-        said = f" But {control.name} had been gaining on it before that anyway, so it is a poor"
+        return []
+    gaining = "gaining" if parallel.slope.way > 0 else "losing"
+    poor = Told(f"control.poor.{gaining}", name=control.name)
     if control.step is None:
-        return f"{said} yardstick."
+        return [poor]
     if control.step_because == "step_beyond_chance":
         way = "up" if control.step.step.value > 0 else "down"
-        return f"{said} yardstick; allowing for that, there is still a jump {way} against it."
-    return f"{said} yardstick; allowing for that, we can’t show a jump against it."
+        return [poor, Told("control.poor.jump", way=way)]
+    return [poor, Told("control.poor.no_jump")]
 
 
 def parallel_shown(control: ControlCheck) -> str | None:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
     from pipeline.config.selection import Selection
 
+TOGETHER = "all together"  # the whole of a group, among its rows
 FROM = " from "  # in the names of periods that are laid from the day of an event
 TAGGED = {"bowler_tag": "bowlers tagged ‘{}’", "batter_tag": "batters tagged ‘{}’"}
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pipeline.config.cuts import OF_BATTER
 from pipeline.contracts.finding import Change, Mix, Rates
 from pipeline.contracts.parts import OfWhole, Span
-from pipeline.text import capitalised
+from pipeline.voice.told import Told
 from pipeline.wording import numbers, phrases, values
 from pipeline.wording.change import among_many, margin_said
 from pipeline.wording.confidence import lost
@@ -25,9 +25,6 @@ BOWLERS = {"bowler_kind", "bowler_arm"}  # whose names are said as one: 'spin bo
 BATTERS = {"batter_hand"}
 LITTLE = 0.25  # of the whole change: a part that is surely less is hardly any of it
 
-NO_PART = "The whole change can’t be told from none, so there is no saying what part that is."
-NO_SHARE = "What part of the whole change that is, there is no saying."
-
 
 def who_did(beat: AnyKind) -> str:
     """Whose work the mix is of: 'who bowled it', or who faced it."""
@@ -36,35 +33,31 @@ def who_did(beat: AnyKind) -> str:
 
 def mix_said(finding: Mix, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
     """What the change of who did what was worth, against the whole change where there is one."""
-    who = who_did(beat)
+    who, what = who_did(beat), subject(finding, beat, measure, form)
     if finding.refused:
-        what = capitalised(subject(finding, beat, measure, form))
         return [refused_said(f"{what}, and {who}", finding)]
-    way = _way(finding.told.difference)
-    size = _size(finding.told.difference, measure)
+    way, size = _way(finding.told.difference), _size(finding.told.difference, measure)
     if finding.verdict == "can't tell":
         if lost(finding):
-            return [f"By itself, a change in {who} comes to {size} {way}. {among_many(finding)}"]
-        reach = change_of(finding).reach()
-        return [f"Whether a change in {who} moved it can’t be called: anything {reach} fits."]
+            return [Told("mix.many", who=who, size=size, way=way), among_many(finding)]
+        return [Told("mix.open", who=who, reach=change_of(finding).reach())]
     share = share_told(finding)
     if share is None or finding.of_whole is None:
         told = change_of(finding).span
         if told.low <= 0 <= told.high:
-            return [f"By itself, a change in {who} is worth under {margin_said(finding)}."]
-        what = subject(finding, beat, measure, form)
-        return _by_itself(finding, f"A change in {who} took {what} {way} by itself", size)
-    whole, what = finding.of_whole.whole, capitalised(subject(finding, beat, measure, form))
-    moved = f"{what} went {_way(whole)} in all: {_size(whole, measure)}."
-    return [moved, _part_said(share, who, f"{way}: {size}")]
+            return [Told("mix.little", who=who, margin=margin_said(finding))]
+        return _by_itself(finding, {"who": who, "what": what, "way": way, "size": size})
+    whole = finding.of_whole.whole
+    moved = Told("mix.moved", what=what, way=_way(whole), size=_size(whole, measure))
+    return [moved, _part_said(share, who, {"way": way, "size": size})]
 
 
-def _by_itself(finding: Mix, took: str, size: str) -> list[str]:
+def _by_itself(finding: Mix, slots: dict[str, str]) -> list[str]:
     """What it was worth where there is no change that it could be a part of."""
-    said = [f"{took}{', but by little' if finding.verdict == 'held' else ''}: {size}."]
+    said = [Told("mix.alone.held" if finding.verdict == "held" else "mix.alone", **slots)]
     if finding.of_whole:
-        said.append(NO_PART if _is_open(finding.of_whole) else NO_SHARE)
-    return said
+        said.append(Told("mix.no_part" if _is_open(finding.of_whole) else "mix.no_share"))
+    return [*said]
 
 
 def _is_open(of: OfWhole) -> bool:
@@ -72,23 +65,23 @@ def _is_open(of: OfWhole) -> bool:
     return of.verdict != "changed" and of.whole.low <= 0 <= of.whole.high
 
 
-def _part_said(share: Span, who: str, itself: str) -> str:
+def _part_said(share: Span, who: str, itself: dict[str, str]) -> Told:
     """What part of that a change in who did it is, no more surely than its interval has it."""
     if share.high < 0:
-        return f"A change in {who} by itself took it the other way, {itself}."
+        return Told("mix.part.other_way", who=who, **itself)
     if max(abs(share.low), abs(share.high)) < LITTLE:
-        return f"Hardly any of that is {who}: under a quarter of it."
+        return Told("mix.part.hardly", who=who)
     low, high = (numbers.said(end * 100, 0) for end in (share.low, share.high))
     if share.low <= 0:
         most = "all of it" if share.high >= 1 else f"{high} per cent of it"
-        return f"How much of that is {who} can’t be called: anything from none to {most} fits."
+        return Told("mix.part.open", who=who, most=most)
     if share.low >= 1:
-        return f"A change in {who} by itself would have made more than that, {itself}."
+        return Told("mix.part.more", who=who, **itself)
     if share.high >= 1:
-        least = "Some" if low == "nought" else f"At least {low} per cent"
-        return f"{least} of that is {who}, and it may be all of it."
-    between = f"Up to {high}" if low == "nought" else f"Between {low} and {high}"
-    return f"{between} per cent of that is {who}."
+        least = "some" if low == "nought" else f"at least {low} per cent"
+        return Told("mix.part.least", least=least, who=who)
+    between = f"up to {high}" if low == "nought" else f"between {low} and {high}"
+    return Told("mix.part.between", between=between, who=who)
 
 
 def share_told(part: Mix | Rates) -> Span | None:
@@ -121,17 +114,16 @@ def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) ->
     if finding.refused:
         return [refused_said(f"With the mix held still, {what}", finding)]
     a, b = values_said(finding, measure)
-    first = numbers.with_unit(a, unit_said(measure))
-    start = "With the same mix in both,"
+    both = {"what": what, "first": numbers.with_unit(a, unit_said(measure)), "second": b}
     reach = change_of(finding).reach()
     if finding.verdict == "changed":
-        line = f"{start} {what} {rose_or_fell(finding)} from {first} to {b}."
-        return [line, f"With luck allowed for, that part is {reach}."]
+        rose = Told(f"mix.rates.{rose_or_fell(finding)}", **both)
+        return [rose, Told("mix.rates.part", reach=reach)]
     if finding.verdict == "held":
-        return [f"{start} {what} held: if the rates moved, it is under {margin_said(finding)}."]
+        return [Told("mix.rates.held", what=what, margin=margin_said(finding))]
     if lost(finding):
-        return [f"{start} {what} went from {first} to {b}. {among_many(finding)}"]
-    return [f"{start} {what} could have gone either way: anything {reach} fits."]
+        return [Told("mix.rates.many", **both), among_many(finding)]
+    return [Told("mix.rates.open", what=what, reach=reach)]
 
 
 def group_said(group: Change, beat: AnyKind, form: Format) -> str:
@@ -143,9 +135,9 @@ def group_said(group: Change, beat: AnyKind, form: Format) -> str:
     if a != b and not any("per cent" in said for said in simple):
         (a, b), of_all = simple, ""
     which = where_said(beat, form)
-    said = f"{capitalised(balls_of(group.values, form))} {_did(group)} {a}{of_all} of "
-    said += f"the balls{which}" if which else "all balls"
-    return f"{said}, before and after." if a == b else f"{said} before, and {b} after."
+    said = {"who": balls_of(group.values, form), "did": _did(group), "first": f"{a}{of_all}"}
+    said["balls"] = f"the balls{which}" if which else "all balls"
+    return Told("mix.balls.same", **said) if a == b else Told("mix.balls", second=b, **said)
 
 
 def _did(group: Change) -> str:

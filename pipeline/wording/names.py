@@ -9,7 +9,8 @@ from pipeline.contracts.finding import Finding, Player
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.notes import AtLeast
 from pipeline.contracts.parts import Heterogeneity, Shrunk
-from pipeline.text import capitalised, listed
+from pipeline.text import listed
+from pipeline.voice.told import Told
 from pipeline.wording import numbers, phrases
 
 if TYPE_CHECKING:
@@ -59,32 +60,31 @@ def list_said(found: PlayersList, told: Sequence[Player], beat: AnyKind) -> list
     """Who is in the list, how many of them moved, who stands clear, who hardly features."""
     if not told:
         least = _least(found.at_least)
-        return [f"Nobody had {least} in both windows, so there are no names here."]
-    said = [threshold_said(found, beat), moved_said(told), apart_said(told), _rare(found, beat)]
+        return [Told("players.none", least=least)]
+    said = [threshold_said(found, beat), moved_said(told), *apart_said(told), _rare(found, beat)]
     return [sentence for sentence in said if sentence]
 
 
-def threshold_said(found: PlayersList, beat: AnyKind) -> str:
+def threshold_said(found: PlayersList, beat: AnyKind) -> Told:
     kept, out = numbers.said(found.kept, 0), numbers.said(found.left_out, 0)
     who = numbers.with_unit(kept, f"{beat.person}s")
-    have = "has" if found.kept == 1 else "have"
     fewer = f"{out} more played in both, with fewer" if found.left_out else "nobody has fewer"
-    return f"{capitalised(who)} {have} {_least(found.at_least)} both before and after; {fewer}."
+    return Told("players.list", who=who, least=_least(found.at_least), fewer=fewer)
 
 
 def moved_said(told: Sequence[Player]) -> str:
     """How many changed themselves, whatever the others did."""
     if any(player.shrunk and player.shrunk.moved is None for player in told):
         return ""  # an edition that did not ask
-    start, moved = "With luck allowed for,", [player for player in told if has_moved(player)]
+    moved = [player for player in told if has_moved(player)]
     if not moved:
         none = "none of them is" if len(told) > 1 else "it is not"
-        return f"{start} {none} sure to have moved."
+        return Told("players.moved.none", none=none)
     count, whole = numbers.said(len(moved), 0), numbers.said(len(told), 0)
     of = f"{count} of {whole}" if len(moved) < len(told) else f"all {whole}"
     of = "the one name here" if len(told) == 1 else of
     names = f": {listed([_name(player) for player in moved])}" if _few(moved, told) else ""
-    return f"{start} {of} {_ways(moved)}{names}."
+    return Told("players.moved", of=of, ways=f"{_ways(moved)}{names}")
 
 
 def _ways(moved: Sequence[Player]) -> str:
@@ -96,23 +96,26 @@ def _ways(moved: Sequence[Player]) -> str:
     return f"moved, {'all ' if len(moved) > 1 else ''}{'up' if up else 'down'}"
 
 
-def apart_said(told: Sequence[Player]) -> str:
+def apart_said(told: Sequence[Player]) -> list[str]:
     """Who stands clear of the others' mean, else what separates them."""
     apart = [player for player in told if is_apart(player)]
     if len(told) == 1:
-        return f"{NO_OTHERS}."
+        return [Told("players.alone")]
     if not apart:
-        return " ".join(["No one of them stands clear of the rest.", *spread_said(told)])
-    still = [player for player in apart if not has_moved(player)]
-    verb = "stands" if len(apart) == 1 else "stand"
-    line = f"{capitalised(numbers.said(len(apart), 0))} {verb} clear of the rest"
+        return [Told("players.clear.none"), *spread_said(told)]
+    count, stand = numbers.said(len(apart), 0), "stands" if len(apart) == 1 else "stand"
+    return [Told("players.clear", count=count, stand=stand, names=_clear(apart, told))]
+
+
+def _clear(apart: Sequence[Player], told: Sequence[Player]) -> str:
+    """': A Quibble', of a few of them, and whether their own numbers can be told from no change."""
     if not _few(apart, told):
-        return f"{line}."
-    line += f": {listed([_name(player) for player in apart])}"
-    if len(still) == len(apart):
-        number = "number" if len(apart) == 1 else "numbers"
-        line += f", whose own {number} can’t be told from no change"
-    return f"{line}."
+        return ""
+    line = f": {listed([_name(player) for player in apart])}"
+    if any(has_moved(player) for player in apart):
+        return line
+    number = "number" if len(apart) == 1 else "numbers"
+    return f"{line}, whose own {number} can’t be told from no change"
 
 
 def spread_said(told: Sequence[Player]) -> list[str]:
@@ -122,7 +125,7 @@ def spread_said(told: Sequence[Player]) -> list[str]:
     if not known:
         return []
     if not beyond:
-        return ["What separates them is no more than luck would make."]
+        return [Told("players.spread.luck")]
     alone = len(known) == 1
     return [_spread_of("them" if alone else all_of(name), beyond[name]) for name in beyond]
 
@@ -143,12 +146,10 @@ def is_luck(among: Heterogeneity) -> bool:
     return among.p >= LUCK and among.kept < 0.5
 
 
-def _spread_of(whom: str, among: Heterogeneity) -> str:
+def _spread_of(whom: str, among: Heterogeneity) -> Told:
     if among.p >= LUCK:
-        return f"Whether more than luck separates {whom} can’t be called."
-    share = capitalised(phrases.estimated_share(among.kept))
-    who = "but which of them differ can’t be said"
-    return f"{share} of what separates {whom} is more than luck, {who}."
+        return Told("players.spread.open", whom=whom)
+    return Told("players.spread.more", share=phrases.estimated_share(among.kept), whom=whom)
 
 
 def _few(chosen: Sequence[Player], told: Sequence[Player]) -> bool:
@@ -171,7 +172,7 @@ def _rare(found: PlayersList, beat: AnyKind) -> str | None:
     if held[rare] > FEW or found.kept <= FEW:
         return None
     if not held[rare]:
-        return f"There is no {rare[0]} in this list."
+        return Told("players.rare.none", kind=rare[0])
     if held[rare] == 1:
-        return f"Only one of them is a {rare[0]}."
-    return f"Only {numbers.said(held[rare], 0)} of them are {rare[1]}."
+        return Told("players.rare", count="one", are="is", kind=f"a {rare[0]}")
+    return Told("players.rare", count=numbers.said(held[rare], 0), are="are", kind=rare[1])

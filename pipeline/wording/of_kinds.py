@@ -133,6 +133,11 @@ def label(finding: Finding, beat: AnyBeat, form: Format) -> str:
     return WORDS[beat.kind].label(finding, beat, form)
 
 
+def grouped(finding: Finding, beat: AnyBeat, form: Format) -> tuple[str, str]:
+    """What its row stands under beside rows of its kind ('' of none), and its name there."""
+    return WORDS[beat.kind].grouped(finding, beat, form)
+
+
 def row_name(finding: Finding, beat: AnyBeat, form: Format) -> str:
     """The same inside a sentence, where only names have capitals: 'spin, overs 11–40'."""
     words = WORDS[beat.kind]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from pipeline.contracts.codes import Stretch, Way
 from pipeline.contracts.notes import OneCarries
 from pipeline.contracts.panel import Choice, Panel
-from pipeline.text import capitalised
+from pipeline.voice.told import Told
 from pipeline.wording import numbers
 from pipeline.wording.composition import lead
 from pipeline.wording.labels import period_said
@@ -28,7 +28,7 @@ GROUPS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     ("other checks", ("reduced", "match", "scale", "like for like", "held still")),
 )
 MOST_BOTH = 2  # ways that are both of them
-MOST_NAMED = 3  # ways that turn it; of more it is told how many
+MOST_NAMED = 2  # ways that turn it; of more one is named, and it is told how many there are
 THEN: dict[Verdict, str] = {
     "held": "it held",
     "changed": "it moved",
@@ -72,21 +72,19 @@ def panel_said(panel: Panel | None, verdict: Verdict | None, measure: Measure) -
     """
     if panel is None or not panel.choices:
         return ""
-    count, turned = len(panel.choices), panel.turned
-    same = "just as open" if verdict == "can't tell" else "the same"
-    if count == 1:
+    count, turned = numbers.said(len(panel.choices), 0), panel.turned
+    still = ".open" if verdict == "can't tell" else ""
+    if len(panel.choices) == 1:
         way = way_said(panel.choices[0], panel.stretch, measure)
-        said = f"not {same}" if turned else same
-        return f"{capitalised(said)} {way}, the one other way of asking."
-    ways = f"{numbers.said(count, 0)} reasonable ways of asking"
-    if not turned and count == MOST_BOTH:
-        return f"{capitalised(same)} in both other ways of asking."
+        return Told(f"panel.one{still}{'.not' if turned else ''}", way=way)
+    if not turned and len(panel.choices) == MOST_BOTH:
+        return Told(f"panel.both{still}")
     if not turned:
-        return f"{capitalised(same)} in all {ways}."
+        return Told(f"panel.all{still}", count=count)
     if not panel.same:
-        return f"{capitalised(same)} in none of {ways}."
-    times = numbers.said(panel.same, 0)
-    return f"{capitalised(same)} in {times} of {ways}; {_turning(panel, verdict, measure)}."
+        return Told(f"panel.none{still}", count=count)
+    same, turning = numbers.said(panel.same, 0), _turning(panel, verdict, measure)
+    return Told(f"panel.some{still}", same=same, count=count, turning=turning)
 
 
 def panel_title(panel: Panel | None) -> str:
@@ -110,7 +108,7 @@ def same_in_said(panel: Panel) -> str:
 
 def _turning(panel: Panel, verdict: Verdict | None, measure: Measure) -> str:
     """What it comes to otherwise, where that is one thing, and in which ways; some are named."""
-    chosen = plainest(panel)[:MOST_NAMED]
+    chosen = plainest(panel) if len(panel.turned) <= MOST_NAMED else plainest(panel)[:1]
     said = [way_said(choice, panel.stretch, measure) for choice in chosen]
     more = len(panel.turned) - len(chosen)
     ends = {

@@ -7,6 +7,7 @@ and within the interval, "twice" only from 1.95 to 2.05: each holds of the exact
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import NamedTuple
 
 from pipeline.wording import numbers
 
@@ -38,8 +39,16 @@ def amount(value: float, decimals: int, unit: str) -> str:
     return f"{numbers.said(abs(value), decimals)} {of}{numbers.singular(unit)}"
 
 
-def size(value: float, half_width: float, most: int, unit: str) -> str:
-    """'about six per cent', 'just over two balls': a size to what its interval can bear.
+class Sized(NamedTuple):
+    """A size as it is told: how it stands to the number that is named, which, to what decimals."""
+
+    near: str  # 'about', 'nearly', 'just over', 'less than'
+    value: float
+    decimals: int
+
+
+def sized(value: float, half_width: float, most: int) -> Sized:
+    """A size to what its interval can bear, in words and in figures alike.
 
     `most` is the decimals at most. What rounds to nothing is 'less than' the last digit.
     """
@@ -47,8 +56,14 @@ def size(value: float, half_width: float, most: int, unit: str) -> str:
     decimals = numbers.bearable(half_width, most)
     rounded = float(numbers.rounded(exact, decimals))
     if not rounded:
-        return f"less than {amount(10.0**-decimals, decimals, unit)}"
-    return f"{_nearness(exact, rounded, decimals)} {amount(exact, decimals, unit)}"
+        return Sized("less than", 10.0**-decimals, decimals)
+    return Sized(_nearness(exact, rounded, decimals), exact, decimals)
+
+
+def size(value: float, half_width: float, most: int, unit: str) -> str:
+    """'about six per cent', 'just over two balls'."""
+    told = sized(value, half_width, most)
+    return f"{told.near} {amount(told.value, told.decimals, unit)}"
 
 
 def _nearness(exact: float, rounded: float, decimals: int) -> str:
@@ -108,6 +123,12 @@ def value_said(value: float, decimals: int) -> str:
     if name is None or not whole:
         return numbers.said(value, decimals)
     return f"{'minus ' if value < 0 else ''}{numbers.said(whole, 0)} and {name}"
+
+
+def ends_told(low: float, high: float, most: int = 1) -> tuple[float, float, int]:
+    """Both ends of an interval, rounded as they are told, and to how many decimals."""
+    decimals = _decimals(low, high, most)
+    return (*_rounded(low, high, decimals), decimals)
 
 
 def _decimals(low: float, high: float, most: int) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.finding import Finding, Gap
+from pipeline.voice.told import Told
 from pipeline.wording import numbers
 from pipeline.wording.clusters import refusing
 
@@ -29,7 +30,7 @@ TOO_LITTLE = (*OF_A_SIDE, "few_points", "none_at_an_end", "few_clusters")
 
 def refused_said(what: str, finding: Finding, sides: tuple[str, str] | None = None) -> str:
     """Why there is no number of it, and on which of its `sides`, as they end a clause."""
-    return f"{what}: {refusal_said(finding, sides)}, so no figure."
+    return Told("refused.number", what=what, reason=refusal_said(finding, sides))
 
 
 def refused_in_short(finding: Finding) -> str:

@@ -14,8 +14,9 @@ from pipeline.contracts.codes import DriftBecause, DriftVerdict, Shape, Unit
 from pipeline.contracts.finding import Change, Finding, Gap, drift_of
 from pipeline.contracts.notes import DriftNotTestable
 from pipeline.contracts.over_time import Drift, Slope, StepTest
+from pipeline.voice.told import Told
 from pipeline.wording import numbers, phrases
-from pipeline.wording.confidence import alone_said, interval_heading
+from pipeline.wording.confidence import interval_heading
 from pipeline.wording.scales import sign_of
 
 BEYOND: DriftVerdict = "beyond the drift"
@@ -25,8 +26,8 @@ SHORT: dict[DriftVerdict, str] = {BEYOND: "beyond", IN_LINE: "in line", "not tes
 LITTLE = 1.05  # of a variance: a wider error is not worth a word
 OTHER: dict[Shape, str] = {"slope change": "if the slope changes", "quadratic": "if it curves"}
 BENDING: dict[Shape, str] = {
-    "slope change": "turned just then",
-    "quadratic": "was curving all along",
+    "slope change": "turned",
+    "quadratic": "curving",
 }
 TOO_FEW: dict[DriftBecause, str] = {
     "few_periods_before": "{before} before it, and we ask for eight",
@@ -56,68 +57,71 @@ def with_drift_of(finding: Finding, first: Finding | None) -> Finding:
     return structs.replace(finding, drift=drift_of(first))
 
 
-def drift_said(finding: Finding, what: str = "It") -> str | None:
+def drift_said(finding: Finding, it: str = "it") -> list[str]:
     """What the seasons, or years, say, after the lines on the change; none where it is not asked.
 
-    `what` drifts: "It", or for a gap "Against pace, spin".
+    `it` drifts: "it", or for a gap "spin against pace".
     """
     drift = asked(finding)
     if drift is None:
-        return None
+        return []
     if drift.test is None:
-        return f"Was it already drifting? We can’t test that: {reason(drift)}."
+        return [Told("drift.untested", reason=reason(drift))]
     share = finding.kind == "share"
-    heading = _heading(drift, drift.test.slope, share, what)
+    was = _was(drift, drift.test.slope, share, it)
     if drift.verdict == BEYOND:
-        return _beyond(finding, drift.test, share, heading)
-    return _in_line(finding, drift, drift.test, share, heading)
+        return _beyond(finding, drift.test, share, was)
+    return _in_line(finding, drift, drift.test, share, was)
 
 
-def _beyond(finding: Finding, test: StepTest, share: bool, heading: str | None) -> str:
-    step = _step(test, share)
-    if heading is None:
-        said = f"We can’t show a drift, but there is {step}."
-    elif finding.verdict == "held" and test.slope.way * test.step.value < 0:
-        said = f"{heading}. Beside that drift, staying level is {step}."
+def _told(outcome: str, share: bool, reach: str, **slots: str) -> Told:
+    """A sentence with the step's interval; of a share without, for that is per cent of per cent."""
+    return Told(f"{outcome}.share", **slots) if share else Told(outcome, reach=reach, **slots)
+
+
+def _beyond(finding: Finding, test: StepTest, share: bool, was: dict[str, str]) -> list[str]:
+    way, reach = "up" if test.step.value > 0 else "down", _reach(test, None)
+    if not was:
+        said = [_told("drift.beyond.flat", share, reach, way=way)]
     else:
-        said = f"{heading}. Beside that drift there is {step}."
+        still = finding.verdict == "held" and test.slope.way * test.step.value < 0
+        outcome = "drift.beyond.still" if still else "drift.beyond.step"
+        said = [_told(outcome, share, reach, way=way, **was)]
     if finding.verdict == "changed" and test.step.value * sign_of(finding) < 0:
-        said += " That points the other way from the plain before and after, so lean on neither."
-    lost = lost_said(test)
-    return f"{said} {lost}" if lost else said
+        said.append(Told("drift.beyond.turned"))
+    return [*said, *lost_said(test)]
 
 
-def lost_said(test: StepTest) -> str | None:
+def lost_said(test: StepTest) -> list[str]:
     """That a step is there beside a straight trend only; none where it is told beside others too.
 
     It is not disproved there: a trend that may bend leaves so few periods little to tell it by.
     """
     lost = test.lost_beside
     if not lost:
-        return None
-    trend = BENDING[lost[0]] if len(lost) == 1 else "was bending, and not straight"
-    return f"But if the trend itself {trend}, we couldn’t call it a step."
+        return []
+    return [Told(f"drift.beyond.bent.{BENDING[lost[0]] if len(lost) == 1 else 'both'}")]
 
 
 def _in_line(
-    finding: Finding, drift: Drift, test: StepTest, share: bool, heading: str | None
-) -> str:
-    if heading is None:
-        return _no_step(drift, test, share, told=False)
-    still = _no_step(drift, test, share)
-    if finding.verdict == "changed":
-        if test.slope.way * sign_of(finding) < 0:
-            lower = "higher" if sign_of(finding) > 0 else "lower"
-            return f"{heading}, yet the later number is {lower}. {still}"
-        if not share:
-            return f"{heading}. {_carried_on(test)} {still}"
-    return f"{heading}. {still}"
+    finding: Finding, drift: Drift, test: StepTest, share: bool, was: dict[str, str]
+) -> list[str]:
+    if not was:
+        return [_no_step(drift, test, share, "drift.none")]
+    still = _no_step(drift, test, share, "drift.in_line")
+    sign = sign_of(finding) if finding.verdict == "changed" else 0
+    if test.slope.way * sign < 0:
+        against = "drift.in_line.against.share" if share else "drift.in_line.against"
+        return [Told(against, higher="higher" if sign > 0 else "lower", **was), still]
+    if sign and not share:
+        return [Told("drift.in_line.carried", expected=_carried_on(test), **was), still]
+    return [Told("drift.in_line.was.share" if share else "drift.in_line.was", **was), still]
 
 
 def _carried_on(test: StepTest) -> str:
-    """What the drift alone comes to between the windows' centres."""
+    """What the drift alone comes to between the windows' centres: 'about five per cent up'."""
     expected = phrases.size(test.expected.value * 100, _half(test.expected), 1, "per cent")
-    return f"Carried on, that comes to {expected} {'up' if test.expected.value > 0 else 'down'}."
+    return f"{expected} {'up' if test.expected.value > 0 else 'down'}"
 
 
 def was_on_its_way(finding: Finding) -> bool:
@@ -130,26 +134,12 @@ def was_on_its_way(finding: Finding) -> bool:
     return drift.test.slope.way * sign_of(finding) > 0
 
 
-def _step(test: StepTest, share: bool) -> str:
-    """'a step down: anywhere from six to fourteen per cent'; of a share without its size.
-
-    That would be per cent of a per cent.
-    """
-    way = f"a step {'up' if test.step.value > 0 else 'down'}"
-    return way if share else f"{way}: {_reach(test, None)}"
-
-
-def _no_step(drift: Drift, test: StepTest, share: bool, told: bool = True) -> str:
-    """That a step can't be shown, nor ruled out, and which would fit; `told` if the drift is."""
+def _no_step(drift: Drift, test: StepTest, share: bool, start: str) -> str:
+    """That a step can't be shown, nor ruled out, and which would fit."""
     if drift.because == "step_lost_among_many":
         tested = numbers.said(drift.family_size, 0)
-        beside = "beside that" if told else "beside its drift, which we can’t show"
-        said = alone_said(f"a step {beside}", tested)
-    elif told:
-        said = "We can’t show a step beside that, or rule one out"
-    else:
-        said = "We can’t show a drift, and we can’t show a step or rule one out"
-    return f"{said}." if share else f"{said}: it could be {_reach(test)}."
+        return _told(f"{start}.many", share, _reach(test), tested=tested)
+    return _told(start if start == "drift.none" else f"{start}.step", share, _reach(test))
 
 
 def _reach(test: StepTest, ways: tuple[str, str] | None = phrases.TIME) -> str:
@@ -168,18 +158,18 @@ def _there(count: int, unit: Unit) -> str:
     return numbers.with_unit(numbers.said(count, 0), f"{unit}s")
 
 
-def _heading(drift: Drift, slope: Slope, share: bool, what: str) -> str | None:
-    """'It had been rising by about two per cent a season'; none where the drift is not told.
+def _was(drift: Drift, slope: Slope, share: bool, it: str) -> dict[str, str]:
+    """What fills 'it had been rising by about two per cent a season'; none of a drift not told.
 
     Per cent of a percentage would be heard as points, so of a share no size is said.
     """
     if not slope.way:
-        return None
-    way = "rising" if slope.way > 0 else "falling"
+        return {}
     if share:
-        return f"{what} had been drifting {'up' if slope.way > 0 else 'down'}"
+        return {"it": it, "up": "up" if slope.way > 0 else "down"}
     size = phrases.size(slope.value * 100, _half(slope), 1, "per cent")
-    return f"{what} had been {way} by {size} a {drift.per}"
+    rising = "rising" if slope.way > 0 else "falling"
+    return {"it": it, "rising": rising, "size": size, "per": drift.per}
 
 
 def _half(slope: Slope) -> float:

@@ -231,4 +231,6 @@ def balls_where(beat: AnyKind, form: Format) -> str:
         return " ".join([_owning(owner, fixed, form), *rest])
     if len(rest) == 1 and rest[0].startswith("in "):
         return rest[0].removeprefix("in ")
+    if set(beat.where.given()) <= OVERS and rest:
+        return " ".join(["the overs", *rest])
     return " ".join(["balls", *rest]) if rest else ""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding, yardstick_of
 from pipeline.contracts.over_time import Yardstick
 from pipeline.contracts.parts import Span
-from pipeline.text import capitalised
+from pipeline.voice.told import Told
 from pipeline.wording import of_kinds, phrases
 from pipeline.wording.clusters import swings
 from pipeline.wording.scales import POINTS
@@ -25,13 +25,13 @@ def first_told(findings: Sequence[Finding]) -> Finding | None:
 
 
 def yardstick_said(finding: Finding, beat: AnyBeat, measure: Measure, form: Format) -> str | None:
-    """'From season to season spin’s economy moves by about two per cent anyway.'."""
+    """'From season to season, you’ll see spin’s economy move by about two per cent anyway.'."""
     yardstick = yardstick_of(finding)
     if yardstick is None:
         return None
     what = of_kinds.measured(finding, beat, measure, form)
-    way = capitalised(swings(yardstick.unit))
-    return f"{way}, {what} moves by {size_said(yardstick, finding)} anyway."
+    size = size_said(yardstick, finding)
+    return Told("yardstick.moves", swings=swings(yardstick.unit), what=what, size=size)
 
 
 def size_said(yardstick: Yardstick, finding: Finding) -> str:

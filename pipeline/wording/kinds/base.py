@@ -156,6 +156,17 @@ class KindWords:
         """A row's name."""
         return labels.cell_label(finding.values, beat.where, form)
 
+    def grouped(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+        """What its row stands under ('' of none), and its name there: ('Spin', 'overs 11–40').
+
+        Rows of two cuts stand under the first of them.
+        """
+        first, *more = [*finding.values.items(), ("", "")][: len(finding.values) or 1]
+        if not more and (len(beat.cuts) < 2 or first[0] != beat.cuts[0]):
+            return "", self.label(finding, beat, form)
+        rest = labels.cell_name(dict(more), form)
+        return capitalised(labels.cell_name(dict([first]), form)), rest or labels.TOGETHER
+
     def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         """Its row as it follows the measure's name: 'spin, overs 11–40'; '' of the whole."""
         return labels.cell_name(finding.values, form)

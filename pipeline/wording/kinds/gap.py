@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.parts import GroupChange
 from pipeline.text import capitalised, possessive
+from pipeline.voice.told import Told
 from pipeline.wording import phrases
 from pipeline.wording.change import GROUPS, among_many, margin_said
-from pipeline.wording.clusters import usual_said
+from pipeline.wording.clusters import usual_of
 from pipeline.wording.confidence import lost
 from pipeline.wording.heading_words import divided_too, linked, side_names
 from pipeline.wording.kinds.base import KindWords
-from pipeline.wording.labels import value_label
+from pipeline.wording.labels import TOGETHER, value_label
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, own_change
 from pipeline.wording.second_verdict import drift_said
@@ -128,6 +129,13 @@ class Gaps(KindWords):
             return super().label(finding, beat, form)
         return capitalised(self.after_its_measure(finding, beat, form))
 
+    def grouped(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+        if not isinstance(finding, Gap):
+            return super().grouped(finding, beat, form)
+        first, second = self.sides(finding, beat, form)
+        of = ", ".join(value_label(cut, value, form) for cut, value in finding.values.items())
+        return capitalised(f"{second} against {first}"), of or TOGETHER
+
     def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         if not isinstance(finding, Gap):
             return super().after_its_measure(finding, beat, form)
@@ -146,28 +154,28 @@ def gap_said(finding: Gap, beat: AnyKind, measure: Measure, form: Format) -> lis
     """Both changes, then whether their difference is one."""
     cut, *groups = two_groups(beat)
     first, second = (value_label(cut, group, form) for group in groups)
-    what = capitalised(subject(finding, beat, measure, form))
+    what = subject(finding, beat, measure, form)
     if finding.refused:
         return [refused_said(f"{what}, {second} against {first}", finding)]
     one, other = (_went(finding, group) for group in (finding.a, finding.b))
-    both = f"{what}: on the plain figures {first} went {one}, {second} {other}."
-    drift = drift_said(finding, f"Against {first}, {second}")
-    return [sentence for sentence in (both, *_sure(finding, first, second), drift) if sentence]
+    said = {"what": what, "first": first, "one": one, "second": second, "other": other}
+    drift = drift_said(finding, f"{second} against {first}")
+    return [Told("gap.changes", **said), *_sure(finding, first, second), *drift]
 
 
 def _sure(finding: Gap, first: str, second: str) -> list[str]:
     if finding.verdict == "held":
-        together = "They moved about as far as each other"
-        return [f"{together}: any difference is under {margin_said(finding)}."]
-    reach = change_of(finding).could_be(phrases.APART)
+        return [Told("gap.held", margin=margin_said(finding))]
+    said = {"first": first, "second": second}
+    said["reach"] = change_of(finding).could_be(phrases.APART)
     if finding.verdict == "changed":
-        return [f"Allow for luck, and {second} ended {reach} against {first}."]
-    could = f"Against {first}, {second} could have ended {reach}."
+        return [Told("gap.changed", **said)]
+    could = Told("gap.reach", **said)
     if lost(finding):
         return [among_many(finding, GROUPS), could]
-    usual = usual_said(finding)
-    why = f": {usual}" if usual else ""
-    return [f"Did one move more? We can’t call it{why}.", could]
+    if usual := usual_of(finding):
+        return [Told(f"gap.open.usual.{usual.by}", **usual.slots), could]
+    return [Told("gap.open"), could]
 
 
 def _went(finding: Gap, group: GroupChange) -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
+from pipeline.voice.told import Told
 from pipeline.wording import numbers
 from pipeline.wording.change import GROUPS, sureness
 from pipeline.wording.heading_words import divided_too, linked, side_names
@@ -40,13 +41,13 @@ class Groups(KindWords):
         form: Format,
         event: NamedEvent | None,
     ) -> list[str]:
-        what = capitalised(subject(finding, beat, measure, form))
+        what = subject(finding, beat, measure, form)
         where = _where(finding, beat, measure, form)
         if finding.refused:
             return [refused_said(what, finding, where)]
         felt = felt_said(finding, measure, form)
         number = _number(what, finding, where, measure)
-        return [number, *([felt] if felt else []), *sureness(finding, GROUPS, f" {where[1]}")]
+        return [number, *([felt] if felt else []), *sureness(finding, GROUPS, where[1])]
 
     def in_short(
         self,
@@ -102,12 +103,11 @@ class Groups(KindWords):
 
 def _number(what: str, finding: Finding, where: tuple[str, str], measure: Measure) -> str:
     a, b = values_said(finding, measure)
-    first = numbers.with_unit(a, unit_said(measure))
+    said = {"what": what, "here": where[0], "there": where[1]}
+    said["first"] = numbers.with_unit(a, unit_said(measure))
     if finding.verdict != "held":
-        return f"{what} is {first} {where[0]}, and {b} {where[1]}."
-    if a == b:
-        return f"{what} is much the same: {first} {where[0]}, and {where[1]}."
-    return f"{what} is much the same: {first} {where[0]}, {b} {where[1]}."
+        return Told("groups.number", second=b, **said)
+    return Told("groups.held.same", **said) if a == b else Told("groups.held", second=b, **said)
 
 
 def _where(finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> tuple[str, str]:

@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from pipeline.config.project import Format
     from pipeline.contracts.findings import PlayersList
 
+PARTS, GROUPS = "The whole, and what it is made of", "Each group by itself"
+
 
 class MixWords(KindWords):
     """The whole change, its two parts, then each group's own change and its share of the balls."""
@@ -168,6 +170,11 @@ class MixWords(KindWords):
         if isinstance(finding, Rates):
             return "The rates themselves"
         return super().label(finding, beat, form)
+
+    def grouped(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+        """The whole stands with the two parts that it is made of."""
+        part = isinstance(finding, Mix | Rates) or not finding.values
+        return PARTS if part else GROUPS, self.label(finding, beat, form)
 
     def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         if not isinstance(finding, Mix | Rates):

@@ -9,10 +9,12 @@ from pipeline.contracts.finding import Finding, Player
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.parts import Shrunk
 from pipeline.text import capitalised
+from pipeline.voice.told import Told
 from pipeline.wording import numbers, phrases, shown_numbers
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.names import (
     NO_OTHERS,
+    all_of,
     among_groups,
     claims,
     drawn_shown,
@@ -35,7 +37,7 @@ if TYPE_CHECKING:
 
 MEANS = {"pace": "the quicks’ mean", "spin": "the spinners’ mean", "batters": "the batters’ mean"}
 
-MOVED, NOT_MOVED = "it moved by more than luck", "alone it can’t be told from no change"
+NOBODY = "There is nobody of the kind to hold that against"
 
 
 class Players(KindWords):
@@ -61,7 +63,7 @@ class Players(KindWords):
     ) -> list[str]:
         if not own or listed is None:
             return []
-        return [" ".join(list_said(listed, named(own), beat))]
+        return list_said(listed, named(own), beat)
 
     def heading(self, what: str, beat: AnyKind, form: Format) -> list[str]:
         if not beat.where.given():
@@ -91,6 +93,11 @@ class Players(KindWords):
 
     def label(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         return super().label(finding, beat, form) if finding.values else "Everyone"
+
+    def grouped(self, finding: Finding, beat: AnyKind, form: Format) -> tuple[str, str]:
+        """A name stands with those whose mean it is held against."""
+        kind = finding.shrunk.group if isinstance(finding, Player) and finding.shrunk else ""
+        return capitalised(all_of(kind)) if kind else "", self.label(finding, beat, form)
 
     def after_its_measure(self, finding: Finding, beat: AnyKind, form: Format) -> str:
         """A name keeps its capital."""
@@ -129,7 +136,7 @@ class Players(KindWords):
 
 def player_said(finding: Player, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
     """One player: the values, the change with luck allowed for, and which of the claims hold."""
-    what = capitalised(subject(finding, beat, measure, form))
+    what = subject(finding, beat, measure, form)
     if finding.refused:
         return [refused_said(what, finding)]
     if finding.shrunk is None:
@@ -137,29 +144,27 @@ def player_said(finding: Player, beat: AnyKind, measure: Measure, form: Format) 
     a, b = values_said(finding, measure)
     drawn, first = finding.shrunk, numbers.with_unit(a, unit_said(measure))
     reach = phrases.interval_said(drawn.low * 100, drawn.high * 100, "per cent")
-    return [
-        f"{what} went from {first} to {b}.",
-        f"With luck allowed for, that is {reach}: {_held_against(drawn)}.",
-    ]
+    went = Told("players.went", what=what, first=first, second=b)
+    return [went, Told("players.luck", reach=reach), _held_against(drawn)]
 
 
 def _held_against(drawn: Shrunk) -> str:
-    """Both claims; of one who is alone in the group there is no second one."""
-    if drawn.of > 1:
-        return f"{_claims_said(drawn)} {_mean_said(drawn)}"
-    nobody = "there is nobody of the kind to hold that against"
-    if drawn.moved is None:
-        return nobody
-    return f"{MOVED if drawn.moved else NOT_MOVED}, and {nobody}"
+    """Both claims; of one who is alone in the group there is no second one.
 
-
-def _claims_said(drawn: Shrunk) -> str:
-    """Both claims, up to whose mean the second is of; an edition of 0.8 made one alone."""
-    apart = "apart from" if drawn.apart else "not told apart from"
+    An edition of 0.8 made the second alone.
+    """
     if drawn.moved is None:
-        return apart
-    both = "and" if drawn.moved == drawn.apart else "but"
-    return f"{MOVED if drawn.moved else NOT_MOVED}, {both} it is {apart}"
+        apart = "apart from" if drawn.apart else "not told apart from"
+        return f"It is {apart} {_mean_said(drawn)}." if drawn.of > 1 else f"{NOBODY}."
+    if drawn.of <= 1:
+        return Told("players.moved_lone" if drawn.moved else "players.still_lone")
+    claims = {
+        (True, True): "both",
+        (True, False): "moved_only",
+        (False, True): "apart_only",
+        (False, False): "neither",
+    }
+    return Told(f"players.{claims[drawn.moved, drawn.apart]}", mean=_mean_said(drawn))
 
 
 def _mean_said(drawn: Shrunk) -> str:

@@ -6,12 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
-from pipeline.text import capitalised
-from pipeline.wording.change import (
-    CHANGE,
-    change_said,
-    sureness,
-)
+from pipeline.voice.told import Told
+from pipeline.wording.change import CHANGE, change_said, sureness
 from pipeline.wording.control import control_said
 from pipeline.wording.heading_words import divided_too, filtered
 from pipeline.wording.kinds.base import KindWords
@@ -30,6 +26,9 @@ if TYPE_CHECKING:
     from pipeline.contracts.findings import PlayersList
 
 
+EACH = "for each that luck alone would make"
+
+
 class StreakWords(KindWords):
     """Streaks an innings are a change like any; those for each one expected are of their order."""
 
@@ -43,10 +42,10 @@ class StreakWords(KindWords):
     ) -> list[str]:
         if not _of_the_order(measure):
             return change_said(finding, beat, measure, form)
-        what = capitalised(subject(finding, beat, measure, form))
+        what = subject(finding, beat, measure, form)
         if finding.refused:
             return [refused_said(what, finding)]
-        lines = [*_order_said(what, finding, measure), drift_said(finding), control_said(finding)]
+        lines = [*_order_said(what, finding, measure), *drift_said(finding), *control_said(finding)]
         return [line for line in lines if line]
 
     def headings(
@@ -64,7 +63,7 @@ class StreakWords(KindWords):
         told = any(not finding.refused for finding in own)
         if not told or not _of_the_order(beat.makes[own[0].measure]):
             return []
-        return ["Put the same balls in any order, phase by phase, and luck makes some streaks."]
+        return [Told("streaks.luck")]
 
     def tempting(
         self, mine: Sequence[Finding], beat: AnyKind, form: Format
@@ -87,16 +86,14 @@ def _of_the_order(measure: Measure) -> bool:
 def _order_said(what: str, finding: Finding, measure: Measure) -> list[str]:
     """Whether they gather more or less than their rate alone would make them."""
     a, b = values_said(finding, measure)
-    each = "for each that luck alone would make"
+    said = {"what": what, "first": a, "each": EACH}
     if finding.verdict == "held":
-        same = f"{what} are nearly the same: {a} {each} then, {b} now."
-        if a == b:
-            same = f"{what} are where they were: {a} {each}."
-        return [same, *sureness(finding, CHANGE)]
-    both = f"{what}: {each}, {a} came before, and {b} after."
-    if a == b:
-        both = f"{what}: {each}, {a} came before, and about as many after."
+        same = Told("streaks.held.same", **said)
+        held = same if a == b else Told("streaks.held", second=b, **said)
+        return [held, *sureness(finding, CHANGE)]
+    same = Told("streaks.number.same", **said)
+    both = same if a == b else Told("streaks.number", second=b, **said)
     if finding.verdict == "changed":
         more = "more" if rose_or_fell(finding) == "rose" else "less"
-        return [both, f"So they gather {more} than they did: {change_of(finding).reach()}."]
+        return [both, Told("streaks.gather", more=more, reach=change_of(finding).reach())]
     return [both, *sureness(finding, CHANGE)]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.contracts.over_time import TurningDate
-from pipeline.text import capitalised
+from pipeline.voice.told import Told
 from pipeline.wording import numbers, tested
 from pipeline.wording.change import BREAK, among_many
 from pipeline.wording.confidence import lost
@@ -45,25 +45,17 @@ class TurningPoint(KindWords):
     ) -> list[str]:
         what = subject(finding, beat, measure, form)
         if finding.refused:
-            return [refused_said(capitalised(what), finding)]
+            return [refused_said(what, finding)]
         turn = date_of(finding)
         if lost(finding):
-            lean = f"between {period_said(turn.last)} and {period_said(turn.next)}"
-            return [
-                f"Asked blind for a break in {what}, the data lean to one {lean}.",
-                among_many(finding, BREAK),
-            ]
+            lean = f"between {_ends(turn.last, turn.next)}"
+            return [Told("turn.lean", what=what, lean=lean), among_many(finding, BREAK)]
         if finding.verdict != "changed":
-            return [
-                f"Asked blind for a break in {what}, the data name no {turn.every}: one this large "
-                "turns up often enough by luck."
-            ]
-        step = f"The step there, beside the trend, is {change_of(finding).reach()}."
-        said = [_put(what, turn, event), _reach(turn), _event(turn, event), step]
+            return [Told("turn.none", what=what, every=turn.every)]
+        step = Told("turn.step", reach=change_of(finding).reach())
+        said = [_put_said(what, turn, event), _reach(turn), _event(turn, event), step]
         if turn.second:
-            second = turn.second
-            ends = f"{period_said(second.last)} and {period_said(second.next)}"
-            said.append(f"There is a second break, between {ends}.")
+            said.append(Told("turn.second", ends=_ends(turn.second.last, turn.second.next)))
         return [sentence for sentence in said if sentence]
 
     def in_short(
@@ -163,8 +155,7 @@ class TurningPoint(KindWords):
         if finding is None or finding.refused or finding.verdict != "changed":
             return super().title(mine, beat, measure, headlines, form, event)
         turn = date_of(finding)
-        ends = f"{period_said(turn.last)} and {period_said(turn.next)}"
-        return f"Asked blind, the data put the break between {ends}"
+        return f"Asked blind, the data put the break between {_ends(turn.last, turn.next)}"
 
 
 def date_of(finding: Finding) -> TurningDate:
@@ -174,34 +165,41 @@ def date_of(finding: Finding) -> TurningDate:
     return finding.turn
 
 
+def _ends(last: str, following: str) -> str:
+    return f"{period_said(last)} and {period_said(following)}"
+
+
 def _put(what: str, turn: TurningDate, event: NamedEvent | None) -> str:
-    """Where the data put the break."""
+    """Where the data put the break, in one sentence."""
     blind = "Asked blind, the data"
     if event and turn.event:
         blind = f"Don’t tell the data when {event.name} came: asked blind, they"
-    ends = f"{period_said(turn.last)} and {period_said(turn.next)}"
-    return f"{blind} put a break in {what} between {ends}."
+    return f"{blind} put a break in {what} between {_ends(turn.last, turn.next)}."
 
 
-def _reach(turn: TurningDate) -> str:
+def _put_said(what: str, turn: TurningDate, event: NamedEvent | None) -> Told:
+    """The same as it is said among other sentences."""
+    ends = _ends(turn.last, turn.next)
+    if event and turn.event:
+        return Told("turn.put.event", event=event.name, what=what, ends=ends)
+    return Told("turn.put", what=what, ends=ends)
+
+
+def _reach(turn: TurningDate) -> Told:
     """The interval of the date, as the seasons it may come after."""
     if turn.low == turn.high:
-        tried = capitalised(numbers.said(turn.dates, 0))
-        return f"{tried} dates were tried, and none of the others is left in the running."
+        return Told("turn.only", tried=numbers.said(turn.dates, 0))
     early, late = (tested.after(label, turn) for label in (turn.low, turn.high))
-    return f"It could be as early as {early}, or as late as {late}."
+    return Told("turn.reach", early=early, late=late)
 
 
-def _event(turn: TurningDate, event: NamedEvent | None) -> str | None:
+def _event(turn: TurningDate, event: NamedEvent | None) -> Told | None:
     """Whether the event is inside the interval."""
     if event is None or not turn.event:
         return None
-    name = capitalised(event.name)
     if not turn.event.inside:
-        return f"{name} came outside that, in {event.date.year}."
-    if turn.low == turn.high:
-        return f"{name} came just then, which fits; it does not prove it."
-    return f"{name} falls inside that, which fits; it does not prove it."
+        return Told("turn.outside", event=event.name, year=str(event.date.year))
+    return Told("turn.just_then" if turn.low == turn.high else "turn.inside", event=event.name)
 
 
 WORDS = TurningPoint()
