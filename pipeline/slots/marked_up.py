@@ -29,7 +29,7 @@ _TOKEN = re.compile(r"\\[^\n]|\{\{[^{}]*\}\}|\{\{|\}\}|\*\*?|[^\\{}*]+|.", re.DO
 _BETWEEN = re.compile(rf"[ \t]*[\n{NOTHING}][\s{NOTHING}]*")
 _HEADING = re.compile(r"(#{1,6})(?:[ \t]+|$)(.*)")
 _TIMES = re.compile(r"\s*\(\d+:\d\d[^()]*\)\s*$")  # of the draft: counted anew
-_ITEM = re.compile(r"(?:[-*+]|\d{1,9}[.)])[ \t]+")
+_ITEM = re.compile(r"(?:[-*+]|\d{1,2}[.)])[ \t]+")  # no year is one
 _RULE = re.compile(r"(?:[-*_=][ \t]*){3,}$")
 _CUE = re.compile(r"(chart|sponsor):[ \t]*(.*)", re.IGNORECASE)
 _SECONDS = re.compile(r"\(?(?:(\d{1,3}):(\d\d)|(\d{1,5}) ?s(?:econds)?)\)?$")
