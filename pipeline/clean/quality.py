@@ -7,6 +7,7 @@ import duckdb
 from pipeline.clean.duplicates import LIKELY, duplicates
 from pipeline.clean.grounds_alike import proposals, venues_met
 from pipeline.clean.identities import BOTH_GENDERS
+from pipeline.clean.named import CALLED, named_play
 from pipeline.clean.unread import unread_told
 from pipeline.config.cuts import COVERED
 from pipeline.contracts.quality import Odd, Quality, SourceReport
@@ -93,8 +94,10 @@ ODD = {
         GROUP BY venue HAVING count(DISTINCT venue_city) > 1 ORDER BY venue""",
     "people_without_id_of_both_genders": BOTH_GENDERS,
     "bowlers_of_several_styles": """
-        SELECT id || ': ' || as_written || ' (counted as ' || style || ', also ' || second_style
-            || ')' FROM players WHERE second_style <> '' ORDER BY id""",
+        SELECT called(id, coalesce(nullif(p.name, ''), n.name)) || ': ' || as_written
+            || ' (counted as ' || style || ', also ' || second_style || ')'
+        FROM players p JOIN (SELECT id, min(name) AS name FROM people GROUP BY id) n USING (id)
+        WHERE second_style <> '' ORDER BY 1""",
     "matches_that_may_be_one": LIKELY,
     "target_overs_that_cannot_be_read": """
         SELECT i.match_id || ': ' || i.target_overs
@@ -161,6 +164,7 @@ def quality(
     """
     db.execute(OUTCOMES)
     db.execute(PENALTY_NOTE)
+    db.execute(CALLED)
     row = db.execute(COUNTS)
     names = [column[0] for column in row.description]
     counts = dict(zip(names, map(int, row.fetchall()[0]), strict=True))
@@ -187,7 +191,7 @@ def quality(
         odd={
             **odd,
             "match_types_of_no_format": _listed(db, outside),
-            **merged(source.odd for source in sources),
+            **named_play(db, merged(source.odd for source in sources)),
         },
         corrections=corrections,
         duplicates=duplicates(db),

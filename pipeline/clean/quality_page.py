@@ -52,7 +52,7 @@ def summary(report: Quality) -> list[tuple[str, str]]:
         ("matches kept", f"{counts['matches']:,} of {counts['matches_read']:,} read"),
         ("duplicates dropped", _dropped(report)),
         ("matches that may be one", f"{odd['matches_that_may_be_one'].count:,}"),
-        ("files quarantined", f"{quarantined:,}"),
+        ("mistakes set aside", f"{quarantined:,}"),
         ("innings", f"{counts['innings']:,}, {counts['innings_forfeited']:,} forfeited"),
         ("deliveries kept", f"{counts['deliveries']:,} of {counts['deliveries_read']:,} read"),
         ("super overs set aside", f"{counts['super_overs_set_aside']:,}"),

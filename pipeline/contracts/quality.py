@@ -15,6 +15,12 @@ class Odd(Contract, kw_only=True):
     examples: list[str]
 
 
+class OddPlay(Odd, kw_only=True):
+    """The same of play as it was read: people by their ids, and which ids each example holds."""
+
+    who: list[list[str]] = []
+
+
 class SourceReport(Contract, kw_only=True):
     """report.json: one source's figures as it was read, and what was wrong with its files.
 
@@ -36,7 +42,7 @@ class SourceReport(Contract, kw_only=True):
     people_without_id: int
     stray_keys: dict[str, int]
     quarantined: list[str]
-    odd: dict[str, Odd] = {}
+    odd: dict[str, OddPlay] = {}
 
 
 class Differs(Contract, kw_only=True):
