@@ -51,6 +51,8 @@ def untidy(folder: Path) -> Path:
         source(write_csv(folder / "rows.csv", twice), "delivery-csv", id="rows"),
     ]
     fix = "m1,,,,,,city,,Pebbleton,not given,Scorebook page 3,Researcher,2026-11-25\n"
+    fix += ",,,,id-b,,bowling_style,juggler,jugler,why,book,me,2026-11-25\n"
+    fix += "m1,1,1,2,,,bowler_id,id-b,id-q,why,book,me,2026-11-25\n"
     sheets = {"players": PLAYERS, "grounds": GROUNDS, "corrections": FIXES + fix}
     return cleaned_sources(folder, sources, sheets)
 
@@ -84,6 +86,25 @@ def test_every_example_that_names_an_id_names_its_owner(data: Path):
     ]
     alone = [line for line in lines if re.search(r"(?<![(-])\bid-[a-z]+\b(?!\))", line)]
     assert alone == []
+
+
+def test_corrections_name_people(data: Path):
+    page = (data / "quality.html").read_text("utf-8")
+    assert "player B Batt (id-b)</th>" in page
+    was, now = "B Batt (id-b)", "Q Bowl (id-q)"
+    assert f'<td class="text">{was}</td><td class="text">{now}</td>' in page
+    assert '<td class="text">blank</td><td class="text">Pebbleton</td>' in page
+
+
+def test_one_is_told_as_one_and_who_is_unknown_is_of_no_gender(data: Path):
+    odd = quality_of(data)["odd"]
+    assert odd["overs_of_odd_length"]["examples"][0].endswith("over 1: 1 ball")
+    assert odd["match_types_of_no_format"]["examples"][0] == "twenty-over: 1 match"
+    assert odd["sides_of_both_genders"]["examples"] == [
+        "Northmoor: female, male",
+        "Southfen: female, male",
+    ]
+    assert odd["target_overs_that_cannot_be_read"]["examples"] == ["m1, innings 2: fifty"]
 
 
 def test_a_difference_between_copies_is_a_row_of_its_own(data: Path):

@@ -82,7 +82,8 @@ class Duplicates(Contract, kw_only=True):
 
 class Quality(Contract, kw_only=True):
     """quality.json: the merged data; `coverage` are shares of valid balls, none where there are no
-    balls; what is looked for has its query in `clean/quality.py`."""
+    balls; what is looked for has its query in `clean/quality.py`; `called` are those whom
+    corrections name by their ids."""
 
     sources: list[SourceReport]
     counts: dict[str, int]
@@ -91,3 +92,4 @@ class Quality(Contract, kw_only=True):
     odd: dict[str, Odd]
     corrections: list[Fix]
     duplicates: Duplicates = msgspec.field(default_factory=Duplicates)
+    called: dict[str, str] = {}
