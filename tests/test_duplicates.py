@@ -53,7 +53,8 @@ def test_copies_that_differ_are_told_field_by_field(tmp_path: Path):
         {"field": "innings 1, runs", "kept": "1", "dropped": "4"},
     ]
     page = (data / "quality.html").read_text("utf-8")
-    assert "innings 1, runs: 1, 4" in page and "What only the dropped copy has" in page
+    row = '<td class="text">innings 1, runs</td><td class="text">1</td><td class="text">4</td>'
+    assert row in page and "What only the dropped copy has" in page
     lines = table(read_json(data / "quality.json", Quality))
     assert any("2 (1 with differences)" in line for line in lines)
 

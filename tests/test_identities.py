@@ -146,7 +146,7 @@ def test_a_merge_holds_where_a_correction_gives_the_match_a_gender(tmp_path: Pat
     path = write_csv(tmp_path / "m.csv", rows_of(match([delivery(1)])))
     merges = "id,same_as,reason,source\nA Batt (Northmoor),id-a,same,book\n"
     fix = "m1,,,,,,gender,unknown,male,why,book,me,2026-11-25\n"
-    text = {"people": merges, "corrections": FIXES + fix}
+    text = {"people": merges, "corrections": FIXES + fix, "players": PLAYERS}
     data = cleaned_sources(tmp_path, [source(path, "delivery-csv")], text)
     assert {row["batter_id"] for row in rows(data, "deliveries")} == {"id-a"}
 

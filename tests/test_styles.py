@@ -113,7 +113,7 @@ def test_the_other_styles_of_a_bowler_are_kept_and_counted(tmp_path: Path):
     assert kept == {"id-a": "", "id-b": "", "id-q": "finger spin"}
     assert quality_of(data)["odd"]["bowlers_of_several_styles"] == {
         "count": 1,
-        "examples": ["id-q: RM, OB (counted as medium, also finger spin)"],
+        "examples": ["Q Bowl (id-q): RM, OB (counted as medium, also finger spin)"],
     }
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from pipeline.clean.named import OF_PEOPLE
 from pipeline.config.cuts import COVERED_NAMES
 from pipeline.contracts.quality import Odd, Quality
+from pipeline.contracts.selection import Fix
 from pipeline.ingest.oddities import KINDS as OF_PLAY
 from pipeline.templating import environment, style
 from pipeline.wording import numbers
@@ -52,19 +54,19 @@ def summary(report: Quality) -> list[tuple[str, str]]:
         ("matches kept", f"{counts['matches']:,} of {counts['matches_read']:,} read"),
         ("duplicates dropped", _dropped(report)),
         ("matches that may be one", f"{odd['matches_that_may_be_one'].count:,}"),
-        ("files quarantined", f"{quarantined:,}"),
+        ("mistakes set aside", f"{quarantined:,}"),
         ("innings", f"{counts['innings']:,}, {counts['innings_forfeited']:,} forfeited"),
         ("deliveries kept", f"{counts['deliveries']:,} of {counts['deliveries_read']:,} read"),
         ("super overs set aside", f"{counts['super_overs_set_aside']:,}"),
         ("targets reduced", f"{counts['targets_reduced']:,}; first innings’ limits: not known"),
-        ("stray keys passed over", f"{strays:,}"),
+        ("unknown keys passed over", f"{strays:,}"),
         ("overs of odd length", f"{odd['overs_of_odd_length'].count:,}"),
         ("targets that agree", _agree(checked["targets"], odd["targets_that_disagree"])),
         ("winners that agree", _agree(checked["winners"], odd["winners_that_disagree"])),
     ]
     rows += [(f"known {COVERED_NAMES[name]}", _share(v)) for name, v in report.coverage.items()]
     unread = [(f"{UNREAD[name]} that can’t be read", odd[name].count) for name in UNREAD]
-    unread += [("sheet’s lines of nobody", odd["lines_of_nobody"].count)]
+    unread += [("players’ sheet, lines of nobody", odd["lines_of_nobody"].count)]
     unread += [("odd play", sum(odd[name].count for name in OF_PLAY))]
     rows += [(name, f"{count:,}") for name, count in unread if count]
     return [*rows, ("corrections applied", f"{len(report.corrections):,}")]
@@ -102,13 +104,19 @@ def _warnings(report: Quality) -> list[str]:
     return lines
 
 
+def _correction(fix: Fix, called: dict[str, str]) -> tuple[str, str, str, Fix]:
+    """Where it is, what was and what is, with people by name; and the line itself."""
+    place = {n: called.get(v, v) if n in OF_PEOPLE else v for n, v in fix.place.items()}
+    where = ", ".join(f"{name.replace('_', ' ')} {value}" for name, value in place.items())
+    names = called if fix.field.endswith("_id") else {}
+    was, now = (names.get(text, text) or "blank" for text in (fix.old, fix.new))
+    return where, was, now, fix
+
+
 def page(report: Quality, publisher: str) -> str:
     """The whole report as one HTML page."""
     odd = [(title, report.odd[name]) for name, title in ODD.items() if report.odd[name].count]
-    fixes = [
-        (", ".join(f"{name} {value}" for name, value in fix.place.items()), fix)
-        for fix in report.corrections
-    ]
+    fixes = [_correction(fix, report.called) for fix in report.corrections]
     return (
         environment()
         .get_template("quality.html.jinja")

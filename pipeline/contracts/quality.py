@@ -15,6 +15,12 @@ class Odd(Contract, kw_only=True):
     examples: list[str]
 
 
+class OddPlay(Odd, kw_only=True):
+    """The same of play as it was read: people by their ids, and which ids each example holds."""
+
+    who: list[list[str]] = []
+
+
 class SourceReport(Contract, kw_only=True):
     """report.json: one source's figures as it was read, and what was wrong with its files.
 
@@ -36,7 +42,7 @@ class SourceReport(Contract, kw_only=True):
     people_without_id: int
     stray_keys: dict[str, int]
     quarantined: list[str]
-    odd: dict[str, Odd] = {}
+    odd: dict[str, OddPlay] = {}
 
 
 class Differs(Contract, kw_only=True):
@@ -76,7 +82,8 @@ class Duplicates(Contract, kw_only=True):
 
 class Quality(Contract, kw_only=True):
     """quality.json: the merged data; `coverage` are shares of valid balls, none where there are no
-    balls; what is looked for has its query in `clean/quality.py`."""
+    balls; what is looked for has its query in `clean/quality.py`; `called` are those whom
+    corrections name by their ids."""
 
     sources: list[SourceReport]
     counts: dict[str, int]
@@ -85,3 +92,4 @@ class Quality(Contract, kw_only=True):
     odd: dict[str, Odd]
     corrections: list[Fix]
     duplicates: Duplicates = msgspec.field(default_factory=Duplicates)
+    called: dict[str, str] = {}

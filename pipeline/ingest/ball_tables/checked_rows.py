@@ -86,7 +86,9 @@ class Reading:
         for column in self.table.columns:
             there = column.name in given.column_names
             absent = pa.nulls(count, self.table.arrow(column))
-            cells[column.name] = given[column.name] if there else absent
+            found = given[column.name] if there else absent
+            spaces = column.holds == "text" and not self.table.large
+            cells[column.name] = _spaces_blank(found) if spaces else found
         rows = pa.table({**cells, **places})
         said = np.zeros(count, bool)
         for column in self.table.columns:
@@ -142,6 +144,11 @@ class Reading:
         named = ", ".join(f"{name} '{{{name}}}'" for name in self.table.key)
         self.tell(rows, again, "repeated", f"a second row of {named}; keep one of them")
         return rows.filter(pa.array(~again)) if again.any() else rows
+
+
+def _spaces_blank(cells: pa.ChunkedArray) -> pa.ChunkedArray:
+    """Cells in which nothing but spaces stands hold nothing."""
+    return pc.if_else(pc.equal(pc.utf8_trim_whitespace(cells), ""), pa.scalar(None), cells)
 
 
 def _safe(text: str) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import pyarrow as pa
 
-from pipeline.ingest.ball_tables.checked_rows import BESIDE, Reading
+from pipeline.ingest.ball_tables.checked_rows import BESIDE, SAID, Reading
 from pipeline.ingest.ball_tables.contract import INNINGS
 from pipeline.ingest.columns import Person
 
@@ -80,14 +80,35 @@ def plain_innings(match: str, number: int, batting: str) -> dict[str, Any]:
 
 
 class People:
-    """Who is in a source, by id."""
+    """Who is in a source, by id.
+
+    A line in which a cell is wrong is set aside (and has been named): who has no other one is
+    called by their id, as everybody is without the table.
+    """
 
     def __init__(self, reading: Reading):
         rows = reading.whole()
         self.given = bool(reading.files)
         self.ids = set(rows["id"].to_pylist())
-        self.found = {Person(**row) for row in rows.drop_columns(list(BESIDE)).to_pylist()}
+        wrong = rows[SAID].to_pylist()
+        told = rows.drop_columns(list(BESIDE)).to_pylist()
+        lines = [Person(**row) for row in told]
+        self.found = {line for line, bad in zip(lines, wrong, strict=True) if not bad}
+        named = {line.id for line in self.found}
+        self._registered = {line.id: line.registered for line in lines if line.id not in named}
+
+    def needs(self, name: str) -> bool:
+        """Whether nothing but play tells of somebody."""
+        return not self.given or name in self._registered
+
+    @property
+    def complete(self) -> bool:
+        """Whether everybody has a line."""
+        return self.given and not self._registered
 
     def of(self, seen: Iterable[tuple[str, str, str]]) -> set[Person]:
-        """Those of a block, from (id, side, gender): without a table an id is a name."""
-        return {Person(name, name, gender, side, True) for name, side, gender in seen}
+        """Those of a block, from (id, side, gender): an id is a name."""
+        known = self._registered
+        return {
+            Person(name, name, gender, side, known.get(name, True)) for name, side, gender in seen
+        }

@@ -111,7 +111,7 @@ class _Parts:
     ) -> Tables:
         places = list(dict.fromkeys(match.tolist()))
         innings = self._innings_of(rows, match, starts)
-        people = set[Person]() if self._people.given else self._seen(rows, match)
+        people = set[Person]() if self._people.complete else self._seen(rows, match, fallen)
         return finish(_raw(rows), fallen, self._matches.rows(places), innings, people)
 
     def _innings_of(self, rows: pa.Table, match: np.ndarray, starts: np.ndarray) -> Rows:
@@ -128,17 +128,20 @@ class _Parts:
             for at in starts
         ]
 
-    def _seen(self, rows: pa.Table, match: np.ndarray) -> set[Person]:
-        """Everybody at either end of a block, by side and match, where no table names them."""
-        found: set[tuple[str, str, str]] = set()
+    def _seen(self, rows: pa.Table, match: np.ndarray, fallen: Fallen) -> set[Person]:
+        """Who is in a block and in no table of people, by side and match."""
+        found: set[tuple[str, str, int]] = set()
         for role, side in ROLES.items():
             trios = np.unique(np.stack([codes(rows, role), codes(rows, side), match]), axis=1).T
             ids, sides = (rows[n].combine_chunks().dictionary.to_pylist() for n in (role, side))
-            found |= {
-                (ids[one], sides[team], self._matches.genders[at] or "unknown")
-                for one, team, at in trios.tolist()
-            }
-        return self._people.of(found)
+            found |= {(ids[one], sides[team], at) for one, team, at in trios.tolist()}
+        found |= {(out, rows["batting_team"][n].as_py(), match[n]) for n, _, out in fallen}
+        genders = self._matches.genders
+        return self._people.of(
+            (name, side, genders[at] or "unknown")
+            for name, side, at in found
+            if self._people.needs(name)
+        )
 
     def _check_known(self, reading: Reading, rows: pa.Table, role: str) -> None:
         if not self._people.given or not rows.num_rows:
