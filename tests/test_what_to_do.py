@@ -80,7 +80,7 @@ def test_a_cure_is_never_cut():
     line = next(
         told(UserError(Problem("f" * 500, f"'{'m' * 500}' and {'n' * 500}", 3, 1, cure=cure)))
     )
-    assert line.endswith(f"…{'n' * 74}; {cure}") and line.startswith("ffff")
+    assert line.endswith(f"…{'n' * 72}; {cure}") and line.startswith("ffff")
     assert len(line) - len(cure) == 150
     short = Problem("a.csv", "no", 3, 1, cure="write yes")
     assert next(told(UserError(short))) == str(short) == "a.csv:3:1: no; write yes"
@@ -88,22 +88,21 @@ def test_a_cure_is_never_cut():
 
 
 def test_the_delivery_that_a_correction_should_name_is_told_whole(tmp_path: Path):
+    pebbles = {"m1.json": match(BALLS)}
     cell = "batter_id=id-a; bowler_id=id-q; non_striker_id=id-b; runs_batter=3"
     line = f'm1,1,1,1,,,delivery,"{cell}",,why,score,me,2026-01-01\n'
     with pytest.raises(UserError) as caught:
         cleaned(
             tmp_path / ("long-" * 30),
             {"corrections": FIXES + line},
-            pebbles={"m1.json": match(BALLS)},
+            pebbles=pebbles,
         )
     (printed,) = told(caught.value)
     assert "old is not the whole delivery as the data have it" in printed
     right = "batter_id=id-a; non_striker_id=id-b; bowler_id=id-q; runs_batter=1"
     assert printed.endswith(f"drop the line, or write as its old: {right}")
     again = f'm1,1,1,1,,,delivery,"{right}",,why,score,me,2026-01-01\n'
-    data = cleaned(
-        tmp_path / "b", {"corrections": FIXES + again}, pebbles={"m1.json": match(BALLS)}
-    )
+    data = cleaned(tmp_path / "b", {"corrections": FIXES + again}, pebbles=pebbles)
     assert quality_of(data)["counts"]["deliveries"] == 2
 
 

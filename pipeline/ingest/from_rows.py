@@ -132,9 +132,9 @@ class _Reading:
 
     def tables(self, block: Block) -> Tables:
         """Some whole matches, without those in which something is wrong."""
-        self.beside.met |= matches_in(block)
         if self.source.layout == "table":
             block = self._in_our_forms(block)
+        self.beside.met |= matches_in(block)
         gender = block.columns.get("gender") or constant("", len(block))
         block.columns["gender"] = gender.turned(lambda text: text.strip() or "unknown")
         mistakes = self.checks.mistakes

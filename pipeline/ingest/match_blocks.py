@@ -73,7 +73,7 @@ def _is_csv(name: str) -> bool:
 def matches_in(block: Block) -> set[str]:
     """The matches that some rows are of."""
     column = block.columns[KEY]
-    return {column.values[code] for code in np.unique(column.codes)}
+    return {column.values[code] for code in np.flatnonzero(np.bincount(column.codes)).tolist()}
 
 
 def _named_after_their_match(block: Block) -> Block:

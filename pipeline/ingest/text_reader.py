@@ -55,7 +55,7 @@ class Reader:
         another match or player.
         """
         for block in self._blocks(names, only):
-            self._filled |= set(np.unique(block.file).tolist())
+            self._filled |= set(np.flatnonzero(np.bincount(block.file)).tolist())
             block.columns = {name: column.trimmed() for name, column in block.columns.items()}
             for name, value in self.constants.items():
                 if name not in block.columns and (not only or name in only):

@@ -142,7 +142,7 @@ class Reading:
         if column.words:
             fits = pc.is_in(cells, value_set=pa.array(column.words))
         else:
-            fits = pc.match_substring_regex(cells, column.form)
+            fits = pc.match_substring_regex(cells, column.form).fill_null(True)
         other = pc.and_(cells.is_valid(), pc.invert(fits)).to_numpy()
         blank = "" if column.needed else ", or leave it blank"
         message = f"{column.name}: '{{{column.name}}}'; expected {column.expected}{blank}"
