@@ -370,7 +370,10 @@ def test_a_day_that_no_calendar_has_is_named(tmp_path: Path, day: str):
 @pytest.mark.parametrize(
     ("more", "said"),
     [
-        ({"gender": "Women"}, "gender: 'Women'; expected female or male or unknown, or leave it blank"),
+        (
+            {"gender": "Women"},
+            "gender: 'Women'; expected female or male or unknown, or leave it blank",
+        ),
         ({"last_day": "2020-05-31"}, "last_day 2020-05-31 is before date 2020-06-01"),
     ],
 )
@@ -386,7 +389,9 @@ def test_a_persons_gender_is_one_of_its_words(tmp_path: Path):
         for one, gender in (("n1", "F"), ("n2", "unknown"), ("s1", ""), ("s2", "male"))
     ]
     (line,) = told(of_rows(tmp_path, people=people))
-    assert line == "people.csv:2:1: gender: 'F'; expected female or male or unknown, or leave it blank"
+    assert (
+        line == "people.csv:2:1: gender: 'F'; expected female or male or unknown, or leave it blank"
+    )
 
 
 @pytest.mark.parametrize("table", ["deliveries", "dismissals"])

@@ -26,9 +26,12 @@ BYTES = (types.is_binary, types.is_large_binary, types.is_fixed_size_binary, typ
 
 
 def stream_parquet(
-    file: OfRows, picked: Callable[[list[str]], dict[str, int]], most: int | None = MOST_ROWS
+    file: OfRows,
+    picked: Callable[[list[str]], dict[str, int]],
+    most: int | None = MOST_ROWS,
+    rows: int = ROWS,
 ) -> Iterator[dict[str, Text]]:
-    """The picked columns in pieces of `ROWS` rows; `most` rows may be in it.
+    """The picked columns in pieces of some `rows`; `most` rows may be in it.
 
     What pandas has written of itself into the file is not read. Raises UserError where the file is
     not what it says.
@@ -42,7 +45,7 @@ def stream_parquet(
                 raise UserError(Problem(file.label, message))
             places = picked(header)
             names = _wanted(places, header)
-            for piece in opened.iter_batches(batch_size=ROWS, columns=names):
+            for piece in opened.iter_batches(batch_size=rows, columns=names):
                 made = {
                     name: _text(piece.column(name), name, file.label)
                     for name in {header[place] for place in places.values()}

@@ -25,6 +25,7 @@ from pipeline.ingest.text_blocks import Text, from_arrow
 from pipeline.ingest.text_parquet import stream_parquet
 
 BLOCK = 4 * 1024 * 1024  # bytes of a CSV
+ROWS = 65_536  # of a Parquet table
 CODED = pa.dictionary(pa.int32(), pa.string())
 READ: dict[str, Any] = {"count": number_of, "flag": flag_of, "day": lambda t: day_of(t.strip())}
 Unread = dict[str, list[tuple[int, str]]]
@@ -86,7 +87,7 @@ def _parquet_pieces(file: TableFile) -> Pieces:
     def picked(header: list[str]) -> dict[str, int]:
         return {column.name: header.index(column.name) for column in _given(file, header)}
 
-    return stream_parquet(file, picked, most=None)
+    return stream_parquet(file, picked, most=None, rows=ROWS)
 
 
 def _header(file: TableFile) -> list[str]:
