@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pipeline.ingest.ball_tables.match_contract import TABLES
-from pipeline.ingest.cells import count_of, flag_of, is_ball, number_of
+from pipeline.ingest.number_cells import count_of, flag_of, is_ball, number_of
 from tests.ball_tables import MATCH, ball, out, texts, write
 from tests.builders import COLUMNS, match, read_all, rows_of, source, write_csv, write_folder
 from tests.refusing import BALLS, said

@@ -8,9 +8,9 @@ from typing import NamedTuple
 
 from pipeline.date_forms import day_of
 from pipeline.errors import Problem, UserError, did_you_mean
-from pipeline.ingest.cells import count_of, flag_of
 from pipeline.ingest.csv_by_line import check_text, rows_of
 from pipeline.ingest.limits import MOST_INNINGS
+from pipeline.ingest.number_cells import count_of, flag_of
 from pipeline.ingest.other_forms import not_apart
 from pipeline.ingest.row_names import INNINGS_FLAGS, INNINGS_NUMBERS, OF_INNINGS
 from pipeline.open_layouts.delivery_csv import DATE, DATE_FORMS, INFO, INFO_UNUSED

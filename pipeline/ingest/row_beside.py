@@ -10,11 +10,11 @@ from pathlib import Path
 import numpy as np
 
 from pipeline.errors import Problem, UserError
-from pipeline.ingest.cells import number_of
 from pipeline.ingest.info_csv import InfoFile, parse_info
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.members import file_of, read_members
 from pipeline.ingest.mistakes import Mistakes
+from pipeline.ingest.number_cells import number_of
 from pipeline.ingest.other_forms import not_apart
 from pipeline.ingest.row_names import (
     INNINGS_FLAGS,

@@ -10,10 +10,10 @@ import numpy as np
 
 from pipeline.date_forms import ISO
 from pipeline.errors import near_miss
-from pipeline.ingest.cells import is_ball, number_of
 from pipeline.ingest.laws import KINDS
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.mistakes import Mistakes
+from pipeline.ingest.number_cells import is_ball, number_of
 from pipeline.ingest.row_names import (
     INNINGS_FLAGS,
     INNINGS_NUMBERS,

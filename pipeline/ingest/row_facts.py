@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from pipeline.ingest.cells import flag_of, number_of
 from pipeline.ingest.info_csv import InfoFile
+from pipeline.ingest.number_cells import flag_of, number_of
 from pipeline.ingest.row_names import INNINGS_NUMBERS, MATCH_TEXT
 from pipeline.open_layouts.match_types import in_words
 

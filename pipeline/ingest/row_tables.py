@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from pipeline.ingest.cells import number_of
 from pipeline.ingest.columns import Tables, finish
 from pipeline.ingest.info_csv import InfoFile
+from pipeline.ingest.number_cells import number_of
 from pipeline.ingest.row_facts import innings_row, is_set, match_row
 from pipeline.ingest.row_names import MATCH_NUMBERS, MATCH_TEXT, OF_INNINGS, OUTS
 from pipeline.ingest.row_order import Played

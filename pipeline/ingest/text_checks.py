@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 
 import numpy as np
 
-from pipeline.ingest.cells import count_of, flag_of
 from pipeline.ingest.mistakes import Mistakes, More
+from pipeline.ingest.number_cells import count_of, flag_of
 from pipeline.ingest.text_blocks import Block
 
 MOST = 999  # of a count on a row

@@ -1,7 +1,7 @@
 """Cells of a file into the types of their columns, a block at a time.
 
 Every cell is read as text, each distinct one of a block once, and what a text says is asked of
-`cells`, as it is of the rows of other layouts: so that no library's own idea of a number counts,
+`number_cells`, as it is of the rows of other layouts: so that no library's own idea of a number counts,
 and each mistake has its row.
 """
 
@@ -18,8 +18,8 @@ from pipeline.date_forms import day_of
 from pipeline.errors import did_you_mean, words_of
 from pipeline.ingest.ball_tables.contract import Column
 from pipeline.ingest.ball_tables.table_files import TORN, TableFile
-from pipeline.ingest.cells import flag_of, number_of
 from pipeline.ingest.csv_by_line import check_lengths, check_text, header_of
+from pipeline.ingest.number_cells import flag_of, number_of
 from pipeline.ingest.other_forms import HEAD, not_apart
 from pipeline.ingest.text_blocks import Text, from_arrow
 from pipeline.ingest.text_parquet import stream_parquet
