@@ -1,8 +1,8 @@
 """Cells of a file into the types of their columns, a block at a time.
 
 Every cell is read as text, each distinct one of a block once, and what a text says is asked of
-`number_cells`, as it is of the rows of other layouts: so that no library's own idea of a number counts,
-and each mistake has its row.
+`number_cells`, as it is of the rows of other layouts: so that no library's own idea of a number
+counts, and each mistake has its row.
 """
 
 from __future__ import annotations
