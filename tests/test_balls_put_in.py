@@ -160,7 +160,7 @@ def test_what_was_put_in_and_taken_out_is_on_record(tmp_path: Path):
     [
         (
             ball(2, f"{WHO}; runs_batter=6", ""),
-            f"delivery is '{FOUR}' in the data, not '{WHO}; runs",
+            f"this fix no longer applies; drop the line, or write as its old: {FOUR}",
         ),
         (ball(9, FOUR, ""), "over 1 of innings 1 of match 'm1' has no delivery 9; it has 4 deliv"),
         (ball(7, "", FOUR), "that over has 4 in the data; expected 1 to 5 for one that is put in"),

@@ -6,7 +6,7 @@ from pipeline.clean.named import OF_PEOPLE
 from pipeline.config.cuts import COVERED_NAMES
 from pipeline.contracts.quality import Odd, Quality
 from pipeline.contracts.selection import Fix
-from pipeline.ingest.oddities import KINDS as OF_PLAY
+from pipeline.ingest.oddities import PLAY as OF_PLAY
 from pipeline.templating import environment, style
 from pipeline.wording import numbers
 
@@ -39,6 +39,11 @@ ODD = {
     "batters_at_both_ends": "Deliveries with one batter at both ends",
     "bowlers_who_bat_in_the_innings": "Bowlers who bat in the innings that they bowl in",
     "overs_past_the_limit": "Innings with overs past the match’s limit",
+    "winners_of_neither_side": "Matches won by neither of their sides",
+    "tosses_won_by_neither_side": "Tosses won by neither side of the match",
+    "forfeited_with_deliveries": "Innings marked as forfeited that have deliveries",
+    "told_of_without_deliveries": "Matches told of beside the rows that have no delivery",
+    "files_without_deliveries": "Files with a header and no delivery under it",
 }
 
 UNREAD = {"styles_that_cannot_be_read": "styles", "hands_that_cannot_be_read": "hands"}

@@ -83,7 +83,7 @@ def _write(source: Source, folder: Path, form: str) -> tuple[_Told, Converted]:
                 writers.write(name, getattr(found.tables, name))
             told.add(found.tables)
             problems += found.problems
-        stop_if_asked(source, problems)
+        stop_if_asked(source, problems, told.figures["matches"])
         writers.write("people", people_table(told.people))
     return told, Converted(writers.rows, problems)
 

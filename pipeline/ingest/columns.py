@@ -82,7 +82,7 @@ def finish(
         matches=pa.Table.from_pylist(matches, tables.MATCHES),
         innings=pa.Table.from_pylist(innings, tables.INNINGS),
         people=people_table(people),
-        odd=oddities(columns, wickets, matches) if matches else {},
+        odd=oddities(columns, wickets, matches, innings) if matches else {},
     )
 
 

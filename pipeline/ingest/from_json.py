@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from itertools import chain, pairwise
 
+from pipeline.errors import near_miss
 from pipeline.ingest.chunk import BadMatch, Chunk, Played
 from pipeline.ingest.columns import Person, without_id
 from pipeline.ingest.json_facts import gender_of, innings_row, match_row
@@ -170,7 +171,8 @@ def _add_wickets(
     for wicket in wickets:
         if wicket.kind not in KINDS:
             place = _place(innings, played.number, row)
-            raise BadMatch(f"{place}: unknown kind of dismissal '{wicket.kind}'")
+            near = near_miss(wicket.kind, sorted(KINDS))
+            raise BadMatch(f"{place}: unknown kind of dismissal '{wicket.kind}'{near}")
         _check_named({"player_out": wicket.player_out}, innings, played.number, row)
         out = people.found[people.code(wicket.player_out, innings.team)]
         played.wickets.append((row, wicket.kind, out.id))

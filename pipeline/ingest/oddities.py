@@ -12,18 +12,22 @@ import numpy as np
 
 from pipeline.contracts.quality import OddPlay
 
-KINDS = (
+PLAY = (
     *("dismissed_at_neither_end", "batters_in_for_nobody", "batters_at_both_ends"),
     *("bowlers_who_bat_in_the_innings", "overs_past_the_limit"),
+    *("winners_of_neither_side", "tosses_won_by_neither_side", "forfeited_with_deliveries"),
 )
+EMPTY = ("told_of_without_deliveries", "files_without_deliveries")  # of a source's files
+KINDS = (*PLAY, *EMPTY)
 EXAMPLES = 5  # the most that are named of a kind and source; the count is whole
 AT_ONCE = 4_000_000  # innings times people that are looked at together
 NEVER_IN = "timed out"  # at neither end by the Laws (40.1)
 Wickets = list[tuple[int, str, str]]  # row, kind, player out
+Records = list[dict[str, Any]]
 
 
 def oddities(
-    columns: dict[str, Any], wickets: Wickets, matches: list[dict[str, Any]]
+    columns: dict[str, Any], wickets: Wickets, matches: Records, innings: Records
 ) -> dict[str, OddPlay]:
     """How often each kind was found in some whole matches (their balls in order), and the first.
 
@@ -33,8 +37,16 @@ def oddities(
     found = (
         *(_dismissed(play, wickets), _in_for_nobody(play, wickets), _both_ends(play)),
         *(_bowlers_who_bat(play), _past_the_limit(play, matches)),
+        *(_of_neither(matches, "winner"), _of_neither(matches, "toss_winner")),
+        _never_begun(play, innings),
     )
-    return {name: _told(*each) for name, each in zip(KINDS, found, strict=True)}
+    return {name: _told(*each) for name, each in zip(PLAY, found, strict=True)}
+
+
+def named(examples: Iterable[str]) -> OddPlay:
+    """All of them counted, in order, the first with their names."""
+    names = sorted(examples)
+    return OddPlay(count=len(names), examples=names[:EXAMPLES], who=[[] for _ in names[:EXAMPLES]])
 
 
 def merged(parts: Iterable[dict[str, OddPlay]]) -> dict[str, OddPlay]:
@@ -177,7 +189,7 @@ def _bowlers_who_bat(play: _Play) -> Found:
     return rows, (_of_people(play.of(row), [play.name(bowler[row])]) for row in first)
 
 
-def _past_the_limit(play: _Play, matches: list[dict[str, Any]]) -> Found:
+def _past_the_limit(play: _Play, matches: Records) -> Found:
     """Each innings once, with its first over past the limit."""
     given = {match["match_id"]: match.get("overs_limit") or 0 for match in matches}
     names = play.columns["match_id"].dictionary.to_pylist()
@@ -188,3 +200,19 @@ def _past_the_limit(play: _Play, matches: list[dict[str, Any]]) -> Found:
     over = play.columns["over"]
     told = ((f"{play.of(row)}: over {over[row]} of {limit[row]}", list[str]()) for row in rows)
     return rows, told
+
+
+def _of_neither(matches: Records, role: str) -> Found:
+    """Matches, or tosses, that somebody else won: they would count as won by nobody."""
+    odd = [m for m in matches if m.get(role) not in (None, m["team_1"], m["team_2"])]
+    told = (f"{m['match_id']}: {m[role]}, of {m['team_1']} and {m['team_2']}" for m in odd)
+    return np.zeros(len(odd), np.int64), ((said, list[str]()) for said in told)
+
+
+def _never_begun(play: _Play, innings: Records) -> Found:
+    """Innings that are marked as forfeited, which is not begun, and were bowled in."""
+    marked = {(each["match_id"], each["innings"]) for each in innings if each.get("forfeited")}
+    starts = np.flatnonzero(play.begins) if marked else np.zeros(0, np.int64)
+    numbers, names = play.columns["innings"], play.columns["match_id"]
+    rows = [row for row in starts.tolist() if (names[row].as_py(), int(numbers[row])) in marked]
+    return np.array(rows, np.int64), ((play.of(row), list[str]()) for row in rows)

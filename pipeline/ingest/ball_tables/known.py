@@ -10,6 +10,7 @@ import pyarrow as pa
 
 from pipeline.ingest.ball_tables.checked_rows import BESIDE, SAID, Reading
 from pipeline.ingest.ball_tables.contract import INNINGS
+from pipeline.ingest.ball_tables.match_contract import NO_RULE
 from pipeline.ingest.columns import Person
 
 Rows = list[dict[str, Any]]
@@ -32,6 +33,19 @@ class Matches:
         days = zip(self._rows["date"].to_pylist(), self._rows["last_day"].to_pylist(), strict=True)
         before = np.array([bool(day and last and last < day) for day, last in days], bool)
         reading.tell(self._rows, before, "days", "last_day {last_day} is before date {date}")
+        for role in ("toss_winner", "winner"):
+            self._check_side(reading, role)
+        rules = [(rule or "").strip().lower() for rule in self._rows["method"].to_pylist()]
+        no_rule = np.array([rule in NO_RULE for rule in rules], bool)
+        message = "method: '{method}' names no rule; leave it blank where the balls decided"
+        reading.tell(self._rows, no_rule, "method", message)
+
+    def _check_side(self, reading: Reading, role: str) -> None:
+        """Who won, the match or the toss, is one of its sides: any other is taken for nobody."""
+        named = zip(self._rows[role].to_pylist(), self.sides, strict=True)
+        others = np.array([side is not None and side not in sides for side, sides in named], bool)
+        message = f"{role}: '{{{role}}}' is no side of it; expected '{{team_1}}' or '{{team_2}}'"
+        reading.tell(self._rows, others, role, f"{message}, or leave it blank")
 
     def rows(self, places: Iterable[int]) -> Rows:
         """Some of them as rows of `pipeline.tables`."""
@@ -71,6 +85,11 @@ class Innings:
         """Whose innings it is; None for one that is not in the table."""
         row = self._of_match.get(match, {}).get(number)
         return None if row is None else row["batting_team"]
+
+    def forfeited(self, match: str, number: int) -> bool:
+        """Whether it was never begun."""
+        row = self._of_match.get(match, {}).get(number)
+        return row is not None and bool(row["forfeited"])
 
 
 def plain_innings(match: str, number: int, batting: str) -> dict[str, Any]:
