@@ -33,7 +33,7 @@ def _of_seasons(proposal: Proposal) -> list[str]:
     )
     return [
         f"{lack}: no event can be asked about by seasons. Add matches of other seasons, or give "
-        "the event two stretches of days (before: {from: DAY, to: DAY})."
+        "the event two stretches of days (before: 2012-04-01 to 2016-09-30)."
     ]
 
 
