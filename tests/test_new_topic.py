@@ -132,9 +132,10 @@ def test_a_competition_without_a_name_is_told_by_its_source(tmp_path: Path):
 
 
 def test_a_season_across_the_day_is_in_neither_window():
-    rows = [row("2018", "2018-05-01"), row("2018/19", "2018-11-01", last="2019-06-30")]
-    found = proposed([*rows, row("2019", "2019-05-01"), row("2020", "2020-05-01")], FORMATS)
-    assert (found.date, found.before, found.after) == ("2020-05-01", 3, 1)
+    rows = [row("2017/19", "2017-11-01", 4, last="2019-06-30"), row("2018", "2018-05-01", 2)]
+    found = proposed([*rows, row("2019", "2019-05-01", 3)], FORMATS)
+    assert (found.date, found.before, found.after) == ("2019-05-01", 1, 1)
+    assert found.matches == (2, 3)
     across = [row("a", "2018-05-01", last="2020-01-01"), row("b", "2019-05-01", last="2021-01-01")]
     assert proposed(across, FORMATS).date == ""
 

@@ -19,7 +19,7 @@ FROM read_parquet({matches}) m LEFT JOIN (
         count_if(legal AND bowler_kind = 'pace') AS pace, count_if(legal AND innings = 2) AS second
     FROM read_parquet({deliveries}) GROUP BY match_id
 ) d USING (match_id)
-GROUP BY ALL ORDER BY first, m.competition, m.match_type, m.gender, m.source
+GROUP BY 1, 2, 3, 4, 5 ORDER BY first, 2, 4, 3, 1, 5
 """
 
 
