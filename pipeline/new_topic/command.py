@@ -15,8 +15,8 @@ from pipeline.config.topic_names import FOLDER, SUFFIX, wrong_name
 from pipeline.config.yaml_files import read_yaml
 from pipeline.errors import Problem, UserError, write_atomically
 from pipeline.new_topic.held import matches_table
+from pipeline.new_topic.lacking import chosen, missing, named
 from pipeline.new_topic.like_another import like_text
-from pipeline.new_topic.missing import chosen, missing, named
 from pipeline.new_topic.played import played
 from pipeline.new_topic.proposed import Asked, Proposal, proposed
 from pipeline.templating import environment
