@@ -130,5 +130,6 @@ def test_the_shelf_lists_editions_newest_first(built: Path, tmp_path: Path):
     page = shelf(tmp_path, ["long-grass", "sea-air"], "Us")
     assert page.index("edition 2, 2026-11-25") < page.index("edition 1, 2026-11-25")
     assert "archive/sea-air/1/data/brief.pdf" in page
+    assert page.count("<summary>1 earlier edition</summary>") == 2  # the newest is told in full
     with pytest.raises(UserError, match="no such brief; run make brief"):
         shelf(tmp_path, ["nothing"], "Us")

@@ -100,7 +100,7 @@ def test_one_season_is_two_groups_and_says_so(written):
 def test_two_short_seasons_say_that_there_will_be_no_interval(written):
     text, said = written(some(range(2019, 2021), a_year=2), players=NOBODY)
     assert "before: 1 season " in text
-    assert "There are 2 matches and 2 matches before the event and after it: under 6" in said
+    assert "There are 2 matches before the event and 2 matches after it; under 6" in said
     assert findings()
 
 

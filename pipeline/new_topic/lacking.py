@@ -57,11 +57,10 @@ def _of_styles(proposal: Proposal, sheet: str | None, data: Path) -> list[str]:
 def _of_matches(proposal: Proposal, least: int) -> list[str]:
     if min(proposal.matches) >= least:
         return []
-    told = " and ".join(map(numbers.matches, proposal.matches))
-    where = "before the event and after it" if proposal.date else "in all"
+    told = [numbers.matches(count) for count in proposal.matches]
+    where = f"{told[0]} before the event and {told[-1]} after it" if proposal.date else told[0]
     return [
-        f"There are {told} {where}: under {least} there is no interval, and the brief says so."
-        " Add matches."
+        f"There are {where}; under {least} there is no interval, and the brief says so. Add matches."
     ]
 
 
