@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
+from pipeline.build.leftovers import briefs, told
 from pipeline.build.looks import keep_looks
 from pipeline.config.load import DEFAULT
 from pipeline.config.topic_names import FOLDER, topic_names
@@ -34,6 +35,7 @@ def build(words: Sequence[str]) -> None:
     parser.add_argument("--cores", default="all", help="how many stages may run at once")
     parser.add_argument("--unlock", action="store_true", help="forget a build that was killed")
     parser.add_argument("--report", metavar="FILE", help="and say how everything was made")
+    parser.add_argument("--briefs", action="store_true", help="and say where the PDFs are")
     options = parser.parse_args(words)
     if not SNAKEFILE.is_file():
         raise UserError(Problem(str(SNAKEFILE), "not here: go to the project's folder to build it"))
@@ -48,9 +50,19 @@ def build(words: Sequence[str]) -> None:
                     _run("--cores", options.cores, *part, "--", *options.targets)
             if options.report:
                 _run("--report", options.report)
+        if options.briefs:
+            _say_briefs()
     except KeyboardInterrupt:
         say_aside("interrupted: what was made stays, and make brief goes on from there")
         raise SystemExit(130) from None
+
+
+def _say_briefs() -> None:
+    """Where the PDFs of today's topics are, and beside that what nothing reads any more."""
+    for path in briefs(DEFAULT, OUTPUT):
+        say(str(path))
+    if left := told(DEFAULT, OUTPUT):
+        say_aside(left)
 
 
 @contextmanager

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from pipeline.clean.copies_by_ball import OF_DELIVERY, OVER
 from pipeline.clean.named import OF_PEOPLE
 from pipeline.config.cuts import COVERED_NAMES
-from pipeline.contracts.quality import Odd, Quality
+from pipeline.contracts.quality import Duplicates, Odd, Quality
 from pipeline.contracts.selection import Fix
 from pipeline.ingest.oddities import PLAY as OF_PLAY
 from pipeline.templating import environment, style
@@ -118,6 +119,35 @@ def _correction(fix: Fix, called: dict[str, str]) -> tuple[str, str, str, Fix]:
     return where, was, now, fix
 
 
+def _of_copies(told: Duplicates) -> list[tuple[str, list[str]]]:
+    """What copies differ in, and what only the dropped ones have, a line a field."""
+    differs = [
+        f"{_plain(field)}: {_copies(count)}{_times(field, told.times.get(field, count))}"
+        for field, count in told.fields.items()
+    ]
+    lost = [f"{_plain(field)}: {_copies(count)}" for field, count in told.lost.items()]
+    return [
+        ("What differs, by field", differs),
+        ("What only the dropped copy has, by field", lost),
+    ]
+
+
+def _plain(field: str) -> str:
+    return field.replace("_", " ")
+
+
+def _copies(count: int) -> str:
+    return numbers.counted(count, "copy", "copies")
+
+
+def _times(field: str, count: int) -> str:
+    """In how many deliveries or overs, of a field of those."""
+    if field == OVER:
+        return f", {numbers.counted(count, 'over')}"
+    of_balls = field.startswith(OF_DELIVERY)
+    return f", {numbers.counted(count, 'delivery', 'deliveries')}" if of_balls else ""
+
+
 def page(report: Quality, publisher: str) -> str:
     """The whole report as one HTML page."""
     odd = [(title, report.odd[name]) for name, title in ODD.items() if report.odd[name].count]
@@ -132,6 +162,7 @@ def page(report: Quality, publisher: str) -> str:
             sources=report.sources,
             odd=odd,
             duplicates=report.duplicates,
+            of_copies=_of_copies(report.duplicates),
             nothing=[
                 title[0].lower() + title[1:]
                 for name, title in ODD.items()

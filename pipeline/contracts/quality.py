@@ -46,11 +46,18 @@ class SourceReport(Contract, kw_only=True):
 
 
 class Differs(Contract, kw_only=True):
-    """A field of a match, or a count of one of its innings, of which two copies say otherwise."""
+    """A field of a match, of one of its innings or of its deliveries, of which two copies say
+    otherwise.
+
+    Of deliveries (or overs) `times` counts those in which it does, and `first` is where the first
+    of them is, which is told.
+    """
 
     field: str
     kept: str
     dropped: str
+    times: int = 1
+    first: str = ""
 
 
 class Copy(Contract, kw_only=True):
@@ -70,12 +77,14 @@ class Copy(Contract, kw_only=True):
 class Duplicates(Contract, kw_only=True):
     """All copies that were dropped: `differing` of them differ from the copy kept.
 
-    `fields` and `lost` count copies by field; `copies` are those that differ, the first of many.
+    `fields` and `lost` count copies by field, `times` what differs in all copies: deliveries, for
+    a field of theirs. `copies` are those that differ, the first of many.
     """
 
     count: int = 0
     differing: int = 0
     fields: dict[str, int] = {}
+    times: dict[str, int] = {}
     lost: dict[str, int] = {}
     copies: list[Copy] = []
 
