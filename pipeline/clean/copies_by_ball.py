@@ -6,7 +6,7 @@ from collections import defaultdict
 
 import duckdb
 
-from pipeline.clean.merge import GENDER
+from pipeline.clean.people import GENDER
 from pipeline.contracts.quality import Differs
 
 ROLES = ("batter", "non_striker", "bowler", "player_out")

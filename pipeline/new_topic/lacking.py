@@ -60,7 +60,8 @@ def _of_matches(proposal: Proposal, least: int) -> list[str]:
     told = [numbers.matches(count) for count in proposal.matches]
     where = f"{told[0]} before the event and {told[-1]} after it" if proposal.date else told[0]
     return [
-        f"There are {where}; under {least} there is no interval, and the brief says so. Add matches."
+        f"There are {where}; under {least} there is no interval, and the brief says so. "
+        "Add matches."
     ]
 
 
