@@ -243,5 +243,5 @@ def test_the_page_counts_deliveries_and_names_the_first(tmp_path: Path):
         {"delivery, runs_batter": 4},
     )
     page = (data / "quality.html").read_text("utf-8")
-    assert "<li>delivery, runs_batter: 2 copies, 4 deliveries</li>" in page
+    assert "<li>delivery, runs batter: 2 copies, 4 deliveries</li>" in page
     assert "delivery, runs_batter: 4, 0 (innings 1, 1.1, the first of 2)" in page
