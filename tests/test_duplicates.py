@@ -58,6 +58,13 @@ def test_copies_that_differ_are_told_field_by_field(tmp_path: Path):
     assert any("2 (1 with differences)" in line for line in lines)
 
 
+def test_what_differs_most_often_comes_first(tmp_path: Path):
+    first = {f"m{n}.json": copy(1) for n in range(3)}
+    second = {f"m{n}.json": copy(2 if n else 1, venue="Elsewhere") for n in range(3)}
+    found = quality_of(cleaned(tmp_path, first=first, second=second))["duplicates"]
+    assert list(found["fields"].items()) == [("venue", 3), ("innings 1, runs", 2)]
+
+
 def test_the_higher_revision_is_kept_and_said_to_be_why(tmp_path: Path):
     late = copy(4, revision=3)
     late["innings"].append({"team": "Southfen", "overs": []})
