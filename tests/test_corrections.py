@@ -7,6 +7,7 @@ from pathlib import Path
 import msgspec
 import pytest
 
+from pipeline.clean.corrections import shown
 from pipeline.clean.sheets import read_merges
 from pipeline.contracts.files import read_json
 from pipeline.contracts.selection import Fixes
@@ -246,6 +247,12 @@ def test_what_our_tables_have_no_room_for_is_named(
 def test_a_place_may_be_written_with_noughts_before_it(tmp_path: Path):
     data = fixed(tmp_path, line("m1,01,,,,", "penalty_pre", 0, 5))
     assert rows(data, "innings")[0]["runs"] == 10
+
+
+def test_what_the_data_leave_blank_is_filled(tmp_path: Path):
+    assert [shown(value) for value in (None, True, False, 0, "a")] == ["", "1", "0", "0", "a"]
+    data = fixed(tmp_path, line("m1,,,,,", "target", "", 200))
+    assert rows(data, "matches")[0]["target"] == 200
 
 
 def test_a_venue_of_several_rows_is_not_mended_by_its_name_alone(tmp_path: Path):
