@@ -255,6 +255,13 @@ def test_what_the_data_leave_blank_is_filled(tmp_path: Path):
     assert rows(data, "matches")[0]["target"] == 200
 
 
+def test_a_match_that_is_moved_keeps_its_length(tmp_path: Path):
+    moved = line("m1,,,,,", "date", "2020-06-01", "2020-06-29")
+    found = {"m1.json": match(BALLS, dates=["2020-06-01", "2020-06-03"])}
+    (row,) = rows(cleaned(tmp_path, {"corrections": FIXES + moved}, only=found), "matches")
+    assert (str(row["date"]), str(row["last_day"])) == ("2020-06-29", "2020-07-01")
+
+
 def test_a_venue_of_several_rows_is_not_mended_by_its_name_alone(tmp_path: Path):
     """The row of its city decides, and would not have heard of the fix."""
     head = "venue,ground,city,country,region,venue_city\n"
