@@ -303,6 +303,15 @@ def test_several_overs_that_are_lacking_are_begun_in_any_order(tmp_path: Path):
     assert "has no over 4" in said
 
 
+@pytest.mark.parametrize(
+    "other", [ball(1, FOUR, "", over=2), line("m1,1,2,1,", "dismissal", "", "bowled")]
+)
+def test_only_what_is_put_in_begins_an_over(tmp_path: Path, other: str):
+    """Lines that mend or take out what is not there begin none for those after it."""
+    said = refused(tmp_path, ball(1, "", FOUR, over=3), other)
+    assert ["has no over 3" in said[0], "has no over 2" in said[1]] == [True, True]
+
+
 def test_a_line_that_names_nobody_is_refused(tmp_path: Path):
     """A slip of the pen would bat, and count in the order, as a player without a name."""
     lines = [
