@@ -7,6 +7,7 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -69,14 +70,31 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo, built once from its raw zip; or a folder built before, named by BUILT."""
     if "BUILT" in os.environ:
         return Path(os.environ["BUILT"]).resolve()
-    base = tmp_path_factory.getbasetemp()
+
+    def build(folder: Path) -> None:
+        done = snakemake(copy_project(folder))
+        assert done.returncode == 0, done.stderr[-3000:]
+
+    return made_once(tmp_path_factory, "built", build)
+
+
+def made_once(factory: pytest.TempPathFactory, name: str, make: Callable[[Path], object]) -> Path:
+    """A folder that one process of the run makes, and the others wait for."""
+    base = factory.getbasetemp()
     shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
-    with (shared / "built.lock").open("w") as lock:
-        fcntl.flock(lock, fcntl.LOCK_EX)  # one process builds, the others wait for it
-        folder = shared / "built"
+    with (shared / f"{name}.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        folder = shared / name
         if not (folder / "whole").exists():
             folder.mkdir()
-            done = snakemake(copy_project(folder))
-            assert done.returncode == 0, done.stderr[-3000:]
+            make(folder)
             (folder / "whole").touch()
     return folder
+
+
+@pytest.fixture(scope="session")
+def many(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Two million deliveries in each of three layouts (tests/many.py), written once."""
+    from tests.many import write
+
+    return made_once(tmp_path_factory, "many", write)

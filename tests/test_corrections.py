@@ -7,6 +7,7 @@ from pathlib import Path
 import msgspec
 import pytest
 
+from pipeline.clean.corrections import shown
 from pipeline.clean.merges import read_merges
 from pipeline.contracts.files import read_json
 from pipeline.contracts.selection import Fixes
@@ -257,7 +258,7 @@ def test_a_header_that_is_wrong_is_placed(tmp_path: Path):
     assert PLAYERS.startswith("id,")
 
 
-@pytest.mark.parametrize("number", ["9999999999999999999", "9" * 5000, "١", "-1", "1.5"])
+@pytest.mark.parametrize("number", ["9999999999999999999", "10000", "9" * 5000, "١", "-1", "1.5"])
 def test_numbers_of_any_size_in_any_place_are_named(tmp_path: Path, number: str):
     places = (f"m1,{number},,,,", f"m1,1,{number},1,,", f"m1,1,1,{number},,")
     for place in places:
@@ -293,6 +294,19 @@ def test_what_our_tables_have_no_room_for_is_named(
 def test_a_place_may_be_written_with_noughts_before_it(tmp_path: Path):
     data = fixed(tmp_path, line("m1,01,,,,", "penalty_pre", 0, 5))
     assert rows(data, "innings")[0]["runs"] == 10
+
+
+def test_what_the_data_leave_blank_is_filled(tmp_path: Path):
+    assert [shown(value) for value in (None, True, False, 0, "a")] == ["", "1", "0", "0", "a"]
+    data = fixed(tmp_path, line("m1,,,,,", "target", "", 200))
+    assert rows(data, "matches")[0]["target"] == 200
+
+
+def test_a_match_that_is_moved_keeps_its_length(tmp_path: Path):
+    moved = line("m1,,,,,", "date", "2020-06-01", "2020-06-29")
+    found = {"m1.json": match(BALLS, dates=["2020-06-01", "2020-06-03"])}
+    (row,) = rows(cleaned(tmp_path, {"corrections": FIXES + moved}, only=found), "matches")
+    assert (str(row["date"]), str(row["last_day"])) == ("2020-06-29", "2020-07-01")
 
 
 def test_a_venue_of_several_rows_is_not_mended_by_its_name_alone(tmp_path: Path):

@@ -65,6 +65,21 @@ def test_copies_that_differ_are_told_field_by_field(tmp_path: Path):
     assert any("2 (1 with differences)" in line for line in lines)
 
 
+def test_what_differs_most_often_comes_first(tmp_path: Path):
+    first = {f"m{n}.json": copy(1) for n in range(3)}
+    second = {f"m{n}.json": copy(2 if n else 1, venue="Elsewhere") for n in range(3)}
+    found = quality_of(cleaned(tmp_path, first=first, second=second))["duplicates"]
+    assert list(found["fields"].items()) == [("venue", 3), ("innings 1, runs", 2)]
+
+
+def test_a_last_day_is_told_where_it_is_not_the_first(tmp_path: Path):
+    one, two, three = ("2020-06-01", "2020-06-02", "2020-06-03")
+    first = {"m1.json": copy(dates=[one, two]), "m2.json": copy(dates=[one])}
+    second = {"m1.json": copy(dates=[one, three]), "m2.json": copy(dates=[one, two])}
+    found = quality_of(cleaned(tmp_path, first=first, second=second))["duplicates"]
+    assert (found["fields"], found["lost"]) == ({"last_day": 1}, {"last_day": 1})
+
+
 def test_the_higher_revision_is_kept_and_said_to_be_why(tmp_path: Path):
     late = copy(4, revision=3)
     late["innings"].append({"team": "Southfen", "overs": []})

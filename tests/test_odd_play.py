@@ -87,13 +87,17 @@ def test_what_is_odd_is_counted_alike_in_every_layout(
         assert {kind: each.examples for kind, each in odd.items() if each.count} == wanted
 
 
-def test_overs_past_the_limit_are_counted_once_an_innings(tmp_path: Path):
+@pytest.mark.parametrize("limit", [1, 2])
+def test_overs_past_the_limit_are_counted_once_an_innings(tmp_path: Path, limit: int):
     found = match([])
     found["innings"][0]["overs"] = [{"over": n, "deliveries": [ball(A, B)]} for n in range(4)]
-    found["info"]["overs"] = 2
+    found["info"]["overs"] = limit
     given = source(write_zip(tmp_path / "m.zip", {"m1.json": found}))
     odd = merged(part.tables.odd for part in read_source(given))["overs_past_the_limit"]
-    assert (odd.count, odd.examples) == (1, ["m1, innings 1: over 3 of 2"])
+    assert (odd.count, odd.examples) == (
+        1,
+        [f"m1, innings 1: over {limit + 1} of {limit}"],
+    )
     del found["info"]["overs"]
     given = source(write_zip(tmp_path / "m.zip", {"m1.json": found}))
     assert not merged(part.tables.odd for part in read_source(given))["overs_past_the_limit"].count
