@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import shutil
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -18,7 +19,6 @@ from pipeline.preview.remake import STAGES, Remake
 from pipeline.records.state import stale
 from pipeline.records.steps import Steps
 from pipeline.run import make_topic
-from pipeline.significance.__main__ import main as significance
 from pipeline.verify.check import check
 from tests.conftest import snakemake
 from tests.editions import recorded
@@ -90,7 +90,7 @@ def stage(monkeypatch: pytest.MonkeyPatch, view: str) -> None:
     """The significance of the topic as the workflow sends it off, with the hash of its settings."""
     words = ["--topic", OWN, "--out", f"output/{OWN}", "--record", "output/trial.json"]
     monkeypatch.setattr("sys.argv", ["significance", *words, "--view", view])
-    significance()
+    import_module("pipeline.significance.__main__").main()
 
 
 @pytest.mark.parametrize("file", [TOPIC_FILE, OWN_FILE])
