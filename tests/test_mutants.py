@@ -33,7 +33,8 @@ UNTRIED = {
             "batch chunk chunks columns csv_by_line databases duckdb_rows from_json "
             "from_rows info_csv json_facts large_csv limits match_blocks match_json "
             "member_sizes members mistakes number_cells order other_forms "
-            "plain_csv progress read row_beside row_facts row_forms row_names row_order row_people row_repeats row_spool "
+            "plain_csv progress read row_beside row_facts row_forms row_names row_order "
+            "row_people row_repeats row_spool "
             "row_tables rows_aside select_only source_report sqlite_rows text_blocks "
             "text_checks text_csv text_dates text_parquet text_reader"
         ),
