@@ -214,6 +214,7 @@ _AROUND = {
     "answer.beyond.one": _of("", "free", SOME),
     "answer.beyond.two": _of("", "free", SOME),
     "answer.beyond.many": _of("", "free", SOME),
+    "answer.stepped": _of("what way", "step", SOME),
     "cold.held": _of("what margin", "under", SOME),
     "cold.open": _of("balls", "open", SOME),
     "close.matches": _of("count size", "free", SOME),
