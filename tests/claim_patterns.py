@@ -17,15 +17,10 @@ NAMED = re.compile(r"overs \d+ to \d+|(?<=one )six(?= more| fewer)")
 IDIOMS = (  # 'one' that counts nothing
     *("one this large", "rule one out", "Did one move", "any one season", "lean to one"),
     *("one point of the series", "one end of the series", "one half-year to the next"),
-    *("that one", "this one", "show one", "look like one", "finding one"),
-    *(
-        "one way or the other",
-        "one other way",
-        "ask one question",
-        "tested one number",
-        "one catch",
-    ),
-    *("one moved", "one may", "whether one", "one another", "only one left"),
+    *("that one", "this one", "show one"),
+    *("one way or the other", "one other way", "call this one", "test for one", "one catch"),
+    "the two groups",
+    *("there is one", "one moved", "one may", "whether one", "one another", "only one left"),
 )
 
 
@@ -40,9 +35,9 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     ),
     (rf"up to (?P<far>#) {UNIT}{WAY}?", claims.up_to),
     (
-        r"(?:^(?!.*\b(?:took|in all|bowled it|mean)\b)[^#]*[:,] |^|"
+        r"(?:^(?!.*\b(?:took(?! a step)|in all|bowled it|mean)\b)[^#]*[:,] |^|"
         r"\b(?:it|rise|fall|change|gap|truth|fits|part|that|trend,|there) is |\bbe |\bit’s |"
-        rf"\bended |\bleft \w+ )about (?P<size>#) {UNIT}{WAY}?",
+        rf"\bwas |\bbeen )about (?P<size>#) {UNIT}{WAY}?",
         claims.as_one,
     ),
     (rf"within (?P<most>#) {UNIT} of none", claims.near_none),
@@ -57,7 +52,7 @@ SHAPES: tuple[tuple[str, Check], ...] = (
         claims.sized,
     ),
     (rf"\bis {ABOUT}(?P<size>#) {UNIT} (?P<way>higher|lower) at", claims.sized),
-    (rf"took .* (?P<way>up|down) by {ABOUT}(?P<size>#) {UNIT}", claims.sized),
+    (rf"took (?!a step).* (?P<way>up|down) by {ABOUT}(?P<size>#) {UNIT}", claims.sized),
     (
         rf"pace (?:went )?(?P<way_a>up|down) {ABOUT.replace('about>', 'about_a>')}(?P<a>#) {UNIT}"
         r",?(?: and)? spin (?:went )?"
@@ -66,17 +61,16 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     ),
     (rf"{ABOUT}(?P<size>#) [\w\s-]+? (?P<way>more|fewer)\b", beside.felt),
     (
-        r"(?:more|fewer)\b[^#]*?(?<!spell of )(?<!those )(?P<overs>#) overs?"
+        r"(?:more|fewer)\b[^#]*?(?<!every )(?<!those )(?P<overs>#) overs?"
         r"(?: and (?P<balls>#) balls?)?",
         beside.overs,
     ),
-    (r"in a spell of (?P<times>#) overs", beside.true),
+    (r"every (?P<times>#) overs", beside.true),
     (rf"been (?P<way>rising|falling)\b[^#]* by {ABOUT}(?P<size>#) per cent", beside.drift),
     (r"been drifting (?P<way>up|down)", beside.drift),
     (rf"\b{ABOUT}(?P<size>#) per cent (?P<way>up|down)", beside.carried),
     (
-        r"(?P<count>#) (?:numbers|looks|goes)|ask (?P<count_>#), as|_one_of_ (?P<count__>#) that|"
-        r"we tested (?P<count___>#), and this",
+        r"(?P<count>#) (?:numbers|looks)",
         beside.family,
     ),
     (
@@ -86,7 +80,7 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (r"(?P<count>#) match(?:es)?(?! holds)", beside.matches),
     (
         r"(?P<count>#) (?:season|year|half-year|quarter|month)s? "
-        r"(?P<when>before|after) it, and we ask for (?P<least>#)",
+        r"(?P<when>before|after) it, and the test needs (?P<least>#)",
         beside.seasons,
     ),
     (r"(?P<count>#) (?:season has none|\w+ holds all) of it|(?P<one>#) \w+ outweighs", beside.true),
@@ -97,7 +91,8 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (r"outside that[^#]* in (?P<year>#)", beside.year),
     (r"(?P<dates>#) dates\b", beside.dates),
     (
-        rf"took .* (?P<way>up|down)(?: by itself)?(?:, but by little)?: {ABOUT}(?P<size>#)",
+        r"took (?!a step).* (?P<way>up|down)(?: by itself)?(?:, but by little)?: "
+        rf"{ABOUT}(?P<size>#)",
         beside.part,
     ),
     (rf"bowled it(?: alone)? comes to {ABOUT}(?P<size>#) .*(?P<way>up|down)", beside.part),
@@ -125,7 +120,7 @@ def listened(sentence: str, case: Case) -> Heard:
     measure = case.measure
     plain = (measure.label, measure.said, measure.spoken, measure.unit, measure.counted)
     named = NAMED.findall(sentence)
-    sentence = re.sub(r"\bone of (?!a )", "_one_of_ ", sentence)
+    sentence = re.sub(r"\bone of (?!a )", "_one_of_ ", sentence, flags=re.IGNORECASE)
     return heard(sentence, tuple(name for name in (*plain, *IDIOMS, *named) if name))
 
 

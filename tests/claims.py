@@ -192,7 +192,7 @@ def values(claim: Claim) -> Iterator[str]:
     if claim.finding.verdict == "changed" and first.value == second.value:
         yield "changed, and both are said alike"
     value = told(claim.finding).value
-    words = r"\b(?:rose|fell|climbed|dropped|up|down)\b"
+    words = r"\b(?:rose|fell|climbed|dropped|rise|fall|up|down)\b"
     for word in re.findall(words, claim.sentence.lower()):
         if way(word) * value <= 0:
             yield f"{word}, of {value}"

@@ -67,7 +67,7 @@ WORD = "|".join([*UNITS.split(), r"\w+teen", *TENS.split(), "half", "third", "th
 NUMBER = re.compile(rf"\b(?:{WORD})(?:[ -](?:and )?(?:a )?(?:{WORD}))*\b", re.IGNORECASE)
 # Words that are no numbers, and counts that belong to a phrase.
 ASIDE = re.compile(
-    r" of a (?:percentage )?point| points\b|a spell of ten overs|\bone (?:side|moved|this|move)|"
+    r" of a (?:percentage )?point| points\b|every ten overs|\bone (?:side|moved|this|move)|"
     r"tested forty numbers|rule one out|than one|in overs \d+ to \d+|six or more dot balls",
     re.IGNORECASE,
 )

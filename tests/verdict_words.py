@@ -15,7 +15,7 @@ AND_SECOND = re.compile(
 )
 OF_DRIFT = re.compile(
     r"\bdrift|\bstep\b(?! there)|been (?:rising|falling)|can’t test\b|no testing\b|on its way|"
-    r"doing until then|Not that we can show|trend (?:itself|ran|turned|was)|straight trend|"
+    r"Not that we can show|trend (?:itself|ran|turned|was)|straight trend|"
     r"^(?:Carried on|Keep that going|Run that on|Stretch that out)",
     re.IGNORECASE,
 )
@@ -31,8 +31,8 @@ FIRST = {
         r"where they were|(?<!which )hardly (?:matters|moved|parted|a gap)|"
         r"about as far as (?:each|the) other|"
         r"did little|moved with (?:\w+’s|pace\b)|stayed (?:put|about)|stood still|as good as level|"
-        r"near enough level|moved together, near|not much (?:in it|between)|struggle to tell|"
-        r"much further than the other|about the same distance|call them level: any|"
+        r"moved together, or close|not much (?:in it|between)|struggle to tell|"
+        r"much further than the other|about the same distance|call them level: any|more or less|"
         r"\b(?:is|it’s) (?:worth )?(?:under|less than|smaller than)(?![^.]* (?:higher|lower))|"
         r"^(?:by )?less than|\bbut by little|moved by less than",
         re.IGNORECASE | re.MULTILINE,
@@ -40,10 +40,12 @@ FIRST = {
     "changed": re.compile(
         r"\b(?:rose|fell|climbed|dropped)\b|(?:up went|down came|came down)\b|"
         r"\bwent (?:up|down)(?:, from|\.)|\bit went (?:up|down):|: (?:up|down) from|"
-        r"\bthe (?:rise|fall) (?:is|stands)|still a (?:rise|fall|gap)|a real (?:rise|fall|gap)|"
-        r"how (?:big|wide) a (?:rise|fall|gap)|(?:rise|fall|gap) we can call|the gap stands|"
-        r"a (?:rise|fall|gap) all the same|gather (?:more|less)|"
-        r"(?<!have )ended\b|part is (?:between|about|with)|Set against .* went|"
+        r"\bthe (?:rise|fall) is|still a (?:rise|fall|gap)|a real (?:rise|fall|gap)|"
+        r"how (?:big|wide) a (?:rise|fall|gap)|(?:rise|fall|gap) we can call|"
+        r"that’s more than luck|there’s a (?:rise|fall) in|that’s a (?:rise|fall)\b|"
+        r"the gap is (?!under)|gather (?:more|less)|"
+        r"\bwas (?:anywhere|about|nearly|just over|within)|"
+        r"part is (?:between|about|with)|Set against .* went|"
         r"by itself: (?:about|nearly|just|less)|\btook .* (?:up|down) by (?!itself)|"
         r"\btook (?!it the)[^:]*(?:up|down)(?: by itself)?:|"
         r"\bis (?:about|nearly|just over|less than)[^.]* (?:higher|lower) at\b|"
@@ -52,15 +54,14 @@ FIRST = {
         re.IGNORECASE,
     ),
     "can't tell": re.compile(
-        r"can’t(?! show| be told| test| tell the whole| put)|won’t settle|isn’t enough|"
-        r"either way|name no season|too little to say|no (?:figure|number)\b|"
-        r"\bcould (?:be|have)\b(?! (?:a|as|in)\b)|what fits|would fit|room luck leaves|"
-        r"(?:it|one) may\b|could go either way",
+        r"can’t(?! show| be told| test| say what part| put)|won’t settle|isn’t enough|"
+        r"either way|none stands out|no [\w-]+ stands out|too little to say|"
+        r"no (?:figure|number)\b|\bcould (?:be|have)\b(?! (?:a|as|in)\b)|(?:it|one|that) may\b",
         re.IGNORECASE,
     ),
 }
 LOST = re.compile(
-    r"numbers we tested|\bwe tested\b|goes at finding|ask one question|as one of|that we tested",
+    r"numbers we tested|\bwe tested\b|as one of",
     re.IGNORECASE,
 )
 TIME = re.compile(
@@ -77,10 +78,19 @@ OF_STEP = {
     "step_within_chance": "open",
 }
 NO_DRIFT = re.compile(
-    r"can’t show a drift|no drift we can show|not that we can show|no drift shows|"
+    r"can’t show (?:a|any) drift|no drift we can show|not that we can show|no drift shows|"
     r"looked for a drift and can’t show one|drifting already, we can’t show|"
-    r"can’t show that it was drifting|neither can we show a drift",
+    r"can’t show that it was drifting",
     re.IGNORECASE,
+)
+# A step that goes the way of its drift, and one that goes against it.
+WITH_IT = re.compile(
+    r"On top of that there’s a step|Beyond that there’s a step|step (?:up|down) as well|"
+    r"step (?:up|down), on top of that|More than that, it took|still a step (?:up|down)"
+)
+AGAINST_THE_DRIFT = re.compile(
+    r"gainst that drift,? (?:there’s|it’s) a step|step (?:up|down),? against (?:that|the) drift|"
+    r"The step goes the other way"
 )
 BENT = {
     "slope change": "turned just then",
@@ -311,6 +321,9 @@ def _turns(text: str, finding: Finding, drift: Drift | None) -> Iterator[str]:
     drifting = test.slope.way if test else 0
     if later and (way(later[1]) != change or change * drifting >= 0):
         yield f"{later[0]}, of a change {change} and a drift {drifting}"
+    same_way, against = WITH_IT.search(text), AGAINST_THE_DRIFT.search(text)
+    if (same_way and step * drifting <= 0) or (against and step * drifting >= 0):
+        yield f"{(same_way or against or [''])[0]}, of a step {step} and a drift {drifting}"
     still = re.search(r"staying level|standing still|going nowhere", text, re.IGNORECASE)
     if still and finding.verdict != "held":
         yield "staying level, of what was not held"

@@ -24,7 +24,7 @@ SEED, DRAWN = 20, 4000
 # What no drawn finding fills.
 FILLINGS = {
     **{"count": "nineteen", "same": "seventeen", "way": "without the 2018 season"},
-    **{"turning": "it held without Quillport or the 2018 season", "name": "the early overs"},
+    **{"name": "the early overs", "wanted": "eight seasons", "there": "four"},
     **{"units": "seasons", "who": "who bowled it", "size": "about half a run an over"},
     **{"what": "spin’s economy at the death", "reach": "from two per cent down to nine up"},
     **{"alike": "like for like", "rose": "rose", "plain": "nearly two per cent up"},
@@ -37,7 +37,15 @@ FILLINGS = {
     **{"ends": "2016 and 2017", "tried": "nine", "every": "season", "lean": "2016 and 2017"},
     **{"early": "2015", "late": "2018", "more": "more", "each": "for each that luck makes"},
     **{"reason": "there are only three matches", "tested": "forty", "swings": "from year to year"},
+    **{"title": "Spin at the death", "before": "everybody", "now": "the spinners"},
+    **{"periods": "seasons"},
 }
+OTHERWISE = {"together": {"names": "the run rate or spin’s economy"}}
+
+
+def unfilled(outcome: str) -> Mapping[str, str]:
+    """What fills an outcome that no drawn finding fills."""
+    return {**FILLINGS, **OTHERWISE.get(outcome, {})}
 
 
 def filled() -> dict[str, list[Mapping[str, str]]]:
@@ -74,7 +82,7 @@ def aloud() -> Iterator[str]:
     for outcome, forms in voice().of.items():
         yield f"\n{outcome}"
         for at in range(len(forms)):
-            for fill in three(slots.get(outcome, [])) or [FILLINGS]:
+            for fill in three(slots.get(outcome, [])) or [unfilled(outcome)]:
                 yield f"  {at + 1}. {voice().put(outcome, at, fill)}"
 
 

@@ -10,7 +10,7 @@ Says = Literal[
     "rose",  # told to have gone up
     "fell",
     "apart",  # two groups, told apart
-    "ended",  # of two changes, one further than the other
+    "differed",  # of two changes, told apart
     "held",  # told to have moved by no more than the margin, with the numbers
     "under",  # the same, with the margin
     "open",  # nobody can call it
@@ -73,7 +73,7 @@ RULES: dict[Says, Rule] = {
     "rose": Rule(UP, "'rose', 'up'", (DOWN, HELD, OPEN, COULD)),
     "fell": Rule(DOWN, "'fell', 'down'", (UP, HELD, OPEN, COULD)),
     "apart": Rule(_words("gap", "it’s"), "'gap'", (HELD, OPEN, COULD)),
-    "ended": Rule(_words("ended"), "'ended'", (HELD, OPEN, COULD)),
+    "differed": Rule(_words("was"), "'was'", (HELD, OPEN, COULD)),
     "held": Rule(HELD, "'held', 'much the same'", (MOVED, OPEN)),
     "under": Rule(_words("under", "less than", "smaller than"), "'under'", (MOVED, OPEN)),
     "open": Rule(OPEN, "'we can’t call it'", (MOVED, HELD)),

@@ -59,8 +59,10 @@ _SURE = {
 _WAS = "it rising size per"
 _DRIFT = {
     "drift.untested": _of("reason", "untested"),
-    "drift.beyond.step": _of(f"{_WAS} way reach", "step"),
-    "drift.beyond.step.share": _of("it up way", "step"),
+    "drift.beyond.against": _of(f"{_WAS} way reach", "step"),
+    "drift.beyond.against.share": _of("it up way", "step"),
+    "drift.beyond.with": _of(f"{_WAS} way reach", "step"),
+    "drift.beyond.with.share": _of("it up way", "step"),
     "drift.beyond.still": _of(f"{_WAS} way reach", "step", SOME),
     "drift.beyond.still.share": _of("it up way", "step", SOME),
     "drift.beyond.flat": _of("way reach", "step"),
@@ -101,8 +103,8 @@ _BESIDE = {
     "panel.both.open": _of("", "free", RARE),
     "panel.none": _of("count", "free", RARE),
     "panel.none.open": _of("count", "free", RARE),
-    "panel.some": _of("same count turning"),
-    "panel.some.open": _of("same count turning"),
+    "panel.some": _of("same count"),
+    "panel.some.open": _of("same count"),
     "panel.one": _of("way", "free", RARE),
     "panel.one.not": _of("way", "free", RARE),
     "panel.one.open": _of("way", "free", RARE),
@@ -111,7 +113,7 @@ _BESIDE = {
 }
 _GROUPS = {
     "gap.changes": _of("what first one second other"),
-    "gap.changed": _of("second reach first", "ended"),
+    "gap.changed": _of("second reach first", "differed"),
     "gap.held": _of("margin", "under"),
     "gap.open": _of("", "open"),
     "gap.open.usual.time": _of("swings", "open", SOME),
@@ -122,7 +124,7 @@ _GROUPS = {
     "groups.held.same": _of("what first here there", "held", SOME, timeless=True),
 }
 _MIX = {
-    "mix.balls": _of("who did first balls second", "neutral", SOME),
+    "mix.balls": _of("who did first balls second", "neutral", RARE),
     "mix.balls.same": _of("who did first balls", "neutral", RARE),
     "mix.alone": _of("who what way size", "free", SOME),
     "mix.alone.held": _of("who what way size", "free", RARE),
@@ -138,12 +140,12 @@ _MIX = {
     "mix.part.between": _of("between who", "free", RARE),
     "mix.many": _of("who size way", "neutral", RARE),
     "mix.open": _of("who reach", "open", RARE),
-    "mix.rates.rose": _of("what first second", "rose", RARE),
-    "mix.rates.fell": _of("what first second", "fell", RARE),
+    "mix.rates.rose": _of("who what first second", "rose", RARE),
+    "mix.rates.fell": _of("who what first second", "fell", RARE),
     "mix.rates.part": _of("reach", "free", RARE),
-    "mix.rates.held": _of("what margin", "held", RARE),
-    "mix.rates.many": _of("what first second", "neutral", RARE),
-    "mix.rates.open": _of("what reach", "free", RARE),
+    "mix.rates.held": _of("who what margin", "held", RARE),
+    "mix.rates.many": _of("who what first second", "neutral", RARE),
+    "mix.rates.open": _of("who what reach", "free", RARE),
 }
 _PLAYERS = {
     "players.none": _of("least", "free", RARE),

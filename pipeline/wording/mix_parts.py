@@ -110,20 +110,25 @@ def _size(units: Span, measure: Measure) -> str:
 
 def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) -> list[str]:
     """The whole with the mix held still."""
-    what = subject(finding, beat, measure, form)
+    who, what = who_did(beat), subject(finding, beat, measure, form)
     if finding.refused:
-        return [refused_said(f"With the mix held still, {what}", finding)]
+        return [refused_said(f"With {who} the same both times, {what}", finding)]
     a, b = values_said(finding, measure)
-    both = {"what": what, "first": numbers.with_unit(a, unit_said(measure)), "second": b}
+    both = {
+        "who": who,
+        "what": what,
+        "first": numbers.with_unit(a, unit_said(measure)),
+        "second": b,
+    }
     reach = change_of(finding).reach()
     if finding.verdict == "changed":
         rose = Told(f"mix.rates.{rose_or_fell(finding)}", **both)
         return [rose, Told("mix.rates.part", reach=reach)]
     if finding.verdict == "held":
-        return [Told("mix.rates.held", what=what, margin=margin_said(finding))]
+        return [Told("mix.rates.held", who=who, what=what, margin=margin_said(finding))]
     if lost(finding):
         return [Told("mix.rates.many", **both), among_many(finding)]
-    return [Told("mix.rates.open", what=what, reach=reach)]
+    return [Told("mix.rates.open", who=who, what=what, reach=reach)]
 
 
 def group_said(group: Change, beat: AnyKind, form: Format) -> str:

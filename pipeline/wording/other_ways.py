@@ -1,4 +1,4 @@
-"""How fragile a headline is: in how many other ways it is the same, and which of them turn it."""
+"""How fragile a headline is: in how many other ways it is the same, and what each is called."""
 
 from __future__ import annotations
 
@@ -28,7 +28,6 @@ GROUPS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     ("other checks", ("reduced", "match", "scale", "like for like", "held still")),
 )
 MOST_BOTH = 2  # ways that are both of them
-MOST_NAMED = 2  # ways that turn it; of more one is named, and it is told how many there are
 THEN: dict[Verdict, str] = {
     "held": "it held",
     "changed": "it moved",
@@ -65,7 +64,7 @@ def groups_of(panel: Panel | None) -> list[Group]:
 
 
 def panel_said(panel: Panel | None, verdict: Verdict | None, measure: Measure) -> str:
-    """'The same in eighteen of nineteen reasonable ways of asking; it held without Quillport.'
+    """'We asked it nineteen ways. Eighteen gave the same answer.'
 
     What can't be told is "just as open", since no answer is the same. '' of a finding without a
     panel, or with no other way to ask it.
@@ -83,8 +82,7 @@ def panel_said(panel: Panel | None, verdict: Verdict | None, measure: Measure) -
         return Told(f"panel.all{still}", count=count)
     if not panel.same:
         return Told(f"panel.none{still}", count=count)
-    same, turning = numbers.said(panel.same, 0), _turning(panel, verdict, measure)
-    return Told(f"panel.some{still}", same=same, count=count, turning=turning)
+    return Told(f"panel.some{still}", same=numbers.said(panel.same, 0), count=count)
 
 
 def panel_title(panel: Panel | None) -> str:
@@ -106,30 +104,10 @@ def same_in_said(panel: Panel) -> str:
     return f"{numbers.said(panel.same, 0)} of {numbers.said(len(panel.choices), 0)}"
 
 
-def _turning(panel: Panel, verdict: Verdict | None, measure: Measure) -> str:
-    """What it comes to otherwise, where that is one thing, and in which ways; some are named."""
-    chosen = plainest(panel) if len(panel.turned) <= MOST_NAMED else plainest(panel)[:1]
-    said = [way_said(choice, panel.stretch, measure) for choice in chosen]
-    more = len(panel.turned) - len(chosen)
-    ends = {
-        OTHER_WAY
-        if choice.verdict == verdict == "changed"
-        else _then(choice.verdict, choice.refused)
-        for choice in panel.turned
-    }
-    then = ends.pop() if len(ends) == 1 else "it changes"
-    return f"{then} {either([*said, *([f'in {numbers.said(more, 0)} more'] if more else [])])}"
-
-
 def _then(verdict: Verdict, refused: Refusal | None) -> str:
     """What it comes to."""
     too_few = refused in ("no_balls", "few_matches")
     return "there are too few matches to tell" if too_few else THEN[verdict]
-
-
-def plainest(panel: Panel) -> list[Choice]:
-    """The ways that turn it: a clear answer before one that can't be told, then as they come."""
-    return sorted(panel.turned, key=lambda choice: choice.verdict == "can't tell")
 
 
 def either(items: Sequence[str]) -> str:

@@ -12,6 +12,7 @@ from typing import NamedTuple
 from pipeline.wording import numbers
 
 NEAR = 0.01  # of a share, for a simple fraction to be said of it
+NEAR_ESTIMATED = 0.03  # the same of a share that is an estimate, without an interval
 FINEST = 2  # decimals of an interval's ends
 OFF = 0.2  # of the last digit said: further than that is 'nearly' or 'just over'
 POINTS = "percentage points"  # "points" alone is heard as those of a table
@@ -106,6 +107,9 @@ def _within(value: float, low: float | None, high: float | None) -> bool:
 
 def estimated_share(share: float) -> str:
     """'about half', 'about sixty-four per cent': a share that is itself an estimate."""
+    for fraction, words in FRACTIONS.items():
+        if abs(share - float(fraction)) <= NEAR_ESTIMATED:
+            return f"about {words}"
     said = share_said(share)
     return said if said.startswith(("about", "nearly", "just over")) else f"about {said}"
 

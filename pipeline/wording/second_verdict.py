@@ -30,8 +30,8 @@ BENDING: dict[Shape, str] = {
     "quadratic": "curving",
 }
 TOO_FEW: dict[DriftBecause, str] = {
-    "few_periods_before": "{before} before it, and we ask for eight",
-    "few_periods_after": "{after} after it, and we ask for three",
+    "few_periods_before": "we have {before} before it, and the test needs eight",
+    "few_periods_after": "we have {after} after it, and the test needs three",
     "empty_period": "one {unit} has none of it",
 }
 
@@ -84,12 +84,17 @@ def _beyond(finding: Finding, test: StepTest, share: bool, was: dict[str, str]) 
     if not was:
         said = [_told("drift.beyond.flat", share, reach, way=way)]
     else:
-        still = finding.verdict == "held" and test.slope.way * test.step.value < 0
-        outcome = "drift.beyond.still" if still else "drift.beyond.step"
-        said = [_told(outcome, share, reach, way=way, **was)]
+        said = [_told(_beside(finding, test), share, reach, way=way, **was)]
     if finding.verdict == "changed" and test.step.value * sign_of(finding) < 0:
         said.append(Told("drift.beyond.turned"))
     return [*said, *lost_said(test)]
+
+
+def _beside(finding: Finding, test: StepTest) -> str:
+    """The outcome of a step and of the drift before it: the same way, or against it."""
+    if test.slope.way * test.step.value > 0:
+        return "drift.beyond.with"
+    return "drift.beyond.still" if finding.verdict == "held" else "drift.beyond.against"
 
 
 def lost_said(test: StepTest) -> list[str]:
@@ -154,8 +159,8 @@ def reason(told: Drift | DriftNotTestable) -> str:
 
 
 def _there(count: int, unit: Unit) -> str:
-    """'one season', 'five years'."""
-    return numbers.with_unit(numbers.said(count, 0), f"{unit}s")
+    """'no season', 'one season', 'five years'."""
+    return numbers.with_unit(numbers.said(count, 0), f"{unit}s") if count else f"no {unit}"
 
 
 def _was(drift: Drift, slope: Slope, share: bool, it: str) -> dict[str, str]:

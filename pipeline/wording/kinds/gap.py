@@ -160,13 +160,21 @@ def gap_said(finding: Gap, beat: AnyKind, measure: Measure, form: Format) -> lis
     one, other = (_went(finding, group) for group in (finding.a, finding.b))
     said = {"what": what, "first": first, "one": one, "second": second, "other": other}
     drift = drift_said(finding, f"{second} against {first}")
-    return [Told("gap.changes", **said), *_sure(finding, first, second), *drift]
+    changes = _changes_of(first, second, is_owned(cut, measure))
+    return [Told("gap.changes", **said), *_sure(finding, changes), *drift]
 
 
-def _sure(finding: Gap, first: str, second: str) -> list[str]:
+def _changes_of(first: str, second: str, owned: bool) -> dict[str, str]:
+    """Both groups' changes, as one is set against the other: 'pace’s change', 'spin’s'."""
+    if owned:
+        return {"first": f"{possessive(first)} change", "second": possessive(second)}
+    return {"first": f"the change for {first}", "second": f"the change for {second}"}
+
+
+def _sure(finding: Gap, changes: dict[str, str]) -> list[str]:
     if finding.verdict == "held":
         return [Told("gap.held", margin=margin_said(finding))]
-    said = {"first": first, "second": second}
+    said = dict(changes)
     said["reach"] = change_of(finding).could_be(phrases.APART)
     if finding.verdict == "changed":
         return [Told("gap.changed", **said)]
