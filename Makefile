@@ -12,8 +12,7 @@ CORES ?= all
 BUILD := $(BIN)/python -m pipeline build --cores $(CORES)
 
 brief: $(VENV)/ready
-	@$(BUILD)
-	@ls output/*/brief.pdf
+	@$(BUILD) --briefs
 
 # unlock: after a build that was killed.
 unlock: $(VENV)/ready

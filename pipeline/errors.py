@@ -31,6 +31,7 @@ class Problem:
     """One mistake: where it is, what was expected, what to do.
 
     `line` and `column` are 1-based; None where a file has no lines worth naming (a zip member).
+    `cure` is what to do, where that may be long: it stands last, and no cut takes any of it.
     """
 
     file: str
@@ -38,6 +39,7 @@ class Problem:
     line: int | None = None
     column: int | None = None
     where: str = ""
+    cure: str = ""
 
     def __lt__(self, other: Problem) -> bool:
         return self._order() < other._order()
@@ -49,7 +51,8 @@ class Problem:
         place = [self.file]
         if self.line is not None:
             place += [str(self.line), str(self.column or 1)]
-        said = [one_line(text) for text in (self.where, self.message) if text]
+        message = f"{self.message}; {self.cure}" if self.cure else self.message
+        said = [one_line(text) for text in (self.where, message) if text]
         return shown(": ".join([":".join(place), *said]))
 
     @property
@@ -81,10 +84,13 @@ def nearest(word: object, names: Iterable[str]) -> str | None:
 def did_you_mean(word: object, valid: Iterable[object]) -> str:
     """' (did you mean X?)' for a near miss, else the list of what is valid."""
     names = [str(name) for name in valid]
+    return near_miss(word, names) or _valid(str(word), names)
+
+
+def near_miss(word: object, names: Iterable[str]) -> str:
+    """' (did you mean X?)', or nothing where none is like the word."""
     near = nearest(word, names)
-    if near:
-        return f" (did you mean '{near}'?)"
-    return _valid(str(word), names)
+    return f" (did you mean '{near}'?)" if near else ""
 
 
 def did_you_mean_one_of(word: str, names: Mapping[str, str]) -> str:
@@ -146,7 +152,7 @@ def told(error: UserError) -> Iterator[str]:
     for problem in error.problems:
         seen[problem.kind] += 1
         if seen[problem.kind] <= OF_ONE_KIND:
-            yield fitted(str(problem))
+            yield fitted(str(problem), kept=shown(one_line(problem.cure)))
     for kind, count in kinds.items():
         if count > OF_ONE_KIND:
             first = next(p for p in error.problems if p.kind == kind)

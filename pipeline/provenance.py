@@ -105,11 +105,12 @@ def _for_types(before: str, indent: int) -> bool:
     return above.strip().endswith("TYPE_CHECKING:")
 
 
-def _with_packages(name: str) -> list[str]:
+@cache
+def _with_packages(name: str) -> tuple[str, ...]:
     """A module and the packages that it is in, whose code an import runs too."""
     parts = name.split(".")
     found = [".".join(parts[:length]) for length in range(1, len(parts) + 1)]
-    return [module for module in found if _exists(module)]
+    return tuple(module for module in found if _exists(module))
 
 
 def _module_file(module: str) -> Path:
@@ -117,5 +118,6 @@ def _module_file(module: str) -> Path:
     return path / "__init__.py" if path.is_dir() else path.with_suffix(".py")
 
 
+@cache
 def _exists(module: str) -> bool:
     return _module_file(module).is_file()

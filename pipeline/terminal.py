@@ -88,13 +88,16 @@ def _escape(character: str) -> str:
     return character.encode("unicode_escape").decode("ascii")
 
 
-def fitted(line: str, most: int = LONGEST) -> str:
+def fitted(line: str, most: int = LONGEST, kept: str = "") -> str:
     """The line within a length: long names in quotes are cut first, then its middle.
 
-    What to do stands at a line's end, and where it is at its beginning.
+    What to do stands at a line's end, and where it is at its beginning. An end that is to be `kept`
+    stays whole, however long; the rest has half of the length at least.
     """
     if len(line) <= most:
         return line
+    if kept and line.endswith(kept):
+        return fitted(line.removesuffix(kept), max(most - len(kept), most // 2)) + kept
     line = _LONG_NAME.sub(lambda found: f"'{_cut(found[1], 2 * _KEPT)}'", line)
     return _cut(line, most)
 

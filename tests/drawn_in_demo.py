@@ -44,19 +44,30 @@ def expected(seed: int = planted.SEED) -> dict[Cell, Sums]:
     """Every match's cells of the league of a seed, balls of super overs left out."""
     rng = random.Random(seed)
     drawn = generate.build_league(rng)
-    sums: dict[Cell, list[Sums]] = defaultdict(list)
+    found: dict[Cell, Sums] = {}
     for played in generate.play_league(rng, drawn):
         fixture = played.fixture
         noise = drawn.seasons[fixture.season] * drawn.grounds[fixture.home]
-        region = REGION_OF_CLUB[fixture.home]
-        where = (seed, fixture.match_id, fixture.season, fixture.home)
+        rates = _rates(fixture.season, REGION_OF_CLUB[fixture.home])
+        sums: dict[tuple[str, str, str], list[float]] = defaultdict(lambda: [0.0, 0.0, 0.0])
         for side, kind, phase, place, skill, valid, made in _balls(played, drawn):
-            rate = planted.BASE_ECONOMY[kind, phase] / 6
-            rate *= planted.multiplier(kind, phase, fixture.season, region)
-            plain = valid * rate * planted.SCORING_BY_POSITION[place]
-            cell = Cell(*where, side, kind, phase)
-            sums[cell].append(Sums(plain, plain * noise * skill, made))
-    return {cell: total(each) for cell, each in sums.items()}
+            plain = valid * rates[kind, phase] * planted.SCORING_BY_POSITION[place]
+            own = sums[side, kind, phase]
+            own[0] += plain
+            own[1] += plain * noise * skill
+            own[2] += made
+        for cell, own in sums.items():
+            where = (seed, fixture.match_id, fixture.season, fixture.home)
+            found[Cell(*where, *cell)] = Sums(*own)
+    return found
+
+
+def _rates(season: int, region: str) -> dict[tuple[str, str], float]:
+    """Runs a ball as planted, by kind and phase."""
+    return {
+        (kind, phase): economy / 6 * planted.multiplier(kind, phase, season, region)
+        for (kind, phase), economy in planted.BASE_ECONOMY.items()
+    }
 
 
 def _balls(
@@ -64,15 +75,15 @@ def _balls(
 ) -> Iterator[tuple[str, str, str, int, float, bool, int]]:
     """(side, kind, phase, place in the order from nought, skills, valid, runs charged) a ball."""
     for innings in played.innings:
-        place = {player: at for at, player in enumerate(innings.batting.eleven)}
+        place = {player.player_id: at for at, player in enumerate(innings.batting.eleven)}
+        side = innings.fielding.club
         for over, deliveries in enumerate(innings.overs):
             phase = scoring.phase_of(over)
             for each in deliveries:
                 batter, bowler, ball = each.batter, each.bowler, each.ball
                 made = ball.bat + ball.extras.get("wides", 0) + ball.extras.get("noballs", 0)
-                side = innings.fielding.club
                 skill = drawn.skills.of(batter, bowler)
-                yield side, bowler.kind, phase, place[batter], skill, ball.valid, made
+                yield side, bowler.kind, phase, place[batter.player_id], skill, ball.valid, made
 
 
 def total(each: Iterable[Sums]) -> Sums:

@@ -6,12 +6,17 @@ import shutil
 from pathlib import Path
 from typing import Any
 
+from pipeline.brief.stage import write_brief
+from pipeline.config import views
 from pipeline.config.load import load
-from pipeline.run import make_topic
+from pipeline.run import make_stage
 
 
 def brief_made(built: Path, folder: Path, name: str, text: str, **project: str) -> Path:
-    """The topic's folder with everything made of `text`; `project` sets keys of project.yaml."""
+    """The topic's folder with everything made of `text` but the frames for the video.
+
+    `project` sets keys of project.yaml.
+    """
     config = folder / "config"
     if not config.exists():
         shutil.copytree(built / "config", config)
@@ -24,6 +29,9 @@ def brief_made(built: Path, folder: Path, name: str, text: str, **project: str) 
         read: Any = load(config, only=name)
     finally:
         settings.write_text(kept, "utf-8")
-    out = folder / "output" / name
-    make_topic(read, name, out, built / "output" / "data")
+    out, data = folder / "output" / name, built / "output" / "data"
+    undrawn = views.charts(read, name).model_copy(update={"frames": []})
+    for view in (views.metrics(read, name), views.significance(read, name), undrawn):
+        make_stage(view, out, data)
+    write_brief(views.brief(read, name), out)
     return out

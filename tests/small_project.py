@@ -7,6 +7,9 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
+from pipeline.commands import run
 from tests.builders import write_zip
 from tests.conftest import copy_project
 from tests.untidy import GROUNDS, HEAD, PLAYERS, matches
@@ -43,10 +46,23 @@ def small_project(folder: Path) -> Path:
     return folder
 
 
+def build_small_project(folder: Path) -> None:
+    """The same, built as a user builds it: see the fixture `small_built`."""
+    done = command(small_project(folder), "build")
+    assert done.returncode == 0, done.stderr[-3000:]
+
+
 def command(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
     """python -m pipeline with these words, in the folder."""
     call = [sys.executable, "-m", "pipeline", *words]
     return subprocess.run(call, cwd=folder, capture_output=True, text=True, check=False)
+
+
+def typed(capsys: pytest.CaptureFixture[str], *words: str) -> str:
+    """What the same command prints when it is run in this process, in its working directory."""
+    capsys.readouterr()
+    run(words[0], list(words[1:]))
+    return capsys.readouterr().out
 
 
 def edit(path: Path, old: str, new: str) -> None:

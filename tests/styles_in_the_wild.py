@@ -151,6 +151,49 @@ ONE += [
     ("left", FINGER, "rhb left arm orthodox"),
 ]
 
+# Codes, remarks, hands and the names of fields around a style; words run together; one style by
+# two names.
+ONE += [
+    (
+        "right",
+        MEDIUM,
+        """RHB RM | Bowls: RM | R M | R/H medium | Right-arm medium (wk)
+wk, right-arm medium | wk (RM)
+Bats L, Bowls R medium | Right-arm medium all-rounder | {Right-arm medium} | Rt.arm Medium
+right arm medium, left-hand bat | ; right-arm medium | Right arm bowler, medium""",
+    ),
+    ("right", FAST, "right-arm fast (roundarm) | right-arm fast bowling all-rounder"),
+    ("right", FAST_MEDIUM, "all-rounder, right-arm fast-medium | RHB & RFM | RA FM"),
+    ("right", MEDIUM_FAST, "Batting: RHB; Bowling: RMF | Right arm med. fast"),
+    ("right", PACE, "seam bowler (right arm)"),
+    (
+        "right",
+        FINGER,
+        """RHB; right arm offbreak | LHB OB | OBs | Bowling style: off break | part-time off-spin
+off-break (part-time) | wk/off-break | RightArmOffbreak | rightarm offbreak | R.arm off break
+Bats: left; Bowls: off-break | Left-handed, off-break | off-breaks at medium pace
+slow-medium off-breaks | spin (off) | right-arm slow (off-break) | off-break and doosra
+off spin bowler, part-time | Spin bowling (Off break)""",
+    ),
+    (
+        "right",
+        WRIST,
+        "RHB, LBG | occasional leg-breaks | spin (leg) | RALBG | leg breaks; right-arm",
+    ),
+    ("left", FAST_MEDIUM, "LeftArmFastMedium | fast-medium (L) | LEFT ARM FAST MEDIUM,"),
+    ("left", MEDIUM, "LHB - LM | Bats right, bowls left-arm medium | LHB (left-arm medium)"),
+    ("left", FINGER, "LHB/SLA | left-arm orthodox, doosra | left arm (slow orthodox) | slow l.a."),
+    (
+        "left",
+        WRIST,
+        """googly, slow left-arm chinaman | chinaman and googly | left-arm chinaman, googly
+slow left-arm (chinaman) | slow left arm, chinaman | S.L.A.C. | LAU""",
+    ),
+    ("left", SPIN, "slow (left-arm) | spin: left arm | LA spin"),
+    ("unknown", MEDIUM, "medium leg cutters | medium-pace swing"),
+    ("unknown", FAST_MEDIUM, "pace (fast-medium)"),
+]
+
 # Several styles in one cell: the first, then the others.
 SEVERAL = [
     ("Right arm Medium, Right arm Offbreak", ("right", *MEDIUM), [("right", *FINGER)]),
@@ -171,11 +214,30 @@ SEVERAL = [
     ("Right-arm medium. Off-break.", ("right", *MEDIUM), [("right", *FINGER)]),
     ("Right-arm medium\tOff-break", ("right", *MEDIUM), [("right", *FINGER)]),
     ("Right-arm medium | off spin", ("right", *MEDIUM), [("right", *FINGER)]),
+    *(
+        (text, ("right", *MEDIUM), [("right", *FINGER)])
+        for text in (
+            *("medium with off-breaks", "medium: off-break", "right-arm medium, off-breaks"),
+            *("RM-OB", "RM OB", "RM (OB)", "RAM/RAOB", "RHB RM OB", "Right-arm medium [off-break]"),
+            *("right arm medium \\ off break", "right-arm medium·off-break", "medium > off-break"),
+            *("right-arm medium as well as off-breaks", "right arm medium <br> off break"),
+        )
+    ),
+    ("right arm medium pace with leg breaks", ("right", *MEDIUM), [("right", *WRIST)]),
+    ("RIGHT_ARM_OFFBREAK_AND_LEGBREAK", ("right", *FINGER), [("right", *WRIST)]),
+    ("leg and off breaks", ("right", *WRIST), [("right", *FINGER)]),
+    ("LBs & OBs", ("right", *WRIST), [("right", *FINGER)]),
+    ("SLA/SLC", ("left", *FINGER), [("left", *WRIST)]),
+    ("RAFM / RALB", ("right", *FAST_MEDIUM), [("right", *WRIST)]),
+    ("right-arm medium, SLA", ("right", *MEDIUM), [("left", *FINGER)]),
+    ("Left-arm medium & slow", ("left", *MEDIUM), [("left", *SPIN)]),
+    ("fast, medium, slow", ("unknown", *FAST), [("unknown", *MEDIUM), ("unknown", *SPIN)]),
 ]
 
 # Nothing is told, and nothing is left unread.
 NOTHING = "|none|None|does not bowl|Doesn't bowl|did not bowl|does not  bowl.|non-bowler|N/A|n/a|-"
 NOTHING += "|?|nil|unknown|not known|wicket-keeper|Wicketkeeper|WK|no bowling|TBC|—|never bowls"
+NOTHING += "|does not bowl (wk)|none; wk|#N/A|nan|Not Applicable|has never bowled|not recorded|???"
 
 # The arm that is read, and what can't be: of the whole cell, or of a part beside one that can.
 UNREAD = [
@@ -193,6 +255,20 @@ UNREAD = [
     ("leg-spin (left arm)", "unknown", "leg spin"),
     ("left-handed right-arm medium", "unknown", "left arm right arm medium"),
     ("Rigth arm medium", "unknown", "rigth arm medium"),
+    # Whose arm: the names of both arms meet, or a hand may be how somebody bats.
+    ("off-break, slow left-arm orthodox", "unknown", "off break"),
+    ("OB, SLA", "unknown", "ob"),
+    ("right-arm medium, chinaman", "right", "chinaman"),
+    ("leg breaks; left-arm", "unknown", "leg breaks"),
+    ("Left-handed, medium", "unknown", "left-handed"),
+    ("R", "right", "r"),
+    # What is said of a style with no style, or against it.
+    ("part-time", "unknown", "part-time"),
+    ("all-rounder", "unknown", "all-rounder"),
+    ("does not bowl, off-break", "right", "does not bowl"),
+    ("medium, but mainly off-breaks", "right", "but mainly off breaks"),
+    ("LC", "unknown", "lc"),
+    ("DNB", "unknown", "dnb"),
 ]
 
 # A slip of the pen, a "not" or a batting hand beside a word that can be read: no style is told.
@@ -206,6 +282,15 @@ NO_STYLE = [
     ),
     *("never bowls fast", "no-spin", "not off spin", "right-arm medium bat"),
     *("Left-hand bat right-arm medium, off-break", "Right-hand bat off-break, medium"),
+    # Two kinds, or both spins, with nothing between them.
+    *("right-arm medium off-break", "right arm medium pace off break", "off-break medium"),
+    *("fast off-breaks", "off break leg break", "left-arm orthodox chinaman", "medium into spin"),
+    *("slow left-arm medium", "medium then off-breaks", "right-arm medium-off-break"),
+    # Not of today, not for sure, of both arms, under the arm; another style with the other arm.
+    *("formerly fast, now off-breaks", "was fast", "off-break?", "maybe off-break"),
+    *("right and left arm spin", "left/right arm medium", "either arm spin", "ambidextrous spin"),
+    *("underarm fast", "under-arm lobs", "right arm chinaman", "left-arm off-break"),
+    *("left-arm leg break", "medium pcae", "left-arm wirst spin", "right arm fst medium"),
 ]
 
 HANDS = {

@@ -36,7 +36,7 @@ GROUNDS = (
 
 @pytest.fixture(autouse=True)
 def invented(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(gazetteer, "_cities", lambda: CITIES)
+    monkeypatch.setattr(gazetteer, "_named", lambda name: CITIES.get(name, []))
 
 
 @pytest.mark.parametrize(

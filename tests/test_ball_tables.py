@@ -14,6 +14,7 @@ from pipeline.errors import UserError
 from pipeline.ingest.ball_tables import read as read_module
 from pipeline.ingest.ball_tables import typed_blocks
 from pipeline.ingest.columns import Tables
+from pipeline.ingest.limits import MOST_WICKETS
 from tests.ball_tables import MATCH, as_parquet, ball, csv_text, out, small, texts, write, zipped
 from tests.builders import read_all, source
 
@@ -88,12 +89,47 @@ def test_small_blocks_give_the_same_tables(tmp_path: Path, monkeypatch: pytest.M
     assert pieces.dismissals.to_pylist() == whole.dismissals.to_pylist()
 
 
+def test_a_mistake_in_a_later_block_leaves_the_earlier_ones_as_they_are(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    rows = small()["deliveries"]
+    rows[-1]["runs_batter"] = "x"
+    monkeypatch.setattr(typed_blocks, "BLOCK", 260)
+    tables, (problem,) = read_all(source(of_rows(tmp_path, deliveries=rows), "ball-tables"))
+    assert "deliveries.csv:9:1: runs_batter: 'x' is none" in str(problem)
+    assert figures(tables) == (1, 2, 4, 6, 1)
+
+
+def test_a_blank_in_quotes_is_a_blank(tmp_path: Path):
+    rows = [{**row, "wides": "", "non_boundary": ""} for row in small()["deliveries"]]
+    plain = {**small(), "deliveries": rows, "matches": [{**MATCH, "winner": ""}]}
+    plain["deliveries"] = rows[:4]
+    quoted = {
+        name: re.sub(r"[^,\n]+|(?<=,)(?=[,\n])", lambda cell: f'"{cell[0]}"', text)
+        for name, text in texts(plain).items()
+    }
+    assert '""' in quoted["deliveries.csv"] and '""' in quoted["matches.csv"]
+    found = [read(write(tmp_path / name, t)) for name, t in (("a", texts(plain)), ("b", quoted))]
+    assert found[1].matches.to_pylist() == found[0].matches.to_pylist()
+    assert found[1].deliveries.to_pylist() == found[0].deliveries.to_pylist()
+
+
 def test_how_far_it_is_is_told_where_there_are_many(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ):
     monkeypatch.setattr(read_module, "MANY", 1)
     read(write(tmp_path / "own", texts(small())))
     assert re.search(r"^ingest pebbles: 100 % of \d matches", capsys.readouterr().err, re.MULTILINE)
+
+
+def test_a_match_is_counted_once_however_small_the_blocks(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    told: list[int] = []
+    monkeypatch.setattr(typed_blocks, "BLOCK", 260)
+    monkeypatch.setattr(read_module.Progress, "more", lambda _, count: told.append(count))
+    read(write(tmp_path / "own", texts(small())))
+    assert told == [1, 1]
 
 
 def test_without_people_an_id_is_a_name_and_with_them_it_has_theirs(tmp_path: Path):
@@ -178,6 +214,10 @@ def test_braces_and_long_cells_are_told_as_they_are(tmp_path: Path):
 DISMISSED = [
     (out(2, "lost"), "'lost' is no kind of dismissal; expected bowled, caught"),
     (out(3), "innings 1, over 1, delivery 3 of match 'm1' is not in deliveries"),
+    (
+        out(3, player="s1", match_id="m2", innings=2),
+        "innings 2, over 1, delivery 3 of match 'm2' is not in deliveries",
+    ),
     (out(2, match_id="m9"), "no match 'm9' in matches"),
     (out(2, player=""), "player_out_id is blank"),
 ]
@@ -202,6 +242,16 @@ def test_nobody_is_out_twice_on_one_delivery(tmp_path: Path):
     assert line.startswith("dismissals.csv:3:1: a second dismissal of 'n1' on this delivery")
 
 
+def test_more_dismissals_than_a_delivery_has_room_for(tmp_path: Path):
+    many = [out(2, "run out", f"n{at}") for at in range(MOST_WICKETS + 1)]
+    assert told(of_rows(tmp_path, dismissals=many[1:])) == []
+    (line,) = told(write(tmp_path / "more", texts({**small(), "dismissals": many})))
+    assert line == (
+        f"dismissals.csv:2:1: more than {MOST_WICKETS} dismissals on one delivery; "
+        f"{MOST_WICKETS} more rows like it"
+    )
+
+
 def innings_rows() -> list[dict[str, Any]]:
     return [
         {"match_id": match, "innings": number, "batting_team": side}
@@ -223,6 +273,26 @@ def test_an_innings_table_lists_every_innings(tmp_path: Path):
         "'Eastbeck' is no side of match 'm1'" in line
         for line in told(of_rows(tmp_path, innings=rows))
     )
+
+
+def test_an_innings_of_no_match_and_a_side_against_itself(tmp_path: Path):
+    rows = [*innings_rows(), {**innings_rows()[0], "match_id": "m9"}]
+    (line,) = told(of_rows(tmp_path, innings=rows))
+    assert line == "innings.csv:6:1: no match 'm9' in matches"
+    matches = [MATCH, {**MATCH, "match_id": "m3", "team_2": MATCH["team_1"]}]
+    balls = small()["deliveries"][:4]
+    own = {**small(), "matches": matches, "deliveries": balls}
+    (line,) = told(write(tmp_path / "itself", texts(own)))
+    assert line == "matches.csv:3:1: 'Northmoor' against itself; expected two sides"
+
+
+def test_what_a_blank_means_of_innings_and_people(tmp_path: Path):
+    people = [{"id": one, "name": one, "team": "x"} for one in ("n1", "n2", "s1", "s2")]
+    tables = read(of_rows(tmp_path, innings=innings_rows(), people=people))
+    assert all(person["registered"] for person in tables.people.to_pylist())
+    for row in tables.innings.to_pylist():
+        assert not row["declared"] and not row["forfeited"] and row["target_runs"] is None
+        assert (row["penalty_pre"], row["penalty_post"], row["miscounted_overs"]) == (0, 0, 0)
 
 
 def test_people_and_matches_that_are_missing_or_stand_twice(tmp_path: Path):
@@ -289,7 +359,7 @@ def test_files_that_are_missing_or_are_none(tmp_path: Path):
     with pytest.raises(UserError, match=r"deliveries\.csv: not a readable CSV: there is nothing"):
         told(other)
     (tmp_path / "own" / "deliveries.csv").write_bytes(b"match_id\xff\n")
-    with pytest.raises(UserError, match=r"deliveries\.csv: not UTF-8 text"):
+    with pytest.raises(UserError, match=r"deliveries\.csv:1:1: not UTF-8 text"):
         told(other)
 
 
@@ -299,10 +369,10 @@ def test_a_parquet_file_that_is_none_or_holds_what_no_cell_can(tmp_path: Path):
     rows = pq.read_table(path)
     nested = rows.set_column(4, "batter_id", pa.array([["n1"]] * 8))
     pq.write_table(nested, path)
-    with pytest.raises(UserError, match=r"deliveries\.parquet: not a readable parquet table"):
+    with pytest.raises(UserError, match=r"deliveries\.parquet: column 'batter_id' holds list<"):
         told(folder)
     path.write_bytes(path.read_bytes()[:100])
-    with pytest.raises(UserError, match=r"deliveries\.parquet: not a readable parquet table"):
+    with pytest.raises(UserError, match=r"deliveries\.parquet: not a readable Parquet table"):
         told(folder)
 
 
@@ -310,6 +380,8 @@ def test_an_endless_match_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyP
     monkeypatch.setattr("pipeline.ingest.ball_tables.whole_matches.MOST_ROWS", 3)
     with pytest.raises(UserError, match=r"match 'm2' has more than 3 deliveries"):
         told(of_rows(tmp_path))
+    monkeypatch.setattr("pipeline.ingest.ball_tables.whole_matches.MOST_ROWS", 4)
+    assert told(tmp_path / "own") == []
 
 
 def test_a_damaged_zip_is_named(tmp_path: Path):
@@ -319,6 +391,18 @@ def test_a_damaged_zip_is_named(tmp_path: Path):
     data[at : at + 8] = b"\xff" * 8
     path.write_bytes(bytes(data))
     with pytest.raises(UserError, match=re.escape(f"{path}/deliveries.csv")):
+        told(path)
+
+
+def test_a_parquet_file_in_a_zip_may_be_so_large(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    folder = as_parquet(of_rows(tmp_path))
+    members = {path.name: path.read_bytes() for path in folder.iterdir()}
+    path, largest = zipped(tmp_path / "own.zip", members), max(map(len, members.values()))
+    name = next(name for name, data in members.items() if len(data) == largest)
+    monkeypatch.setattr("pipeline.ingest.ball_tables.table_files.LARGEST_MEMBER", largest)
+    assert told(path) == []
+    monkeypatch.setattr("pipeline.ingest.ball_tables.table_files.LARGEST_MEMBER", largest - 1)
+    with pytest.raises(UserError, match=rf"own\.zip/{name}: over {largest - 1:,} bytes"):
         told(path)
 
 
@@ -370,7 +454,10 @@ def test_a_day_that_no_calendar_has_is_named(tmp_path: Path, day: str):
 @pytest.mark.parametrize(
     ("more", "said"),
     [
-        ({"gender": "Women"}, "gender: 'Women'; expected female or male or unknown"),
+        (
+            {"gender": "Women"},
+            "gender: 'Women'; expected female or male or unknown, or leave it blank",
+        ),
         ({"last_day": "2020-05-31"}, "last_day 2020-05-31 is before date 2020-06-01"),
     ],
 )
@@ -386,7 +473,9 @@ def test_a_persons_gender_is_one_of_its_words(tmp_path: Path):
         for one, gender in (("n1", "F"), ("n2", "unknown"), ("s1", ""), ("s2", "male"))
     ]
     (line,) = told(of_rows(tmp_path, people=people))
-    assert line == "people.csv:2:1: gender: 'F'; expected female or male or unknown"
+    assert (
+        line == "people.csv:2:1: gender: 'F'; expected female or male or unknown, or leave it blank"
+    )
 
 
 @pytest.mark.parametrize("table", ["deliveries", "dismissals"])

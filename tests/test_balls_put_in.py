@@ -8,6 +8,8 @@ from typing import Any
 import pytest
 
 from pipeline.clean.ball_cell import Ball, read_ball, written
+from pipeline.clean.corrections import Correction
+from pipeline.clean.mend_ball import Out, mend, mend_out
 from pipeline.config.kinds.trend import Trend
 from pipeline.config.topic import Data
 from pipeline.errors import UserError
@@ -160,7 +162,7 @@ def test_what_was_put_in_and_taken_out_is_on_record(tmp_path: Path):
     [
         (
             ball(2, f"{WHO}; runs_batter=6", ""),
-            f"delivery is '{FOUR}' in the data, not '{WHO}; runs",
+            f"this fix no longer applies; drop the line, or write as its old: {FOUR}",
         ),
         (ball(9, FOUR, ""), "over 1 of innings 1 of match 'm1' has no delivery 9; it has 4 deliv"),
         (ball(7, "", FOUR), "that over has 4 in the data; expected 1 to 5 for one that is put in"),
@@ -303,6 +305,15 @@ def test_several_overs_that_are_lacking_are_begun_in_any_order(tmp_path: Path):
     assert "has no over 4" in said
 
 
+@pytest.mark.parametrize(
+    "other", [ball(1, FOUR, "", over=2), line("m1,1,2,1,", "dismissal", "", "bowled")]
+)
+def test_only_what_is_put_in_begins_an_over(tmp_path: Path, other: str):
+    """Lines that mend or take out what is not there begin none for those after it."""
+    said = refused(tmp_path, ball(1, "", FOUR, over=3), other)
+    assert ["has no over 3" in said[0], "has no over 2" in said[1]] == [True, True]
+
+
 def test_a_line_that_names_nobody_is_refused(tmp_path: Path):
     """A slip of the pen would bat, and count in the order, as a player without a name."""
     lines = [
@@ -315,3 +326,23 @@ def test_a_line_that_names_nobody_is_refused(tmp_path: Path):
         "nobody in the data is 'id-aa'",
         *["nobody in the data is 'id-zz'"] * 2,
     ]
+
+
+def fix(field: str, old: str, new: str, **place: str) -> Correction:
+    return Correction("c.csv", 2, "delivery", place, field, old, new, "why", "book", "me", "")
+
+
+def test_a_count_may_be_left_blank_and_a_player_may_not():
+    row = {"wides": 1, "batter_id": "id-a"}
+    assert mend(row, fix("wides", "1", "")) is None
+    assert mend(row, fix("batter_id", "id-a", "id-b")) is None
+    assert mend(row, fix("batter_id", "id-b", "")) == "batter_id can't be blank"
+    assert row == {"wides": 0, "batter_id": "id-b"}
+
+
+def test_a_dismissal_that_is_half_told_is_one_of_several():
+    row = {"outs": [Out("caught", "id-a", "id-a"), Out("run out", None, "id-b")]}
+    said = mend_out(row, fix("dismissal", "caught", "bowled"))
+    assert said and said.startswith("several dismissals fell on it ('id-a' caught, 'id-b' run out)")
+    assert mend_out(row, fix("dismissal", "caught", "bowled", player_out="id-a")) is None
+    assert row["outs"][0].kind == "bowled"

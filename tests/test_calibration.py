@@ -12,8 +12,11 @@ import pytest
 from tests.calibration import compositions, controls, groups, levels, trends
 from tests.calibration.bars import ABOVE, BARS, ELSEWHERE, UNMET, bar
 from tests.calibration.base import NAIVE, Row
+from tests.calibration.scenarios import ALL
 from tests.calibration.simulate import simulate
 
+# Scenarios that draw noise or matches anew for each simulation, and how many results they give.
+SLOW, OF_SLOW = ("turns", "steps", "alike", "compositions"), 75
 FILE = Path(__file__).parent / "calibration" / "results.csv"
 
 
@@ -84,14 +87,16 @@ def test_power_rises_with_matches_and_with_the_size(committed: list[Row]):
     assert power["a change of 10%, 200 matches a window"] > 0.99
 
 
-def _again(committed: list[Row], some: Iterable[Row]) -> None:
-    """A smaller run with other draws: every result within four Monte Carlo errors."""
+def _again(committed: list[Row], some: Iterable[Row], fewer: float = 33) -> None:
+    """A smaller run with other draws, of which there were `fewer` times as many: every result
+    within four Monte Carlo errors.
+    """
     kept = {(r.scenario, r.method, r.quantity): r for r in committed}
     for new in some:
         row = kept[new.scenario, new.method, new.quantity]
         # A share of nought or one has no error of its own: that of as few draws at the committed
-        # value stands in, one in thirty of them.
-        its_own = max(new.mc_error, row.mc_error * 33**0.5)
+        # value stands in, one in `fewer` of them.
+        its_own = max(new.mc_error, row.mc_error * fewer**0.5)
         error = max((row.mc_error**2 + its_own**2) ** 0.5, 0.005)
         assert abs(row.value - new.value) < 4.5 * error, (row, new)
 
@@ -113,7 +118,11 @@ def test_one_scenario_of_each_room_above_the_match_again(committed: list[Row], m
 
 
 @pytest.mark.slow
-def test_todays_code_gives_the_committed_results(committed: list[Row]):
-    again = simulate(240, seed=7)
-    assert len(again) == len(committed)
-    _again(committed, again)
+@pytest.mark.parametrize("quick", [True, False])
+def test_todays_code_gives_the_committed_results(committed: list[Row], quick: bool):
+    """The scenarios that simulate within each simulation take longest, and are drawn less often."""
+    some = [each for each in ALL if (each.__name__ not in SLOW) is quick]
+    sims = 240 if quick else 80
+    again = simulate(sims, 7, some)
+    _again(committed, again, 8000 / sims)
+    assert len(again) == (len(committed) - OF_SLOW if quick else OF_SLOW)

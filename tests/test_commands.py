@@ -16,10 +16,9 @@ from pipeline.config.load import load
 from pipeline.doctor import checks
 from pipeline.doctor.command import doctor
 from pipeline.errors import UserError
-from pipeline.new_topic.command import Played, proposed, topic
+from pipeline.new_topic.command import topic
 from pipeline.shelf.stage import shelf
-from tests.builders import FORMATS
-from tests.conftest import ROOT, snakemake
+from tests.conftest import ROOT
 from tests.fact_makers import archive_facts, edition
 
 pytestmark = pytest.mark.slow
@@ -28,7 +27,7 @@ pytestmark = pytest.mark.slow
 @pytest.fixture()
 def project(built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The built demo's configuration and data, to be changed."""
-    for name in ("config", "profiles", "pipeline", "templates"):
+    for name in ("config", "templates"):
         shutil.copytree(built / name, tmp_path / name)
     for name in ("Snakefile", "requirements.lock"):
         shutil.copy(built / name, tmp_path / name)
@@ -38,16 +37,13 @@ def project(built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Pat
     return tmp_path
 
 
-def test_a_new_topic_runs_as_it_is(project: Path, capsys: pytest.CaptureFixture[str]):
+def test_a_new_topic_is_one_as_it_is(project: Path, capsys: pytest.CaptureFixture[str]):
+    """tests/test_readme.py builds it, too."""
     topic(["my-own"])
     assert ".venv/bin/snakemake my-own" in capsys.readouterr().out
     text = (project / "config" / "topics" / "my-own.yaml").read_text("utf-8")
     assert text.startswith("# yaml-language-server: $schema=../schema/topic.json\n")
     assert load("config", only="my-own").topics["my-own"].title == "My own"
-    done = snakemake(project, "my-own")
-    assert done.returncode == 0, done.stderr[-2000:]
-    found = project / "output" / "my-own"
-    assert (found / "brief.pdf").stat().st_size > 20_000
     with pytest.raises(UserError, match="it is there already; choose another name"):
         topic(["my-own"])
 
@@ -58,25 +54,6 @@ def test_a_topic_needs_a_name_and_data(project: Path):
     with pytest.raises(UserError, match="the data are not read yet; run make brief first"):
         topic(["another", "--output", "nowhere"])
     assert not (project / "config" / "topics" / "another.yaml").exists()
-
-
-def test_one_season_makes_a_topic_without_an_event():
-    row = Played("Cup", "domestic one-day", "2020", "2020-05-01", 9)
-    assert not proposed([row], FORMATS).timed
-    assert proposed([row._replace(match_type="other")], FORMATS) is None
-
-
-def test_a_topic_is_of_the_largest_competition_and_its_middle_season():
-    """Matches of one format count together; the event is the first day of the middle season."""
-    rows = [
-        Played("Cup", "domestic one-day", str(year), f"{year}-05-02", 5)
-        for year in range(2013, 2020)
-    ]
-    rows += [Played("League", "domestic one-day", "2013", "2013-06-01", 20)]
-    rows += [Played("Cup", "twenty-over", "2016", "2016-03-01", 90)]
-    found = proposed(rows, FORMATS)
-    assert (found.competition, found.format, found.date) == ("Cup", "one-day", "2016-05-02")
-    assert (found.timed, found.before, found.after) == (True, 3, 4)
 
 
 def test_the_doctor_finds_the_demo_well(project: Path, capsys: pytest.CaptureFixture[str]):
@@ -150,5 +127,6 @@ def test_the_shelf_lists_editions_newest_first(built: Path, tmp_path: Path):
     page = shelf(tmp_path, ["long-grass", "sea-air"], "Us")
     assert page.index("edition 2, 2026-11-25") < page.index("edition 1, 2026-11-25")
     assert "archive/sea-air/1/data/brief.pdf" in page
+    assert page.count("<summary>1 earlier edition</summary>") == 2  # the newest is told in full
     with pytest.raises(UserError, match="no such brief; run make brief"):
         shelf(tmp_path, ["nothing"], "Us")

@@ -172,7 +172,9 @@ def test_what_is_read_again_otherwise_is_not_kept(tmp_path: Path, monkeypatch: p
 
     monkeypatch.setattr(TableWriters, "write", losing)
     given = worlds(tmp_path)["ball-tables"]
-    with pytest.raises(UserError, match=r"not the same \(wickets 1 and 0, bowler_wickets 1 and 0"):
+    with pytest.raises(
+        UserError, match=r"dismissals is not the same \(wickets 1 and 0, bowler_wickets 1 and 0"
+    ):
         write_converted(given, tmp_path / "new", "csv")
     assert not [path for path in tmp_path.iterdir() if "new" in path.name]
 

@@ -7,7 +7,8 @@ from pathlib import Path
 import msgspec
 import pytest
 
-from pipeline.clean.sheets import read_merges
+from pipeline.clean.corrections import shown
+from pipeline.clean.merges import read_merges
 from pipeline.contracts.files import read_json
 from pipeline.contracts.selection import Fixes
 from pipeline.errors import UserError
@@ -180,8 +181,14 @@ def test_a_person_under_two_ids_is_one(tmp_path: Path):
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("a,b,why,\nb,a,why,\n", "people.csv:2:1: 'a' leads back to itself"),
-        ("a,a,why,\n", "'a' leads back to itself"),
+        ("a,b,why,\nb,a,why,\n", "people.csv:2:1: 'a' leads round in a circle ('a', 'b', 'a')"),
+        (
+            "a,b,why,\nb,a,why,\n",
+            "people.csv:3:1: 'b' leads round in a circle ('b', 'a', 'b'); drop",
+        ),
+        ("x,a,why,\na,b,why,\nb,a,why,\n", "people.csv:2:1: 'x' leads round in a circle"),
+        ("a,a,why,\n", "people.csv:2:1: 'a' is said to be itself; drop the line"),
+        (",b,why,\n", "people.csv:2:1: id is blank; name the id that is another's"),
         ("a,b,,\n", "reason is blank"),
         ("a,b,x,\na,c,y,\n", "people.csv:3:1: id 'a' stands on line 2 too"),
         ("a,,x,\n", "people.csv:2:1: same_as is blank; name the id to keep"),
@@ -194,10 +201,51 @@ def test_merges_that_cannot_be(tmp_path: Path, text: str, said: str):
     assert said in str(caught.value)
 
 
-def test_a_chain_of_merges_ends_at_one_id(tmp_path: Path):
-    text = "id,same_as,reason,source\na,b,x,\nb,c,x,\n"
-    (tmp_path / "people.csv").write_text(text, "utf-8")
-    assert [row["same_as"] for _, row in read_merges(str(tmp_path / "people.csv"))] == ["c", "c"]
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_chain_of_merges_ends_at_one_id(tmp_path: Path, turned: bool):
+    """In whatever order its lines stand."""
+    ids = {"A Batt": "id-1", "B Batt": "id-2", "Q Bowl": "id-3"}
+    lines = ["id-1,id-2,why,\n", "id-2,id-3,why,\n", "id-3,id-q,why,\n"]
+    text = "id,same_as,reason,source\n" + "".join(lines[::-1] if turned else lines)
+    other = match(BALLS, registry={"people": ids})
+    data = cleaned(tmp_path, {"people": text}, one={"m1.json": other})
+    assert [row["id"] for row in rows(data, "players")] == ["id-q"]
+    assert {row["batter_id"] for row in rows(data, "deliveries")} == {"id-q"}
+
+
+@pytest.mark.parametrize(
+    ("same_as", "said"),
+    [
+        (
+            "id-aa",
+            "same_as 'id-aa' is nobody in the data or in the players' sheet (did you mean 'id-a'?);"
+            " write the id to keep as it is there",
+        ),
+        (
+            "nobody at all",
+            "same_as 'nobody at all' is nobody in the data or in the",
+        ),
+        ("Q Bowl (female, Southfen)", "write 'Q Bowl (Southfen)'"),
+    ],
+)
+def test_a_merge_onto_nobody_is_named_with_its_line(tmp_path: Path, same_as: str, said: str):
+    ids = {"A Batt": "id-a", "B Batt": "id-b"}
+    text = f'id,same_as,reason,source\nid-b,"{same_as}",same,book\n'
+    with pytest.raises(UserError) as caught:
+        found = match(BALLS, registry={"people": ids})
+        cleaned(tmp_path, {"people": text}, one={"m1.json": found})
+    (problem,) = caught.value.problems
+    assert (Path(problem.file).name, problem.line) == ("people.csv", 2) and said in str(problem)
+
+
+def test_a_merge_may_be_onto_somebody_of_the_players_sheet_alone(tmp_path: Path):
+    sheets = {
+        "people": "id,same_as,reason,source\nid-q,mine,same,book\n",
+        "players": PLAYERS + "mine,Quentin Bowl,,Offbreak,\n",
+    }
+    data = cleaned(tmp_path, sheets, one={"m1.json": match(BALLS)})
+    (row,) = [row for row in rows(data, "players") if row["id"] == "mine"]
+    assert (row["name"], row["style"]) == ("Quentin Bowl", "finger spin")
 
 
 def test_a_header_that_is_wrong_is_placed(tmp_path: Path):
@@ -210,7 +258,7 @@ def test_a_header_that_is_wrong_is_placed(tmp_path: Path):
     assert PLAYERS.startswith("id,")
 
 
-@pytest.mark.parametrize("number", ["9999999999999999999", "9" * 5000, "١", "-1", "1.5"])
+@pytest.mark.parametrize("number", ["9999999999999999999", "10000", "9" * 5000, "١", "-1", "1.5"])
 def test_numbers_of_any_size_in_any_place_are_named(tmp_path: Path, number: str):
     places = (f"m1,{number},,,,", f"m1,1,{number},1,,", f"m1,1,1,{number},,")
     for place in places:
@@ -246,6 +294,19 @@ def test_what_our_tables_have_no_room_for_is_named(
 def test_a_place_may_be_written_with_noughts_before_it(tmp_path: Path):
     data = fixed(tmp_path, line("m1,01,,,,", "penalty_pre", 0, 5))
     assert rows(data, "innings")[0]["runs"] == 10
+
+
+def test_what_the_data_leave_blank_is_filled(tmp_path: Path):
+    assert [shown(value) for value in (None, True, False, 0, "a")] == ["", "1", "0", "0", "a"]
+    data = fixed(tmp_path, line("m1,,,,,", "target", "", 200))
+    assert rows(data, "matches")[0]["target"] == 200
+
+
+def test_a_match_that_is_moved_keeps_its_length(tmp_path: Path):
+    moved = line("m1,,,,,", "date", "2020-06-01", "2020-06-29")
+    found = {"m1.json": match(BALLS, dates=["2020-06-01", "2020-06-03"])}
+    (row,) = rows(cleaned(tmp_path, {"corrections": FIXES + moved}, only=found), "matches")
+    assert (str(row["date"]), str(row["last_day"])) == ("2020-06-29", "2020-07-01")
 
 
 def test_a_venue_of_several_rows_is_not_mended_by_its_name_alone(tmp_path: Path):

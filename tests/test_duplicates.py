@@ -21,6 +21,8 @@ from tests.builders import (
     write_zip,
 )
 
+WHOLE = {"times": 1, "first": ""}  # of what is no delivery's
+
 
 def copy(runs: int = 1, revision: int = 1, **info: Any) -> dict[str, Any]:
     found = match([delivery(runs)], **info)
@@ -41,7 +43,7 @@ def test_copies_that_differ_are_told_field_by_field(tmp_path: Path):
     )
     found = quality_of(data)["duplicates"]
     assert (found["count"], found["differing"]) == (2, 1)
-    assert found["fields"] == {"innings 1, runs": 1, "venue": 1}
+    assert found["fields"] == {"delivery, runs_batter": 1, "innings 1, runs": 1, "venue": 1}
     assert found["lost"] == {"city": 1}
     (told,) = found["copies"]
     assert (told["match_id"], told["kept"], told["dropped"]) == ("m1", "first", "second")
@@ -49,13 +51,33 @@ def test_copies_that_differ_are_told_field_by_field(tmp_path: Path):
         "both are of revision 1, and 'first' stands before 'second' in sources.yaml"
     )
     assert told["differs"] == [
-        {"field": "venue", "kept": "Pebble Field", "dropped": "Pebble Fd"},
-        {"field": "innings 1, runs", "kept": "1", "dropped": "4"},
+        {"field": "venue", "kept": "Pebble Field", "dropped": "Pebble Fd", **WHOLE},
+        {"field": "innings 1, runs", "kept": "1", "dropped": "4", **WHOLE},
+        {
+            "field": "delivery, runs_batter",
+            **{"kept": "1", "dropped": "4", "times": 1, "first": "innings 1, 1.1"},
+        },
     ]
     page = (data / "quality.html").read_text("utf-8")
-    assert "innings 1, runs: 1, 4" in page and "What only the dropped copy has" in page
+    row = '<td class="text">innings 1, runs</td><td class="text">1</td><td class="text">4</td>'
+    assert row in page and "What only the dropped copy has" in page
     lines = table(read_json(data / "quality.json", Quality))
     assert any("2 (1 with differences)" in line for line in lines)
+
+
+def test_what_differs_most_often_comes_first(tmp_path: Path):
+    first = {f"m{n}.json": copy(1) for n in range(3)}
+    second = {f"m{n}.json": copy(2 if n else 1, venue="Elsewhere") for n in range(3)}
+    found = quality_of(cleaned(tmp_path, first=first, second=second))["duplicates"]
+    assert list(found["fields"].items()) == [("venue", 3), ("innings 1, runs", 2)]
+
+
+def test_a_last_day_is_told_where_it_is_not_the_first(tmp_path: Path):
+    one, two, three = ("2020-06-01", "2020-06-02", "2020-06-03")
+    first = {"m1.json": copy(dates=[one, two]), "m2.json": copy(dates=[one])}
+    second = {"m1.json": copy(dates=[one, three]), "m2.json": copy(dates=[one, two])}
+    found = quality_of(cleaned(tmp_path, first=first, second=second))["duplicates"]
+    assert (found["fields"], found["lost"]) == ({"last_day": 1}, {"last_day": 1})
 
 
 def test_the_higher_revision_is_kept_and_said_to_be_why(tmp_path: Path):
@@ -78,7 +100,7 @@ def test_a_copy_without_balls_is_told_by_what_it_lacks(tmp_path: Path):
     empty = {**copy(), "innings": []}
     found = quality_of(cleaned(tmp_path, first={"m1.json": empty}, second={"m1.json": copy()}))
     lost = found["duplicates"]["lost"]
-    names = ("balls", "penalty runs", "runs", "wickets")
+    names = ("balls", "batting side", "declared", "forfeited", "penalty runs", "runs", "wickets")
     assert lost == {f"innings 1, {name}": 1 for name in names}
     assert found["duplicates"]["differing"] == 0
 
@@ -94,16 +116,26 @@ def test_copies_in_two_layouts_differ_in_what_rows_can_carry(tmp_path: Path):
     kept_rows = quality_of(cleaned_sources(tmp_path, sources, {}))["duplicates"]
     (copy_of,) = kept_rows["copies"]
     assert (copy_of["kept"], copy_of["dropped"]) == ("rows", "files")
-    assert copy_of["differs"] == [{"field": "innings 1, runs", "kept": "2", "dropped": "3"}]
+    assert copy_of["differs"] == [
+        {"field": "innings 1, runs", "kept": "2", "dropped": "3", **WHOLE},
+        {
+            "field": "delivery, byes",
+            "kept": "1",
+            "dropped": "2",
+            "times": 1,
+            "first": "innings 1, 1.2",
+        },
+    ]
     assert {"gender", "competition", "toss_winner", "margin"} <= set(copy_of["lost"])
     swapped = quality_of(cleaned_sources(tmp_path / "again", sources[::-1], {}))["duplicates"]
-    assert swapped["fields"] == {"innings 1, runs": 1} and swapped["lost"] == {}
+    assert swapped["fields"] == {"delivery, byes": 1, "innings 1, runs": 1}
+    assert swapped["lost"] == {}
 
 
 def test_no_copy_is_none(tmp_path: Path):
     data = cleaned(tmp_path, only={"m1.json": copy()})
     assert quality_of(data)["duplicates"] == {
-        **{"count": 0, "differing": 0, "fields": {}, "lost": {}},
+        **{"count": 0, "differing": 0, "fields": {}, "times": {}, "lost": {}},
         "copies": [],
     }
     assert "Copies that were dropped" in (data / "quality.html").read_text("utf-8")
@@ -151,3 +183,80 @@ def test_copies_differ_in_what_stands_beside_the_deliveries(tmp_path: Path):
     found = quality_of(data)["duplicates"]
     assert found["fields"] == {"innings 1, penalty runs": 1}
     assert {"innings 1, target": 1, "innings 1, target overs": 1}.items() <= found["lost"].items()
+
+
+def over_of(*balls: dict[str, Any], **info: Any) -> dict[str, Any]:
+    return match(list(balls), **info)
+
+
+def differing(tmp_path: Path, one: dict[str, Any], other: dict[str, Any]) -> dict[str, Any]:
+    """What two copies differ in, by field: kept, dropped, how often, and where first."""
+    data = cleaned(tmp_path, first={"m1.json": one}, second={"m1.json": other})
+    copies = quality_of(data)["duplicates"]["copies"]
+    told = copies[0]["differs"] if copies else []
+    return {
+        each["field"]: (each["kept"], each["dropped"], each["times"], each["first"])
+        for each in told
+    }
+
+
+def test_other_players_with_equal_totals_are_told_by_ball(tmp_path: Path):
+    """The second and third ball were bowled to the other batter, who is out off the last."""
+    out = {"kind": "bowled", "player_out": "A Batt"}
+    balls = [delivery(1), delivery(), delivery(2), delivery(wicket=out)]
+    swapped = {"batter": "B Batt", "non_striker": "A Batt"}
+    caught = {**out, "kind": "lbw", "player_out": "B Batt"}
+    others = [balls[0], balls[1] | swapped, balls[2] | swapped, delivery(wicket=caught) | swapped]
+    assert differing(tmp_path, over_of(*balls), over_of(*others)) == {
+        "delivery, batter": ("A Batt", "B Batt", 3, "innings 1, 1.2"),
+        "delivery, non_striker": ("B Batt", "A Batt", 3, "innings 1, 1.2"),
+        "delivery, player_out": ("A Batt", "B Batt", 1, "innings 1, 1.4"),
+        "delivery, dismissal": ("bowled", "lbw", 1, "innings 1, 1.4"),
+    }
+
+
+def test_runs_that_only_stand_elsewhere_are_told_by_ball(tmp_path: Path):
+    found = differing(tmp_path, over_of(delivery(4), delivery()), over_of(delivery(), delivery(4)))
+    assert found == {"delivery, runs_batter": ("4", "0", 2, "innings 1, 1.1")}
+
+
+def test_a_player_is_one_by_id_or_by_name(tmp_path: Path):
+    """Another register of ids, other letters: no difference. The same id under two names: none."""
+    ids = {"A Batt": "x1", "B Batt": "x2", "C Batt": "x3", "Q Bowl": "x4"}
+    assert differing(tmp_path / "a", copy(), copy(registry={"people": ids})) == {}
+    renamed = copy(registry={"people": {"Ann Batt": "id-a", "B Batt": "id-b", "Q Bowl": "id-q"}})
+    renamed["info"]["players"]["Northmoor"][0] = "Ann Batt"
+    renamed["innings"][0]["overs"][0]["deliveries"][0]["batter"] = "Ann Batt"
+    assert differing(tmp_path / "b", copy(), renamed) == {}
+
+
+def test_overs_of_other_lengths_are_counted_and_not_compared_ball_by_ball(tmp_path: Path):
+    wide = [delivery(wides=1), delivery(1), delivery(4)]
+    found = differing(tmp_path, over_of(*wide), over_of(delivery(1), delivery(5)))
+    assert found["over, deliveries"] == ("3", "2", 1, "innings 1, 1")
+    assert not any(field.startswith("delivery, ") for field in found)
+
+
+def test_innings_and_match_facts_that_differ_are_told(tmp_path: Path):
+    other = copy(toss={"winner": "Southfen", "decision": "bat"}, outcome={"result": "no result"})
+    other["innings"][0] |= {"declared": True}
+    one = copy(toss={"winner": "Northmoor", "decision": "bat"})
+    found = differing(tmp_path, one, other)
+    assert found["innings 1, declared"] == ("no", "yes", 1, "")
+    assert found["toss_winner"] == ("Northmoor", "Southfen", 1, "")
+    page = (tmp_path / "data" / "quality.html").read_text("utf-8")
+    assert "<li>innings 1, declared: 1 copy</li>" in page
+
+
+def test_the_page_counts_deliveries_and_names_the_first(tmp_path: Path):
+    one, other = over_of(delivery(4), delivery()), over_of(delivery(), delivery(4))
+    pairs = {f"m{at}.json": one for at in (1, 2)}, {f"m{at}.json": other for at in (1, 2)}
+    data = cleaned(tmp_path, first=pairs[0], second=pairs[1])
+    found = quality_of(data)["duplicates"]
+    assert (found["fields"], found["times"]) == (
+        {"delivery, runs_batter": 2},
+        {"delivery, runs_batter": 4},
+    )
+    page = (data / "quality.html").read_text("utf-8")
+    assert "<li>delivery, runs batter: 2 copies, 4 deliveries</li>" in page
+    assert "delivery, runs_batter: 4, 0 (innings 1, 1.1, the first of 2)" in page

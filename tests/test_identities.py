@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from pipeline.clean.identities import of_today
 from pipeline.errors import UserError
 from tests.builders import (
     FIXES,
@@ -146,7 +147,7 @@ def test_a_merge_holds_where_a_correction_gives_the_match_a_gender(tmp_path: Pat
     path = write_csv(tmp_path / "m.csv", rows_of(match([delivery(1)])))
     merges = "id,same_as,reason,source\nA Batt (Northmoor),id-a,same,book\n"
     fix = "m1,,,,,,gender,unknown,male,why,book,me,2026-11-25\n"
-    text = {"people": merges, "corrections": FIXES + fix}
+    text = {"people": merges, "corrections": FIXES + fix, "players": PLAYERS}
     data = cleaned_sources(tmp_path, [source(path, "delivery-csv")], text)
     assert {row["batter_id"] for row in rows(data, "deliveries")} == {"id-a"}
 
@@ -175,3 +176,12 @@ def test_ids_of_the_older_form_are_named_with_what_to_write(tmp_path: Path):
     fix = ',,,,"Q Bowl (female, Southfen)",,name,,Q,why,book,me,2026-11-25\n'
     with pytest.raises(UserError, match=r"hold gender: write 'Q Bowl \(Southfen\)'"):
         cleaned(tmp_path / "fixed", {"corrections": FIXES + fix}, only=found)
+
+
+def test_an_id_of_the_older_form_leads_to_the_one_of_today():
+    there = {"A (X)", "B (X, male)", "B (X)", "C (male, X)", "C (X)"}
+    assert of_today("A (male, X)", there) == of_today("A (unknown, X)", there) == "A (X)"
+    assert of_today("B (male, X)", there) == "B (X, male)"
+    assert of_today("C (male, X)", there) is None  # it is there as it stands
+    assert of_today("D (male, X)", there) is None
+    assert of_today("A (X)", there) is None

@@ -14,9 +14,9 @@ pytestmark = pytest.mark.slow
 SOON = 0.05  # seconds after a stage is seen, when it surely works still
 
 
-def test_every_stage_is_killed_and_nothing_is_lost(tmp_path: Path):
+def test_every_stage_is_killed_and_nothing_is_lost(small_built: Path, tmp_path: Path):
     """One after the other, each where the build that follows the last kill has come to it."""
-    project = Kills(tmp_path / "the writer's folder, ö")
+    project = Kills(tmp_path / "the writer's folder, ö", small_built)
     project.turn()
     new, old = project.made
     for stage in STAGES:

@@ -52,7 +52,7 @@ def test_one_that_no_format_covers_is_listed_in_the_quality_page(tmp_path: Path)
     found = match([delivery(1)], match_type="XI-a-side")
     data = cleaned(tmp_path, pebbles={"m1.json": found, "m2.json": match([delivery(1)])})
     odd = quality_of(data)["odd"]["match_types_of_no_format"]
-    assert odd == {"count": 1, "examples": ["XI-a-side: 1 matches"]}
+    assert odd == {"count": 1, "examples": ["XI-a-side: 1 match"]}
 
 
 def test_a_formats_file_that_was_written_for_codes_goes_on():

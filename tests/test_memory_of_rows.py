@@ -10,28 +10,30 @@ import pytest
 from tests.ball_tables import write_many
 from tests.bench.clock import measured
 from tests.bench.rows import INGEST
-from tests.rowfiles import write_row_table
+from tests.many import DELIVERIES, MATCHES, OWN, ROWS, TIMES_OWN
 
-MATCHES, MOST = 3_300, 0.6  # matches of some 620 deliveries; gigabytes
+MOST = 0.6  # gigabytes
 
 
 @pytest.mark.slow
-def test_memory_does_not_grow_with_a_table(tmp_path: Path):
+def test_memory_does_not_grow_with_a_table(many: Path, tmp_path: Path):
     """A third of its matches do not stand together, and wait on the disk."""
-    path, out = tmp_path / "m.csv", tmp_path / "out"
-    with path.open("w", encoding="utf-8") as file:
-        write_row_table(file, MATCHES, late=True)
-    assert measured("-c", INGEST, str(path), str(out), "delivery-csv").gigabytes < MOST
+    out = tmp_path / "out"
+    assert measured("-c", INGEST, str(many / ROWS), str(out), "delivery-csv").gigabytes < MOST
     report = json.loads((out / "report.json").read_text("utf-8"))
-    assert report["matches"] == MATCHES and report["deliveries"] > 2_000_000
+    assert report["matches"] == MATCHES and report["deliveries"] > DELIVERIES
     assert report["odd"]["batters_in_for_nobody"]["count"] == 0
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("form", ["csv", "parquet"])
-def test_memory_does_not_grow_with_tables_of_our_own(tmp_path: Path, form: str):
-    count = write_many(tmp_path / "own", 7, form)
-    out = tmp_path / "out"
-    assert measured("-c", INGEST, str(tmp_path / "own"), str(out), "ball-tables").gigabytes < MOST
+def test_memory_does_not_grow_with_tables_of_our_own(many: Path, tmp_path: Path, form: str):
+    own, out = many / OWN, tmp_path / "out"
+    with (own / "deliveries.csv").open("rb") as file:
+        count = sum(1 for _ in file) - 1
+    if form == "parquet":
+        own = tmp_path / "own"
+        assert write_many(own, TIMES_OWN, form) == count
+    assert measured("-c", INGEST, str(own), str(out), "ball-tables").gigabytes < MOST
     report = json.loads((out / "report.json").read_text("utf-8"))
-    assert report["deliveries"] == count > 2_000_000
+    assert report["deliveries"] == count > DELIVERIES

@@ -23,6 +23,21 @@ UNTRIED = {
             "alike_periods autocorrelation bends clusters few_clusters like_for_like "
             "neighbours quasi_poisson weighted yardstick"
         ),
+        "clean": (
+            "assemble copies_by_ball gazetteer grounds_alike merge merges missing named opened "
+            "people quality quality_page raw_tables regions sheets style_arms "
+            "style_parts style_words to_fill unread"
+        ),
+        "ingest/ball_tables": "page",
+        "ingest": (
+            "batch chunk chunks columns csv_by_line databases duckdb_rows from_json "
+            "from_rows info_csv json_facts large_csv limits match_blocks match_json "
+            "member_sizes members mistakes number_cells order other_forms "
+            "plain_csv progress read row_beside row_facts row_forms row_names row_order "
+            "row_people row_repeats row_spool "
+            "row_tables rows_aside select_only source_report sqlite_rows text_blocks "
+            "text_checks text_csv text_dates text_parquet text_reader"
+        ),
     }.items()
     for name in names.split()
 }

@@ -55,6 +55,16 @@ def test_simulated_series_are_as_alike_as_they_are_asked_to_be():
         assert np.median(noise.rho) == pytest.approx(rho, abs=0.06)
 
 
+def test_noise_is_the_same_whatever_was_asked_before():
+    """What is drawn once for all series of so many points is changed by none of them."""
+    one = series(np.random.default_rng(5), 24, 0.0).neighbours
+    first = one.noise(0.38)
+    other = series(np.random.default_rng(6), 24, 0.5).neighbours.noise(0.76)
+    again = series(np.random.default_rng(5), 24, 0.0).neighbours.noise(0.38)
+    assert np.array_equal(first.along, again.along) and np.array_equal(first.rho, again.rho)
+    assert not np.array_equal(first.along, other.along)
+
+
 def test_what_is_usual_grows_with_likeness():
     one = series(np.random.default_rng(2), 28, 0.0).neighbours
     usual = one.usual(np.array([0.0, 0.2, 0.4, 0.6, 0.8]))

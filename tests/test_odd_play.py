@@ -87,13 +87,17 @@ def test_what_is_odd_is_counted_alike_in_every_layout(
         assert {kind: each.examples for kind, each in odd.items() if each.count} == wanted
 
 
-def test_overs_past_the_limit_are_counted_once_an_innings(tmp_path: Path):
+@pytest.mark.parametrize("limit", [1, 2])
+def test_overs_past_the_limit_are_counted_once_an_innings(tmp_path: Path, limit: int):
     found = match([])
     found["innings"][0]["overs"] = [{"over": n, "deliveries": [ball(A, B)]} for n in range(4)]
-    found["info"]["overs"] = 2
+    found["info"]["overs"] = limit
     given = source(write_zip(tmp_path / "m.zip", {"m1.json": found}))
     odd = merged(part.tables.odd for part in read_source(given))["overs_past_the_limit"]
-    assert (odd.count, odd.examples) == (1, ["m1, innings 1: over 3 of 2"])
+    assert (odd.count, odd.examples) == (
+        1,
+        [f"m1, innings 1: over {limit + 1} of {limit}"],
+    )
     del found["info"]["overs"]
     given = source(write_zip(tmp_path / "m.zip", {"m1.json": found}))
     assert not merged(part.tables.odd for part in read_source(given))["overs_past_the_limit"].count
@@ -110,9 +114,11 @@ def test_report_and_quality_page_tell_what_is_odd(tmp_path: Path):
     odd, plain = match([ball(A, A)]), match([ball(A, B)])
     data = cleaned(tmp_path, one={"m1.json": odd}, two={"m2.json": plain})
     report = json.loads((data / "one" / "report.json").read_text("utf-8"))
-    told = {"count": 1, "examples": ["m1, innings 1, over 1, delivery 1: id-a"]}
+    at = "m1, innings 1, over 1, delivery 1"
+    told = {"count": 1, "examples": [f"{at}: id-a"], "who": [["id-a"]]}
     assert report["odd"]["batters_at_both_ends"] == told
-    assert quality_of(data)["odd"]["batters_at_both_ends"] == told
+    named = {"count": 1, "examples": [f"{at}: A Batt (id-a)"]}
+    assert quality_of(data)["odd"]["batters_at_both_ends"] == named
     page = (data / "quality.html").read_text("utf-8")
     assert "Deliveries with one batter at both ends: 1" in page
     assert "new batters though nobody was out or retired" in page  # looked for, and not found
@@ -122,7 +128,7 @@ def test_a_source_without_a_match_has_every_kind_too(tmp_path: Path):
     given = source(write_zip(tmp_path / "m.zip", {"m1.json": "{"}), on_error="quarantine")
     ingest(given, tmp_path / "out")
     report = json.loads((tmp_path / "out" / "report.json").read_text("utf-8"))
-    assert report["odd"] == {kind: {"count": 0, "examples": []} for kind in KINDS}
+    assert report["odd"] == {kind: {"count": 0, "examples": [], "who": []} for kind in KINDS}
 
 
 SIX = [delivery(1) for _ in range(6)]

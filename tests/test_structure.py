@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 from collections import defaultdict
 from collections.abc import Iterator
+from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
@@ -45,6 +46,7 @@ SHARED = {
 }
 
 
+@cache
 def modules(folder: str = "pipeline") -> dict[str, ast.Module]:
     """Every module by its name, parsed."""
     paths = sorted((ROOT / folder).rglob("*.py"))

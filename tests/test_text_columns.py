@@ -130,7 +130,10 @@ def test_plain_files_of_any_writer_are_read_quickly(
         ("match_id,over,note\na,1,x\n\na,1", ":4:1: the file ends in the middle of this row"),
         ('match_id,over,note\na,1,x\n\n"a,1,x\n', ":4:1: not a readable CSV: a quotation mark is"),
         ('match_id,over,note\na,"1"2,x\n', ":2:1: not a readable CSV: a quotation mark inside a"),
-        ("match_id,over,note\na,1,\0\n", ": not a text file (a NUL byte at 23); fetch it again"),
+        (
+            "match_id,over,note\na,1,\0\n",
+            ":2:1: not a text file (a NUL byte at 23); fetch it again",
+        ),
         ("match_id,over\na,1\n", ": nothing for note"),
         ("\n\n", ": not a readable CSV: there is nothing in it"),
     ],
@@ -156,7 +159,7 @@ def test_bytes_that_are_no_text_are_told_with_their_place(tmp_path: Path):
     path = tmp_path / "m.csv"
     path.write_bytes(as_csv([["a", "1", "é"]]).encode("latin-1"))
     reader, found = read(path, ["m.csv"])
-    assert found == {} and "m.csv: not UTF-8 text (byte 23)" in str(reader.problems[0])
+    assert found == {} and "m.csv:2:1: not UTF-8 text (byte 23)" in str(reader.problems[0])
 
 
 @pytest.mark.parametrize("name", ["m.csv", "m.parquet"])

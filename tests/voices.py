@@ -17,5 +17,5 @@ def turned(by: int) -> Iterator[Forms]:
     forms = voice().of
     each = {name: of[by % len(of) :] + of[: by % len(of)] for name, of in forms.items()}
     told = Forms(each)
-    with patch("pipeline.voice.told.voice", lambda: told):
+    with patch("pipeline.voice.sentence.voice", lambda: told):
         yield told

@@ -10,13 +10,13 @@ from pipeline.brief.beats import BeatPage
 from pipeline.contracts.episode import Episode, SpokenBeat, SpokenLine
 from pipeline.contracts.findings import Findings
 from pipeline.episode.argument import Argument, argument
+from pipeline.episode.around_beats import close, cold_open
 from pipeline.episode.choice import chosen
-from pipeline.episode.frame import close, cold_open
-from pipeline.episode.joins import Join, joins
+from pipeline.episode.following import Join, joins
 from pipeline.episode.trimmed import said_once
 from pipeline.voice.choosing import Voice
 from pipeline.voice.line import Line
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 
 if TYPE_CHECKING:
     from pipeline.config.views import BriefView

@@ -12,10 +12,14 @@ from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
+from pipeline.build.leftovers import briefs, told
 from pipeline.build.looks import keep_looks
-from pipeline.config.load import DEFAULT
+from pipeline.config.load import DEFAULT, load
 from pipeline.config.topic_names import FOLDER, topic_names
 from pipeline.errors import Problem, UserError
+from pipeline.records.outputs import Files
+from pipeline.records.state import stale
+from pipeline.records.steps import Steps
 from pipeline.terminal import say, say_aside
 
 SNAKEFILE = Path("Snakefile")
@@ -27,13 +31,15 @@ HELD = "building"
 def build(words: Sequence[str]) -> None:
     """Make the targets (everything, if none is named) that are not up to date.
 
-    Data first, so that topics whose sums stay the same stop there.
+    Data first, so that topics whose sums stay the same stop there; where all sums are up to date
+    that run is left out.
     """
     parser = argparse.ArgumentParser(prog="python -m pipeline build", description=__doc__)
     parser.add_argument("targets", nargs="*", help="a topic, archive_TOPIC, ...; default: all")
     parser.add_argument("--cores", default="all", help="how many stages may run at once")
     parser.add_argument("--unlock", action="store_true", help="forget a build that was killed")
     parser.add_argument("--report", metavar="FILE", help="and say how everything was made")
+    parser.add_argument("--briefs", action="store_true", help="and say where the PDFs are")
     options = parser.parse_args(words)
     if not SNAKEFILE.is_file():
         raise UserError(Problem(str(SNAKEFILE), "not here: go to the project's folder to build it"))
@@ -44,13 +50,23 @@ def build(words: Sequence[str]) -> None:
                 say("unlocked; type make brief again")
                 return
             with _looks_kept():
-                for part in (["--until", "metrics"], []):
+                for part in ([],) if _sums_stand() else (["--until", "metrics"], []):
                     _run("--cores", options.cores, *part, "--", *options.targets)
             if options.report:
                 _run("--report", options.report)
+        if options.briefs:
+            _say_briefs()
     except KeyboardInterrupt:
         say_aside("interrupted: what was made stays, and make brief goes on from there")
         raise SystemExit(130) from None
+
+
+def _say_briefs() -> None:
+    """Where the PDFs of today's topics are, and beside that what nothing reads any more."""
+    for path in briefs(DEFAULT, OUTPUT):
+        say(str(path))
+    if left := told(DEFAULT, OUTPUT):
+        say_aside(left)
 
 
 @contextmanager
@@ -65,6 +81,19 @@ def _looks_kept() -> Iterator[None]:
         yield
     finally:
         keep_looks(DEFAULT, OUTPUT, topics, date.today())
+
+
+def _sums_stand() -> bool:
+    """Whether no data and no topic's tallies are to be made. Of mistakes the engine's run tells."""
+    try:
+        config = load(DEFAULT)
+    except UserError:
+        return False
+    if not Path(Files(config, OUTPUT).record("clean", "")).is_file():
+        return False  # without hashing raw files, which takes long where there are many
+    steps = Steps(config, OUTPUT)
+    sums = [*steps.data(), *map(steps.metrics, config.topics)]
+    return not stale(sums, OUTPUT)
 
 
 @contextmanager

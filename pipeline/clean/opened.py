@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -10,12 +10,11 @@ import duckdb
 import pyarrow as pa
 
 from pipeline.batches import TABLES, files_of
-from pipeline.clean.identities import put_identities
-from pipeline.clean.merge import DROPPED, GENDER, GONE, KEPT, KEPT_INNINGS, PEOPLE
+from pipeline.clean.merge import DROPPED, KEPT, KEPT_INNINGS
 from pipeline.database import connect
 from pipeline.processors import available
 from pipeline.scratch import scratch
-from pipeline.sql import count, quoted, quoted_list
+from pipeline.sql import quoted, quoted_list
 
 MEMORY = "400MB"  # of the database; what it can't hold goes to the disk
 MOST_THREADS = 4  # each writes rows of its own, which take memory that is not of the database's
@@ -50,32 +49,15 @@ def as_written(db: duckdb.DuckDBPyConnection) -> Iterator[None]:
     db.execute("RESET disabled_optimizers")
 
 
-def open_sources(
-    db: duckdb.DuckDBPyConnection,
-    folders: dict[str, Path],
-    same_as: dict[str, str],
-    genders: set[str],
-) -> None:
-    """The raw tables of all sources (id -> folder), the kept matches, and what was played in them.
-
-    `same_as` are ids that are one person, who has one id in `played`, `fallen` and `people`;
-    `genders` are those that corrections give to matches.
-    """
+def open_sources(db: duckdb.DuckDBPyConnection, folders: dict[str, Path]) -> None:
+    """The raw tables of all sources (id -> folder), and the kept matches and innings."""
     for name in TABLES:
         parts = [
             _tagged(folder, name, source, order)
             for order, (source, folder) in enumerate(folders.items())
         ]
         db.execute(f"CREATE VIEW raw_{name} AS {' UNION ALL '.join(parts)}")
-    put_identities(db, same_as, genders)
-    run(db, KEPT, DROPPED, KEPT_INNINGS, PEOPLE)
-    same = count(db, "SELECT count(*) FROM merges") > 0
-    roles = ("batter_id", "non_striker_id", "bowler_id", "player_out_id")
-    db.execute(f"CREATE VIEW played AS {_kept(db, folders, 'deliveries', roles if same else ())}")
-    outs = ("player_out_id",) if same else ()
-    db.execute(f"CREATE VIEW fallen AS {_kept(db, folders, 'dismissals', outs)}")
-    if count(db, "SELECT count(*) FROM dropped"):
-        db.execute(GONE)
+    run(db, KEPT, DROPPED, KEPT_INNINGS)
 
 
 def run(db: duckdb.DuckDBPyConnection, *statements: str) -> None:
@@ -105,25 +87,12 @@ def _read(folder: Path, table: str) -> str:
     return f"read_parquet([{quoted_list(files_of(folder, table))}])"
 
 
-def _kept(
-    db: duckdb.DuckDBPyConnection,
-    folders: dict[str, Path],
-    table: str,
-    people: Sequence[str],
-) -> str:
-    """A table without the copies that were not kept; `people` are its columns of merged ids."""
+def kept_rows(db: duckdb.DuckDBPyConnection, folders: dict[str, Path], table: str) -> str:
+    """A query of a table's rows, without those of copies that were not kept."""
     dropped = {row[0] for row in db.execute("SELECT DISTINCT source FROM dropped").fetchall()}
     parts = []
     for name, folder in folders.items():
         there = f"SELECT * FROM {_read(folder, table)}"
         others = f"(SELECT match_id FROM dropped WHERE source = {quoted(name)})"
         parts.append(f"{there} ANTI JOIN {others} USING (match_id)" if name in dropped else there)
-    rows = " UNION ALL ".join(parts)
-    if not people:
-        return rows
-    same = ", ".join(f"coalesce(m{i}.same_as, d.{name}) AS {name}" for i, name in enumerate(people))
-    joins = " ".join(
-        f"LEFT JOIN merges m{i} ON m{i}.id = d.{name} AND m{i}.gender = {GENDER}"
-        for i, name in enumerate(people)
-    )
-    return f"SELECT d.* REPLACE ({same}) FROM ({rows}) d JOIN kept k USING (match_id) {joins}"
+    return " UNION ALL ".join(parts)

@@ -7,6 +7,7 @@ import duckdb
 from pipeline.clean.duplicates import LIKELY, duplicates
 from pipeline.clean.grounds_alike import proposals, venues_met
 from pipeline.clean.identities import BOTH_GENDERS
+from pipeline.clean.named import CALLED, ids_in, named_play, names_of
 from pipeline.clean.unread import unread_told
 from pipeline.config.cuts import COVERED
 from pipeline.contracts.quality import Odd, Quality, SourceReport
@@ -37,7 +38,7 @@ ODD = {
     # An over that is not the innings' last and has not as many valid balls as an over has.
     "overs_of_odd_length": """
         SELECT match_id || ', innings ' || innings || ', over ' || over || ': ' || o.balls
-            || ' balls' || CASE
+            || CASE o.balls WHEN 1 THEN ' ball' ELSE ' balls' END || CASE
                 WHEN list_contains(string_split(coalesce(i.miscounted, ''), ';'), over::VARCHAR)
                 THEN ' (marked in the file)' ELSE '' END
         FROM (
@@ -86,24 +87,29 @@ ODD = {
         SELECT DISTINCT id FROM people WHERE NOT registered ORDER BY id""",
     "sides_of_both_genders": """
         SELECT team || ': ' || string_agg(DISTINCT gender, ', ' ORDER BY gender)
-        FROM people GROUP BY team HAVING count(DISTINCT gender) > 1 ORDER BY team""",
+        FROM people WHERE gender NOT IN ('', 'unknown') GROUP BY team
+        HAVING count(DISTINCT gender) > 1 ORDER BY team""",
     "venues_in_several_cities": """
         SELECT venue || ': ' || string_agg(DISTINCT venue_city, ', ' ORDER BY venue_city)
         FROM matches WHERE venue IS NOT NULL
         GROUP BY venue HAVING count(DISTINCT venue_city) > 1 ORDER BY venue""",
     "people_without_id_of_both_genders": BOTH_GENDERS,
     "bowlers_of_several_styles": """
-        SELECT id || ': ' || as_written || ' (counted as ' || style || ', also ' || second_style
-            || ')' FROM players WHERE second_style <> '' ORDER BY id""",
+        SELECT called(id, coalesce(nullif(p.name, ''), n.name)) || ': ' || as_written
+            || ' (counted as ' || style || ', also ' || second_style || ')'
+        FROM players p JOIN (SELECT id, min(name) AS name FROM people GROUP BY id) n USING (id)
+        WHERE second_style <> '' ORDER BY 1""",
     "matches_that_may_be_one": LIKELY,
     "target_overs_that_cannot_be_read": """
-        SELECT i.match_id || ': ' || i.target_overs
+        SELECT i.match_id || ', innings ' || i.innings || ': ' || i.target_overs
         FROM kept_innings i JOIN targets t USING (match_id, innings)
         WHERE t.target_balls IS NULL ORDER BY 1""",
 }
 
 FORMATS = """
-SELECT coalesce(match_type, 'unknown') || ': ' || count(*) || ' matches' FROM matches
+SELECT coalesce(match_type, 'unknown') || ': ' || count(*)
+    || CASE count(*) WHEN 1 THEN ' match' ELSE ' matches' END
+FROM matches
 WHERE match_type IS NULL OR match_type NOT IN ({types})
 GROUP BY match_type ORDER BY 1
 """
@@ -161,6 +167,7 @@ def quality(
     """
     db.execute(OUTCOMES)
     db.execute(PENALTY_NOTE)
+    db.execute(CALLED)
     row = db.execute(COUNTS)
     names = [column[0] for column in row.description]
     counts = dict(zip(names, map(int, row.fetchall()[0]), strict=True))
@@ -187,9 +194,10 @@ def quality(
         odd={
             **odd,
             "match_types_of_no_format": _listed(db, outside),
-            **merged(source.odd for source in sources),
+            **named_play(db, merged(source.odd for source in sources)),
         },
         corrections=corrections,
+        called=names_of(db, ids_in(corrections)),
         duplicates=duplicates(db),
     )
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from pipeline.clean.copies_by_ball import OF_DELIVERY, OVER
+from pipeline.clean.named import OF_PEOPLE
 from pipeline.config.cuts import COVERED_NAMES
-from pipeline.contracts.quality import Odd, Quality
-from pipeline.ingest.oddities import KINDS as OF_PLAY
+from pipeline.contracts.quality import Duplicates, Odd, Quality
+from pipeline.contracts.selection import Fix
+from pipeline.ingest.oddities import PLAY as OF_PLAY
 from pipeline.templating import environment, style
 from pipeline.wording import numbers
 
@@ -37,6 +40,11 @@ ODD = {
     "batters_at_both_ends": "Deliveries with one batter at both ends",
     "bowlers_who_bat_in_the_innings": "Bowlers who bat in the innings that they bowl in",
     "overs_past_the_limit": "Innings with overs past the match’s limit",
+    "winners_of_neither_side": "Matches won by neither of their sides",
+    "tosses_won_by_neither_side": "Tosses won by neither side of the match",
+    "forfeited_with_deliveries": "Innings marked as forfeited that have deliveries",
+    "told_of_without_deliveries": "Matches told of beside the rows that have no delivery",
+    "files_without_deliveries": "Files with a header and no delivery under it",
 }
 
 UNREAD = {"styles_that_cannot_be_read": "styles", "hands_that_cannot_be_read": "hands"}
@@ -52,19 +60,19 @@ def summary(report: Quality) -> list[tuple[str, str]]:
         ("matches kept", f"{counts['matches']:,} of {counts['matches_read']:,} read"),
         ("duplicates dropped", _dropped(report)),
         ("matches that may be one", f"{odd['matches_that_may_be_one'].count:,}"),
-        ("files quarantined", f"{quarantined:,}"),
+        ("mistakes set aside", f"{quarantined:,}"),
         ("innings", f"{counts['innings']:,}, {counts['innings_forfeited']:,} forfeited"),
         ("deliveries kept", f"{counts['deliveries']:,} of {counts['deliveries_read']:,} read"),
         ("super overs set aside", f"{counts['super_overs_set_aside']:,}"),
         ("targets reduced", f"{counts['targets_reduced']:,}; first innings’ limits: not known"),
-        ("stray keys passed over", f"{strays:,}"),
+        ("unknown keys passed over", f"{strays:,}"),
         ("overs of odd length", f"{odd['overs_of_odd_length'].count:,}"),
         ("targets that agree", _agree(checked["targets"], odd["targets_that_disagree"])),
         ("winners that agree", _agree(checked["winners"], odd["winners_that_disagree"])),
     ]
     rows += [(f"known {COVERED_NAMES[name]}", _share(v)) for name, v in report.coverage.items()]
     unread = [(f"{UNREAD[name]} that can’t be read", odd[name].count) for name in UNREAD]
-    unread += [("sheet’s lines of nobody", odd["lines_of_nobody"].count)]
+    unread += [("players’ sheet, lines of nobody", odd["lines_of_nobody"].count)]
     unread += [("odd play", sum(odd[name].count for name in OF_PLAY))]
     rows += [(name, f"{count:,}") for name, count in unread if count]
     return [*rows, ("corrections applied", f"{len(report.corrections):,}")]
@@ -102,13 +110,48 @@ def _warnings(report: Quality) -> list[str]:
     return lines
 
 
+def _correction(fix: Fix, called: dict[str, str]) -> tuple[str, str, str, Fix]:
+    """Where it is, what was and what is, with people by name; and the line itself."""
+    place = {n: called.get(v, v) if n in OF_PEOPLE else v for n, v in fix.place.items()}
+    where = ", ".join(f"{name.replace('_', ' ')} {value}" for name, value in place.items())
+    names = called if fix.field.endswith("_id") else {}
+    was, now = (names.get(text, text) or "blank" for text in (fix.old, fix.new))
+    return where, was, now, fix
+
+
+def _of_copies(told: Duplicates) -> list[tuple[str, list[str]]]:
+    """What copies differ in, and what only the dropped ones have, a line a field."""
+    differs = [
+        f"{_plain(field)}: {_copies(count)}{_times(field, told.times.get(field, count))}"
+        for field, count in told.fields.items()
+    ]
+    lost = [f"{_plain(field)}: {_copies(count)}" for field, count in told.lost.items()]
+    return [
+        ("What differs, by field", differs),
+        ("What only the dropped copy has, by field", lost),
+    ]
+
+
+def _plain(field: str) -> str:
+    return field.replace("_", " ")
+
+
+def _copies(count: int) -> str:
+    return numbers.counted(count, "copy", "copies")
+
+
+def _times(field: str, count: int) -> str:
+    """In how many deliveries or overs, of a field of those."""
+    if field == OVER:
+        return f", {numbers.counted(count, 'over')}"
+    of_balls = field.startswith(OF_DELIVERY)
+    return f", {numbers.counted(count, 'delivery', 'deliveries')}" if of_balls else ""
+
+
 def page(report: Quality, publisher: str) -> str:
     """The whole report as one HTML page."""
     odd = [(title, report.odd[name]) for name, title in ODD.items() if report.odd[name].count]
-    fixes = [
-        (", ".join(f"{name} {value}" for name, value in fix.place.items()), fix)
-        for fix in report.corrections
-    ]
+    fixes = [_correction(fix, report.called) for fix in report.corrections]
     return (
         environment()
         .get_template("quality.html.jinja")
@@ -119,6 +162,7 @@ def page(report: Quality, publisher: str) -> str:
             sources=report.sources,
             odd=odd,
             duplicates=report.duplicates,
+            of_copies=_of_copies(report.duplicates),
             nothing=[
                 title[0].lower() + title[1:]
                 for name, title in ODD.items()

@@ -1,4 +1,4 @@
-"""The researcher's sheets: players.csv, grounds.csv and people.csv, read and checked."""
+"""The researcher's sheets of what is known: players.csv and grounds.csv, read and checked."""
 
 from __future__ import annotations
 
@@ -14,7 +14,6 @@ from pipeline.errors import Problem, UserError
 PLAYER_COLUMNS = ("id", "name", "batting_hand", "bowling_style", "tags")
 GROUND_COLUMNS = ("venue", "ground", "city", "country", "region")
 GROUND_OPTIONAL = ("venue_city", "home", "source")
-MERGE_COLUMNS = ("id", "same_as", "reason", "source")
 Rows = list[tuple[int, Row]]
 
 
@@ -77,30 +76,6 @@ def grounds_table(rows: list[Row]) -> pa.Table:
             "region": _text(row["region"] or area_of(row["country"]) or "unknown" for row in rows),
         }
     )
-
-
-def read_merges(path: str | None) -> Rows:
-    """people.csv: ids that are one person. Chains are followed; a circle is an error."""
-    rows = read_sheet(path, MERGE_COLUMNS)
-    check_unique(str(path), rows, "id")
-    target = {row["id"]: row["same_as"] for _, row in rows}
-    problems = []
-    for line, row in rows:
-        if not row["same_as"]:
-            problems.append(Problem(str(path), "same_as is blank; name the id to keep", line, 1))
-        seen, at = {row["id"]}, row["same_as"]
-        while at in target and at not in seen:
-            seen.add(at)
-            at = target[at]
-        if at in seen:
-            message = f"'{row['id']}' leads back to itself; name the id to keep in same_as"
-            problems.append(Problem(str(path), message, line, 1))
-        if not row["reason"]:
-            problems.append(Problem(str(path), "reason is blank; say how it is known", line, 1))
-        row["same_as"] = at
-    if problems:
-        raise UserError(once_each(problems))
-    return rows
 
 
 def _text(values: Iterable[str]) -> pa.Array:

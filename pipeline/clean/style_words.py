@@ -21,6 +21,7 @@ STYLES = [
     (UNORTHODOX, "spin", "wrist spin"),
     (rf"{ORTHODOX}|slow left arm( bowl\w+)?$|finger ?spin\w*", "spin", "finger spin"),
     (r"^(right )?(arm )?offs?$", "spin", "finger spin"),
+    (r"^(right )?(arm )?legs?$", "spin", "wrist spin"),
     (r"\bspin\w*|\btweak\w*|\btwirl\w*", "spin", "spin"),
     (r"fast ?(to )?medium", "pace", "fast-medium"),
     (r"medium ?(to )?fast", "pace", "medium-fast"),
@@ -31,13 +32,22 @@ STYLES = [
     (r"\bslows?\b", "spin", "spin"),
 ]
 
+# How fast a spinner bowls is no style beside the spin: "medium-paced off-breaks". A speed with no
+# such word may be a style of its own ("right-arm medium off-break"), and is in doubt.
+_OF_SPIN = r"(?=(off|leg|spin|finger|wrist|orth)|(left|right) arm (off|leg|spin|orth))"
+
 # The same words otherwise.
 SAME = [
+    (r"^(bowls|bowling|bowling style|style) (?=\w)", ""),
+    (r"^[rl]hb (?=\w)", ""),  # a batting hand before a style
     (r"\b(rt|rh|ra)\b|\br (arm|hand|a|h)\b", "right arm"),
     (r"\b(lt|lft|lh|la)\b|\bl (arm|hand|a|h)\b", "left arm"),
     (r"\b(right|left) ?(arm|hand)(ed|er)?s?\b", r"\1 arm"),
     (r"\bround ?arm\b|\bover ?arm\b", ""),  # how the arm goes, not what it bowls
     (r"\b(med|medum|meduim)\b", "medium"),
+    (rf"\b(slow )?(medium|slow) ?paced {_OF_SPIN}|\bmedium ?pace (?=spin)", ""),
+    (rf"\bslow medium {_OF_SPIN}", ""),
+    (r"(?<=[a-z]) (at|of) (a )?(slow |slow to )?medium ?pace$", ""),
     (r"\b(medium|fast|slow) ?pace[ds]?\b", r"\1"),
     (r"\bquick(s|ie|ies)?\b", "fast"),
     (r"^r\b", "right arm"),
@@ -51,16 +61,26 @@ CODES = [
     (r"([rl])a?mf", "pace", "medium-fast"),
     (r"([rl])a?mp?", "pace", "medium"),
     (r"([rl])a?(sm|ms)", "pace", "slow-medium"),
-    (r"(r)?a?(ob|os)|roff|(r)a?o", "spin", "finger spin"),
-    (r"(r)?a?lbg?|(r)a?ls|([rl])a?ws", "spin", "wrist spin"),
+    (r"(r)?a?(obs?|os)|roff|(r)a?o", "spin", "finger spin"),
+    (r"(r)?a?lb[gs]?|(r)a?ls|([rl])a?ws", "spin", "wrist spin"),
     (r"sl[ao]|slao|la?os?", "spin", "finger spin"),
-    (r"sl[acu]?[cuw]|la?[cu]", "spin", "wrist spin"),
+    (r"sl[acu]?[cuw]|la[cu]", "spin", "wrist spin"),
 ]
 
-# What says that there is no style to be read, and what says nothing at all.
+# What says that nothing is bowled, and what says that there is no style to be read.
+NO_BOWLER = (
+    r"none|no|nil|non? ?bowl(er|ing)|(does|did|do) ?(not|nt|n t) bowl|not a bowler|no bowling"
+    r"|(has )?never bowl(s|ed)"
+)
 NONE = (
-    r"none|no|nil|n ?a|non? ?bowl(er|ing)|(does|did|do) ?(not|nt|n t) bowl|not a bowler|never bowls"
-    r"|no bowling|(wicket ?)?keeper|wk|unknown|not known|tb[ac]|x+"
+    rf"{NO_BOWLER}|n ?a|(wicket ?)?keeper|wk|unknown|tb[acd]|x+"
+    r"|not (known|recorded|specified|available|applicable|given)|none (recorded|known|given)"
+    r"|nan|null|no (data|style)"
+)
+# Beside a style these say nothing of it; alone they leave it open.
+ASIDE = (
+    r"(occasional(ly)?|part ?time(r)?|useful|rarely|sometimes|change|opening|captain"
+    r"|(batting |bowling )?all ?rounder|(wicket ?)?keeper|wk| )+( bowler)?"
 )
 # A batting hand in the cell of the bowling style is passed over.
 BATTING = r".*\b(bats?|batter|batting|batsman|batswoman)\b.*|[rl]hb"
@@ -69,15 +89,27 @@ ARM_ONLY = r"((right|left) ?(arm|handed)?|bowls|bowler|bowling| )+"
 
 # Who bowls it, where the words do not say: a right arm's names and a left arm's.
 LEFT_NAMES = rf"chinam[ae]n|{ORTHODOX}|{UNORTHODOX}"
-RIGHT_NAMES = (
-    r"leg ?(break|brake|spin)|off ?(break|brake|spin)|googl|legg(y|ie)|offie|bosie|doosra|carrom"
-)
-LEFT_CODES = r"sl[acuow]+|l(?!bg?$)\w*"  # of those in CODES; the others are a right arm's
+RIGHT_NAMES = r"(leg|off) ?(break|brake|spin)|legg(y|ie)|offie|^(off|leg)s?$"
+# Balls of a spinner of either arm; a right arm's where nothing says which.
+EITHER_NAMES = r"googl|bosie|doosra|carrom|wrong ?un|flipper"
+LEFT_CODES = r"sl[acuow]+|l(?!b[gs]?$)\w*"  # of those in CODES; the others are a right arm's
 
 # What a slip of the pen is nearly: beside a word that can be read it must not be passed over.
-WORDS = ("fast", "medium", "slow", "break", "legbreak", "offbreak", "spin", "orthodox", "chinaman")
+WORDS = (
+    *("fast", "medium", "slow", "break", "legbreak", "offbreak", "spin", "orthodox", "chinaman"),
+    *("pace", "seam", "wrist", "finger", "googly"),
+)
 ARMS = ("left", "right")
-NOT = r"\b(not?|non|never)\b"
+# What is not said of today's bowling, or not for sure, or of both arms; and names that the other
+# arm than the one said would make another style of (a left arm's leg-break is of the fingers to
+# some, of the wrist to others).
+DOUBTFUL = (
+    r"\b(not?|non|never|maybe|perhaps|probabl[ey]|possibl[ey]|presumably|formerly|previously"
+    r"|originally|was|were|used to|once|until|now|later|mainly|mostly|both"
+    r"|either|ambidextrous|switch|under ?arm|lobs?)\b"
+    r"|\bright arm\b.*chinam[ae]n|chinam[ae]n.*\bright arm\b"
+    r"|\bleft arm\b.*\b(off|leg) ?(break|brake)|\b(off|leg) ?(break|brake).*\bleft arm\b"
+)
 
 # Spellings to which an unread one is held, to name the nearest.
 KNOWN = (

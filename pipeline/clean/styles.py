@@ -7,23 +7,20 @@ the others are kept. Names and codes of the trade are in `style_words`. Hands st
 from __future__ import annotations
 
 import re
-import unicodedata
-from difflib import get_close_matches
 from functools import cache
 from typing import NamedTuple
 
+from pipeline.clean.style_arms import arm_of, code_of, named_arm, nearly, only, said_arm
+from pipeline.clean.style_parts import Part, parts_of, plain, words_of
 from pipeline.clean.style_words import (
     ARM_ONLY,
-    ARMS,
+    ASIDE,
     BATTING,
-    CODES,
-    LEFT_CODES,
-    LEFT_NAMES,
+    DOUBTFUL,
+    NO_BOWLER,
     NONE,
-    NOT,
-    RIGHT_NAMES,
-    SAME,
     STYLES,
+    UNORTHODOX,
     WORDS,
 )
 
@@ -43,18 +40,7 @@ class Told(NamedTuple):
 
 
 UNKNOWN = Style("unknown", "unknown", "unknown")
-# Between two styles. A stroke between two speeds is one style of pace: "fast/medium".
-_BETWEEN = re.compile(
-    r"[,;/&+|()\n\r\t]| and | or | also | plus |(?<=[a-z]{4})(?<!orth)\.\s"
-    r"|(?<!\b(?:off|leg|arm))(?<!slow|hand)(?<!wrist)\s-+>?\s"
-    r"(?=right|left|off|leg|slow left|spin|wrist|googly|chinaman|orthodox)"
-)
-_SPEEDS = re.compile(r"\b(fast|medium|med)\s*/\s*(fast|medium|med)\b(?![\s-]*(fast|medium|med))")
-_SLOW = re.compile(r"\b(?:(slow)\s*/\s*(medium|med)|(medium|med)\s*/\s*(slow))\b(?=\s*($|[,;(]))")
-_LETTERS = re.compile(r"\b([rl]a?[fm])\s*/\s*([fm])\b")
-_LONE_ARM = re.compile(r"(?:^|[,;(/])\s*(left|right)[\s-]*arm(?:ed)?\s*(?:$|[,;)/])")
-_LETTER_STROKE = re.compile(r"\b([rln])\s*/\s*(a|h|arm|hand)\b")
-_DOTTED = re.compile(r"(?<=\b\w)\.(?=\w\b)")
+_LONE_ARM = re.compile(r"(?:^|[,;:(/])\s*(left|right)[\s-]*arm(?:ed)?\s*(?:$|[,;:)/])")
 
 
 @cache
@@ -62,115 +48,95 @@ def read_style(text: str) -> Told:
     """Everything that the cell tells; a blank one tells nothing, and nothing of it is unread.
 
     ASSUME: nobody bowls with both arms, so an arm that one part names holds for parts that name
-    none (common practice).
+    none (common practice); where names of both arms meet, the arm is in doubt.
     """
-    written = _plain(text)
-    if not any(map(str.isalnum, text)) or re.fullmatch(NONE, _words(written)):
+    written = plain(text)
+    if not any(map(str.isalnum, text)) or re.fullmatch(NONE, words_of(written)):
         return Told(UNKNOWN)
-    parts = [part for part in map(_words, _parts(written)) if part]
-    parts = [part for part in parts if not _passed_over(part)]
-    arms = [arm for arm in map(_arm, parts) if arm != "unknown"]
-    told = [part for part in parts if not re.fullmatch(ARM_ONLY, part)]
+    parts = parts_of(written)
+    told = [part for part in parts if not _passed_over(part.words)]
+    hands = [part for part in parts if _hand_alone(part)]
     alone = set(_LONE_ARM.findall(written))
-    styles = [_style(part, arms[0] if arms else "unknown", alone) for part in told]
-    if not told:  # an arm alone, or a batting hand
-        return Told(UNKNOWN._replace(arm=arms[0] if arms else "unknown"), (), (written or text,))
-    unread = [
-        part
-        for part, style in zip(told, styles, strict=True)
-        if style.kind == "unknown" or _arm_in_doubt(part, alone)
+    of_arms = [part for part in parts if part in told or re.fullmatch(ARM_ONLY, part.words)]
+    said = {arm for part in of_arms if part not in hands and (arm := said_arm(part.words))}
+    if not told:  # an arm alone, or a batting hand; or that there is nothing to tell
+        nothing = any(re.fullmatch(NONE, part.words) for part in parts) and not said
+        return Told(UNKNOWN._replace(arm=only(said)), (), () if nothing else (written or text,))
+    said = said or {arm for part in told if (arm := named_arm(part.words))}
+    arms = [arm_of(part.words, said, alone) for part in told]
+    kinds = [_kind(part.words) for part in told]
+    doubted = [
+        part.words
+        for part, arm, kind in zip(told, arms, kinds, strict=True)
+        if kind is None or arm is None
     ]
-    read = [style for style in styles[1:] if style.kind != "unknown" and style != styles[0]]
-    return Told(styles[0], tuple(dict.fromkeys(read)), tuple(unread))
+    if "unknown" in arms:  # of whom a batting hand might be the arm
+        doubted += [part.written for part in hands]
+    doubted += [part.words for part in parts if re.fullmatch(NO_BOWLER, part.words)]
+    return _in_order(arms, kinds, doubted)
 
 
-def _plain(text: str) -> str:
-    """Small letters without accents, apostrophes and the dots of abbreviations."""
-    marked = unicodedata.normalize("NFKD", text.lower())
-    letters = "".join(c for c in marked if not unicodedata.combining(c) and c not in "'\u2019")
-    letters = re.sub("[\u2010-\u2015\u2212]", "-", letters)
-    return _DOTTED.sub("", re.sub(r"[^\x00-\x7f]", " ", letters)).strip()
-
-
-def _parts(written: str) -> list[str]:
-    joined = _SPEEDS.sub(r"\1 \2", _LETTERS.sub(r"\1\2", _LETTER_STROKE.sub(r"\1\2", written)))
-    joined = _SLOW.sub("slow medium", joined)
-    return [piece for part in _BETWEEN.split(joined) for piece in _by_arm(part or "")]
-
-
-def _by_arm(part: str) -> list[str]:
-    """A second 'right arm' begins a second style, though nothing stands between them."""
-    arms = list(re.finditer(r"\b(right|left)[\s-]*arm\b", part))
-    if len(arms) < 2:
-        return [part]
-    return [part[: arms[1].start()], *_by_arm(part[arms[1].start() :])]
-
-
-def _words(part: str) -> str:
-    words = " ".join(re.sub(r"[^a-z0-9]+", " ", part).split())
-    for pattern, same in SAME:
-        words = re.sub(pattern, same, words)
-    return " ".join(words.split())
+def _in_order(
+    arms: list[str | None], kinds: list[tuple[str, str] | None], doubted: list[str]
+) -> Told:
+    """The styles of a cell's parts, with what of them is in doubt."""
+    styles = [
+        Style(arm or "unknown", *(kind or UNKNOWN[1:]))
+        for arm, kind in zip(arms, kinds, strict=True)
+    ]
+    first, *others = [_sharper(style, styles) for style in styles]
+    read = [style for style in others if style.kind != "unknown" and style != first]
+    return Told(first, tuple(dict.fromkeys(read)), tuple(doubted))
 
 
 def _passed_over(words: str) -> bool:
-    """A batting hand, or that there is no style; but not where a style is told with it."""
-    return bool(re.fullmatch(NONE, words) or (re.fullmatch(BATTING, words) and not _found(words)))
+    """What tells no style, where another part does: an arm, a batting hand, a remark."""
+    aside = any(re.fullmatch(pattern, words) for pattern in (NONE, ASIDE, ARM_ONLY))
+    return aside or bool(re.fullmatch(BATTING, words) and not _found(words))
 
 
-def _found(words: str) -> tuple[str, str] | None:
-    """Kind and style of a phrase's own words."""
-    found = ((kind, style) for pattern, kind, style in STYLES if re.search(pattern, words))
-    return next(found, None)
+def _hand_alone(part: Part) -> bool:
+    """'Left-handed' is how somebody bats, or the arm."""
+    return bool(re.fullmatch(ARM_ONLY, part.words)) and "hand" in part.written
 
 
-def _style(words: str, arm: str, alone: set[str]) -> Style:
-    """One phrase or code; `arm` is that of the other parts, `alone` those that stand by themselves.
+def _found(words: str) -> list[tuple[str, str]]:
+    """Kinds and styles of a phrase's words, no word taken twice, the most telling first."""
+    found = {}
+    for pattern, kind, style in STYLES:
+        rest = re.sub(pattern, " # ", words)
+        if rest != words:
+            found[pattern], words = (kind, style), rest
+    if any(pattern != UNORTHODOX and kind != style for pattern, (kind, style) in found.items()):
+        found.pop(UNORTHODOX, None)  # beside a style it says how that is bowled
+    return list(found.values())
 
-    What is nearly a word of a style is a slip of the pen, which might decide: "fast mediun".
+
+def _kind(words: str) -> tuple[str, str] | None:
+    """Kind and style of one phrase or code; None where it has none, or is in doubt.
+
+    In doubt: a slip of the pen, which might decide ("fast mediun"); words of pace and of spin, or
+    of both spins, with nothing between them ("medium off-break").
     """
-    own, code = _arm(words), _code(words)
-    told = "unknown" if _arm_in_doubt(words, alone) else arm if own == "unknown" else own
-    for pattern, kind, style in CODES:
-        if re.fullmatch(pattern, code):
-            return Style(told, kind, style)
+    if code := code_of(words):
+        return code
     found = _found(words)
-    if not found or _nearly(words, WORDS) or re.search(NOT, words) or re.fullmatch(BATTING, words):
-        return UNKNOWN._replace(arm=told)
-    return Style(told, *found)
+    if not found or nearly(words, WORDS):
+        return None
+    if re.search(DOUBTFUL, words) or re.fullmatch(BATTING, words):
+        return None
+    exact = {each for each in found if each[0] != each[1]}
+    if len({kind for kind, _ in found}) > 1 or len({s for kind, s in exact if kind == "spin"}) > 1:
+        return None
+    return next((each for each in found if each in exact), found[0])
 
 
-def _nearly(words: str, these: tuple[str, ...]) -> bool:
-    """Whether a word of the phrase that nothing reads is nearly one of these."""
-    for pattern in (r"unorth\w+", *(pattern for pattern, _, _ in STYLES)):
-        words = re.sub(pattern, " ", words)
-    left = [word for word in words.split() if word not in ARMS and len(word) > 2]
-    return any(get_close_matches(word, these, 1, 0.75) for word in left)
-
-
-def _arm_in_doubt(words: str, alone: set[str]) -> bool:
-    """Both arms in one phrase, a slip of the pen, or a name of the other arm than stands alone."""
-    said = set(re.findall(r"\b(?:left|right)\b", words))
-    if said:
-        return len(said) > 1
-    return _nearly(words, ARMS) or (bool(alone) and _arm(words) not in (*alone, "unknown"))
-
-
-def _code(words: str) -> str:
-    return re.sub(r"^(right|left) arm ", "", words).replace(" ", "")
-
-
-def _arm(words: str) -> str:
-    """The arm that a phrase says, or that its name is of."""
-    said = set(re.findall(r"\b(?:left|right)\b", words))
-    if said:
-        return said.pop() if len(said) == 1 else "unknown"
-    if any(re.fullmatch(pattern, _code(words)) for pattern, _, _ in CODES):
-        return "left" if re.fullmatch(LEFT_CODES, _code(words)) else "right"
-    left, right = re.search(LEFT_NAMES, words), re.search(RIGHT_NAMES, words)
-    if left and right:  # "orthodox off-spin" is said too
-        return "unknown"
-    return "left" if left else "right" if right else "unknown"
+def _sharper(style: Style, styles: list[Style]) -> Style:
+    """The style that another part names where this one says no more than the kind: 'slow (OB)'."""
+    if style.style != style.kind or style == UNKNOWN:
+        return style
+    named = (s for s in styles if s.kind == style.kind != s.style and s.arm == style.arm)
+    return next(named, style)
 
 
 # 'left', 'LHB', 'Left-hand bat', 'left handed batter', 'l.h.b.', 'bats right'
@@ -182,7 +148,7 @@ _HAND = re.compile(
 
 def read_hand(text: str) -> str | None:
     """'left', 'right', or 'unknown' for a blank cell; None for what can't be read."""
-    words = " ".join(re.sub(r"[^a-z0-9]+", " ", _plain(text)).split())
+    words = " ".join(re.sub(r"[^a-z0-9]+", " ", plain(text)).split())
     if not any(map(str.isalnum, text)) or words in ("unknown", "not known", "n a"):
         return "unknown"
     found = _HAND.fullmatch(words)

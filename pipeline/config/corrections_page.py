@@ -26,6 +26,18 @@ what is mended:
   with their deliveries, and overs, innings and batting positions are counted anew.
 - **One of several dismissals**: player_out names it by who was out in the data. A blank `new` takes
   the dismissal away; a player who was not out there, with `old` blank, adds one.
+- **The gender of a match** decides, as it is corrected, who of one name and side is whom where the
+  data give no ids: a gender put right gives the ids that right data would have given. Lines are
+  done one after the other, so one may mend what an earlier one gave.
 - What the data do not have is told by its part: no such match, innings, over or delivery, and the
   nearest that there is.
+
+## people.csv
+
+The file that `people` of project.yaml names: a line for each id that is another's person. `id` is
+somebody in the data; `same_as`, the id to keep, is somebody in the data or a line of the players'
+sheet; `reason` is needed. A line or more may lead on from there (a to b, b to c): all are c then,
+in whatever order the lines stand. Nobody, oneself, and a circle are errors with their lines. Of a
+name that is a woman's and a man's, `same_as` means the one of the match's gender; `id` means
+neither of them, but who is of no known gender: write "A Bowler (Quillport, male)" for one.
 """

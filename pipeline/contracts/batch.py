@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pipeline.contracts.base import Contract
-from pipeline.contracts.quality import Odd
+from pipeline.contracts.quality import OddPlay
 from pipeline.errors import Problem
 
 
@@ -20,7 +20,7 @@ class Batch(Contract):
     problems: list[Problem]
     strays: dict[str, int]
     unread: bool
-    odd: dict[str, Odd] = {}
+    odd: dict[str, OddPlay] = {}
     seal: str = ""
 
 

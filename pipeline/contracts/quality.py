@@ -15,6 +15,12 @@ class Odd(Contract, kw_only=True):
     examples: list[str]
 
 
+class OddPlay(Odd, kw_only=True):
+    """The same of play as it was read: people by their ids, and which ids each example holds."""
+
+    who: list[list[str]] = []
+
+
 class SourceReport(Contract, kw_only=True):
     """report.json: one source's figures as it was read, and what was wrong with its files.
 
@@ -36,15 +42,22 @@ class SourceReport(Contract, kw_only=True):
     people_without_id: int
     stray_keys: dict[str, int]
     quarantined: list[str]
-    odd: dict[str, Odd] = {}
+    odd: dict[str, OddPlay] = {}
 
 
 class Differs(Contract, kw_only=True):
-    """A field of a match, or a count of one of its innings, of which two copies say otherwise."""
+    """A field of a match, of one of its innings or of its deliveries, of which two copies say
+    otherwise.
+
+    Of deliveries (or overs) `times` counts those in which it does, and `first` is where the first
+    of them is, which is told.
+    """
 
     field: str
     kept: str
     dropped: str
+    times: int = 1
+    first: str = ""
 
 
 class Copy(Contract, kw_only=True):
@@ -64,19 +77,22 @@ class Copy(Contract, kw_only=True):
 class Duplicates(Contract, kw_only=True):
     """All copies that were dropped: `differing` of them differ from the copy kept.
 
-    `fields` and `lost` count copies by field; `copies` are those that differ, the first of many.
+    `fields` and `lost` count copies by field, `times` what differs in all copies: deliveries, for
+    a field of theirs. `copies` are those that differ, the first of many.
     """
 
     count: int = 0
     differing: int = 0
     fields: dict[str, int] = {}
+    times: dict[str, int] = {}
     lost: dict[str, int] = {}
     copies: list[Copy] = []
 
 
 class Quality(Contract, kw_only=True):
     """quality.json: the merged data; `coverage` are shares of valid balls, none where there are no
-    balls; what is looked for has its query in `clean/quality.py`."""
+    balls; what is looked for has its query in `clean/quality.py`; `called` are those whom
+    corrections name by their ids."""
 
     sources: list[SourceReport]
     counts: dict[str, int]
@@ -85,3 +101,4 @@ class Quality(Contract, kw_only=True):
     odd: dict[str, Odd]
     corrections: list[Fix]
     duplicates: Duplicates = msgspec.field(default_factory=Duplicates)
+    called: dict[str, str] = {}

@@ -5,9 +5,11 @@ from __future__ import annotations
 import os
 from collections import Counter
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from pipeline.convert.refused import differing, kept_as_it_is, of_source
 from pipeline.convert.write import TableWriters
 from pipeline.errors import Problem, UserError
 from pipeline.ingest.columns import STREAMED, Person, Tables, people_table
@@ -81,7 +83,7 @@ def _write(source: Source, folder: Path, form: str) -> tuple[_Told, Converted]:
                 writers.write(name, getattr(found.tables, name))
             told.add(found.tables)
             problems += found.problems
-        stop_if_asked(source, problems)
+        stop_if_asked(source, problems, told.figures["matches"])
         writers.write("people", people_table(told.people))
     return told, Converted(writers.rows, problems)
 
@@ -92,19 +94,14 @@ def _read_again(source: Source, folder: Path, written: _Told) -> None:
         update={"path": str(folder), "layout": "ball-tables", "columns": None, "constants": {}}
     )
     again, problems = _Told(), list[Problem]()
-    for found in read_source(own):
-        again.add(found.tables)
-        problems += found.problems
+    try:
+        for found in read_source(own):
+            again.add(found.tables)
+            problems += found.problems
+    except UserError as error:
+        problems += error.problems
     if problems:
-        told = "what it says can't stand in tables of our own; mend it there: "
-        raise UserError(Problem(source.path, told + problem.message) for problem in problems)
-    before, after = written.figures, again.figures
-    moved = [
-        f"{name} {before[name]} and {after[name]}"
-        for name in before | after
-        if before[name] != after[name]
-    ]
-    moved += ["people"] if written.people != again.people else []
+        raise UserError([*map(partial(of_source, source), problems), kept_as_it_is(source)])
+    moved = differing(written.figures, again.figures, written.people ^ again.people)
     if moved:
-        message = f"written and read again it is not the same ({', '.join(moved)})"
-        raise UserError(Problem(source.path, f"{message}; keep its own layout"))
+        raise UserError([*(Problem(source.path, each) for each in moved), kept_as_it_is(source)])

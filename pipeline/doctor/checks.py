@@ -15,6 +15,8 @@ from packaging.markers import Marker
 
 from pipeline.brief.paper import SYSTEM_LIBRARIES, library
 from pipeline.brief.print_faces import faulty_faces
+from pipeline.build.leftovers import briefs
+from pipeline.build.leftovers import told as told_of_leftovers
 from pipeline.config.load import Config, load
 from pipeline.config.topic_names import FOLDER, passed_over, topic_names
 from pipeline.errors import UserError, told
@@ -165,8 +167,19 @@ def data(config: Path, output: Path) -> Iterator[Finding]:
     built = (output / "data" / "deliveries.parquet").exists()
     yield Finding("data", True, "read" if built else "not read yet; make brief reads them")
     yield from _outputs(config, output)
-    briefs = sorted(path.parent.name for path in output.glob("*/brief.pdf"))
-    yield Finding("briefs", True, ", ".join(briefs) or "none yet; make brief makes them")
+    yield from _made(config, output)
+
+
+def _made(config: Path, output: Path) -> Iterator[Finding]:
+    """The briefs of today's topics, and what nothing reads any more."""
+    try:
+        found, left = briefs(config, output), told_of_leftovers(config, output)
+    except UserError:
+        return  # told above
+    names = ", ".join(path.parent.name for path in found)
+    yield Finding("briefs", True, names or "none yet; make brief makes them")
+    if left:
+        yield Finding("outputs", True, left)
 
 
 def _outputs(config: Path, output: Path) -> Iterator[Finding]:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pipeline.contracts.findings import Findings
 
 MOST = 3  # lines of a beat
-MOST_TOGETHER = 4  # findings that one line names; more would be a list read aloud
+MOST_TOGETHER = 4  # findings that one line names; of more it names fewer, and says how many
 
 
 class Chosen(NamedTuple):
@@ -28,6 +28,7 @@ class Chosen(NamedTuple):
 
     alone: list[Finding]
     together: list[Finding]
+    more: int = 0  # that the one line counts and does not name
 
     @property
     def told(self) -> list[Finding]:
@@ -53,9 +54,11 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
         bare.remove(next(each for each in kept if each in bare))  # one at least with its numbers
     if len(bare) < 2:
         return Chosen(_in_order(kept[:room], mine), [])
-    together = bare[:MOST_TOGETHER]
+    room_for = len(bare) if len(bare) <= MOST_TOGETHER else MOST_TOGETHER - 1
+    together = bare[:room_for]
     alone = [each for each in kept if each not in bare][: max(room - 1, 0)]
-    return Chosen(_in_order(alone, mine), _in_order(together, mine))
+    more = len(bare) - len(together)
+    return Chosen(_in_order(alone, mine), _in_order(together, mine), more)
 
 
 def is_bare(finding: Finding) -> bool:

@@ -12,10 +12,9 @@ from pipeline.episode.choice import MOST, Chosen, of_beat
 from pipeline.episode.trimmed import trimmed
 from pipeline.event_of import event_of
 from pipeline.voice.line import Line
-from pipeline.voice.told import Told
-from pipeline.wording import composition, of_kinds, second_verdict
+from pipeline.voice.sentence import Told
+from pipeline.wording import composition, numbers, of_kinds, second_verdict
 from pipeline.wording.another_event import opened
-from pipeline.wording.headings import headings_of
 from pipeline.wording.linked import linked
 from pipeline.wording.other_ways import either, panel_said
 from pipeline.wording.scales import sign_of
@@ -71,10 +70,15 @@ def lines_said(
 
 def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
     """One line that names all of which nobody can tell."""
-    names = _named_together(said.together, beat, view)
+    names = _some(_named_together(said.together, beat, view), said.more)
     about = tuple(finding.id for finding in said.together)
     event = opened(beat, event_of(view, beat)) if not said.alone else ""
     return Line((*([event] if event else []), Told("together", names=either(names))), about)
+
+
+def _some(names: list[str], more: int) -> list[str]:
+    """The names, or the first of them and how many more there are."""
+    return [*names, f"{numbers.said(more, 0)} more of them"] if more else names
 
 
 def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> list[str]:
@@ -123,16 +127,13 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
         said = of_kinds.said(told, beat, measure, view.format, event)
         said = [*said, panel_said(finding.panel, finding.verdict, measure)]
         return trimmed([part for part in said if part], finding, findings)
-    return [again_said(told, first, beat, view)]
+    return [again_said(told, beat, view)]
 
 
-def again_said(finding: Finding, first: Finding, beat: AnyBeat, view: BriefView) -> str:
-    """That it was told, and where; of a change or what held also which way, without its numbers."""
+def again_said(finding: Finding, beat: AnyBeat, view: BriefView) -> str:
+    """That it was told; of a change or of what held also which way, without its numbers."""
     measure = view.measures[finding.measure]
-    told = {
-        "what": of_kinds.measured(finding, beat, measure, view.format),
-        "title": headings_of(view)[first.beat],
-    }
+    told = {"what": of_kinds.measured(finding, beat, measure, view.format)}
     if isinstance(finding, Change) and finding.verdict == "changed":
         return Told("again.rose" if sign_of(finding) > 0 else "again.fell", **told)
     if isinstance(finding, Change) and finding.verdict == "held":

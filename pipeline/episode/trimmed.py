@@ -8,7 +8,7 @@ from dataclasses import replace
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.voice.line import Line
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 
 NO_STEP = ("drift.none", "drift.in_line", "drift.untested")
 

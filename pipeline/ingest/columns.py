@@ -12,7 +12,7 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 
 from pipeline import tables
-from pipeline.contracts.quality import Odd
+from pipeline.contracts.quality import OddPlay
 from pipeline.ingest.laws import CREDITED, NOT_OUT, score
 from pipeline.ingest.oddities import oddities
 
@@ -60,7 +60,7 @@ class Tables:
     matches: pa.Table
     innings: pa.Table
     people: pa.Table
-    odd: dict[str, Odd] = field(default_factory=dict)
+    odd: dict[str, OddPlay] = field(default_factory=dict)
 
 
 def finish(
@@ -82,7 +82,7 @@ def finish(
         matches=pa.Table.from_pylist(matches, tables.MATCHES),
         innings=pa.Table.from_pylist(innings, tables.INNINGS),
         people=people_table(people),
-        odd=oddities(columns, wickets, matches) if matches else {},
+        odd=oddities(columns, wickets, matches, innings) if matches else {},
     )
 
 

@@ -6,7 +6,6 @@ what is wrong and where, or reads it.
 
 from __future__ import annotations
 
-import codecs
 import csv
 import io
 from collections.abc import Callable, Iterator, Sequence
@@ -15,6 +14,7 @@ from itertools import islice
 from typing import IO, NamedTuple
 
 from pipeline.errors import Problem, UserError
+from pipeline.ingest.other_forms import HEAD, first_undecoded, not_utf_8
 
 Opened = Callable[[], AbstractContextManager[IO[bytes]]]
 Picked = Callable[[list[str]], dict[str, int]]
@@ -38,23 +38,12 @@ class Rows(NamedTuple):
 
 def check_text(opened: Opened, file: str) -> None:
     """Raises UserError where the bytes are no text."""
-    decoder = codecs.getincrementaldecoder("utf-8-sig")()
-    before = 0
     with opened() as data:
-        while True:
-            piece = data.read(PIECE)
-            if (nul := piece.find(b"\0")) >= 0:
-                message = f"not a text file (a NUL byte at {before + nul}); fetch it again"
-                raise UserError(Problem(file, message))
-            kept = len(decoder.getstate()[0])
-            try:
-                decoder.decode(piece, final=not piece)
-            except UnicodeDecodeError as error:
-                message = f"not UTF-8 text (byte {before - kept + error.start})"
-                raise UserError(Problem(file, message)) from None
-            if not piece:
-                return
-            before += len(piece)
+        wrong = first_undecoded(data)
+    if wrong:
+        with opened() as data:
+            message = not_utf_8(data.read(HEAD), wrong)
+        raise UserError(Problem(file, message, wrong.line, 1))
 
 
 def rows_of(opened: Opened, file: str) -> Iterator[Row]:

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from itertools import chain, pairwise
 
+from pipeline.errors import near_miss
 from pipeline.ingest.chunk import BadMatch, Chunk, Played
 from pipeline.ingest.columns import Person, without_id
-from pipeline.ingest.json_facts import innings_row, match_row
+from pipeline.ingest.json_facts import gender_of, innings_row, match_row
 from pipeline.ingest.laws import KINDS
 from pipeline.ingest.limits import (
     MOST_DELIVERIES,
@@ -39,7 +40,7 @@ class _People:
 
     def __init__(self, match: Match):
         self._registry = match.info.registry.people
-        self._gender = match.info.gender
+        self._gender = gender_of(match)
         self.found: list[Person] = []
         self.codes: dict[str, dict[str, int]] = {team: {} for team in match.info.teams}
 
@@ -52,7 +53,7 @@ class _People:
             identity = self._registry.get(name)
             made = identity or without_id(name, team)
             codes[name] = len(self.found)
-            self.found.append(Person(made, name, self._gender, team, identity is not None))
+            self.found.append(Person(made, name, self._gender, team, bool(identity)))
         return codes[name]
 
     def on_both_sides(self) -> str | None:
@@ -70,6 +71,8 @@ def _check_match(match: Match) -> None:
     teams = match.info.teams
     if len(teams) != 2 or teams[0] == teams[1]:
         raise BadMatch(f"info.teams: expected two teams, found {teams}")
+    if not all(team.strip() for team in teams):
+        raise BadMatch(f"info.teams: a side without a name in {teams}")
     if not match.info.dates:
         raise BadMatch("info.dates: expected at least one date")
     if len(match.innings) > MOST_INNINGS:
@@ -114,6 +117,8 @@ def _read_innings(number: int, innings: Innings, match: Match, people: _People) 
         try:
             cells += bat[ball.batter], bat[ball.non_striker], bowl[ball.bowler], off.batter
         except KeyError:
+            names = {"batter": ball.batter, "non_striker": ball.non_striker, "bowler": ball.bowler}
+            _check_named(names, innings, number, row)
             ends = people.code(ball.batter, batting), people.code(ball.non_striker, batting)
             cells += *ends, people.code(ball.bowler, bowling), off.batter
         if ball.extras or ball.wickets or off.extras or off.batter != off.total or off.non_boundary:
@@ -166,9 +171,18 @@ def _add_wickets(
     for wicket in wickets:
         if wicket.kind not in KINDS:
             place = _place(innings, played.number, row)
-            raise BadMatch(f"{place}: unknown kind of dismissal '{wicket.kind}'")
+            near = near_miss(wicket.kind, sorted(KINDS))
+            raise BadMatch(f"{place}: unknown kind of dismissal '{wicket.kind}'{near}")
+        _check_named({"player_out": wicket.player_out}, innings, played.number, row)
         out = people.found[people.code(wicket.player_out, innings.team)]
         played.wickets.append((row, wicket.kind, out.id))
+
+
+def _check_named(names: dict[str, str], innings: Innings, number: int, row: int) -> None:
+    """Whoever plays has a name, by which and by whose side they are told where no id is."""
+    for role, name in names.items():
+        if not name.strip():
+            raise BadMatch(f"{_place(innings, number, row)}: {role} is blank; expected a name")
 
 
 def _place(innings: Innings, number: int, row: int) -> str:

@@ -14,8 +14,9 @@ import numpy as np
 
 from pipeline.errors import Problem, UserError
 from pipeline.ingest.columns import Tables, finish
-from pipeline.ingest.match_blocks import match_blocks
-from pipeline.ingest.members import check_there, list_members
+from pipeline.ingest.match_blocks import match_blocks, matches_in
+from pipeline.ingest.members import check_there, is_parquet, list_members
+from pipeline.ingest.oddities import named
 from pipeline.ingest.row_beside import INFO, INNINGS, MATCHES, Beside
 from pipeline.ingest.row_checks import Checks, numbered
 from pipeline.ingest.row_forms import in_our_forms
@@ -61,8 +62,8 @@ def _read(
     names, more = _listed(path)
     own = Path(source.path) if Path(source.path) != path else None
     alone = names == [path.name] and path.is_file()  # a source of one file, whatever it is called
-    tables = [name for name in names if Path(name).name in (MATCHES, INNINGS) and not alone]
-    infos = [name for name in names if name.endswith(INFO) and not alone]
+    tables = [name for name in names if Path(name).name.lower() in (MATCHES, INNINGS) and not alone]
+    infos = [name for name in names if name.lower().endswith(INFO) and not alone]
     beside = {*infos, *tables}
     rows = [name for name in names if name not in beside]
     reading = _Reading(source, Beside(path, infos, tables, own))
@@ -79,12 +80,17 @@ def _read(
     if not problems and not given:
         problems = [Problem(source.path, "no delivery in it: its files have a header and no rows")]
     passed_over = strays(reader.headers.values(), source) + reading.beside.strays
-    if problems or passed_over:
-        yield _nothing(), problems, passed_over
+    last = _nothing()
+    last.odd = {
+        "told_of_without_deliveries": named(reading.beside.never_met(reader.unread)),
+        "files_without_deliveries": named(reader.without_rows()),
+    }
+    if problems or passed_over or any(odd.count for odd in last.odd.values()):
+        yield last, problems, passed_over
 
 
 def _listed(path: Path) -> tuple[list[str], list[Problem]]:
-    if path.suffix == ".parquet":
+    if is_parquet(path.name):
         return [path.name], []
     return list_members(path, ".csv")
 
@@ -111,7 +117,7 @@ class _Reading:
     repeated: list[Problem] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.checks = Checks(self.source.date_format)
+        self.checks = Checks(self.source.date_format, self.source.layout == "table")
 
     def problems(self) -> list[Problem]:
         checks = self.checks
@@ -128,6 +134,7 @@ class _Reading:
         """Some whole matches, without those in which something is wrong."""
         if self.source.layout == "table":
             block = self._in_our_forms(block)
+        self.beside.met |= matches_in(block)
         gender = block.columns.get("gender") or constant("", len(block))
         block.columns["gender"] = gender.turned(lambda text: text.strip() or "unknown")
         mistakes = self.checks.mistakes

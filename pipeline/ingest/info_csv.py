@@ -10,12 +10,13 @@ from pipeline.date_forms import day_of
 from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.ingest.csv_by_line import check_text, rows_of
 from pipeline.ingest.limits import MOST_INNINGS
-from pipeline.ingest.row_names import INNINGS_NUMBERS, OF_INNINGS
-from pipeline.ingest.text_checks import FLAGS
+from pipeline.ingest.number_cells import count_of, flag_of
+from pipeline.ingest.other_forms import not_apart
+from pipeline.ingest.row_names import INNINGS_FLAGS, INNINGS_NUMBERS, OF_INNINGS
 from pipeline.open_layouts.delivery_csv import DATE, DATE_FORMS, INFO, INFO_UNUSED
 
-DIGITS = {"balls_per_over": 2, "overs": 3, "revision": 6}  # the most a number may have
-DIGITS |= {f"winner_{unit}": 4 for unit in ("runs", "wickets", "innings")}
+MOST = {"balls_per_over": 99, "overs": 999, "revision": 999_999}
+MOST |= {f"winner_{unit}": 9_999 for unit in ("runs", "wickets", "innings")}
 
 
 class InfoFile(NamedTuple):
@@ -39,17 +40,19 @@ def parse_info(data: bytes, file: str) -> InfoFile:
     found, strays = InfoFile({}, {}, {}), list[str]()
     opened = partial(io.BytesIO, data)
     check_text(opened, file)
-    for line, row in rows_of(opened, file):
+    for line, cells in rows_of(opened, file):
+        row = [cell.strip() for cell in cells]
         if len(row) >= 3 and row[0] == "info" and row[1] in INFO:
-            _check_number(row[1], row[2], file, line)
-            found.match[INFO[row[1]]] = row[2]
+            found.match[INFO[row[1]]] = _checked(row[1], row[2], file, line)
         elif len(row) >= 5 and row[:3] == ["info", "registry", "people"]:
-            found.people[row[3].strip()] = row[4].strip()
+            found.people[row[3]] = row[4]
         elif len(row) >= 5 and row[:2] == ["info", "innings"]:
             number = _check_innings(row[2:5], file, line)
             found.innings.setdefault(number, {})[row[3]] = row[4]
         elif len(row) >= 3 and row[:2] == ["info", DATE] and (day := _day(row[2])):
             found.match["last_day"] = max(day, found.match.get("last_day", day))
+        elif len(row) == 1 and (apart := not_apart(row)):
+            raise UserError(Problem(file, apart, line, 1))
         elif len(row) >= 2 and row[0] == "info" and row[1] not in INFO_UNUSED:
             strays.append(f"info.{row[1]}")
     return found._replace(strays=tuple(strays))
@@ -57,7 +60,7 @@ def parse_info(data: bytes, file: str) -> InfoFile:
 
 def _day(text: str) -> str:
     """A day in the usual form; '' of what is none."""
-    day = next((day for form in DATE_FORMS if (day := day_of(text.strip(), form))), None)
+    day = next((day for form in DATE_FORMS if (day := day_of(text, form))), None)
     return day.isoformat() if day else ""
 
 
@@ -65,26 +68,25 @@ def _check_innings(said: list[str], file: str, line: int) -> int:
     """The number of the innings that something readable is said of."""
     number, name, value = said
     message = ""
-    if not _count(number, 2) or not 0 < int(number) <= MOST_INNINGS:
+    if not count_of(number, MOST_INNINGS):
         message = f"innings '{number}': expected 1 to {MOST_INNINGS}"
     elif name not in (*OF_INNINGS, "batting_team"):
         message = f"nothing of an innings is called '{name}'{did_you_mean(name, OF_INNINGS)}"
-    elif name in INNINGS_NUMBERS and not _count(value, len(str(INNINGS_NUMBERS[name]))):
+    elif name in INNINGS_NUMBERS and count_of(value, INNINGS_NUMBERS[name]) is None:
         message = f"'{value}' is no count for {name}"
-    elif name in OF_INNINGS[-3:] and value.lower() not in FLAGS:
+    elif name in INNINGS_FLAGS and flag_of(value) is None:
         message = f"'{value}' is neither 0 nor 1: {name}"
     if message:
         raise UserError(Problem(file, message, line, 1))
-    return int(number)
+    return count_of(number, MOST_INNINGS) or 0
 
 
-def _check_number(key: str, value: str, file: str, line: int) -> None:
-    if not value or key not in DIGITS:
-        return
-    count = _count(value, DIGITS[key])
-    if not count or (key == "balls_per_over" and not int(value)):
-        raise UserError(Problem(file, f"'{value}' is no count for {key}", line, 1))
-
-
-def _count(text: str, digits: int) -> bool:
-    return text.isascii() and text.isdecimal() and len(text) <= digits
+def _checked(key: str, value: str, file: str, line: int) -> str:
+    """The value, of a number its plain digits."""
+    if not value or key not in MOST:
+        return value
+    count = count_of(value, MOST[key])
+    if count is None or (key == "balls_per_over" and not count):
+        message = f"'{value}' is no count for {key}; expected digits, up to {MOST[key]:,}"
+        raise UserError(Problem(file, message, line, 1))
+    return str(count)

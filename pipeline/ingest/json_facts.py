@@ -8,6 +8,11 @@ from pipeline.ingest.match_json import Innings, Match
 from pipeline.open_layouts.match_types import in_words
 
 
+def gender_of(match: Match) -> str:
+    """Whose match it is; a blank is not known."""
+    return match.info.gender.strip() or "unknown"
+
+
 def innings_row(match_id: str, number: int, innings: Innings) -> dict[str, Any]:
     target, penalty = innings.target, innings.penalty_runs
     marked = [over for over in innings.miscounted_overs if over.isdecimal()]
@@ -37,7 +42,7 @@ def match_row(match_id: str, match: Match, source: str, shared: str | None) -> d
         "season": str(info.season),
         "competition": info.event.name if info.event else None,
         "match_type": in_words(info.match_type),
-        "gender": info.gender,
+        "gender": gender_of(match),
         "team_type": info.team_type,
         "venue": info.venue,
         "city": info.city,

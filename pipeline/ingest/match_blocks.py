@@ -17,6 +17,7 @@ import numpy as np
 from pipeline.errors import Problem
 from pipeline.ingest.limits import MOST_ROWS_OF_A_MATCH
 from pipeline.ingest.member_sizes import sizes_of
+from pipeline.ingest.members import is_parquet
 from pipeline.ingest.mistakes import Mistakes
 from pipeline.ingest.progress import Progress
 from pipeline.ingest.rows_aside import KEY, Aside, grouped
@@ -50,7 +51,7 @@ def match_blocks(
                 break  # this archive names its files otherwise
             files = {reader.files[place].name for place in np.unique(block.file)}
             given |= files
-            taken |= _matches_in(block)
+            taken |= matches_in(block)
             yield block
             progress.more(len(files))
     others = [name for name in names if name not in given]
@@ -66,12 +67,13 @@ def match_blocks(
 
 
 def _is_csv(name: str) -> bool:
-    return not name.endswith(".parquet")
+    return not is_parquet(name)
 
 
-def _matches_in(block: Block) -> set[str]:
+def matches_in(block: Block) -> set[str]:
+    """The matches that some rows are of."""
     column = block.columns[KEY]
-    return {column.values[code] for code in np.unique(column.codes)}
+    return {column.values[code] for code in np.flatnonzero(np.bincount(column.codes)).tolist()}
 
 
 def _named_after_their_match(block: Block) -> Block:
@@ -96,7 +98,7 @@ def _others(reader: Reader, names: list[str], size: int, what: str) -> Iterator[
     for name in sorted(too_long):
         message = f"match {name} has {rows[name]:,} rows; the most is {MOST_ROWS_OF_A_MATCH:,}"
         reader.problems.append(
-            Problem(str(reader.path), f"{message}: is match_id the right column?")
+            Problem(str(reader.own or reader.path), f"{message}: is match_id the right column?")
         )
     apart = {name for name, count in runs.items() if count > 1} - too_long
     whole = sum(rows.values()) - sum(rows[name] for name in too_long)

@@ -6,6 +6,7 @@ The types name every key the layout knows. A key that is none of them is counted
 
 from __future__ import annotations
 
+import codecs
 from collections import Counter
 from datetime import date
 from typing import Annotated, Any, Literal, get_args, get_type_hints
@@ -158,8 +159,10 @@ plain_decoder = msgspec.json.Decoder()
 def decode(data: bytes, strays: Counter[str] | None = None) -> Match:
     """One match file; stray keys are counted by their place in it, and refused in a huge file.
 
-    Raises msgspec.DecodeError or ValidationError naming the place.
+    A mark of byte order before it is passed over. Raises msgspec.DecodeError or ValidationError
+    naming the place.
     """
+    data = data.removeprefix(codecs.BOM_UTF8)
     try:
         return decoder.decode(data)
     except msgspec.ValidationError:

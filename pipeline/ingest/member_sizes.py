@@ -12,7 +12,7 @@ def sizes_of(path: Path, names: list[str]) -> dict[str, int]:
     """Bytes of some members when they are unpacked; 0 of one that can't be asked."""
     if path.is_dir():
         return {name: _size(path / name) for name in names}
-    if path.suffix != ".zip" and not zipfile.is_zipfile(path):
+    if path.suffix.lower() != ".zip" and not zipfile.is_zipfile(path):
         return dict.fromkeys(names, _size(path))
     with open_zip(path) as archive:
         wanted = set(names)

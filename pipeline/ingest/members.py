@@ -37,15 +37,17 @@ def list_members(
 ) -> tuple[list[str], list[Problem]]:
     """Names of the files ending in `suffix`, sorted, and a problem for each that is refused.
 
+    Capitals make no difference: some systems write .CSV.
+
     `largest`: the most bytes that a member may unpack to; None for members that are never whole in
     memory.
     """
     check_there(path)
     problems: list[Problem] = []
-    endings = (suffix,) if isinstance(suffix, str) else suffix
+    endings = (suffix,) if isinstance(suffix, str) else suffix  # in small letters
     if path.is_dir():
         names = _members_of_folder(path, endings, problems)
-    elif path.suffix in endings:
+    elif path.suffix.lower() in endings:
         names = [path.name]
     else:
         names = _members_of_zip(path, endings, largest, problems)
@@ -53,6 +55,11 @@ def list_members(
         told = f"no {' or '.join(endings)} file in it; check sources.yaml's path"
         raise UserError(Problem(str(path), told))
     return sorted(names), problems
+
+
+def is_parquet(name: str) -> bool:
+    """Whether a file is a Parquet table, by its name."""
+    return name.lower().endswith(".parquet")
 
 
 def check_there(path: Path) -> None:
@@ -78,7 +85,7 @@ def _members_of_folder(path: Path, endings: tuple[str, ...], problems: list[Prob
         problems.append(Problem(str(error.filename), f"can't be read: {error.strerror}"))
 
     for top, folders, files in os.walk(path, onerror=unread):
-        found = [name for name in files if name.endswith(endings)]
+        found = [name for name in files if name.lower().endswith(endings)]
         found += [name for name in folders if Path(top, name).is_symlink()]
         for whole in [Path(top, name) for name in found]:
             if reason := _not_a_file(whole):
@@ -114,7 +121,7 @@ def _members_of_zip(
     with open_zip(path) as archive:
         _check_sizes(path, archive.infolist())
         for item in archive.infolist():
-            if item.is_dir() or not item.filename.endswith(endings):
+            if item.is_dir() or not item.filename.lower().endswith(endings):
                 continue
             reason = _refusal(item, seen, largest)
             seen.add(item.filename)

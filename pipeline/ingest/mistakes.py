@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
 from typing import IO, Protocol
@@ -12,11 +12,15 @@ import numpy as np
 
 from pipeline.errors import Problem
 from pipeline.ingest.csv_by_line import lines_of
+from pipeline.ingest.members import is_parquet
 from pipeline.ingest.text_blocks import Block
 from pipeline.text import listed
 
 TOLD = 5  # the most matches that one line names
 LONGEST = 60  # characters of a cell that a line repeats
+
+
+More = Callable[[dict[str, str]], str]  # of the first row's cells: what a message says further
 
 
 class OfRows(Protocol):
@@ -52,10 +56,11 @@ class Mistakes:
     matches: set[str] = field(default_factory=set)
     found: dict[tuple[OfRows, str], Alike] = field(default_factory=dict)
 
-    def add(self, block: Block, wrong: np.ndarray, message: str) -> None:
+    def add(self, block: Block, wrong: np.ndarray, message: str, more: More | None = None) -> None:
         """Count the rows that are wrong; braces in the message stand for the first one's cells.
 
-        A match must stand whole in a block, or it is counted once for each.
+        `more` is put behind it. A match must stand whole in a block, or it is counted once for
+        each.
         """
         if not wrong.any():
             return
@@ -63,16 +68,18 @@ class Mistakes:
         for place in np.unique(block.file[rows]):
             alike = rows[block.file[rows] == place]
             first = int(alike[np.argmin(block.place[alike])])
-            self._add(block, first, alike, message)
+            self._add(block, first, alike, message, more)
 
-    def _add(self, block: Block, first: int, alike: np.ndarray, message: str) -> None:
+    def _add(
+        self, block: Block, first: int, alike: np.ndarray, message: str, more: More | None
+    ) -> None:
         file, matches = block.files[block.file[first]], list[str]()
         if names := block.columns.get(self.key):
             seen = dict.fromkeys(names.codes[alike].tolist())
             matches = [names.values[code] for code in seen]
         if kept := self.note(file, message, int(block.place[first]), len(alike), matches):
             cells = {name: short(text) for name, text in block.cells(first).items()}
-            kept.told = message.format_map(cells)
+            kept.told = message.format_map(cells) + (more(cells) if more else "")
 
     def note(
         self, file: OfRows, kind: str, place: int, count: int, matches: Sequence[str]
@@ -114,7 +121,7 @@ def short(text: str) -> str:
 
 def _lines(file: OfRows, places: Sequence[int]) -> dict[int, int]:
     """Lines of a file's rows; those of a table in Parquet are counted as a CSV's."""
-    if file.name.endswith(".parquet"):
+    if is_parquet(file.name):
         return {place: place + 2 for place in places}
     return lines_of(file.opened, file.label, places)
 

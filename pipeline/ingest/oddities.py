@@ -10,21 +10,25 @@ from typing import Any
 
 import numpy as np
 
-from pipeline.contracts.quality import Odd
+from pipeline.contracts.quality import OddPlay
 
-KINDS = (
+PLAY = (
     *("dismissed_at_neither_end", "batters_in_for_nobody", "batters_at_both_ends"),
     *("bowlers_who_bat_in_the_innings", "overs_past_the_limit"),
+    *("winners_of_neither_side", "tosses_won_by_neither_side", "forfeited_with_deliveries"),
 )
+EMPTY = ("told_of_without_deliveries", "files_without_deliveries")  # of a source's files
+KINDS = (*PLAY, *EMPTY)
 EXAMPLES = 5  # the most that are named of a kind and source; the count is whole
 AT_ONCE = 4_000_000  # innings times people that are looked at together
 NEVER_IN = "timed out"  # at neither end by the Laws (40.1)
 Wickets = list[tuple[int, str, str]]  # row, kind, player out
+Records = list[dict[str, Any]]
 
 
 def oddities(
-    columns: dict[str, Any], wickets: Wickets, matches: list[dict[str, Any]]
-) -> dict[str, Odd]:
+    columns: dict[str, Any], wickets: Wickets, matches: Records, innings: Records
+) -> dict[str, OddPlay]:
     """How often each kind was found in some whole matches (their balls in order), and the first.
 
     `columns` are those of the deliveries.
@@ -33,25 +37,44 @@ def oddities(
     found = (
         *(_dismissed(play, wickets), _in_for_nobody(play, wickets), _both_ends(play)),
         *(_bowlers_who_bat(play), _past_the_limit(play, matches)),
+        *(_of_neither(matches, "winner"), _of_neither(matches, "toss_winner")),
+        _never_begun(play, innings),
     )
-    return {
-        name: Odd(count=len(rows), examples=list(islice(examples, EXAMPLES)))
-        for name, (rows, examples) in zip(KINDS, found, strict=True)
-    }
+    return {name: _told(*each) for name, each in zip(PLAY, found, strict=True)}
 
 
-def merged(parts: Iterable[dict[str, Odd]]) -> dict[str, Odd]:
+def named(examples: Iterable[str]) -> OddPlay:
+    """All of them counted, in order, the first with their names."""
+    names = sorted(examples)
+    return OddPlay(count=len(names), examples=names[:EXAMPLES], who=[[] for _ in names[:EXAMPLES]])
+
+
+def merged(parts: Iterable[dict[str, OddPlay]]) -> dict[str, OddPlay]:
     """The counts of several parts added up, with the first examples; every kind is among them."""
-    whole = {name: Odd(count=0, examples=[]) for name in KINDS}
+    whole = {name: OddPlay(count=0, examples=[]) for name in KINDS}
     for part in parts:
         for name, odd in part.items():
             kept = whole[name]
-            examples = [*kept.examples, *odd.examples][:EXAMPLES]
-            whole[name] = Odd(count=kept.count + odd.count, examples=examples)
+            whole[name] = OddPlay(
+                count=kept.count + odd.count,
+                examples=[*kept.examples, *odd.examples][:EXAMPLES],
+                who=[*kept.who, *odd.who][:EXAMPLES],
+            )
     return whole
 
 
-Found = tuple[np.ndarray, Iterator[str]]  # rows, and what is said of each
+Example = tuple[str, list[str]]  # what is said, and the ids of whom
+Found = tuple[np.ndarray, Iterator[Example]]  # rows, and what is said of each
+
+
+def _told(rows: np.ndarray, examples: Iterator[Example]) -> OddPlay:
+    first = list(islice(examples, EXAMPLES))
+    told, who = [said for said, _ in first], [ids for _, ids in first]
+    return OddPlay(count=len(rows), examples=told, who=who)
+
+
+def _of_people(where: str, ids: list[str]) -> Example:
+    return f"{where}: {' and '.join(ids)}", ids
 
 
 @dataclass
@@ -116,9 +139,12 @@ class _Play:
 def _dismissed(play: _Play, wickets: Wickets) -> Found:
     outs = [(row, kind, player) for row, kind, player in wickets if kind != NEVER_IN]
     rows = np.array([row for row, _, _ in outs], np.int64)
-    player = np.array([play.people.get(player, -1) for _, _, player in outs], np.int64)
-    odd = np.flatnonzero((player != play.batter[rows]) & (player != play.other[rows]))
-    told = (f"{play.at(outs[n][0])}: {outs[n][2]}, {outs[n][1]}" for n in odd)
+    gone = np.array([play.people.get(player, -1) for _, _, player in outs], np.int64)
+    odd = np.flatnonzero((gone != play.batter[rows]) & (gone != play.other[rows]))
+    told = (
+        (f"{play.at(row)}: {player}, {kind}", [player])
+        for row, kind, player in (outs[n] for n in odd)
+    )
     return rows[odd], told
 
 
@@ -131,10 +157,10 @@ def _in_for_nobody(play: _Play, wickets: Wickets) -> Found:
     count = fresh[0].astype(np.int8) + (fresh[1] & (new[0] != new[1]))
     rows = 1 + np.flatnonzero((count > gone) & ~play.begins[1:])
 
-    def told(row: int) -> str:
+    def told(row: int) -> Example:
         ends = [batter[row]] if fresh[0][row - 1] else []
         ends += [other[row]] if fresh[1][row - 1] else []
-        return f"{play.at(row)}: {' and '.join(play.name(end) for end in ends)}"
+        return _of_people(play.at(row), [play.name(end) for end in ends])
 
     return rows, map(told, rows[:EXAMPLES].tolist())
 
@@ -142,7 +168,7 @@ def _in_for_nobody(play: _Play, wickets: Wickets) -> Found:
 def _both_ends(play: _Play) -> Found:
     rows = np.flatnonzero(play.batter == play.other)
     return rows, (
-        f"{play.at(row)}: {play.name(play.batter[row])}" for row in rows[:EXAMPLES].tolist()
+        _of_people(play.at(row), [play.name(play.batter[row])]) for row in rows[:EXAMPLES].tolist()
     )
 
 
@@ -159,10 +185,11 @@ def _bowlers_who_bat(play: _Play) -> Found:
         both = np.flatnonzero(bats[base + bowler[part]])
         _, once = np.unique((base + bowler[part])[both], return_index=True)
         rows = np.append(rows, part.start + np.sort(both[once]))
-    return rows, (f"{play.of(row)}: {play.name(bowler[row])}" for row in rows[:EXAMPLES].tolist())
+    first = rows[:EXAMPLES].tolist()
+    return rows, (_of_people(play.of(row), [play.name(bowler[row])]) for row in first)
 
 
-def _past_the_limit(play: _Play, matches: list[dict[str, Any]]) -> Found:
+def _past_the_limit(play: _Play, matches: Records) -> Found:
     """Each innings once, with its first over past the limit."""
     given = {match["match_id"]: match.get("overs_limit") or 0 for match in matches}
     names = play.columns["match_id"].dictionary.to_pylist()
@@ -170,5 +197,22 @@ def _past_the_limit(play: _Play, matches: list[dict[str, Any]]) -> Found:
     past = (np.asarray(play.columns["over"]) > limit) & (limit > 0)
     _, first = np.unique(play.innings[past], return_index=True)
     rows = np.flatnonzero(past)[first]
-    told = (f"{play.of(row)}: over {play.columns['over'][row]} of {limit[row]}" for row in rows)
+    over = play.columns["over"]
+    told = ((f"{play.of(row)}: over {over[row]} of {limit[row]}", list[str]()) for row in rows)
     return rows, told
+
+
+def _of_neither(matches: Records, role: str) -> Found:
+    """Matches, or tosses, that somebody else won: they would count as won by nobody."""
+    odd = [m for m in matches if m.get(role) not in (None, m["team_1"], m["team_2"])]
+    told = (f"{m['match_id']}: {m[role]}, of {m['team_1']} and {m['team_2']}" for m in odd)
+    return np.zeros(len(odd), np.int64), ((said, list[str]()) for said in told)
+
+
+def _never_begun(play: _Play, innings: Records) -> Found:
+    """Innings that are marked as forfeited, which is not begun, and were bowled in."""
+    marked = {(each["match_id"], each["innings"]) for each in innings if each.get("forfeited")}
+    starts = np.flatnonzero(play.begins) if marked else np.zeros(0, np.int64)
+    numbers, names = play.columns["innings"], play.columns["match_id"]
+    rows = [row for row in starts.tolist() if (names[row].as_py(), int(numbers[row])) in marked]
+    return np.array(rows, np.int64), ((play.of(row), list[str]()) for row in rows)

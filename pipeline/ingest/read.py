@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import io
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
@@ -22,6 +23,7 @@ from pipeline.ingest.columns import Tables
 from pipeline.ingest.from_json import add_match
 from pipeline.ingest.match_json import decode
 from pipeline.ingest.members import Member, file_of, list_members, read_members
+from pipeline.ingest.other_forms import HEAD, first_undecoded, not_utf_8
 
 if TYPE_CHECKING:
     from pipeline.config.project import Source
@@ -106,7 +108,7 @@ def read_chunk(path: Path, source: str, members: Iterable[Member]) -> Found:
                     raise BadMatch(data)
                 add_match(chunk, Path(name).stem, decode(data, strays), source)
             except (BadMatch, msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
-                problems.append(Problem(file_of(path, name), _reason(error)))
+                problems.append(Problem(file_of(path, name), _reason(error, data)))
         return Found(chunk.tables(), problems, strays, unread)
 
 
@@ -122,14 +124,16 @@ def no_collection() -> Iterator[None]:
             gc.enable()
 
 
-def _reason(error: Exception) -> str:
-    if isinstance(error, msgspec.ValidationError):
-        return f"not as the layout says: {error}"
-    if isinstance(error, (msgspec.DecodeError, UnicodeDecodeError)):
-        return f"not readable JSON: {error}"
+def _reason(error: Exception, data: bytes | str) -> str:
     if isinstance(error, RecursionError):
         return "not readable JSON: nested too deep"
-    return str(error)
+    if isinstance(data, str) or isinstance(error, BadMatch):
+        return str(error)
+    if wrong := first_undecoded(io.BytesIO(data)):
+        return not_utf_8(data[:HEAD], wrong, csv=False)
+    if isinstance(error, msgspec.ValidationError):
+        return f"not as the layout says: {error}"
+    return f"not readable JSON: {error}"
 
 
 def _by_id(source: Source, names: Names) -> tuple[Names, list[Problem]]:

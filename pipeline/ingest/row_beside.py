@@ -14,6 +14,8 @@ from pipeline.ingest.info_csv import InfoFile, parse_info
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.members import file_of, read_members
 from pipeline.ingest.mistakes import Mistakes
+from pipeline.ingest.number_cells import number_of
+from pipeline.ingest.other_forms import not_apart
 from pipeline.ingest.row_names import (
     INNINGS_FLAGS,
     INNINGS_NUMBERS,
@@ -45,12 +47,13 @@ class Beside:
     own: Path | None = None  # the source's path where `path` has a copy of its files
     problems: list[Problem] = field(default_factory=list)
     left_out: set[str] = field(default_factory=set)  # matches of which something can't be read
+    met: set[str] = field(default_factory=set)  # matches of which rows were met
 
     def __post_init__(self) -> None:
         self.strays: Counter[str] = Counter()  # keys of info files that the layout does not have
         self._matches: dict[str, dict[str, str]] = {}
         self._innings: dict[str, dict[int, dict[str, str]]] = {}
-        self._seen: defaultdict[str, set[tuple[str, ...]]] = defaultdict(set)
+        self._seen: defaultdict[str, set[tuple[str, int | None]]] = defaultdict(set)
         self._info_of: dict[str, str] = {}
         for name in self.infos:
             self._known_by(name)
@@ -59,7 +62,7 @@ class Beside:
 
     def _known_by(self, name: str) -> None:
         """The match of an info file; one that another tells of too is left out."""
-        match = Path(name).name.removesuffix(INFO)
+        match = Path(name).name[: -len(INFO)]
         if (other := self._info_of.setdefault(match, name)) != name:
             message = f"match {match} has {self._file_of(other)} too; keep one of the two"
             self.problems.append(Problem(self._file_of(name), message))
@@ -84,6 +87,11 @@ class Beside:
                 self.left_out.add(match)
         return {match: self._merged(match, found.get(match, NOTHING)) for match in matches}
 
+    def never_met(self, unread: Iterable[str]) -> set[str]:
+        """Matches that something is told of, and no row is of; but for files that are `unread`."""
+        told = {*self._info_of, *self._matches, *self._innings}
+        return told - self.met - self.left_out - {Path(name).stem for name in unread}
+
     def _merged(self, match: str, info: InfoFile) -> InfoFile:
         facts = {**self._matches.get(match, {}), **info.match}
         innings = {place: dict(said) for place, said in self._innings.get(match, {}).items()}
@@ -92,13 +100,13 @@ class Beside:
         return InfoFile(facts, info.people, innings)
 
     def _read_table(self, name: str) -> None:
-        kind = Path(name).name
+        kind = Path(name).name.lower()
         reader = Reader(self.path, lambda header, file: _picked(header, file, kind), self.own)
         mistakes, seen = Mistakes(), self._seen[kind]
         for block in reader.blocks([name]):
             _check(block, kind, mistakes)
             rows = [block.cells(row) for row in range(len(block))]
-            keys = [(row["match_id"], _plain(row.get("innings", ""))) for row in rows]
+            keys = [(row["match_id"], number_of(row.get("innings", ""))) for row in rows]
             counts = Counter(keys)
             twice = [counts[key] > 1 or key in seen for key in keys]
             seen |= set(keys)
@@ -115,18 +123,15 @@ class Beside:
         if kind == MATCHES:
             self._matches[match] = said
         else:
-            place = int(said.pop("innings").removesuffix(".0"))
+            place = number_of(said.pop("innings")) or 0  # it was checked: 1 or more
             self._innings.setdefault(match, {})[place] = said
-
-
-def _plain(innings: str) -> str:
-    return innings.strip().removesuffix(".0")
 
 
 def _picked(header: list[str], file: str, kind: str) -> dict[str, int]:
     missing = [name for name in KEYS[kind] if name not in header]
     if missing:
-        raise UserError(Problem(file, f"wrong header: nothing for {', '.join(missing)}", 1, 1))
+        told = not_apart(header) or f"wrong header: nothing for {', '.join(missing)}"
+        raise UserError(Problem(file, told, 1, 1))
     return {name: header.index(name) for name in COLUMNS[kind] if name in header}
 
 

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from functools import partial
 
 import numpy as np
 
 from pipeline.date_forms import ISO
+from pipeline.errors import near_miss
 from pipeline.ingest.laws import KINDS
 from pipeline.ingest.limits import MOST_INNINGS
 from pipeline.ingest.mistakes import Mistakes
+from pipeline.ingest.number_cells import is_ball, number_of
 from pipeline.ingest.row_names import (
     INNINGS_FLAGS,
     INNINGS_NUMBERS,
@@ -30,9 +33,13 @@ DEFAULTS = {"non_boundary": False, "delivered": True, **dict.fromkeys(INNINGS_FL
 
 @dataclass
 class Checks:
-    """What is wrong in the rows of a source, and in its dates; `form` is how they are written."""
+    """What is wrong in the rows of a source, and in its dates; `form` is how they are written.
+
+    `table`: it is of the layout in whose map words can be translated.
+    """
 
     form: str = ISO
+    table: bool = False
     mistakes: Mistakes = field(default_factory=Mistakes)
 
     def __post_init__(self) -> None:
@@ -73,7 +80,7 @@ def numbered(block: Block, checks: Checks) -> Numbers:
     """
     mistakes = checks.mistakes
     check_present(block, (*NEEDED, "over", "ball"), mistakes)
-    _check_dismissals(block, mistakes)
+    _check_dismissals(block, mistakes, checks.table)
     none = np.zeros(len(block), np.int16)
     runs = {name: whole(block, name, mistakes) if name in block.columns else none for name in RUNS}
     if "extras" in block.columns:
@@ -86,13 +93,15 @@ def numbered(block: Block, checks: Checks) -> Numbers:
     mistakes.add(block, beyond, f"innings {{innings}}: expected 1 to {MOST_INNINGS}")
     flags = {name: flag(block, name, usual, mistakes) for name, usual in DEFAULTS.items()}
     day = checks.days.read(block)
-    return Numbers(innings, _overs(block, mistakes), _balls(block), day, runs, flags)
+    over, ball = _overs(block, mistakes), _balls(block, mistakes)
+    return Numbers(innings, over, ball, day, runs, flags)
 
 
-def _check_dismissals(block: Block, mistakes: Mistakes) -> None:
+def _check_dismissals(block: Block, mistakes: Mistakes, table: bool) -> None:
     for kind, player in OUTS.items():
         if kind in block.columns:
-            check_known(block, kind, KINDS, "kind of dismissal", mistakes)
+            more = partial(_say_which, kind, table)
+            check_known(block, kind, KINDS, "kind of dismissal", mistakes, more)
         kinds, players = (
             block.columns.get(name) or constant("", len(block)) for name in (kind, player)
         )
@@ -100,6 +109,16 @@ def _check_dismissals(block: Block, mistakes: Mistakes) -> None:
         out = kinds.having(bool)
         mistakes.add(block, out & nobody, f"a {kind}, but {player} is blank")
         mistakes.add(block, ~out & ~nobody, f"{player} is '{{{player}}}', but {kind} is blank")
+
+
+def _say_which(kind: str, table: bool, cells: dict[str, str]) -> str:
+    """Which kind may be meant, or where that of a foreign table is said."""
+    near = near_miss(cells[kind].strip().lower(), sorted(KINDS))
+    if not table:
+        return near or f"; expected {', '.join(sorted(KINDS))}"
+    word = cells[kind].replace("'", "''")
+    entry = f"{{{kind}: {{'{word}': caught}}}}"
+    return f"{near}; say which it is in sources.yaml, such as written: {{values: {entry}}}"
 
 
 def _overs(block: Block, mistakes: Mistakes) -> np.ndarray:
@@ -116,16 +135,18 @@ def _overs(block: Block, mistakes: Mistakes) -> np.ndarray:
 
 
 def _nought(text: str) -> bool:
-    return set(text.strip().removesuffix(".0")) == {"0"}
+    return number_of(text) == 0
 
 
-def _balls(block: Block) -> np.ndarray:
+def _balls(block: Block, mistakes: Mistakes) -> np.ndarray:
     """What stands after the point of a ball; the tenth is not the first."""
     if "ball" not in block.columns:
         return np.zeros(len(block), np.int16)
+    odd = block.columns["ball"].having(lambda text: bool(text.strip()) and not is_ball(text))
+    mistakes.add(block, odd, "'{ball}' is no ball: expected such as 0.1, or a whole number")
 
     def read(text: str) -> int:
         label = text.strip().rpartition(".")[2]
-        return int(label) if label.isdecimal() and len(label) < 4 else 0
+        return int(label) if is_ball(label) and len(label) < 4 else 0
 
     return block.columns["ball"].mapped(read, np.int16)

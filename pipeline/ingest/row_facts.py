@@ -6,8 +6,8 @@ from datetime import date
 from typing import Any
 
 from pipeline.ingest.info_csv import InfoFile
+from pipeline.ingest.number_cells import flag_of, number_of
 from pipeline.ingest.row_names import INNINGS_NUMBERS, MATCH_TEXT
-from pipeline.ingest.text_checks import FLAGS
 from pipeline.open_layouts.match_types import in_words
 
 Said = dict[str, str]
@@ -60,10 +60,9 @@ def innings_row(match_id: str, number: int, said: Said) -> dict[str, Any]:
 
 
 def is_set(said: Said, name: str) -> bool:
-    return FLAGS.get(said.get(name, "").strip().lower()) == 1
+    return bool(flag_of(said.get(name, "")))
 
 
 def count(text: str | None) -> int | None:
     """A number that was checked already; None of a blank."""
-    number = (text or "").strip().removesuffix(".0")
-    return int(number) if number else None
+    return number_of(text or "")

@@ -29,6 +29,8 @@ def in_our_forms(block: Block, written: Written, date_format: str, mistakes: Mis
     for each kind of extras.
     """
     turns = {name: turns_of(name, written) for name in block.columns}
+    if "over" in block.columns:  # the over before the point of a ball is not asked then
+        turns["ball"] = turns_of("ball", written.model_copy(update={"overs_from": None}))
     columns = {name: _turned(column, turns[name]) for name, column in block.columns.items()}
     if written.season == "year" and "date" in columns:
         columns["season"] = _turned(columns["date"], [lambda text: _year(text, date_format)])

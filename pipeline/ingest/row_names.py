@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.ingest.other_forms import not_apart
 from pipeline.open_layouts.delivery_csv import COLUMNS, COLUMNS_UNUSED, FIELDERS
 
 if TYPE_CHECKING:
@@ -51,6 +52,8 @@ def picked(header: list[str], file: str, source: Source) -> dict[str, int]:
     theirs = _named(header, source, file)
     _check_kinds({ours for ours, name in theirs.items() if name in header}, file)
     missing = _missing({ours for ours, name in theirs.items() if name in header}, source)
+    if missing and (apart := not_apart(header, source.written.delimiter, source.layout == "table")):
+        raise UserError(Problem(file, apart, 1, 1))
     if missing:
         told = [*header[:TOLD], *([f"{len(header) - TOLD} more"] if len(header) > TOLD else [])]
         message = f"wrong header: nothing for {', '.join(missing)}; it has {', '.join(told)}"

@@ -95,7 +95,7 @@ def _plain(source: Source, path: Path, folder: Path) -> tuple[Path, list[Problem
     if how == ("comma", "utf-8"):
         return path, []
     names, problems = list_members(path, ".csv")
-    if path.is_file() and path.suffix == ".csv":
+    if path.is_file() and path.suffix.lower() == ".csv":
         with path.open("rb") as whole:
             _copy(whole, folder / path.name, *how, str(path))
         return folder / path.name, problems

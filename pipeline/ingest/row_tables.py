@@ -8,6 +8,7 @@ import numpy as np
 
 from pipeline.ingest.columns import Tables, finish
 from pipeline.ingest.info_csv import InfoFile
+from pipeline.ingest.number_cells import number_of
 from pipeline.ingest.row_facts import innings_row, is_set, match_row
 from pipeline.ingest.row_names import MATCH_NUMBERS, MATCH_TEXT, OF_INNINGS, OUTS
 from pipeline.ingest.row_order import Played
@@ -37,7 +38,7 @@ def super_overs(played: Played, known: dict[str, InfoFile]) -> np.ndarray:
     ):
         beside = known[match]
         given = beside.match.get("overs_limit") or (limits.text(row) if limits else "")
-        limited[place] = given.strip().removesuffix(".0") not in ("", "0")
+        limited[place] = bool(number_of(given))
         for number, said in beside.innings.items():
             if is_set(said, "super_over"):
                 marked |= (played.match == place) & (played.numbers.innings == number)

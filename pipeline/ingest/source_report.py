@@ -9,7 +9,7 @@ from typing import Any
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from pipeline.contracts.quality import Odd, SourceReport
+from pipeline.contracts.quality import OddPlay, SourceReport
 from pipeline.ingest.columns import Tables
 
 SUMS = {"valid_balls": "legal", "runs": "runs_total"} | {
@@ -37,7 +37,7 @@ def report_of(
     people: pa.Table,
     quarantined: list[str],
     strays: Counter[str],
-    odd: dict[str, Odd],
+    odd: dict[str, OddPlay],
 ) -> SourceReport:
     """The content of report.json; `figures` are added up, `people` are the source's."""
     ids, registered = people["id"].to_pylist(), people["registered"].to_pylist()

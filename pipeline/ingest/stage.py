@@ -48,7 +48,7 @@ def ingest(source: Source, out: Path, threads: int | None = None) -> None:
         strays.update(each.batch.strays)
         figures.update(each.batch.figures)
         odd = merged([odd, each.batch.odd])
-    stop_if_asked(source, problems)
+    stop_if_asked(source, problems, figures["matches"])
     people = merged_people([file_of(folder / name, "people") for name in made])
     tables.write_table(file_of(out, "people"), people, tables.PEOPLE)
     told = [str(problem) for problem in problems]
@@ -87,13 +87,17 @@ def _tidy(folder: Path, made: set[str]) -> None:
             shutil.rmtree(there, ignore_errors=True)
 
 
-def stop_if_asked(source: Source, problems: list[Problem]) -> None:
-    """With on_error 'stop' every mistake is listed and nothing is written."""
+def stop_if_asked(source: Source, problems: list[Problem], left: int) -> None:
+    """With on_error 'stop' every mistake is listed and nothing is written.
+
+    To go on without them is offered only where some matches are `left`.
+    """
     if problems and source.on_error == "stop":
         files = len({problem.file for problem in problems})
+        going_on = ", or set on_error: quarantine in sources.yaml to go on without them"
+        without = going_on if left else ": without them no match is left"
         last = Problem(
             source.path,
-            f"{len(problems)} mistake(s) in {files} file(s), nothing written; mend them, "
-            "or set on_error: quarantine in sources.yaml to go on without them",
+            f"{len(problems)} mistake(s) in {files} file(s), nothing written; mend them{without}",
         )
         raise UserError([*problems, last])

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 
 import numpy as np
 
-from pipeline.ingest.mistakes import Mistakes
+from pipeline.ingest.mistakes import Mistakes, More
+from pipeline.ingest.number_cells import count_of, flag_of
 from pipeline.ingest.text_blocks import Block
 
-_COUNT = re.compile(r"[0-9]{1,3}(\.0)?")
-FLAGS = {"1": 1, "1.0": 1, "true": 1, "0": 0, "0.0": 0, "false": 0}
+MOST = 999  # of a count on a row
 
 
 def check_present(block: Block, names: Iterable[str], mistakes: Mistakes) -> None:
@@ -22,11 +21,13 @@ def check_present(block: Block, names: Iterable[str], mistakes: Mistakes) -> Non
             mistakes.add(block, blank, f"{name} is blank")
 
 
-def check_known(block: Block, name: str, known: Iterable[str], what: str, m: Mistakes) -> None:
-    """Each cell is blank or one of those that are known."""
+def check_known(
+    block: Block, name: str, known: Iterable[str], what: str, m: Mistakes, more: More | None = None
+) -> None:
+    """Each cell is blank or one of those that are known; `more` says what to do of the first."""
     valid = {*known, ""}
     unknown = block.columns[name].having(lambda text: text not in valid)
-    m.add(block, unknown, f"unknown {what} '{{{name}}}'")
+    m.add(block, unknown, f"unknown {what} '{{{name}}}'", more)
 
 
 def whole(block: Block, name: str, mistakes: Mistakes, first_part: bool = False) -> np.ndarray:
@@ -42,9 +43,8 @@ def whole(block: Block, name: str, mistakes: Mistakes, first_part: bool = False)
 
 def _whole(text: str, first_part: bool) -> int:
     text = text.strip() or "0"
-    if first_part:
-        text = text.split(".")[0]
-    return int(text.removesuffix(".0")) if _COUNT.fullmatch(text) else -1
+    found = count_of(text.split(".")[0] if first_part else text, MOST)
+    return -1 if found is None else found
 
 
 def number(block: Block, name: str, most: int, mistakes: Mistakes) -> np.ndarray:
@@ -60,9 +60,8 @@ def _number(text: str, most: int) -> int:
     """The number, -1 of a blank, -2 of what is none."""
     if not text:
         return -1
-    text = text.removesuffix(".0")
-    count = text.isascii() and text.isdecimal() and len(text) <= len(str(most))
-    return int(text) if count and int(text) <= most else -2
+    found = count_of(text, most)
+    return -2 if found is None else found
 
 
 def check_numbers(block: Block, most: Mapping[str, int], mistakes: Mistakes) -> None:
@@ -78,10 +77,10 @@ def flag(block: Block, name: str, default: bool, mistakes: Mistakes) -> np.ndarr
     """Flags; a blank is the default, and so is a column that is not there."""
     if name not in block.columns:
         return np.full(len(block), default)
-    blank = {"": int(default)}
 
     def read(text: str) -> int:
-        return {**FLAGS, **blank}.get(text.strip().lower(), -1)
+        found = flag_of(text) if text.strip() else default
+        return -1 if found is None else int(found)
 
     made = block.columns[name].mapped(read, np.int8)
     mistakes.add(block, made < 0, f"'{{{name}}}' is neither 0 nor 1: {name}")

@@ -11,7 +11,8 @@ import pyarrow.parquet as pq
 from pyarrow import types
 
 from pipeline.errors import Problem, UserError, words_of
-from pipeline.ingest.text_blocks import File, Text, from_arrow
+from pipeline.ingest.mistakes import OfRows
+from pipeline.ingest.text_blocks import Text, from_arrow
 
 MOST_ROWS = 20_000_000  # kilobytes can say that they hold more than any disk has room for
 ROWS = 200_000  # read at once
@@ -25,9 +26,12 @@ BYTES = (types.is_binary, types.is_large_binary, types.is_fixed_size_binary, typ
 
 
 def stream_parquet(
-    file: File, picked: Callable[[list[str]], dict[str, int]]
+    file: OfRows,
+    picked: Callable[[list[str]], dict[str, int]],
+    most: int | None = MOST_ROWS,
+    rows: int = ROWS,
 ) -> Iterator[dict[str, Text]]:
-    """The picked columns in pieces of `ROWS` rows.
+    """The picked columns in pieces of some `rows`; `most` rows may be in it.
 
     What pandas has written of itself into the file is not read. Raises UserError where the file is
     not what it says.
@@ -36,12 +40,12 @@ def stream_parquet(
         with file.opened() as data:
             opened = pq.ParquetFile(data, pre_buffer=False)
             header = opened.schema_arrow.names
-            if opened.metadata.num_rows > MOST_ROWS:
-                message = f"{opened.metadata.num_rows:,} rows; the most is {MOST_ROWS:,}"
+            if most is not None and opened.metadata.num_rows > most:
+                message = f"{opened.metadata.num_rows:,} rows; the most is {most:,}"
                 raise UserError(Problem(file.label, message))
             places = picked(header)
             names = _wanted(places, header)
-            for piece in opened.iter_batches(batch_size=ROWS, columns=names):
+            for piece in opened.iter_batches(batch_size=rows, columns=names):
                 made = {
                     name: _text(piece.column(name), name, file.label)
                     for name in {header[place] for place in places.values()}

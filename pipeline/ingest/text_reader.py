@@ -16,7 +16,7 @@ import pyarrow as pa
 from pipeline.errors import Problem, UserError
 from pipeline.ingest.csv_by_line import read_by_line
 from pipeline.ingest.large_csv import Large, large_csv
-from pipeline.ingest.members import read_members
+from pipeline.ingest.members import is_parquet, read_members
 from pipeline.ingest.text_blocks import Block, File, Text, constant, from_list, joined
 from pipeline.ingest.text_csv import (
     Batch,
@@ -55,6 +55,7 @@ class Reader:
         another match or player.
         """
         for block in self._blocks(names, only):
+            self._filled |= set(np.flatnonzero(np.bincount(block.file)).tolist())
             block.columns = {name: column.trimmed() for name, column in block.columns.items()}
             for name, value in self.constants.items():
                 if name not in block.columns and (not only or name in only):
@@ -68,7 +69,7 @@ class Reader:
             if name in self.unread:
                 continue
             place = self._place(self._file(name))
-            if name.endswith(".parquet") or self._is_large(name):
+            if is_parquet(name) or self._is_large(name):
                 yield from self._streamed(place, only)
                 continue
             data = self._bytes(name)
@@ -85,6 +86,11 @@ class Reader:
         for header, batch in waiting.items():
             yield from self._batch(header, batch, only)
 
+    def without_rows(self) -> list[str]:
+        """Files that were read, and have a header only."""
+        found = [file for at, file in enumerate(self.files) if at not in self._filled]
+        return [file.label for file in found if file.name not in self.unread]
+
     def _place(self, file: File) -> int:
         """Its place in `files`, put there at first sight."""
         known = self._places.setdefault(file.name, len(self.files))
@@ -97,6 +103,7 @@ class Reader:
 
     def __post_init__(self) -> None:
         self._places: dict[str, int] = {}
+        self._filled: set[int] = set()  # places of files with rows
         self.headers: dict[int, tuple[str, ...]] = {}  # of each file that was met
 
     def _is_large(self, name: str) -> bool:
@@ -178,7 +185,7 @@ class Reader:
     def _streamed(self, place: int, only: tuple[str, ...]) -> Iterator[Block]:
         """One Parquet or large CSV file in pieces."""
         file, begun = self.files[place], 0
-        if file.name.endswith(".parquet"):
+        if is_parquet(file.name):
             pieces = stream_parquet(file, lambda header: self._chosen(header, place, only))
         else:
             large = self._looked_through(place)

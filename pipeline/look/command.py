@@ -13,14 +13,13 @@ from pathlib import Path
 
 from pipeline.config.load import DEFAULT
 from pipeline.config.project import FormatFile
-from pipeline.config.written import TODO
 from pipeline.config.yaml_files import read_yaml, validate
 from pipeline.errors import Problem, UserError, write_atomically
 from pipeline.ingest.databases import is_database
 from pipeline.look.database_head import database_head
 from pipeline.look.printed_proposal import next_steps, printed
 from pipeline.look.proposal import proposed
-from pipeline.look.proposed_yaml import appended, block, identity_of, indent_of
+from pipeline.look.proposed_yaml import appended, block, identity_of, indent_of, undecided
 from pipeline.look.table_head import Head, head_of
 from pipeline.terminal import say
 
@@ -41,7 +40,7 @@ def look(words: list[str]) -> None:
     )
     added, first, last = appended(text, lines)
     write_atomically(sources, added.encode("utf-8"))
-    say(*printed(made, path), *next_steps(str(sources), first, last, _left(lines)))
+    say(*printed(made, path), *next_steps(str(sources), first, last, undecided(lines)))
 
 
 def _head(path: Path, table: str | None) -> Head:
@@ -50,11 +49,6 @@ def _head(path: Path, table: str | None) -> Head:
     if table is not None:
         raise UserError(Problem(str(path), "no database; leave --table out"))
     return head_of(path)
-
-
-def _left(lines: list[str]) -> int:
-    """How many places a person has to decide."""
-    return sum(TODO in line for line in lines)
 
 
 def _path(path: Path) -> str:

@@ -8,7 +8,7 @@ from pipeline.errors import Problem, UserError, did_you_mean
 from pipeline.ingest.databases import kind_of, rows_of
 from pipeline.look.joined_tables import name_in_sql
 from pipeline.look.joins import Tables, joined
-from pipeline.look.mapped import mapped
+from pipeline.look.mapped import LEAST_OF_A_BALL, mapped, of_a_ball
 from pipeline.look.sampled import Column
 from pipeline.look.table_head import ROWS, Head
 
@@ -18,9 +18,6 @@ LISTED = {
     "duckdb": "SELECT table_name FROM information_schema.tables "
     "WHERE table_schema = 'main' ORDER BY table_name",
 }
-# What only a table of deliveries has.
-OF_BALLS = ("over", "ball", "runs_batter", "batter", "batter_id", "bowler", "bowler_id", "innings")
-LEAST = 3  # of these
 
 
 def tables_of(path: Path) -> Tables:
@@ -69,7 +66,7 @@ def of_balls(path: Path, tables: Tables, wanted: str | None) -> str:
         return wanted
     marks = {name: _of_a_ball(columns) for name, columns in tables.items()}
     best = max(marks, key=lambda name: (marks[name], len(tables[name][0].cells)))
-    if marks[best] < LEAST:
+    if marks[best] < LEAST_OF_A_BALL:
         listed = ", ".join(tables)
         message = f"no table of it looks like a row a delivery; say which by --table: {listed}"
         raise UserError(Problem(str(path), message))
@@ -77,7 +74,7 @@ def of_balls(path: Path, tables: Tables, wanted: str | None) -> str:
 
 
 def _of_a_ball(columns: list[Column]) -> int:
-    return len(set(mapped(columns)) & set(OF_BALLS))
+    return len(of_a_ball(mapped(columns)))
 
 
 def database_head(path: Path, wanted: str | None) -> Head:

@@ -18,6 +18,10 @@ SPEAKING = ("date", "dismissal", "extra_kind", "gender")
 KINDS = ("wides", "noballs", "byes", "legbyes", "penalty")
 ROLES = ("batter", "non_striker", "bowler", "player_out")
 
+# What only a table of deliveries has, and how many of these make one.
+OF_BALLS = ("over", "ball", "runs_batter", "batter", "batter_id", "bowler", "bowler_id", "innings")
+LEAST_OF_A_BALL = 3
+
 
 class Guess(NamedTuple):
     """A column that is likely one of ours; `score` is of name and cells together."""
@@ -92,6 +96,11 @@ def _once_an_over(chosen: dict[str, Guess]) -> bool:
         this != before or (out and before_out)
         for this, before, out, before_out in zip(rows[1:], rows, outs[1:], outs, strict=False)
     )
+
+
+def of_a_ball(chosen: dict[str, Guess]) -> list[str]:
+    """Which of them only a table of deliveries has."""
+    return [ours for ours in OF_BALLS if ours in chosen]
 
 
 def missing(chosen: dict[str, Guess]) -> list[str]:

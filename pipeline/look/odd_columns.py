@@ -70,11 +70,13 @@ def passed_over(head: Sequence[Column], columns: Columns) -> list[str]:
             continue
         called = [
             ours
-            for ours in COUNTS
+            for ours in (*COUNTS, "innings")
             if ours not in columns and said_by_name(ours, column.name) >= ALIKE
         ]
         if called and not column.whole:
             found.append(_no_numbers(called[0], column))
+        if "dismissal" not in columns and said_by_name("dismissal", column.name) >= ALIKE:
+            found.append(_no_dismissals(column))
         if "date" not in columns and (day := TWO_DIGITS.fullmatch(column.distinct[0])):
             found.append(_short_years(column, day[1]))
     return found
@@ -86,6 +88,14 @@ def _no_numbers(ours: str, column: Column) -> str:
         f"'{column.name}' is called as {ours} is, but holds what is no whole number "
         f"({samples(Column('', words))}): add it to columns, and under written, values, {ours} "
         "what each of these stands for"
+    )
+
+
+def _no_dismissals(column: Column) -> str:
+    return (
+        f"'{column.name}' is called as dismissal is, but its words ({samples(column)}) are not the "
+        "trade's: add it to columns with who was out (player_out), and under written, values, "
+        "dismissal what each of these stands for"
     )
 
 

@@ -15,6 +15,7 @@ from pipeline.text import slug
 
 NAME = re.compile(r"^\s*(?:#\s*)*- id: ([a-z][a-z0-9_-]*)", re.MULTILINE)
 ITEM = re.compile(r"^( *)- ", re.MULTILINE)
+KEY = re.compile(rf'\s*(?:# {TODO} )?"?([^":]+)"?:')
 PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9_ ]*")
 NOT_TEXT = frozenset({"y", "n", "yes", "no", "true", "false", "on", "off", "null"})
 
@@ -33,6 +34,7 @@ def block(made: Proposal, path: str, identity: str, today: str, indent: int) -> 
     if made.query:
         lines += ["  query: |", *(f"    {line}" for line in made.query.splitlines())]
     lines += ["  columns:                      # ours: theirs", *_columns(made)]
+    lines += [f"    # {TODO} {name}: {what}" for name, what in made.missing.items()]
     if made.date_format:
         lines.append(f"  date_format: {quoted(made.date_format)}")
     if made.written or made.values:
@@ -40,7 +42,6 @@ def block(made: Proposal, path: str, identity: str, today: str, indent: int) -> 
     if made.constants:
         lines.append("  constants:                    # what no column says")
         lines += _keys(made.constants.items(), 4, made.todo)
-    lines += [f"  # missing: {name}: {what}" for name, what in made.missing.items()]
     return [" " * indent + shown(line) for line in lines]
 
 
@@ -74,6 +75,11 @@ def _keys(items: Iterable[tuple[str, str]], indent: int, todo: dict[str, str]) -
 
 def _said(line: str, comment: str) -> str:
     return f"{line:<34}  # {comment}"
+
+
+def undecided(lines: Iterable[str]) -> list[str]:
+    """The key of each line of a block that a person has to decide; of a column its name of ours."""
+    return [found[1] for line in lines if TODO in line and (found := KEY.match(line))]
 
 
 def quoted(text: str) -> str:

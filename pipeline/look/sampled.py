@@ -28,6 +28,8 @@ FEW = {
     "toss_decision": 6,
 }
 CODED = ("dismissal", "other_dismissal", "extra_kind", "gender")
+EXTRAS = ("wides", "noballs", "byes", "legbyes", "penalty")
+ENOUGH = 12  # rows of which it can be said how many have an extra
 _SEASON = re.compile(r"(1[789]|20)\d\d([/-](\d\d)?\d\d)?")
 _WHOLE = re.compile(r"[0-9]+(\.0+)?")
 
@@ -105,9 +107,15 @@ def _coded(ours: str, column: Column) -> float:
 
 
 def _counts(ours: str, column: Column) -> float:
-    if not column.whole:
+    if not column.whole or (ours in EXTRAS and _mostly_some(column)):
         return NO
     return YES if max(int(float(cell)) for cell in column.distinct) <= COUNTS[ours] else NO
+
+
+def _mostly_some(column: Column) -> bool:
+    """Whether most rows say a number above nought: extras are few, the number of a ball is not."""
+    some = sum(bool(cell.strip(" 0.")) for cell in column.cells)
+    return len(column.cells) >= ENOUGH and 2 * some > len(column.cells)
 
 
 SWAPPED = "YYYY-DD-MM"

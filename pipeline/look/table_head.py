@@ -15,7 +15,7 @@ import pyarrow.parquet as pq
 from pipeline.errors import Problem, UserError, words_of
 from pipeline.ingest.databases import kind_of
 from pipeline.ingest.members import check_there, file_of, list_members, read_members
-from pipeline.ingest.plain_csv import DELIMITERS
+from pipeline.ingest.other_forms import DELIMITERS
 from pipeline.ingest.row_beside import INFO, INNINGS, MATCHES
 from pipeline.ingest.text_blocks import File
 from pipeline.ingest.text_parquet import DAMAGED, stream_parquet
@@ -43,7 +43,7 @@ def head_of(path: Path) -> Head:
     """Of a CSV, a Parquet table, or a folder or zip of CSVs. Raises UserError for what is none."""
     check_there(path)
     suffix = ".parquet" if kind_of(path) == "parquet" else ".csv"
-    if _alone(path) and path.suffix != suffix:
+    if _alone(path) and path.suffix.lower() != suffix:
         message = f"its name does not end in {suffix}; give it one that does: a build goes by it"
         raise UserError(Problem(str(path), message))
     if suffix == ".parquet":
@@ -78,7 +78,7 @@ def _pieces(path: Path) -> Iterator[tuple[str, bytes]]:
 
 def _stands_beside(name: str) -> bool:
     """Whether a file says something of matches or innings, and not of deliveries."""
-    return name.endswith(INFO) or Path(name).name in (MATCHES, INNINGS)
+    return name.lower().endswith(INFO) or Path(name).name.lower() in (MATCHES, INNINGS)
 
 
 def _alone(path: Path) -> bool:

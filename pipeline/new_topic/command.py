@@ -7,50 +7,25 @@ differs from it.
 from __future__ import annotations
 
 import argparse
-from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+import json
 from pathlib import Path
-from typing import NamedTuple
-
-import duckdb
 
 from pipeline.config.load import DEFAULT, load_project
-from pipeline.config.project import Format
 from pipeline.config.topic_names import FOLDER, SUFFIX, wrong_name
+from pipeline.config.yaml_files import read_yaml
 from pipeline.errors import Problem, UserError, write_atomically
 from pipeline.new_topic.held import matches_table
+from pipeline.new_topic.lacking import chosen, missing, named
 from pipeline.new_topic.like_another import like_text
-from pipeline.sql import quoted
+from pipeline.new_topic.played import played
+from pipeline.new_topic.proposed import Asked, Proposal, proposed
 from pipeline.templating import environment
 from pipeline.terminal import say
-
-
-class Played(NamedTuple):
-    """The matches of one type that a competition played in a season."""
-
-    competition: str
-    match_type: str
-    season: str
-    first: str
-    matches: int
-
-
-@dataclass(frozen=True)
-class Proposal:
-    """What a new topic asks about; `timed` where there are two seasons to compare."""
-
-    competition: str
-    format: str
-    date: str
-    timed: bool
-    before: int
-    after: int
-    phases: list[str]
+from pipeline.text import capitalised
 
 
 def topic(words: list[str]) -> None:
-    """Take a competition of the data and a date in the middle of its seasons; never overwrite."""
+    """Take a competition of the data and a day between its seasons; never overwrite."""
     parser = argparse.ArgumentParser(prog="python -m pipeline topic", description=__doc__)
     parser.add_argument("name", help="of the file: config/topics/NAME.yaml")
     parser.add_argument("--from", dest="other", metavar="OTHER", help="a topic that it is like")
@@ -63,12 +38,13 @@ def topic(words: list[str]) -> None:
     if path.exists() or path.is_symlink():
         raise UserError(Problem(str(path), "it is there already; choose another name"))
     asked = (options.config, options.output)
+    told: list[str] = []
     if options.other:
         text = like_text(options.name, options.other, *asked)
     else:
-        text = topic_text(options.name, *asked)
+        text, told = topic_text(options.name, *asked)
     write_atomically(path, text)
-    say(*_next(path, options.name, load_project(options.config).project.topics))
+    say(*_next(path, options.name, load_project(options.config).project.topics), *told)
 
 
 def _next(path: Path, name: str, listed: list[str] | str) -> list[str]:
@@ -80,48 +56,64 @@ def _next(path: Path, name: str, listed: list[str] | str) -> list[str]:
     return [*lines, f"  .venv/bin/snakemake {name}"]
 
 
-def topic_text(name: str, config: Path, output: Path) -> str:
-    """The file's text, for the largest competition of the data that some format covers."""
+def topic_text(name: str, config: Path, output: Path) -> tuple[str, list[str]]:
+    """The file's text, and what to know of it: what it asks about, and what the data lack.
+
+    It fits the data: the event has seasons on both sides, and a headline is one that can be made.
+    Raises UserError where no format covers the data, or there is nothing to compare in them.
+    """
     matches = matches_table(output)
-    formats = load_project(config).formats
-    proposal = proposed(_played(matches), formats)
+    held = load_project(config)
+    taken = _asked_about(config)
+    proposal = proposed(played(matches), held.formats, taken)
     if proposal is None:
         message = "no format in formats.yaml covers a match type of the data; add one"
         raise UserError(Problem(str(config / "formats.yaml"), message))
-    templates = environment(autoescape=False)
-    return templates.get_template("topic.yaml.jinja").render(name=name, **vars(proposal))
-
-
-def _played(matches: Path) -> list[Played]:
-    """In the order of their first matches."""
-    query = (
-        "SELECT competition, match_type, season, min(date)::VARCHAR AS first, count(*) "
-        f"FROM read_parquet({quoted(str(matches))}) GROUP BY ALL "
-        "ORDER BY first, competition, match_type"
+    if not proposal.date and not proposal.innings:
+        message = f"{named(proposal.asked)} has one season and no second innings: add matches"
+        raise UserError(Problem(str(matches), f"there is nothing to compare; {message}"))
+    least = held.project.statistics.least_matches
+    lacks = missing(proposal, held.project.players, matches.parent, least)
+    text = (
+        environment(autoescape=False)
+        .get_template("topic.yaml.jinja")
+        .render(
+            name=name,
+            title=json.dumps(capitalised(name.replace("-", " ").replace("_", " "))),
+            data=_data(proposal.asked),
+            headlines=_headlines(proposal),
+            lacks=lacks,
+            **vars(proposal),
+        )
     )
-    return [Played(*row) for row in duckdb.connect().sql(query).fetchall()]
+    return text, [chosen(proposal), *lacks]
 
 
-def proposed(rows: Sequence[Played], formats: Mapping[str, Format]) -> Proposal | None:
-    """Competition, format, and an event at the middle season, with as many seasons as there are."""
-    sizes: Counter[tuple[str, str]] = Counter()
-    for row in rows:
-        for key, form in formats.items():
-            if row.match_type in form.match_types:
-                sizes[row.competition, key] += row.matches
-    if not sizes:
-        return None
-    ((competition, key), _), *_ = sizes.most_common()
-    form = formats[key]
-    mine = [r for r in rows if r.competition == competition and r.match_type in form.match_types]
-    seasons = list(dict.fromkeys(row.season for row in mine))
-    half = len(seasons) // 2
-    return Proposal(
-        competition=competition,
-        format=key,
-        date=next(row.first for row in mine if row.season == seasons[half]),
-        timed=half > 0,
-        before=min(5, half),
-        after=min(5, len(seasons) - half),
-        phases=list(form.phases),
-    )
+def _headlines(proposal: Proposal) -> list[str]:
+    """By id: the whole rate, and of the kind of bowler that is known of enough balls."""
+    if not proposal.date:
+        return ["innings"]
+    return ["rate", *([f"kinds.economy.{proposal.kind}"] if proposal.kind else [])]
+
+
+def _data(asked: Asked) -> str:
+    """As YAML, on one line."""
+    told = {key: value for key, value in asked._asdict().items() if value}
+    quoted = {
+        key: json.dumps(told[key], ensure_ascii=False) if key == "competition" else told[key]
+        for key in told
+    }
+    return ", ".join(f"{key}: {value}" for key, value in quoted.items())
+
+
+def _asked_about(config: Path) -> set[str]:
+    """Competitions that topics name; a topic that can't be read names none."""
+    found: set[str] = set()
+    for path in sorted((config / FOLDER).glob(f"*{SUFFIX}")):
+        try:
+            data = read_yaml(path).tree.get("data")
+        except UserError:
+            continue
+        named = data.get("competition") if isinstance(data, dict) else None
+        found |= {str(one) for one in (named if isinstance(named, list) else [named]) if one}
+    return found

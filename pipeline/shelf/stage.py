@@ -12,6 +12,8 @@ from pipeline.editions.reading import MAKE, VERIFY, read_summary
 from pipeline.editions.store import editions, read_edition
 from pipeline.errors import Problem, UserError, write_atomically
 from pipeline.templating import environment, style
+from pipeline.wording import numbers
+from pipeline.wording.windows import day_said
 
 
 class Entry(NamedTuple):
@@ -47,7 +49,9 @@ def shelf(
         "publisher": publisher,
         "topics": [_built(out, topic, why.get(topic)) for topic in topics if topic not in unbuilt],
         "unbuilt": {topic: why[topic] for topic in unbuilt},
-        "editions": _archived(out / "archive"),
+        "archived": _archived(out / "archive"),
+        "day": day_said,
+        "counted": numbers.counted,
     }
     page = environment().get_template("shelf.html.jinja")
     return page.render(css=style("shelf.css"), **content)
@@ -61,13 +65,15 @@ def _built(out: Path, topic: str, why: str | None) -> Entry:
     return Entry(read_summary(out / topic, MAKE), f"{topic}/", why=why)
 
 
-def _archived(archive: Path) -> list[Entry]:
-    """Archived editions, by topic and then the newest first; none when nothing is archived."""
+def _archived(archive: Path) -> list[list[Entry]]:
+    """Archived editions of each topic, the newest first; none when nothing is archived."""
     found = []
     for topic in sorted(archive.iterdir()) if archive.is_dir() else []:
+        entries = []
         for number in reversed(editions(topic)):
             folder = topic / str(number)
             summary = read_summary(folder / "data", VERIFY)
             link = f"archive/{topic.name}/{number}/data/"
-            found.append(Entry(summary, link, number, read_edition(folder).date))
+            entries.append(Entry(summary, link, number, read_edition(folder).date))
+        found += [entries] if entries else []
     return found

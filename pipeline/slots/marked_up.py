@@ -9,7 +9,6 @@ import re
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import islice
 from pathlib import Path
 from typing import Literal, NamedTuple
 
@@ -26,10 +25,10 @@ Kind = Literal["title", "heading", "chart", "sponsor", "note", "line"]
 
 _COMMENT = re.compile(r"(?<!\\)<!--(.*?)(?:-->|\Z)", re.DOTALL)
 _TOKEN = re.compile(r"\\[^\n]|\{\{[^{}]*\}\}|\{\{|\}\}|\*\*?|[^\\{}*]+|.", re.DOTALL)
-_BETWEEN = re.compile(rf"[ \t]*[\n{NOTHING}][\s{NOTHING}]*")
+_BETWEEN = re.compile(rf"(?<![ \t])[ \t]*[\n{NOTHING}][\s{NOTHING}]*")
 _HEADING = re.compile(r"(#{1,6})(?:[ \t]+|$)(.*)")
 _TIMES = re.compile(r"\s*\(\d+:\d\d[^()]*\)\s*$")  # of the draft: counted anew
-_ITEM = re.compile(r"(?:[-*+]|\d{1,9}[.)])[ \t]+")
+_ITEM = re.compile(r"(?:[-*+]|\d{1,2}[.)])[ \t]+")  # no year is one
 _RULE = re.compile(r"(?:[-*_=][ \t]*){3,}$")
 _CUE = re.compile(r"(chart|sponsor):[ \t]*(.*)", re.IGNORECASE)
 _SECONDS = re.compile(r"\(?(?:(\d{1,3}):(\d\d)|(\d{1,5}) ?s(?:econds)?)\)?$")
@@ -84,7 +83,7 @@ def blocks_of(text: str, file: str) -> list[Block]:
     reading = _Reading(text, file)
     found = list(reading.blocks())
     if reading.problems:
-        raise UserError(islice(sorted(reading.problems), OF_ONE_KIND))
+        raise UserError(sorted(reading.problems))
     return found
 
 
@@ -187,7 +186,8 @@ class _Reading:
         return line, at - self.starts[line - 1] + 1
 
     def _wrong(self, at: int, message: str) -> None:
-        self.problems.append(Problem(self.file, message, *self._place(at)))
+        if len(self.problems) < OF_ONE_KIND:  # more of them are told of by nobody
+            self.problems.append(Problem(self.file, message, *self._place(at)))
 
 
 def _short(inside: str) -> str:

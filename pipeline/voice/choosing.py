@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from zlib import crc32
 
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 
 MOST = 2  # times that a form stands in a brief, while there is another
 

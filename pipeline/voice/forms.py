@@ -11,8 +11,8 @@ from pathlib import Path
 from pipeline.config.yaml_files import read_yaml
 from pipeline.errors import UserError
 from pipeline.text import capitalised
-from pipeline.voice.checks import problems_of
-from pipeline.voice.written import written
+from pipeline.voice.as_written import written
+from pipeline.voice.form_checks import problems_of
 
 FOLDER = Path(__file__).parents[2] / "templates" / "voice"
 LANGUAGE = "en-GB"

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from pipeline.text import capitalised
 from pipeline.voice.choosing import Voice
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.text import capitalised
 from pipeline.voice.line import Line
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import composition, of_kinds, phrases
 from pipeline.wording.clusters import wider_of
 from pipeline.wording.expected import found_of
@@ -125,6 +125,17 @@ def _stated_first(
     return []
 
 
+def _plain_step(headline: Headline) -> str:
+    """'up' or 'down': a step beside the drift of what can't be told, with no more to say of it."""
+    finding, beat, _ = headline
+    drift = asked(finding)
+    if finding.verdict != "can't tell" or beat.about or composition.in_short(finding):
+        return ""
+    if drift is None or drift.test is None or drift.verdict != BEYOND or drift.test.lost_beside:
+        return ""
+    return "up" if drift.test.step.value > 0 else "down"
+
+
 def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -> list[Line]:
     """What can't be told, by name; together where nothing more can be said of any of them."""
     bare: list[Headline] = []
@@ -132,7 +143,10 @@ def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -
     for headline in headlines:
         finding, beat, _ = headline
         more = in_short(finding) or composition.in_short(finding)
-        if finding.refused or more or beat.about:
+        if way := _plain_step(headline):
+            what = of_kinds.named_open(*headline, form)
+            lines.append(Line((Told("answer.stepped", what=what, way=way),), (finding.id,)))
+        elif finding.refused or more or beat.about:
             said = of_kinds.alone(*headline, form, event_of(headline[1]))
             lines.append(Line((said,), (finding.id,)))
         else:

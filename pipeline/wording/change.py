@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.notes import FewMatches
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, phrases
 from pipeline.wording.clusters import usual_of
 from pipeline.wording.confidence import lost

@@ -12,7 +12,7 @@ from pipeline.contracts.composition import MUCH, Composition, Moved
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.parts import Span
 from pipeline.text import listed
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers
 from pipeline.wording.labels import value_label
 from pipeline.wording.scales import Scaled, scaled, sign_of

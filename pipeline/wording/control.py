@@ -5,7 +5,7 @@ from __future__ import annotations
 from pipeline.contracts.codes import ControlVerdict, ParallelVerdict
 from pipeline.contracts.finding import Finding, control_of
 from pipeline.contracts.over_time import ControlCheck
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers
 from pipeline.wording.confidence import interval_heading
 from pipeline.wording.scales import beyond, change_of, rose_or_fell

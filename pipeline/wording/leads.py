@@ -44,7 +44,7 @@ def lead_of(finding: Finding, beat: AnyBeat, form: Format) -> Lead:
 def _size(finding: Finding, sides: tuple[str, str]) -> Lead:
     """The size of a change, or of a difference of groups, as it is said."""
     change, (first, second) = change_of(finding), sides
-    told = phrases.sized(change.span.value, change.span.half, 1)
+    told = phrases.sized(change.span.value, change.span.half, 1, change.unit == POINTS)
     size = figure(told.value, told.decimals, change.unit)
     if isinstance(finding, Groups):
         higher = "higher" if change.span.value > 0 else "lower"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pipeline.contracts.finding import Change, Finding, Gap, Groups
 from pipeline.voice.forms import voice
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording.scales import sign_of
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pipeline.config.cuts import OF_BATTER
 from pipeline.contracts.finding import Change, Mix, Rates
 from pipeline.contracts.parts import OfWhole, Span
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, phrases, values
 from pipeline.wording.change import among_many, margin_said
 from pipeline.wording.confidence import lost

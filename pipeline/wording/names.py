@@ -10,7 +10,7 @@ from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.notes import AtLeast
 from pipeline.contracts.parts import Heterogeneity, Shrunk
 from pipeline.text import listed
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, phrases
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding, felt_of
 from pipeline.contracts.parts import Felt
 from pipeline.text import capitalised
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import cricket, numbers, phrases
 
 if TYPE_CHECKING:

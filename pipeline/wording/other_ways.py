@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from pipeline.contracts.codes import Stretch, Way
 from pipeline.contracts.notes import OneCarries
 from pipeline.contracts.panel import Choice, Panel
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers
 from pipeline.wording.composition import lead
 from pipeline.wording.labels import period_said

@@ -14,6 +14,8 @@ from pipeline.wording import numbers
 NEAR = 0.01  # of a share, for a simple fraction to be said of it
 FINEST = 2  # decimals of an interval's ends
 OFF = 0.2  # of the last digit said: further than that is 'nearly' or 'just over'
+POINTS = "percentage points"  # "points" alone is heard as those of a table
+HALF = 0.5
 FRACTIONS = {
     Fraction(1, 2): "half",
     Fraction(1, 3): "a third",
@@ -47,28 +49,32 @@ class Sized(NamedTuple):
     decimals: int
 
 
-def sized(value: float, half_width: float, most: int) -> Sized:
+def sized(value: float, half_width: float, most: int, halves: bool = False) -> Sized:
     """A size to what its interval can bear, in words and in figures alike.
 
-    `most` is the decimals at most. What rounds to nothing is 'less than' the last digit.
+    `most` is the decimals at most. What rounds to nothing is 'less than' the last digit. `halves`
+    are told of points, whose two ends a listener subtracts: 6.8 to 4.3 is heard as two and a half.
     """
     exact = abs(value)
+    nearest = float(numbers.rounded(exact * 2, 0)) / 2
+    if halves and nearest % 1 and numbers.bearable(half_width, most) == 0:
+        return Sized(_nearness(exact, nearest, HALF), nearest, 1)
     decimals = numbers.bearable(half_width, most)
     rounded = float(numbers.rounded(exact, decimals))
     if not rounded:
         return Sized("less than", 10.0**-decimals, decimals)
-    return Sized(_nearness(exact, rounded, decimals), exact, decimals)
+    return Sized(_nearness(exact, rounded, 10.0**-decimals), exact, decimals)
 
 
 def size(value: float, half_width: float, most: int, unit: str) -> str:
     """'about six per cent', 'just over two balls'."""
-    told = sized(value, half_width, most)
+    told = sized(value, half_width, most, unit == POINTS)
     return f"{told.near} {amount(told.value, told.decimals, unit)}"
 
 
-def _nearness(exact: float, rounded: float, decimals: int) -> str:
-    """How the exact value stands to the rounded one that is said."""
-    off = (exact - rounded) / 10.0**-decimals
+def _nearness(exact: float, rounded: float, step: float) -> str:
+    """How the exact value stands to the rounded one that is said, in steps of the rounding."""
+    off = (exact - rounded) / step
     if off < -OFF:
         return "nearly"
     return "just over" if off > OFF else "about"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pipeline.contracts.codes import Refusal
 from pipeline.contracts.finding import Finding, Gap
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers
 from pipeline.wording.clusters import refusing
 

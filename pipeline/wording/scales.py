@@ -10,7 +10,7 @@ from pipeline.contracts.over_time import ControlCheck
 from pipeline.contracts.parts import GroupChange, Span
 from pipeline.wording import numbers, phrases
 
-POINTS = "percentage points"  # "points" alone is heard as those of a table
+POINTS = phrases.POINTS
 
 
 class Scaled(NamedTuple):

@@ -14,7 +14,7 @@ from pipeline.contracts.codes import DriftBecause, DriftVerdict, Shape, Unit
 from pipeline.contracts.finding import Change, Finding, Gap, drift_of
 from pipeline.contracts.notes import DriftNotTestable
 from pipeline.contracts.over_time import Drift, Slope, StepTest
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, phrases
 from pipeline.wording.confidence import interval_heading
 from pipeline.wording.scales import sign_of

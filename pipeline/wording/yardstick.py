@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Finding, yardstick_of
 from pipeline.contracts.over_time import Yardstick
 from pipeline.contracts.parts import Span
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import of_kinds, phrases
 from pipeline.wording.clusters import swings
 from pipeline.wording.scales import POINTS

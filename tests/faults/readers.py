@@ -12,13 +12,8 @@ from random import Random
 from typing import Any
 
 from pipeline.clean.corrections import read_corrections
-from pipeline.clean.sheets import (
-    grounds_table,
-    players_table,
-    read_grounds,
-    read_merges,
-    read_players,
-)
+from pipeline.clean.merges import read_merges
+from pipeline.clean.sheets import grounds_table, players_table, read_grounds, read_players
 from pipeline.clean.stage import clean
 from pipeline.config import views
 from pipeline.config.load import Config

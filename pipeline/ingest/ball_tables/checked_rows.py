@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import partial
 from typing import Any
 
 import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 
+from pipeline.errors import near_miss
 from pipeline.ingest.ball_tables.contract import Column, Table
 from pipeline.ingest.ball_tables.table_files import TableFile
 from pipeline.ingest.ball_tables.typed_blocks import Block, read_blocks
-from pipeline.ingest.mistakes import Mistakes, short
+from pipeline.ingest.mistakes import Mistakes, More, short
 
 FILE, ROW = "file", "row"  # where a row stands: the place of its file in the list, and its row
 SAID = "said"  # a cell of the row has been named: what follows from it is not told as well
@@ -28,11 +30,14 @@ class Reading:
     files: list[TableFile]
     mistakes: Mistakes
     lost: bool = False  # a ball or a wicket is of a match that nobody can tell
+    filled: set[str] = field(default_factory=set)  # names of files with rows
 
     def blocks(self) -> Iterator[pa.Table]:
         """Every row: the table's columns, and BESIDE; blanks hold what a blank means."""
         for number, file in enumerate(self.files):
             for block in read_blocks(file):
+                if block.table.num_rows:
+                    self.filled.add(file.name)
                 yield self._checked(number, file, block)
 
     def whole(self) -> pa.Table:
@@ -43,10 +48,13 @@ class Reading:
         whole = pa.concat_tables(blocks).unify_dictionaries().combine_chunks()
         return whole if self.table.large else self._but_repeated(whole)
 
-    def tell(self, rows: pa.Table, wrong: Any, kind: str, message: str) -> None:
+    def tell(
+        self, rows: pa.Table, wrong: Any, kind: str, message: str, more: More | None = None
+    ) -> None:
         """Name the rows where `wrong` holds (a mask); braces stand for cells of the first.
 
-        A row of which a cell has been named is passed over.
+        What `more` says of these is put behind it. A row of which a cell has been named is passed
+        over.
         """
         if SAID in rows.column_names:
             wrong = np.asarray(wrong) & ~rows[SAID].to_numpy()
@@ -61,13 +69,17 @@ class Reading:
             file = self.files[int(number)]
             if kept := self.mistakes.note(file, kind, row, len(of_file), matches):
                 cells = {name: short(str(rows[name][first].as_py())) for name in self.table.names}
-                kept.told = message.format_map(cells)
+                kept.told = message.format_map(cells) + (more(cells) if more else "")
 
     def _matches(self, rows: pa.Table, places: np.ndarray) -> list[str]:
         if "match_id" not in rows.column_names:
             return []
         found = rows["match_id"].take(pa.array(places)).unique().to_pylist()
         return [match for match in found if match is not None]
+
+    def without_rows(self) -> list[str]:
+        """Files that were read, and have a header only."""
+        return [file.label for file in self.files if file.name not in self.filled]
 
     def none(self) -> pa.Table:
         """The table without a row."""
@@ -86,7 +98,9 @@ class Reading:
         for column in self.table.columns:
             there = column.name in given.column_names
             absent = pa.nulls(count, self.table.arrow(column))
-            cells[column.name] = given[column.name] if there else absent
+            found = given[column.name] if there else absent
+            spaces = column.holds == "text" and not self.table.large
+            cells[column.name] = _spaces_blank(found) if spaces else found
         rows = pa.table({**cells, **places})
         said = np.zeros(count, bool)
         for column in self.table.columns:
@@ -112,11 +126,8 @@ class Reading:
             self.tell(rows, blank, f"{column.name} blank", f"{column.name} is blank")
             wrong |= blank
             self.lost |= self.table.large and column.name == "match_id" and bool(blank.any())
-        if column.words:
-            other = pc.invert(pc.is_in(cells, value_set=pa.array([None, *column.words])))
-            message = f"{column.name}: '{{{column.name}}}'; expected {column.expected}"
-            self.tell(rows, other.to_numpy(), f"{column.name} word", message)
-            wrong |= other.to_numpy()
+        if column.words or column.form:
+            wrong |= self._no_words(rows, column)
         if column.holds == "count" and len(cells):
             ends = pc.min_max(cells).as_py()
             if ends["min"] is not None and (
@@ -126,6 +137,20 @@ class Reading:
         filled = _filled(cells, column)
         at = rows.column_names.index(column.name)
         return rows.set_column(at, column.name, filled), wrong | is_unread
+
+    def _no_words(self, rows: pa.Table, column: Column) -> np.ndarray:
+        """Text that is none of its words, or not of its form."""
+        cells = rows[column.name]
+        if column.words:
+            fits = pc.is_in(cells, value_set=pa.array(column.words))
+        else:
+            fits = pc.match_substring_regex(cells, column.form).fill_null(True)
+        other = pc.and_(cells.is_valid(), pc.invert(fits)).to_numpy()
+        blank = "" if column.needed else ", or leave it blank"
+        message = f"{column.name}: '{{{column.name}}}'; expected {column.expected}{blank}"
+        near = partial(like, column.name, column.words)
+        self.tell(rows, other, f"{column.name} word", message, near)
+        return np.asarray(other)
 
     def _out_of_range(self, rows: pa.Table, column: Column) -> np.ndarray:
         cells = rows[column.name].fill_null(column.least).to_numpy()
@@ -142,6 +167,16 @@ class Reading:
         named = ", ".join(f"{name} '{{{name}}}'" for name in self.table.key)
         self.tell(rows, again, "repeated", f"a second row of {named}; keep one of them")
         return rows.filter(pa.array(~again)) if again.any() else rows
+
+
+def _spaces_blank(cells: pa.ChunkedArray) -> pa.ChunkedArray:
+    """Cells in which nothing but spaces stands hold nothing."""
+    return pc.if_else(pc.equal(pc.utf8_trim_whitespace(cells), ""), pa.scalar(None), cells)
+
+
+def like(name: str, words: Iterable[str], cells: dict[str, str]) -> str:
+    """' (did you mean X?)' of a cell that is like one of the words, else nothing."""
+    return near_miss(cells[name].strip().lower(), words)
 
 
 def _safe(text: str) -> str:

@@ -23,8 +23,8 @@ class Column:
     """One column: what it holds, and what a blank cell or a missing column means.
 
     `blank` is that meaning in words, or NEEDED; `default` is what is read then, None for nothing.
-    Counts are whole numbers from `least` to `most`, of a `unit`; a text
-    with `words` is one of them.
+    Counts are whole numbers from `least` to `most`, of a `unit`; a text with `words` is one of
+    them, and one with a `form` (a regular expression) is as `formed` says.
     """
 
     name: str
@@ -36,6 +36,8 @@ class Column:
     most: int = 999
     unit: str = ""
     words: tuple[str, ...] = ()
+    form: str = ""
+    formed: str = ""
 
     @property
     def needed(self) -> bool:
@@ -49,6 +51,8 @@ class Column:
             return f"whole number{of}, {self.least:,} to {self.most:,}"
         if self.words:
             return " or ".join(self.words)
+        if self.form:
+            return self.formed
         return {"text": "text", "flag": "1 or 0", "day": "day as YYYY-MM-DD"}[self.holds]
 
 
@@ -178,15 +182,26 @@ INNINGS = Table(
             most=9999,
             unit="runs",
         ),
-        _text(
-            "target_overs",
-            "overs to get them in, in the notation of the trade: 40.2 is 40 overs and 2 balls",
-            "not known",
+        Column(
+            name="target_overs",
+            holds="text",
+            meaning="overs to get them in, in the notation of the trade: 40.2 is 40 overs and 2 "
+            "balls; a part that no over has (40.7) is counted on the quality page",
+            blank="not known",
+            form=r"^\s*[0-9]{1,3}(\.[0-9]{1,2})?\s*$",
+            formed="overs and balls, such as 40 or 40.2",
         ),
         _runs("penalty_pre", "penalty runs that the innings began with (Law 41.18)"),
         _runs("penalty_post", "penalty runs awarded to it after it ended (Law 41.18)"),
         Column("declared", "flag", "1: closed by its captain (Law 15.1)", "0", False),
-        Column("forfeited", "flag", "1: not begun, by its captain's choice (Law 15.2)", "0", False),
+        Column(
+            name="forfeited",
+            holds="flag",
+            meaning="1: not begun, by its captain's choice (Law 15.2); deliveries of it are an "
+            "error",
+            blank="0",
+            default=False,
+        ),
         Column(
             name="miscounted_overs",
             holds="count",
@@ -195,7 +210,14 @@ INNINGS = Table(
             default=0,
             unit="overs",
         ),
-        _text("miscounted", "those overs, counted from 1, as in 14;20", "none marked"),
+        Column(
+            name="miscounted",
+            holds="text",
+            meaning="those overs, counted from 1",
+            blank="none marked",
+            form=r"^\s*[0-9]{1,4}(\s*;\s*[0-9]{1,4})*\s*$",
+            formed="overs, as in 14;20",
+        ),
     ),
     needed=False,
     key=("match_id", "innings"),

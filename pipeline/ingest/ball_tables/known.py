@@ -8,8 +8,9 @@ from typing import Any
 import numpy as np
 import pyarrow as pa
 
-from pipeline.ingest.ball_tables.checked_rows import BESIDE, Reading
+from pipeline.ingest.ball_tables.checked_rows import BESIDE, SAID, Reading
 from pipeline.ingest.ball_tables.contract import INNINGS
+from pipeline.ingest.ball_tables.match_contract import NO_RULE
 from pipeline.ingest.columns import Person
 
 Rows = list[dict[str, Any]]
@@ -32,6 +33,19 @@ class Matches:
         days = zip(self._rows["date"].to_pylist(), self._rows["last_day"].to_pylist(), strict=True)
         before = np.array([bool(day and last and last < day) for day, last in days], bool)
         reading.tell(self._rows, before, "days", "last_day {last_day} is before date {date}")
+        for role in ("toss_winner", "winner"):
+            self._check_side(reading, role)
+        rules = [(rule or "").strip().lower() for rule in self._rows["method"].to_pylist()]
+        no_rule = np.array([rule in NO_RULE for rule in rules], bool)
+        message = "method: '{method}' names no rule; leave it blank where the balls decided"
+        reading.tell(self._rows, no_rule, "method", message)
+
+    def _check_side(self, reading: Reading, role: str) -> None:
+        """Who won, the match or the toss, is one of its sides: any other is taken for nobody."""
+        named = zip(self._rows[role].to_pylist(), self.sides, strict=True)
+        others = np.array([side is not None and side not in sides for side, sides in named], bool)
+        message = f"{role}: '{{{role}}}' is no side of it; expected '{{team_1}}' or '{{team_2}}'"
+        reading.tell(self._rows, others, role, f"{message}, or leave it blank")
 
     def rows(self, places: Iterable[int]) -> Rows:
         """Some of them as rows of `pipeline.tables`."""
@@ -72,6 +86,11 @@ class Innings:
         row = self._of_match.get(match, {}).get(number)
         return None if row is None else row["batting_team"]
 
+    def forfeited(self, match: str, number: int) -> bool:
+        """Whether it was never begun."""
+        row = self._of_match.get(match, {}).get(number)
+        return row is not None and bool(row["forfeited"])
+
 
 def plain_innings(match: str, number: int, batting: str) -> dict[str, Any]:
     """An innings of which only its deliveries are known, with what blanks mean."""
@@ -80,14 +99,35 @@ def plain_innings(match: str, number: int, batting: str) -> dict[str, Any]:
 
 
 class People:
-    """Who is in a source, by id."""
+    """Who is in a source, by id.
+
+    A line in which a cell is wrong is set aside (and has been named): who has no other one is
+    called by their id, as everybody is without the table.
+    """
 
     def __init__(self, reading: Reading):
         rows = reading.whole()
         self.given = bool(reading.files)
         self.ids = set(rows["id"].to_pylist())
-        self.found = {Person(**row) for row in rows.drop_columns(list(BESIDE)).to_pylist()}
+        wrong = rows[SAID].to_pylist()
+        told = rows.drop_columns(list(BESIDE)).to_pylist()
+        lines = [Person(**row) for row in told]
+        self.found = {line for line, bad in zip(lines, wrong, strict=True) if not bad}
+        named = {line.id for line in self.found}
+        self._registered = {line.id: line.registered for line in lines if line.id not in named}
+
+    def needs(self, name: str) -> bool:
+        """Whether nothing but play tells of somebody."""
+        return not self.given or name in self._registered
+
+    @property
+    def complete(self) -> bool:
+        """Whether everybody has a line."""
+        return self.given and not self._registered
 
     def of(self, seen: Iterable[tuple[str, str, str]]) -> set[Person]:
-        """Those of a block, from (id, side, gender): without a table an id is a name."""
-        return {Person(name, name, gender, side, True) for name, side, gender in seen}
+        """Those of a block, from (id, side, gender): an id is a name."""
+        known = self._registered
+        return {
+            Person(name, name, gender, side, known.get(name, True)) for name, side, gender in seen
+        }

@@ -13,10 +13,18 @@ from pipeline.ingest.ball_tables.contract import (
 
 UNKNOWN = "not known"
 GENDERS = ("female", "male", "unknown")
+TEAM_TYPES = ("international", "club")
+DECISIONS = ("bat", "field")
+RESULTS = ("win", "tie", "draw", "no result")
+NO_RULE = ("none", "no", "nil", "null", "na", "n/a", "-", "normal")  # in small letters
 
 
 def _text(name: str, meaning: str, blank: str = UNKNOWN) -> Column:
     return Column(name, "text", meaning, blank)
+
+
+def _words(name: str, meaning: str, words: tuple[str, ...]) -> Column:
+    return Column(name, "text", meaning, UNKNOWN, words=words)
 
 
 def _needed(name: str, meaning: str) -> Column:
@@ -31,20 +39,33 @@ MATCHES = Table(
         Column("date", "day", "first day of the match"),
         Column("last_day", "day", "its last day", "the same day"),
         _needed("season", "season as people say it: 2016 or 2016/17"),
-        _text("competition", "competition or tour"),
+        _text("competition", "competition or tour, as it is written"),
         _text("match_type", "form of the match; the words are listed below"),
-        Column("gender", "text", "whose match it is", UNKNOWN, words=GENDERS),
-        _text("team_type", "international or club"),
+        _words("gender", "whose match it is", GENDERS),
+        _words("team_type", "what its sides are", TEAM_TYPES),
         _text("venue", "ground as it is written; the grounds' sheet says which is which"),
         _text("city", "its city"),
         _needed("team_1", "one side"),
         _needed("team_2", "the other side"),
-        _text("toss_winner", "side that won the toss"),
-        _text("toss_decision", "what it chose: bat or field"),
-        _text("winner", "side that won, also one that won by a super over", "nobody, or not known"),
-        _text("margin", "by how much: 3 runs, 5 wickets, or 1 innings, 20 runs"),
-        _text("method", "rule by which a shortened match was decided", "none: by the balls"),
-        _text("result", "win, tie, draw or no result"),
+        _text("toss_winner", "side that won the toss: one of the two"),
+        _words("toss_decision", "what it chose", DECISIONS),
+        _text(
+            "winner",
+            "side that won, also one that won by a super over: one of the two",
+            "nobody, or not known",
+        ),
+        _text(
+            "margin",
+            "by how much, as it is written: 3 runs (which is held against the balls), 5 wickets, "
+            "or 1 innings, 20 runs",
+        ),
+        _text(
+            "method",
+            "rule by which a shortened match was decided, as it is written; a word for no rule "
+            "(none, n/a, normal) is an error, since the winner is not held against the balls then",
+            "none: by the balls",
+        ),
+        _words("result", "how it ended", RESULTS),
         Column("overs_limit", "count", "an innings at most", "not limited", unit="overs"),
         Column("balls_per_over", "count", "valid ones (Law 17.1)", "6", 6, 1, 99, "balls"),
         Column(

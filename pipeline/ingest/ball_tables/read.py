@@ -19,6 +19,7 @@ from pipeline.ingest.ball_tables.whole_matches import codes, whole_matches
 from pipeline.ingest.ball_tables.wickets import Wickets
 from pipeline.ingest.columns import Person, Tables, finish
 from pipeline.ingest.mistakes import Mistakes
+from pipeline.ingest.oddities import named
 from pipeline.ingest.progress import Progress
 
 if TYPE_CHECKING:
@@ -49,6 +50,7 @@ def read_ball_tables(source: Source) -> Iterator[tuple[Tables, list[Problem]]]:
     if any(reading.lost for reading in readings.values()):
         message = "some match lacks what a row without match_id holds, and which can't be told"
         raise UserError([*problems, Problem(source.path, message)])
+    rest.odd["files_without_deliveries"] = named(readings["deliveries"].without_rows())
     yield rest, problems
 
 
@@ -111,7 +113,7 @@ class _Parts:
     ) -> Tables:
         places = list(dict.fromkeys(match.tolist()))
         innings = self._innings_of(rows, match, starts)
-        people = set[Person]() if self._people.given else self._seen(rows, match)
+        people = set[Person]() if self._people.complete else self._seen(rows, match, fallen)
         return finish(_raw(rows), fallen, self._matches.rows(places), innings, people)
 
     def _innings_of(self, rows: pa.Table, match: np.ndarray, starts: np.ndarray) -> Rows:
@@ -128,17 +130,20 @@ class _Parts:
             for at in starts
         ]
 
-    def _seen(self, rows: pa.Table, match: np.ndarray) -> set[Person]:
-        """Everybody at either end of a block, by side and match, where no table names them."""
-        found: set[tuple[str, str, str]] = set()
+    def _seen(self, rows: pa.Table, match: np.ndarray, fallen: Fallen) -> set[Person]:
+        """Who is in a block and in no table of people, by side and match."""
+        found: set[tuple[str, str, int]] = set()
         for role, side in ROLES.items():
             trios = np.unique(np.stack([codes(rows, role), codes(rows, side), match]), axis=1).T
             ids, sides = (rows[n].combine_chunks().dictionary.to_pylist() for n in (role, side))
-            found |= {
-                (ids[one], sides[team], self._matches.genders[at] or "unknown")
-                for one, team, at in trios.tolist()
-            }
-        return self._people.of(found)
+            found |= {(ids[one], sides[team], at) for one, team, at in trios.tolist()}
+        found |= {(out, rows["batting_team"][n].as_py(), match[n]) for n, _, out in fallen}
+        genders = self._matches.genders
+        return self._people.of(
+            (name, side, genders[at] or "unknown")
+            for name, side, at in found
+            if self._people.needs(name)
+        )
 
     def _check_known(self, reading: Reading, rows: pa.Table, role: str) -> None:
         if not self._people.given or not rows.num_rows:
@@ -151,7 +156,7 @@ class _Parts:
 
     def _check_sides(self, rows: pa.Table, match: np.ndarray, starts: np.ndarray) -> None:
         """Each innings is of one side against the other, as matches and innings say."""
-        others, unlisted, another = (np.zeros(rows.num_rows, bool) for _ in range(3))
+        others, unlisted, another, never = (np.zeros(rows.num_rows, bool) for _ in range(4))
         numbers = rows["innings"].to_numpy()
         for at in starts.tolist():
             batting, bowling = (rows[n][at].as_py() for n in ("batting_team", "bowling_team"))
@@ -159,9 +164,11 @@ class _Parts:
                 continue
             others[at] = {batting, bowling} != set(self._matches.sides[match[at]])
             if self._innings.given:
-                listed = self._innings.batting(self._matches.names[match[at]], int(numbers[at]))
+                which = self._matches.names[match[at]], int(numbers[at])
+                listed = self._innings.batting(*which)
                 unlisted[at] = listed is None
                 another[at] = listed not in (None, batting)
+                never[at] = self._innings.forfeited(*which)
         inside = np.ones(rows.num_rows, bool)
         inside[starts] = False
         for side in ("batting_team", "bowling_team"):
@@ -172,6 +179,8 @@ class _Parts:
         tell(rows, others, "sides", f"{sides}: not its two sides, or not those of the row before")
         tell(rows, unlisted, "innings", f"{of} is not in innings")
         tell(rows, another, "batting", f"{sides}: innings names the other side as batting")
+        begun = "has deliveries, and is forfeited in innings; take the mark or these rows away"
+        tell(rows, never, "forfeited", f"{of} {begun}")
 
 
 def _innings_starts(rows: pa.Table) -> np.ndarray:

@@ -16,7 +16,7 @@ from pipeline.ingest.ball_tables.contract import FORMS, Table
 from pipeline.ingest.ball_tables.match_contract import TABLES
 from pipeline.ingest.members import DAMAGED, LARGEST_MEMBER, list_members, open_zip
 
-NAMED = re.compile(rf"({'|'.join(TABLES)})(-[^/]*)?\.({'|'.join(FORMS)})")
+NAMED = re.compile(rf"({'|'.join(TABLES)})(-[^/]*)?\.({'|'.join(FORMS)})", re.IGNORECASE)
 DIGITS = re.compile(r"(\d+)")
 # What reading raises for bytes that are not as they were written.
 TORN = tuple(kind for kind in DAMAGED if kind not in (ValueError, KeyError, NotImplementedError))
@@ -37,7 +37,7 @@ class TableFile:
 
     @property
     def form(self) -> str:
-        return PurePosixPath(self.name).suffix[1:]
+        return PurePosixPath(self.name).suffix[1:].lower()
 
     @contextmanager
     def opened(self) -> Iterator[IO[bytes]]:
@@ -86,9 +86,10 @@ def find_files(path: Path) -> tuple[dict[str, list[TableFile]], list[Problem]]:
         if last.startswith("."):  # what systems leave beside files
             continue
         if known := NAMED.fullmatch(last):
-            found[known[1]].append(TableFile(path, name, TABLES[known[1]]))
+            table = known[1].lower()
+            found[table].append(TableFile(path, name, TABLES[table]))
         else:
-            hint = did_you_mean(last.split(".")[0], TABLES)
+            hint = did_you_mean(last.split(".")[0].lower(), TABLES)
             problems.append(Problem(f"{path}/{name}", f"no table of this layout{hint}"))
     missing = [name for name, table in TABLES.items() if table.needed and not found[name]]
     if missing:
@@ -99,5 +100,5 @@ def find_files(path: Path) -> tuple[dict[str, list[TableFile]], list[Problem]]:
 
 def _in_order(name: str) -> list[tuple[int, str]]:
     """Part 10 comes after part 2."""
-    parts = DIGITS.split(name)
+    parts = DIGITS.split(name.lower())
     return [(int(part), "") if part.isdecimal() else (-1, part) for part in parts]

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
 import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from pipeline.ingest.ball_tables.checked_rows import Reading
+from pipeline.ingest.ball_tables.checked_rows import Reading, like
 from pipeline.ingest.ball_tables.contract import PLACE
 from pipeline.ingest.laws import KINDS
 from pipeline.ingest.limits import MOST_WICKETS
@@ -36,7 +37,7 @@ class Wickets:
         unknown = ~pc.is_in(kinds, value_set=pa.array(["", *KINDS])).to_numpy()
         told = f"'{{kind}}' is no kind of dismissal; expected {', '.join(sorted(KINDS))}"
         tell = self._reading.tell
-        tell(self.rows, unknown, "kind", told)
+        tell(self.rows, unknown, "kind", told, partial(like, "kind", sorted(KINDS)))
         tell(self.rows, at < 0, "match", "no match '{match_id}' in matches")
 
     def of(self, match: np.ndarray, rows: pa.Table) -> list[tuple[int, str, str]]:

@@ -20,7 +20,7 @@ beside the best step would cost less against a small step, more against a large 
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -116,7 +116,7 @@ class Neighbours:
 
     def _drawn(self, rho: float, draws: int) -> Noise:
         count = len(self.places)
-        drawn = np.random.default_rng(SEED).standard_normal((draws, count))
+        drawn = _standard(draws, count).copy()
         kept = rho ** np.diff(self.places).astype(float)
         for point, part in enumerate(kept if rho else kept[:0], 1):
             drawn[:, point] = part * drawn[:, point - 1] + np.sqrt(1 - part**2) * drawn[:, point]
@@ -130,6 +130,14 @@ class Neighbours:
         """What the model leaves of series of unit variance: tr(MS)."""
         alike = rho ** np.abs(self.places[:, None] - self.places[None, :])
         return float(np.trace(alike) - np.trace(self.basis.T @ alike @ self.basis))
+
+
+@lru_cache(maxsize=4)
+def _standard(draws: int, count: int) -> Floats:
+    """Noise of unit variance, the same for every series of so many points."""
+    drawn: Floats = np.random.default_rng(SEED).standard_normal((draws, count))
+    drawn.flags.writeable = False
+    return drawn
 
 
 def nearest(rho: float) -> int:

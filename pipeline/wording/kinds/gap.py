@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.parts import GroupChange
 from pipeline.text import capitalised, possessive
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import phrases
 from pipeline.wording.change import GROUPS, among_many, margin_said
 from pipeline.wording.clusters import usual_of

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
 from pipeline.text import capitalised
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers
 from pipeline.wording.change import GROUPS, sureness
 from pipeline.wording.heading_words import divided_too, linked, side_names

@@ -9,7 +9,7 @@ from pipeline.contracts.finding import Finding, Player
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.parts import Shrunk
 from pipeline.text import capitalised
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, phrases, shown_numbers
 from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.names import (

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording.change import CHANGE, change_said, sureness
 from pipeline.wording.control import control_said
 from pipeline.wording.heading_words import divided_too, filtered

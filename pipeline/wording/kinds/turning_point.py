@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Finding, Turn
 from pipeline.contracts.over_time import TurningDate
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, tested
 from pipeline.wording.change import BREAK, among_many
 from pipeline.wording.confidence import lost

@@ -7,13 +7,13 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.config.cuts import OF_BATTER
-from pipeline.text import listed
 from pipeline.wording.heading_words import divided, side_names, whats
+from pipeline.wording.labels import value_label
+from pipeline.wording.other_ways import either
 from pipeline.wording.subject import balls_where
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
-    from pipeline.config.project import Format
     from pipeline.config.views import BriefView
 
 WHOLE = "the whole game"  # what a beat without a filter is of
@@ -36,26 +36,27 @@ def joins(view: BriefView) -> dict[str, Join | None]:
 
 
 def join(before: AnyBeat, beat: AnyBeat, view: BriefView) -> Join:
-    """A kind of question of its own first, then another choice of balls, rows or measures."""
+    """A kind of question of its own first; then other balls for the same measure; else what it is.
+
+    Other groups are another question, too.
+    """
     asked = _OWN.get(beat.kind)
-    if asked and beat.kind != before.kind:
-        return Join(f"join.{beat.kind}", asked(beat, view.format))
+    if asked and (beat.kind != before.kind or beat.groups != before.groups):
+        return Join(f"join.{beat.kind}", asked(beat, view))
     was, now = before.where.given(), beat.where.given()
     added, left = now.keys() - was.keys(), was.keys() - now.keys()
     moved = {key for key in now.keys() & was.keys() if now[key] != was[key]}
-    both = {"before": _balls(before, view), "now": _balls(beat, view)}
-    if added and not left and not moved:
-        return Join("join.narrower", {**both, "now": _balls(_only(beat, added), view)})
-    if left and not added and not moved:
-        whole = f"all of {both['now']}" if now else WHOLE
-        return Join("join.wider", {**both, "now": whole})
-    if moved and not added and not left:
-        return Join("join.elsewhere", both)
-    if was == now and before.measures != beat.measures:
-        named = [view.measures[name] for name in beat.measures]
-        return Join("join.measure", {"what": listed([each.said or each.label for each in named])})
     if was == now and divided(beat) and divided(beat) != divided(before):
-        return Join("join.split", {"each": divided(beat)})
+        if before.measures == beat.measures:
+            return Join("join.split", {"each": divided(beat)})
+    elif before.measures == beat.measures:
+        if added and not left and not moved:
+            return Join("join.narrower", {"now": _balls(_only(beat, added), view)})
+        if left and not added and not moved:
+            return Join("join.wider", {"now": _balls(beat, view)})
+        if moved and not added and not left:
+            both = {"before": _balls(before, view), "now": _balls(beat, view)}
+            return Join("join.elsewhere", both)
     return Join("join.next", {"what": _what(beat, view)})
 
 
@@ -74,30 +75,43 @@ def _balls(beat: AnyBeat, view: BriefView) -> str:
     return balls_where(beat, view.format) or WHOLE
 
 
-def _sides(beat: AnyBeat, form: Format) -> dict[str, str]:
-    first, second = side_names(beat, form)
+def _sides(beat: AnyBeat, view: BriefView) -> dict[str, str]:
+    first, second = side_names(beat, view.format)
     return {"first": first, "second": second}
 
 
-def _nothing(beat: AnyBeat, form: Format) -> dict[str, str]:
+def _asked(beat: AnyBeat, view: BriefView) -> dict[str, str]:
+    return {"what": _what(beat, view)}
+
+
+def _each(beat: AnyBeat, view: BriefView) -> dict[str, str]:
+    return {"what": _what(beat, view), "each": f"{beat.person} by {beat.person}"}
+
+
+def _who(beat: AnyBeat, view: BriefView) -> dict[str, str]:
+    """Whose share it is, and whether they bowled it or faced it."""
+    ((cut, values),) = beat.counted.items()
+    who = either([value_label(cut, value, view.format) for value in values])
+    return {"who": who, "did": "face" if cut in OF_BATTER else "bowl"}
+
+
+def _did(beat: AnyBeat, view: BriefView) -> dict[str, str]:
+    return {"did": "faced" if set(beat.cuts) & OF_BATTER else "bowled"}
+
+
+def _nothing(beat: AnyBeat, view: BriefView) -> dict[str, str]:
     return {}
 
 
-def _did(beat: AnyBeat, form: Format) -> dict[str, str]:
-    """Whose work the balls are: bowlers', or batters'."""
-    of = set(beat.cuts) | set(beat.counted)
-    return {"did": "faced" if of & OF_BATTER else "bowled"}
-
-
 # Kinds that ask something of their own, and what fills their slots.
-_OWN: dict[str, Callable[[AnyBeat, Format], dict[str, str]]] = {
+_OWN: dict[str, Callable[[AnyBeat, BriefView], dict[str, str]]] = {
     "gap": _sides,
     "groups": _sides,
     "mix": _did,
-    "phases": _nothing,
-    "players": lambda beat, form: {"each": f"{beat.person} by {beat.person}"},
-    "share": _did,
+    "phases": _asked,
+    "players": _each,
+    "share": _who,
     "streaks": _nothing,
-    "trend": _nothing,
-    "turning_point": _nothing,
+    "trend": _asked,
+    "turning_point": _asked,
 }

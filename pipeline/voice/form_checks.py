@@ -10,9 +10,9 @@ from typing import Any
 from pipeline.config.yaml_files import Document
 from pipeline.errors import Problem, did_you_mean
 from pipeline.voice.agreement import disagreements
-from pipeline.voice.outcomes import OUTCOMES, Outcome
+from pipeline.voice.as_written import plain_words, written
 from pipeline.voice.strength import wrong_strength
-from pipeline.voice.written import plain_words, written
+from pipeline.voice.tellings import OUTCOMES, Outcome
 
 MOST_WORDS = 25  # of a sentence, with its slots filled as they usually are
 # Words that usually fill a slot; any other is two.

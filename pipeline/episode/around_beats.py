@@ -10,7 +10,7 @@ from pipeline.contracts.finding import Change, Finding, Turn, drift_of
 from pipeline.contracts.findings import Findings
 from pipeline.event_of import event_of
 from pipeline.voice.line import Line
-from pipeline.voice.told import Told
+from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, of_kinds, phrases
 from pipeline.wording.answer import MOST_MATCHES, more_matches
 from pipeline.wording.change import margin_said
@@ -19,7 +19,10 @@ from pipeline.wording.composition import is_unlike
 from pipeline.wording.second_verdict import BEYOND, second
 
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds import AnyBeat
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
     from pipeline.config.views import BriefView
 
 PERIODS_BEFORE = 8  # that a drift is asked beside
@@ -47,13 +50,22 @@ def _one_number(view: BriefView, findings: Findings) -> Line:
         beat, measure = _beat_of(finding, view), view.measures[finding.measure]
         event = event_of(view, beat)
         if finding.verdict == "changed":
-            said = of_kinds.in_short(finding, beat, measure, view.format, event)
+            said = _from_to(finding, beat, measure, view.format, event)
         else:
             what = of_kinds.measured(finding, beat, measure, view.format)
             said = Told("cold.held", what=what, margin=margin_said(finding))
         return Line((said,), (finding.id,))
     balls = (findings.data.compared or findings.data).balls
     return Line((Told("cold.open", balls=phrases.about_count(balls)),))
+
+
+def _from_to(
+    finding: Finding, beat: AnyBeat, measure: Measure, form: Format, event: NamedEvent | None
+) -> str:
+    """Both its values where it has them, which the answer does not say again; else its size."""
+    said = of_kinds.said(finding, beat, measure, form, event)
+    both = (each for each in said if isinstance(each, Told) and each.outcome.startswith("number."))
+    return next(both, None) or of_kinds.in_short(finding, beat, measure, form, event)
 
 
 def close(view: BriefView, findings: Findings) -> list[Line]:
