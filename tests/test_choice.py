@@ -5,18 +5,21 @@ from __future__ import annotations
 from pipeline.config.kinds import AnyBeat
 from pipeline.config.topic import Expectation
 from pipeline.contracts.finding import Finding
-from pipeline.episode.choice import MOST_TOGETHER, Chosen, of_beat
+from pipeline.episode.choice import MOST, MOST_TOGETHER, Chosen, of_beat
+from pipeline.episode.lines_of import lines_of
 from pipeline.wording.second_verdict import BEYOND
-from tests.brief_makers import brief_view, findings_of
+from tests.brief_makers import FOURS, brief_view, findings_of
 from tests.outcomes import CANT_TELL
 from tests.word_makers import (
     BEAT,
     GAP,
     PLAYERS,
+    beat,
     beside,
     gap_between,
     moved,
     player,
+    players_list,
 )
 
 
@@ -113,3 +116,39 @@ def test_what_an_earlier_beat_answers_comes_after_what_is_new():
     again = row("a", 0.0001, again="x.economy.a")
     rows = [again, row("b", 0.02), row("c", 0.03), row("d", 0.04)]
     assert names(says(*rows).alone) == ["b", "c", "d"]
+
+
+def mixed(measure: str) -> list[Finding]:
+    """The whole, which changed, and two groups that nobody can tell, of a mix of this measure."""
+
+    def one(cell: str, verdict: str, half: float, **more) -> Finding:
+        identity = f"b.{measure}.{cell}"
+        return moved(0.1, half, verdict, id=identity, measure=measure, cell=cell, **more)
+
+    groups = [
+        one(name, CANT_TELL, 0.3, values={"bowler_kind": name}, shares=(0.4, 0.5))
+        for name in ("pace", "spin")
+    ]
+    return [one("all", "changed", 0.03, values={}), *groups]
+
+
+def test_a_headline_has_the_line_that_is_left_beside_what_all_rows_say():
+    of = beat("mix", where={"phase": ["middle"]}, by=["bowler_kind"], measure=["economy", "fours"])
+    found = findings_of(*mixed("economy"), *mixed("fours"), headlines=["b.fours.all"])
+    said = of_beat(of, brief_view([of]), found)
+    assert [each.id for each in said.told] == ["b.fours.all"]
+    lines = lines_of(of, brief_view([of]), found)
+    assert [len(each) for each in lines.values()] == [1, 2]
+
+
+def test_lists_of_many_measures_leave_a_line_for_a_finding():
+    of = beat("players", role="bowler", at_least="300 balls", measure=["economy", "fours", "sixes"])
+    view = brief_view([BEAT])
+    measures = {**view.measures, "sixes": FOURS}
+    view = view.model_copy(update={"beats": [of], "measures": measures})
+    rows = [moved(0.1, 0.03, id=f"b.{name}", measure=name, values={}) for name in of.measures]
+    lists = {f"b.{name}": players_list(2) for name in of.measures}
+    found = findings_of(*rows, headlines=["b.sixes"], lists=lists)
+    assert [each.id for each in of_beat(of, view, found).alone] == ["b.sixes"]
+    lines = lines_of(of, view, found)
+    assert sum(map(len, lines.values())) == MOST

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import shutil
 from pathlib import Path
@@ -20,7 +21,7 @@ from pipeline.editions.reading import MAKE, read_facts
 from pipeline.errors import UserError
 from pipeline.kept_script import kept_of, written_with
 from pipeline.records.steps import Steps
-from pipeline.script.command import script
+from pipeline.script.command import _write_new, script
 from pipeline.script.moved import script_moved, slots_of
 from pipeline.script.moved_words import lines_of
 from pipeline.slots.marked_up import blocks_of
@@ -222,3 +223,32 @@ def test_a_draft_of_the_demo_says_facts_by_their_ids(built: Path):
     known = {each.id for each in read_facts(out, MAKE)}
     slots = slots_of(blocks)
     assert len(slots) > 20 and {slot.fact for slot in slots} <= known
+
+
+@pytest.mark.parametrize("step", ["write", "flush"])
+def test_a_script_that_can_not_be_written_whole_is_not_there(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str
+):
+    path, really = tmp_path / "x.script.md", Path.open
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    class Full(io.TextIOWrapper):
+        """A file on a disk that is full."""
+
+    setattr(Full, step, full)
+
+    def opened(self: Path, mode: str, **_: object) -> Full:
+        return Full(really(self, f"{mode}b"))
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "open", opened)
+        with pytest.raises(OSError, match="No space left"):
+            _write_new(path, "half")
+    assert not path.exists()
+    _write_new(path, "all of it")
+    assert path.read_text("utf-8") == "all of it"
+    with pytest.raises(FileExistsError):
+        _write_new(path, "another")
+    assert path.read_text("utf-8") == "all of it"

@@ -15,6 +15,7 @@ from pipeline.wording.expected import contradicts
 from pipeline.wording.scales import sign_of
 
 if TYPE_CHECKING:
+    from pipeline.config.kinds import AnyBeat
     from pipeline.config.views import BriefView
 
 BURIED = 3  # place from which on an answer comes late
@@ -36,7 +37,11 @@ def argument(view: BriefView, findings: Findings, told: Mapping[str, Chosen]) ->
     leads = {beat.id: lead(told[beat.id], findings) for beat in view.beats}
     ids = [beat.id for beat in view.beats]
     answering = _answering(ids, leads, findings)
-    turning = frozenset(beat for before, beat in pairwise(ids) if turns(leads[before], leads[beat]))
+    turning = frozenset(
+        beat.id
+        for before, beat in pairwise(view.beats)
+        if _same_gap(before, beat) and turns(leads[before.id], leads[beat.id])
+    )
     roles: dict[str, Role] = {}
     for at, beat in enumerate(ids):
         if beat == answering:
@@ -49,7 +54,7 @@ def argument(view: BriefView, findings: Findings, told: Mapping[str, Chosen]) ->
             roles[beat] = "cuts against"
         else:
             roles[beat] = "closes" if at == len(ids) - 1 else "widens"
-    return Argument(roles, turning, _strongest_first(ids, answering, told, findings))
+    return Argument(roles, turning, _strongest_first(ids, answering, findings))
 
 
 def lead(told: Chosen, findings: Findings) -> Finding | None:
@@ -78,6 +83,11 @@ def turns(before: Finding | None, finding: Finding | None) -> bool:
     return verdicts == {"changed", "held"}
 
 
+def _same_gap(before: AnyBeat, beat: AnyBeat) -> bool:
+    """Whether no other groups are set against each other: their gap goes no way against this."""
+    return not (before.groups and beat.groups) or before.groups == beat.groups
+
+
 def _answering(
     ids: Sequence[str], leads: Mapping[str, Finding | None], findings: Findings
 ) -> str | None:
@@ -97,19 +107,21 @@ def _cuts_against(told: Chosen, view: BriefView) -> bool:
     return wrong or any(map(is_unlike, told.told))
 
 
-def _strongest_first(
-    ids: Sequence[str], answering: str | None, told: Mapping[str, Chosen], findings: Findings
-) -> list[str]:
-    """The answer first, then beats with headlines that can be told, then the rest as they come."""
-    if answering is None or ids.index(answering) + 1 < BURIED:
+def _strongest_first(ids: Sequence[str], answering: str | None, findings: Findings) -> list[str]:
+    """The answer first, then beats with headlines that can be told, then the rest as they come.
+
+    Where no headline can be told there is no answer to bury.
+    """
+    settled = {
+        each.beat
+        for each in findings.findings
+        if each.id in findings.headlines and each.verdict != "can't tell"
+    }
+    if answering not in settled or ids.index(answering) + 1 < BURIED:
         return []
 
     def order(beat: str) -> tuple[bool, bool]:
-        settled = any(
-            each.id in findings.headlines and each.verdict != "can't tell"
-            for each in told[beat].told
-        )
-        return beat != answering, not settled
+        return beat != answering, beat not in settled
 
     other = sorted(ids, key=order)
     return other if other != list(ids) else []

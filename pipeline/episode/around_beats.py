@@ -29,9 +29,12 @@ PERIODS_BEFORE = 8  # that a drift is asked beside
 
 
 def cold_open(view: BriefView, findings: Findings) -> list[Line]:
-    """One question and one number: of what changed, or held; else how much was asked."""
-    asked = _question(view.words.title, view.words.question)
-    return [Line((asked,)), _one_number(view, findings)]
+    """One question and one number: of a headline that can be told; else how much was asked.
+
+    Without headlines nothing was asked of the data as a whole, and the question stands alone.
+    """
+    asked = Line((_question(view.words.title, view.words.question),))
+    return [asked, _one_number(view, findings)] if findings.headlines else [asked]
 
 
 def _question(title: str, question: str) -> str:
@@ -43,20 +46,38 @@ def _question(title: str, question: str) -> str:
 
 
 def _one_number(view: BriefView, findings: Findings) -> Line:
-    told = [each for each in headlines_of(findings) if not isinstance(each, Turn)]
-    changed = [each for each in told if each.verdict == "changed" and not is_unlike(each)]
-    held = [each for each in told if each.verdict == "held" and isinstance(each, Change)]
-    for finding in [*changed, *held][:1]:
-        beat, measure = _beat_of(finding, view), view.measures[finding.measure]
-        event = event_of(view, beat)
-        if finding.verdict == "changed":
-            said = _from_to(finding, beat, measure, view.format, event)
-        else:
-            what = of_kinds.measured(finding, beat, measure, view.format)
-            said = Told("cold.held", what=what, margin=margin_said(finding))
-        return Line((said,), (finding.id,))
+    """Of what changed, then of what held; what takes more words comes after both."""
+    told = [each for each in headlines_of(findings) if each.verdict != "can't tell"]
+    beats = {each.id: _beat_of(each, view) for each in told}
+
+    def order(finding: Finding) -> tuple[bool, bool, bool]:
+        held = finding.verdict == "held" and isinstance(finding, Change)
+        plain = _moved(finding) or held
+        return bool(beats[finding.id].about), not plain, finding.verdict != "changed"
+
+    if finding := min(told, key=order, default=None):
+        return Line((_told_first(finding, beats[finding.id], view),), (finding.id,))
     balls = (findings.data.compared or findings.data).balls
     return Line((Told("cold.open", balls=phrases.about_count(balls)),))
+
+
+def _moved(finding: Finding) -> bool:
+    """Whether it changed by a size that is all there is to say of it at first."""
+    return finding.verdict == "changed" and not isinstance(finding, Turn) and not is_unlike(finding)
+
+
+def _told_first(finding: Finding, beat: AnyBeat, view: BriefView) -> str:
+    """Its values or its size; of another event, or where like for like it is another, all of it."""
+    asked = (beat, view.measures[finding.measure], view.format)
+    event = event_of(view, beat)
+    if beat.about or is_unlike(finding):
+        return of_kinds.alone(finding, *asked, event)
+    if _moved(finding):
+        return _from_to(finding, *asked, event)
+    if isinstance(finding, Change):
+        what = of_kinds.measured(finding, *asked)
+        return Told("cold.held", what=what, margin=margin_said(finding))
+    return of_kinds.said(finding, *asked, event)[0]
 
 
 def _from_to(
@@ -69,7 +90,7 @@ def _from_to(
 
 
 def close(view: BriefView, findings: Findings) -> list[Line]:
-    """What would settle what is open; where nothing is, what no number of matches can say."""
+    """What would settle what is open; where nothing soon would, what no matches can say at all."""
     told = [finding for finding in headlines_of(findings) if not finding.refused]
     open_ones = [finding for finding in told if finding.verdict == "can't tell"]
     lines = [*_more_matches(open_ones), *_more_periods(open_ones), *_longer_before(told)]

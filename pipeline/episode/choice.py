@@ -42,17 +42,18 @@ def chosen(view: BriefView, findings: Findings) -> dict[str, Chosen]:
 
 def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     """What one beat says."""
-    mine = [finding for finding in findings.findings if finding.beat == beat.id]
+    mine = _own(beat, findings)
     may = [each for each in mine if each.id in findings.headlines or of_kinds.may_say(each, beat)]
     wrong = {each.finding for each in view.expected if _surprises(each.finding, view, findings)}
     order = _Bearing(beat, findings, {each.finding for each in view.expected}, wrong, may)
     ranked = sorted(may, key=order.of)
-    room = MOST - len(_opened(beat, mine, view, findings))
+    room = MOST - len(opened(beat, view, findings))
     kept = [each for each in ranked if not _left_out(each, findings)] or ranked[:1]
     bare = [each for each in kept if is_bare(each) and not each.again]
     if bare and not any(each.verdict != "can't tell" for each in kept):
         bare.remove(next(each for each in kept if each in bare))  # one at least with its numbers
-    if len(bare) < 2:
+    crowded = room < 2 and len(bare) < len(kept)  # the one line is for what more can be told of
+    if len(bare) < 2 or crowded:
         return Chosen(_in_order(kept[:room], mine), [])
     room_for = len(bare) if len(bare) <= MOST_TOGETHER else MOST_TOGETHER - 1
     together = bare[:room_for]
@@ -83,11 +84,13 @@ def _surprises(identity: str, view: BriefView, findings: Findings) -> bool:
     return found is not None and any(contradicts(mean, found) for mean in means)
 
 
-def _opened(
-    beat: AnyBeat, mine: Sequence[Finding], view: BriefView, findings: Findings
-) -> list[str]:
-    """Measures of which it says something of all rows together, which is a line, too."""
-    return [
+def opened(beat: AnyBeat, view: BriefView, findings: Findings) -> list[str]:
+    """Measures of which it says something of all rows together, which is a line, too.
+
+    The first ones, so that a line is left for a finding.
+    """
+    mine = _own(beat, findings)
+    some = [
         name
         for name in beat.measures
         if of_kinds.opening(
@@ -97,6 +100,11 @@ def _opened(
             findings.lists.get(f"{beat.id}.{name}"),
         )
     ]
+    return some[: MOST - 1]
+
+
+def _own(beat: AnyBeat, findings: Findings) -> list[Finding]:
+    return [finding for finding in findings.findings if finding.beat == beat.id]
 
 
 class _Bearing:

@@ -14,6 +14,7 @@ from pipeline.wording.subject import balls_where
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
+    from pipeline.config.selection import Selection
     from pipeline.config.views import BriefView
 
 WHOLE = "the whole game"  # what a beat without a filter is of
@@ -54,10 +55,20 @@ def join(before: AnyBeat, beat: AnyBeat, view: BriefView) -> Join:
             return Join("join.narrower", {"now": _balls(_only(beat, added), view)})
         if left and not added and not moved:
             return Join("join.wider", {"now": _balls(beat, view)})
-        if moved and not added and not left:
+        if moved and not added and not left and _apart(before.where, beat.where, moved):
             both = {"before": _balls(before, view), "now": _balls(beat, view)}
             return Join("join.elsewhere", both)
     return Join("join.next", {"what": _what(beat, view)})
+
+
+def _apart(was: Selection, now: Selection, moved: Set[str]) -> bool:
+    """Whether a filter that moved has nothing left of before: 'so much for the powerplay'."""
+    return any(not _values(was, key) & _values(now, key) for key in moved)
+
+
+def _values(where: Selection, key: str) -> set[object]:
+    given = getattr(where, key)
+    return set(range(given[0], given[1] + 1)) if key == "overs" else set(given)
 
 
 def _only(beat: AnyBeat, keys: Set[str]) -> AnyBeat:

@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.findings import Findings
-from pipeline.episode.choice import MOST, Chosen, of_beat
+from pipeline.episode.choice import MOST, Chosen, of_beat, opened
 from pipeline.episode.trimmed import trimmed
 from pipeline.event_of import event_of
 from pipeline.voice.line import Line
 from pipeline.voice.sentence import Told
-from pipeline.wording import composition, numbers, of_kinds, second_verdict
-from pipeline.wording.another_event import opened
+from pipeline.wording import another_event, composition, numbers, of_kinds, second_verdict
 from pipeline.wording.linked import linked
 from pipeline.wording.other_ways import either, panel_said
 from pipeline.wording.scales import sign_of
@@ -28,10 +27,10 @@ if TYPE_CHECKING:
 
 def lines_of(beat: AnyBeat, view: BriefView, findings: Findings) -> dict[str, list[Line]]:
     """At most three lines, by the measure under which each stands."""
-    said = of_beat(beat, view, findings)
+    said, first_of_all = of_beat(beat, view, findings), opened(beat, view, findings)
     lines: dict[str, list[Line]] = {
         name: [
-            *opening_lines(name, beat, view, findings),
+            *(opening_lines(name, beat, view, findings) if name in first_of_all else []),
             *lines_said([one for one in said.alone if one.measure == name], beat, findings, view),
         ]
         for name in beat.measures
@@ -62,7 +61,7 @@ def lines_said(
     event = event_of(view, beat)
     for finding in alone:
         said = sentences_of(finding, beat, findings, view)
-        link = linked(before, finding) if before else opened(beat, event)
+        link = linked(before, finding) if before else another_event.opened(beat, event)
         lines.append(Line((*([link] if link else []), *said), (finding.id,)))
         before = finding
     return lines
@@ -72,7 +71,7 @@ def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
     """One line that names all of which nobody can tell."""
     names = _some(_named_together(said.together, beat, view), said.more)
     about = tuple(finding.id for finding in said.together)
-    event = opened(beat, event_of(view, beat)) if not said.alone else ""
+    event = another_event.opened(beat, event_of(view, beat)) if not said.alone else ""
     return Line((*([event] if event else []), Told("together", names=either(names))), about)
 
 

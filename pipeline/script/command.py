@@ -80,8 +80,7 @@ def _keep(config: Config, topic: str, path: Path, output: Path) -> list[str]:
     facts = read_facts(output / topic, MAKE)
     _remember(config, topic, slots_of(blocks_of(text, str(path))), facts)
     try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(text)
+        _write_new(path, text)
     except FileExistsError:
         raise UserError(Problem(str(path), there)) from None
     return [
@@ -89,6 +88,17 @@ def _keep(config: Config, topic: str, path: Path, output: Path) -> list[str]:
         f"What its numbers are today is kept in {written_with(config.topic_file(topic)).name}",
         f"beside it; what moved since: python -m pipeline script {topic}",
     ]
+
+
+def _write_new(path: Path, text: str) -> None:
+    """Half a script would be there already, and nobody's: what can't be written whole is none."""
+    with path.open("x", encoding="utf-8") as file:
+        try:
+            file.write(text)
+            file.flush()
+        except BaseException:
+            path.unlink()
+            raise
 
 
 def _remember(config: Config, topic: str, slots: list[Slot], facts: list[Fact]) -> int:
