@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -216,7 +217,7 @@ def test_a_beat_that_is_asked_three_times_opens_three_ways(project: Path):
     assert len(set(openings(told))) == 4
     first, *others = (page.lines[0] for page in told.content.beats)
     assert "“" not in first
-    assert all("“Run rate, before and after”" in line for line in others)
+    assert all(re.search("already|heard|remember", line) for line in others)
 
 
 def test_what_is_refused_twice_opens_two_ways(project: Path):
@@ -226,4 +227,4 @@ def test_what_is_refused_twice_opens_two_ways(project: Path):
     told = asked(project, f"{head}headlines: [a, b]\nbeats:\n{listed}")
     assert told is not None and all(each.refused for each in told.findings.findings)
     assert len(set(openings(told))) == 2
-    assert [page.lines for page in told.content.beats] == [told.content.beats[0].lines] * 2
+    assert all("only four matches" in page.lines[0] for page in told.content.beats)

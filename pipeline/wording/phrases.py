@@ -53,17 +53,17 @@ def sized(value: float, half_width: float, most: int, halves: bool = False) -> S
     """A size to what its interval can bear, in words and in figures alike.
 
     `most` is the decimals at most. What rounds to nothing is 'less than' the last digit. `halves`
-    are told of points, whose two ends a listener subtracts: 6.8 to 4.3 is heard as two and a half.
+    are told of points that are one to a tenth, since a listener subtracts their two ends: 6.8 to
+    4.3 is heard as two and a half.
     """
     exact = abs(value)
-    nearest = float(numbers.rounded(exact * 2, 0)) / 2
-    if halves and nearest % 1 and numbers.bearable(half_width, most) == 0:
-        return Sized(_nearness(exact, nearest, HALF), nearest, 1)
+    if halves and float(numbers.rounded(exact, 1)) % 1 == HALF and most:
+        return Sized("about", exact, 1)
     decimals = numbers.bearable(half_width, most)
     rounded = float(numbers.rounded(exact, decimals))
     if not rounded:
         return Sized("less than", 10.0**-decimals, decimals)
-    return Sized(_nearness(exact, rounded, 10.0**-decimals), exact, decimals)
+    return Sized(_nearness(exact, rounded, decimals), exact, decimals)
 
 
 def size(value: float, half_width: float, most: int, unit: str) -> str:
@@ -72,9 +72,9 @@ def size(value: float, half_width: float, most: int, unit: str) -> str:
     return f"{told.near} {amount(told.value, told.decimals, unit)}"
 
 
-def _nearness(exact: float, rounded: float, step: float) -> str:
-    """How the exact value stands to the rounded one that is said, in steps of the rounding."""
-    off = (exact - rounded) / step
+def _nearness(exact: float, rounded: float, decimals: int) -> str:
+    """How the exact value stands to the rounded one that is said."""
+    off = (exact - rounded) / 10.0**-decimals
     if off < -OFF:
         return "nearly"
     return "just over" if off > OFF else "about"
