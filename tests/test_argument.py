@@ -10,7 +10,7 @@ from pipeline.episode.choice import chosen
 from pipeline.episode.following import joins
 from tests.brief_makers import brief_view, findings_of
 from tests.outcomes import CANT_TELL
-from tests.word_makers import beat, gap_between, moved
+from tests.word_makers import EVENT, beat, gap_between, moved
 
 THREE = ("one", "two", "three")
 
@@ -56,4 +56,14 @@ def test_a_gap_of_other_groups_is_no_turn(groups: list[str], turns: bool):
 def test_other_balls_share_none_with_those_before(was: dict, now: dict, name: str):
     beats = [beat("before_after", id=each, where=of) for each, of in (("one", was), ("two", now))]
     joined = joins(brief_view(beats))["two"]
+    assert joined is not None and joined.name == f"join.{name}"
+
+
+@pytest.mark.parametrize(("about", "name"), [(None, "narrower"), ("break", "next")])
+def test_after_another_event_no_beat_is_a_part_of_the_one_before(about: str | None, name: str):
+    beats = [
+        beat("before_after", id="one", about=about),
+        beat("before_after", id="two", where={"phase": ["death"]}),
+    ]
+    joined = joins(brief_view(beats, others={"break": EVENT}))["two"]
     assert joined is not None and joined.name == f"join.{name}"

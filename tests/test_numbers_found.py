@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from pipeline.contracts.facts import Fact
 from pipeline.slots.number_words import number_spans
 from pipeline.slots.numbers_found import found_in
+from pipeline.voice.forms import voice
 from pipeline.wording import numbers, phrases
 from tests.test_fact_forms import MOVE, VALUE, fact
 
@@ -123,3 +124,14 @@ def test_any_number_as_it_is_said_is_one_number(count: int, decimals: int, after
         phrases.value_said(count / 10**decimals, decimals),
     ):
         assert number_spans(f"It was {said}{after}")[:1] == [(7, 7 + len(said))], said
+
+
+@pytest.mark.parametrize("at", range(voice().count("control.beyond")))
+def test_what_is_held_against_a_control_is_not_the_change_that_reads_alike(at: int):
+    reach = "anywhere from five to ten per cent"
+    against = voice().put("control.beyond", at, {"name": "pace", "way": "down", "reach": reach})
+    facts = [CHANGE, fact(MOVE, id="b.economy.beyond-control")]
+    assert slots(f"That’s a real fall: {reach}. {against}", facts) == [
+        f"change | extent: {reach}",
+        f"beyond-control | extent: {reach}",
+    ]

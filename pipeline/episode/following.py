@@ -39,7 +39,8 @@ def joins(view: BriefView) -> dict[str, Join | None]:
 def join(before: AnyBeat, beat: AnyBeat, view: BriefView) -> Join:
     """A kind of question of its own first; then other balls for the same measure; else what it is.
 
-    Other groups are another question, too.
+    Other groups are another question, too. After a beat about another event nothing is of its
+    balls.
     """
     asked = _OWN.get(beat.kind)
     if asked and (beat.kind != before.kind or beat.groups != before.groups):
@@ -47,6 +48,8 @@ def join(before: AnyBeat, beat: AnyBeat, view: BriefView) -> Join:
     was, now = before.where.given(), beat.where.given()
     added, left = now.keys() - was.keys(), was.keys() - now.keys()
     moved = {key for key in now.keys() & was.keys() if now[key] != was[key]}
+    if before.about != beat.about:
+        return Join("join.next", {"what": _what(beat, view)})
     if was == now and divided(beat) and divided(beat) != divided(before):
         if before.measures == beat.measures:
             return Join("join.split", {"each": divided(beat)})

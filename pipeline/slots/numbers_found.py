@@ -9,6 +9,7 @@ from typing import NamedTuple
 from pipeline.contracts.facts import Fact
 from pipeline.slots.number_words import Span, number_spans
 from pipeline.text import capitalised
+from pipeline.voice.heard import heard_as
 from pipeline.wording import phrases
 from pipeline.wording.fact_forms import forms_of, in_form, way_of
 
@@ -111,9 +112,16 @@ def _chosen(fitting: Sequence[_Reading], sentence: str, said: set[str]) -> _Read
 def _unnamed(fact: str, sentence: str) -> bool:
     """Whether the sentence names a part of the finding that this is not, or not the part it is."""
     part = fact.rpartition(".")[2]
-    named = [name for name in _NAMES if re.search(rf"\b{name}", sentence, re.IGNORECASE)]
+    named = [name for name in _NAMES if _names(sentence, name)]
     own = [name for name in _NAMES if name in part]
     return bool(set(own) - set(named)) or bool(named and not own)
+
+
+def _names(sentence: str, part: str) -> bool:
+    """By its word; a control is called what it is, so it is known by the voice's own forms."""
+    if re.search(rf"\b{part}", sentence, re.IGNORECASE):
+        return True
+    return part == "control" and bool(heard_as(f"{sentence.strip()}.", ("control.",)))
 
 
 def _sentence(text: str, span: Span) -> str:
