@@ -22,7 +22,7 @@ NAMES = {
     "names.economy.players-kept": "the count of players with enough in both windows",
     f"{SPIN}.before": "spin’s economy in the middle overs before the long grass",
     f"{SPIN}.change": "the change in spin’s economy in the middle overs",
-    f"{SPIN}.felt": "the change in spin’s economy in the middle overs, every ten overs,",
+    f"{SPIN}.felt": "the change in spin’s economy in the middle overs, in a spell of ten overs,",
     f"{SPIN}.drift": "the drift of spin’s economy in the middle overs",
     f"{SPIN}.step": "the step in spin’s economy in the middle overs",
     f"{SPIN}.beyond-control": (

