@@ -8,10 +8,9 @@ from pipeline.brief.facts import facts_of
 from pipeline.brief.table_rows import table_row
 from pipeline.contracts.finding import Mix
 from pipeline.contracts.over_time import EventPlace
-from pipeline.errata.number import OfTopic
-from pipeline.errata.wordings import way
 from pipeline.wording import of_kinds
 from pipeline.wording.expected import found_of
+from pipeline.wording.fact_forms import way_of
 from pipeline.wording.linked import linked
 from tests.brief_makers import brief_view, findings_of
 from tests.fact_makers import fact
@@ -100,7 +99,7 @@ def test_of_two_groups_nothing_goes_up_or_moves():
 def test_a_correction_hears_which_of_two_groups_was_higher():
     """The word that says which way is none of the number that is looked for."""
     found = fact("b.economy.change", "−6.0%", spoken="about six per cent lower")
-    assert way(OfTopic(found)) == "lower"
+    assert way_of(found) == "lower"
 
 
 def test_a_change_that_can_be_told_is_seen_in_its_values():
