@@ -47,7 +47,7 @@ def test_the_answer_in_one_breath():
         "Spin’s economy in the middle overs fell by about ten per cent.",
         "And that’s not just an old trend carrying on.",
         "Pace’s economy held.",
-        "We can’t call economy itself, but against the trend before it there’s a step down.",
+        "We can’t call economy itself. Against the trend before it, though, there’s a step down.",
         "We can’t call spin’s economy in the middle overs or pace’s economy at the death.",
     ]
 
