@@ -263,7 +263,9 @@ def test_it_is_compared_with_what_is_built(there: Path, tmp_path: Path, capsys):
     groups = [what for name, what in moved.items() if name.startswith("home.")]
     assert groups and not any({"value", "display", "verdict"} & set(what) for what in groups)
     assert "numbers are as they were, each with a wider interval" in said, "they have no window"
-    assert found["causes"]["settings"] == [{"where": "event.before.seasons", "was": 5, "is": 4}]
+    settings = {each["where"]: each for each in found["causes"]["settings"]}
+    assert set(settings) == {"event.before.seasons", "glossary"}  # there was no glossary then
+    assert settings["event.before.seasons"] == {"where": "event.before.seasons", "was": 5, "is": 4}
     assert "Setting event.before.seasons: was 5, is 4." in said
     compare([f"{TOPIC}/1", f"output/archive/{TOPIC}/1"])
     assert "they say the same, and draw the same" in capsys.readouterr().out

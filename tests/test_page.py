@@ -54,7 +54,7 @@ def test_it_reads_as_a_document_without_scripts(built: Path, chromium: Browser):
     page = context.new_page()
     page.goto(address(built))
     said = page.locator(".say p").all_inner_texts()
-    assert said and said == page.locator("#read p").all_inner_texts()
+    assert said and holds(page.locator("#read p").all_inner_texts(), said)
     assert page.locator("button, input").count() == 0, "a control that needs scripts stands there"
     shown = {fact.id for fact in facts_of(built, TOPIC).values() if fact.finding or not fact.beat}
     assert {
@@ -64,6 +64,12 @@ def test_it_reads_as_a_document_without_scripts(built: Path, chromium: Browser):
     target = page.evaluate("document.querySelector(':target').id")
     assert target.removeprefix("fact-") in shown
     context.close()
+
+
+def holds(read: list[str], said: list[str]) -> bool:
+    """Whether the lines of the beats are read as they are said, between an opening and a close."""
+    at = read.index(said[0])
+    return 0 < at < len(read) - len(said) and read[at : at + len(said)] == said
 
 
 def test_every_line_can_be_copied(brief: Page):
@@ -144,7 +150,8 @@ def taken_from(built: Path, chromium: Browser, places: range, charts: Path) -> l
 def test_the_read_through_moves_at_the_readers_speed(brief: Page, built: Path):
     brief.get_by_role("button", name="Read through").click()
     text, shown = brief.locator("#reader .text"), brief.locator("#reader output")
-    assert text.locator("p").all_inner_texts() == brief.locator(".say p").all_inner_texts()
+    said = brief.locator(".say p").all_inner_texts()
+    assert holds(text.locator("p").all_inner_texts(), said)
     assert shown.inner_text() == "160 words a minute"
     brief.keyboard.press("ArrowUp")
     assert shown.inner_text() == "170 words a minute"
