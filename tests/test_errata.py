@@ -22,7 +22,7 @@ NAMES = {
     "names.economy.players-kept": "the count of players with enough in both windows",
     f"{SPIN}.before": "spin’s economy in the middle overs before the long grass",
     f"{SPIN}.change": "the change in spin’s economy in the middle overs",
-    f"{SPIN}.felt": "the change in spin’s economy in the middle overs, every ten overs,",
+    f"{SPIN}.felt": "the change in spin’s economy in the middle overs, in a spell of ten overs,",
     f"{SPIN}.drift": "the drift of spin’s economy in the middle overs",
     f"{SPIN}.step": "the step in spin’s economy in the middle overs",
     f"{SPIN}.beyond-control": (
@@ -55,7 +55,10 @@ WORDINGS = {
     f"{SPIN}.beyond-control": {"interval": "between seven and thirteen per cent down"},
     "apart.economy.difference": {"size": "nearly half a run an over"},
     "share.spin-share.difference": {
-        **{"size": "nearly six percentage points", "size alone": "six percentage points"},
+        "size": "about five and a half percentage points",
+        "size alone": "five and a half percentage points",
+        "size in wholes": "nearly six percentage points",
+        "size in wholes alone": "six percentage points",
         **{"shown": "5.5 pts", "interval": "between five and six percentage points up"},
         "could be, its noun a way": "anywhere from five to six percentage points",
     },
