@@ -14,7 +14,8 @@ from pipeline.episode.lines_of import lines_of
 from pipeline.errata.number import OfFinding, number_of
 from pipeline.errata.records import Record, archived_records
 from pipeline.event_of import event_of
-from pipeline.wording.answer import answer
+from pipeline.voice.line import Line
+from pipeline.wording.answer import answer_lines
 from pipeline.wording.headings import headings_of
 from tests.conftest import ROOT
 
@@ -28,22 +29,30 @@ def old_record(archive: Path) -> Record:
 
 
 def in_todays_words(record: Record) -> Record:
-    """The same findings with the lines that today's brief makes of them."""
+    """The same findings with the lines that today's brief makes of them, each in its first form.
+
+    As a brief does, it keeps which line is of which findings.
+    """
     view, findings = record.view, record.findings
-    lines: dict[str, list[str]] = {ANSWER: _answer(record)}
+    told: dict[str, list[Line]] = {ANSWER: _answer(record)}
     for beat in view.beats:
-        told = lines.setdefault(headings_of(view)[beat.id], [])
-        for name in beat.measures:
-            told += [line.text for line in lines_of(beat, view, findings)[name]]
-    return replace(record, side=record.side._replace(lines=lines))
+        made = lines_of(beat, view, findings)
+        told.setdefault(headings_of(view)[beat.id], []).extend(
+            line for name in beat.measures for line in made[name]
+        )
+    said: dict[str, set[str]] = {}
+    for line in (each for lines in told.values() for each in lines):
+        said.setdefault(line.text, set()).update(line.about)
+    lines = {part: [line.text for line in made] for part, made in told.items()}
+    return replace(record, side=record.side._replace(lines=lines), said=said)
 
 
-def _answer(record: Record) -> list[str]:
+def _answer(record: Record) -> list[Line]:
     view = record.view
     beats = {beat.id: beat for beat in view.beats}
     found = [finding for each in record.findings.headlines if (finding := record.finding(each))]
     headlines = [(one, beats[one.beat], view.measures[one.measure]) for one in found]
-    return answer(headlines, view.format, partial(event_of, view), view.expected)
+    return answer_lines(headlines, view.format, partial(event_of, view), view.expected)
 
 
 def with_findings(record: Record, *changed: Finding) -> Record:

@@ -14,6 +14,7 @@ from pipeline.significance.drawn_in import grouped, player_changes
 from pipeline.significance.kinds.players import judged
 from pipeline.significance.methods.ratio import Estimate
 from pipeline.significance.verdicts import judge
+from pipeline.voice.line import Line
 from pipeline.wording import of_kinds
 from tests.finding_makers import answer, asks
 from tests.view_makers import STATISTICS, scale
@@ -59,8 +60,7 @@ def listed(changes: list[float], matches: int = 25, noise: float = 0.08, draw: i
 
 
 def opening(found: list[Any]) -> str:
-    (line,) = of_kinds.opening(found, PLAYERS, FORM, players_list(len(found)))
-    return line
+    return Line(tuple(of_kinds.opening(found, PLAYERS, FORM, players_list(len(found))))).text
 
 
 def test_who_stayed_is_never_named_as_who_moved():
@@ -75,7 +75,7 @@ def test_who_stayed_is_never_named_as_who_moved():
     title = of_kinds.title(found, PLAYERS, ECONOMY, [], FORM, None)
     assert title == "Eleven of twelve moved by more than luck; one stands clear of the rest"
     (line,) = {" ".join(of_kinds.said(found[-1], PLAYERS, ECONOMY, FORM, None))}
-    assert "alone it can’t be told from no change, but it is apart from the spinners’ mean" in line
+    assert "Alone it can’t be told from no change, but it’s apart from the spinners’ mean" in line
 
 
 def test_all_of_a_list_that_rose_moved():

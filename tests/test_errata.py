@@ -55,7 +55,10 @@ WORDINGS = {
     f"{SPIN}.beyond-control": {"interval": "between seven and thirteen per cent down"},
     "apart.economy.difference": {"size": "nearly half a run an over"},
     "share.spin-share.difference": {
-        **{"size": "nearly six percentage points", "size alone": "six percentage points"},
+        "size": "about five and a half percentage points",
+        "size alone": "five and a half percentage points",
+        "size in wholes": "nearly six percentage points",
+        "size in wholes alone": "six percentage points",
         **{"shown": "5.5 pts", "interval": "between five and six percentage points up"},
         "could be, its noun a way": "anywhere from five to six percentage points",
     },

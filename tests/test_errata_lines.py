@@ -82,19 +82,38 @@ def test_what_an_earlier_beat_told_is_own_by_its_short_line(today: Record):
     again = structs.replace(finding(today, SPIN), again="apart.economy.spin")
     told = with_findings(today, again, structs.replace(finding(today, PACE), verdict="held"))
     (line,) = filter(line_of(told, again), told.side.lines[MIDDLE])
-    assert line.endswith(
-        "Spin’s economy in the middle overs fell by just over seven per cent, and that is a step "
-        "beyond its drift."
-    )
+    assert line == "Spin’s economy in the middle overs, as you’ve heard, went down."
+    unkept = replace(told, said={})
+    assert list(filter(line_of(unkept, again), told.side.lines[MIDDLE])) == [line], "made again"
+    fallen = {use.sentence: use for use in found(told, f"{SPIN}.change", True)}
+    assert fallen[line].verdict and fallen[line].part == MIDDLE and not fallen[line].says
+
+
+def test_what_a_brief_keeps_of_its_lines_is_what_is_made_again(today: Record):
+    """Of lines of one finding: an edition that keeps no record has the same ones."""
+    unkept = replace(today, said={})
+    for finding in today.findings.findings:
+        lines = today.side.lines[titles(today)[finding.beat]]
+        kept = {line for line in lines if today.said[line] == {finding.id}}
+        assert kept <= set(filter(line_of(unkept, finding), lines)), finding.id
 
 
 def test_of_the_answer_only_headlines_have_sentences(today: Record):
     said = today.side.lines[ANSWER]
-    saying, fell, apart, level = said
-    assert sorted_lines(said, [SPIN], today, told_in_answer) == ([saying, fell], [])
-    assert sorted_lines(said, [GAP], today, told_in_answer).own == [apart]
+    saying, apart, both, level = said
+    assert sorted_lines(said, [SPIN], today, told_in_answer) == ([saying, both], [])
+    assert sorted_lines(said, [GAP], today, told_in_answer).own == [apart, both]
     assert sorted_lines(said, [RATE], today, told_in_answer).own == [level]
     assert sorted_lines(said, [PACE], today, told_in_answer) == ([], [])
+
+
+def test_a_saying_that_is_answered_alone_is_of_its_finding_alone(today: Record):
+    held = structs.replace(finding(today, SPIN), verdict="held")
+    told = with_findings(today, held)
+    (saying,) = (line for line in told.side.lines[ANSWER] if line.startswith("“"))
+    assert saying.count(".") == 1, "nothing else is said with it"
+    assert of_part(found(told, f"{SPIN}.change", True), ANSWER)[saying]
+    assert saying not in of_part(found(told, f"{GAP}.change", True), ANSWER)
 
 
 def test_what_can_t_be_told_of_several_is_the_sentence_of_each(today: Record):
@@ -106,24 +125,38 @@ def test_what_can_t_be_told_of_several_is_the_sentence_of_each(today: Record):
 
     headlines = structs.replace(today.findings, headlines=[SPIN, RATE])
     told = with_findings(replace(today, findings=headlines), open_(SPIN), open_(RATE))
-    (both,) = (line for line in told.side.lines[ANSWER] if line.startswith("Whether"))
-    assert ", or whether " in both
+    lines = told.side.lines[ANSWER]
+    (both,) = (line for line in lines if "spin’s economy in the middle overs or the" in line)
     for name in (SPIN, RATE):
-        assert both in sorted_lines(told.side.lines[ANSWER], [name], told, told_in_answer).own
+        assert both in sorted_lines(lines, [name], told, told_in_answer).own
+        assert of_part(found(told, f"{name}.change", True), ANSWER)[both]
+    assert both not in sorted_lines(lines, [GAP], told, told_in_answer).own
+
+
+def test_what_nobody_can_tell_of_a_beat_is_the_line_of_each_that_it_names(today: Record):
+    def open_(name: str) -> Finding:
+        one = structs.replace(finding(today, name), verdict="can't tell", drift=None)
+        return structs.replace(one, because="interval_too_wide")
+
+    some = (PACE, "middle.economy")
+    told = with_findings(today, *map(open_, some))
+    (both,) = (line for line in told.side.lines[MIDDLE] if set(some) == told.said[line])
+    for name in some:
+        assert of_part(found(told, f"{name}.change", True), MIDDLE)[both]
+    assert both not in of_part(found(told, f"{SPIN}.change", True), MIDDLE)
 
 
 # Sentences in today's words
 
 
 def test_the_answer_has_a_headline_whatever_is_said_of_its_drift_there(today: Record):
-    fell = (
-        "Spin’s economy in the middle overs fell by just over seven per cent, and that is a step "
-    )
-    fell += "beyond its drift."
-    saying = "“The spinners got their game back”: the data agree."
-    assert of_part(found(today, f"{SPIN}.change"), ANSWER) == {fell: True}
-    assert of_part(found(today, f"{SPIN}.change", True), ANSWER) == {saying: True, fell: True}
-    assert of_part(found(today, f"{SPIN}.change", True, today), ANSWER) == {fell: True}
+    fell = "Spin’s economy in the middle overs fell by just over seven per cent."
+    saying = "“The spinners got their game back”? The data agree."
+    both = "Neither is just an old trend carrying on."
+    alone, fallen = {fell: True}, {saying: True, both: True}
+    assert of_part(found(today, f"{SPIN}.change"), ANSWER) == alone
+    assert of_part(found(today, f"{SPIN}.change", True), ANSWER) == alone | fallen
+    assert of_part(found(today, f"{SPIN}.change", True, today), ANSWER) == alone
     assert of_part(found(today, "captains.economy.change", True), ANSWER) == {}, "no headline"
     assert of_part(found(today, "when.economy.2009", True), ANSWER) == {}
 
@@ -153,7 +186,7 @@ def test_a_finding_s_lines_stand_on_its_verdict(today: Record):
 
 
 def test_a_sentence_whose_number_is_right_may_stand_on_a_verdict_that_fell(today: Record):
-    """'Fell by seven per cent, and that is a step beyond its drift', where only the step went."""
+    """'“It fell”? The data agree', of a number that is the same, where only its verdict went."""
     number = number_of(today, f"{SPIN}.change")
     assert number
     silent = replace(today, side=today.side._replace(lines={}))

@@ -35,6 +35,7 @@ from pipeline.contracts.upgrades.facts import (
     summary_of_format_0,
 )
 from pipeline.errors import Problem, UserError
+from pipeline.slots.drafted import CLOSE, COLD_OPEN
 
 Kind = TypeVar("Kind", bound=BaseModel)
 VERIFY = "run python -m pipeline verify on the edition"
@@ -55,15 +56,29 @@ def read_summary(folder: Path, mend: str) -> Summary:
 
 def read_said(folder: Path, mend: str) -> dict[str, set[str]]:
     """Each line that is said, with the findings that it is of; none of an edition without one."""
-    path = folder / "episode.json"
-    if not path.is_file():
+    episode = _episode(folder, mend)
+    if episode is None:
         return {}
-    episode = read_json(path, Episode, mend)
-    lines = [*episode.answer, *(line for beat in episode.beats for line in beat.lines)]
+    beats = (line for beat in episode.beats for line in beat.lines)
     said: dict[str, set[str]] = {}
-    for line in lines:
+    for line in (*episode.cold_open, *episode.answer, *beats, *episode.close):
         said.setdefault(line.text, set()).update(line.findings)
     return said
+
+
+def read_around_beats(folder: Path, mend: str) -> dict[str, list[str]]:
+    """What is said before the answer and after the beats, by its heading in the script."""
+    episode = _episode(folder, mend)
+    if episode is None:
+        return {}
+    around = {COLD_OPEN: episode.cold_open, CLOSE: episode.close}
+    return {part: [line.text for line in lines] for part, lines in around.items()}
+
+
+def _episode(folder: Path, mend: str) -> Episode | None:
+    """None of an edition of before there was one."""
+    path = folder / "episode.json"
+    return read_json(path, Episode, mend) if path.is_file() else None
 
 
 def read_fixes(folder: Path, mend: str) -> list[Fix]:

@@ -130,9 +130,14 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
 
 
 def again_said(finding: Finding, beat: AnyBeat, view: BriefView) -> str:
-    """That it was told; of a change or of what held also which way, without its numbers."""
+    """That it was told; of a change or of what held also which way, without its numbers.
+
+    Not of what is another change like for like: which way it went is half of that.
+    """
     measure = view.measures[finding.measure]
     told = {"what": of_kinds.measured(finding, beat, measure, view.format)}
+    if composition.is_unlike(finding):
+        return Told("again.told", **told)
     if isinstance(finding, Change) and finding.verdict == "changed":
         return Told("again.rose" if sign_of(finding) > 0 else "again.fell", **told)
     if isinstance(finding, Change) and finding.verdict == "held":

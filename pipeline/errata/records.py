@@ -15,7 +15,7 @@ from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.editions.archived_views import archived_side
 from pipeline.editions.findings import read_findings
-from pipeline.editions.reading import MAKE, VERIFY, read_said, read_view
+from pipeline.editions.reading import MAKE, VERIFY, read_around_beats, read_said, read_view
 from pipeline.editions.sides import Side, built_side
 from pipeline.editions.store import editions, read_edition
 
@@ -24,7 +24,8 @@ from pipeline.editions.store import editions, read_edition
 class Record:
     """What `compare` knows of a brief, its folder, its findings, its view of the configuration.
 
-    `said` holds each line with the findings that it is of; an edition of before has no such record.
+    `said` holds each line with the findings that it is of, `around` those before the answer and
+    after the beats by their part; an edition of before has no such record.
     """
 
     side: Side
@@ -32,6 +33,7 @@ class Record:
     findings: Findings
     view: BriefView
     said: Mapping[str, Set[str]] = field(default_factory=dict)
+    around: Mapping[str, list[str]] = field(default_factory=dict)
 
     def fact(self, name: str) -> Fact | None:
         return next((fact for fact in self.side.facts if fact.id == name), None)
@@ -53,7 +55,8 @@ def built_record(asked: Asked) -> Record:
     side = built_side(asked.topic, asked.built, merged(asked))
     findings = read_findings(asked.built, MAKE)
     view, said = views.brief(asked.config, asked.topic), read_said(asked.built, MAKE)
-    return Record(side, asked.built, findings, view, said)
+    around = read_around_beats(asked.built, MAKE)
+    return Record(side, asked.built, findings, view, said, around)
 
 
 def archived_records(archive: Path, topic: str) -> list[Archived]:
@@ -66,5 +69,5 @@ def _archived(folder: Path) -> Archived:
     findings = read_findings(data, VERIFY)
     view = read_view(data, BriefView, "brief", VERIFY)
     side = archived_side(folder)
-    said = read_said(data, VERIFY)
-    return Archived(side, data, findings, view, said, edition.edition, edition.date)
+    said, around = read_said(data, VERIFY), read_around_beats(data, VERIFY)
+    return Archived(side, data, findings, view, said, around, edition.edition, edition.date)

@@ -21,7 +21,8 @@ from pipeline.wording.headings import headings_of
 from pipeline.wording.linked import is_link
 from pipeline.wording.subject import subject
 
-_END = re.compile(r"(?<=[.!?]) +(?=[^a-z])")
+# What people say, asked, is one with what the data say to it: “It rose”? The data agree.
+_END = re.compile(r"(?<=[.!?])(?<!”\?) +(?=[^a-z])")
 
 
 class Candidate(NamedTuple):
@@ -60,7 +61,7 @@ def said_in(sentence: str, wordings: Sequence[Wording]) -> list[Wording]:
 
 
 def _candidates(record: Record, number: Number) -> dict[str, list[Candidate]]:
-    """By part: the answer, and by its title each beat that tells it."""
+    """By part: the answer, by its title each beat that tells it, and what stands around these."""
     if isinstance(number, OfTopic):
         return {}
     asked = asked_alike(record, number)
@@ -72,6 +73,7 @@ def _candidates(record: Record, number: Number) -> dict[str, list[Candidate]]:
             title: _of_beat(title, asked, record)
             for title in dict.fromkeys(named[each] for each in ids)
         },
+        **{part: _of_around(lines, asked, record) for part, lines in record.around.items()},
     }
 
 
@@ -89,6 +91,8 @@ def _lines_now(part: str, record: Record, now: Record) -> list[str]:
     """Today's lines of the same part: the answer, or the same beats under today's headings."""
     if part == ANSWER:
         return now.side.lines.get(ANSWER, [])
+    if part in record.around:
+        return now.around.get(part, [])
     today = titles(now)
     beats = [beat for beat, title in titles(record).items() if title == part and beat in today]
     return [line for beat in beats for line in now.side.lines.get(today[beat], [])]
@@ -158,7 +162,17 @@ def _of_answer(number: OfBeat, asked: list[Finding], record: Record) -> list[Can
     if set(ids) & set(record.findings.headlines):
         every = _headline_subjects(record)
         told += [line for line in free if not any(names(line, each) for each in every)]
-    return [Candidate(line, True) for line in answer if line in told]
+    return _own(line for line in answer if line in told)
+
+
+def _of_around(lines: list[str], asked: list[Finding], record: Record) -> list[Candidate]:
+    """Sentences of its own before or after the beats, of which a brief keeps what each is of."""
+    ids = {finding.id for finding in asked}
+    return _own(line for line in lines if ids & record.said.get(line, set()))
+
+
+def _own(lines: Iterable[str]) -> list[Candidate]:
+    return [Candidate(sentence, True) for sentence in _split(lines)]
 
 
 def _headline_subjects(record: Record) -> list[str]:

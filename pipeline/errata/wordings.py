@@ -111,15 +111,20 @@ def _of_side(number: OfFinding, at: int) -> Kinds:
 
 
 def _of_difference(number: OfFinding) -> Kinds:
-    """A difference to what its interval can bear: of a share in points, else in its unit."""
+    """A difference to what its interval can bear: of a share in points, else in its unit.
+
+    Points are said to a half; older versions said them in wholes.
+    """
     finding, measure = number.finding, number.measure
     units = finding.told.difference
     if finding.kind == "share":
-        said = change_of(finding).said()
+        points = change_of(finding)
+        said = {"size": points.said(), "size in wholes": points.said(halves=False)}
     else:
-        said = phrases.size(units.value, units.half, measure.decimals, measure.unit)
-    yield "size", said
-    yield "size alone", _NEARLY.sub("", said)
+        said = {"size": phrases.size(units.value, units.half, measure.decimals, measure.unit)}
+    for kind, words in said.items():
+        yield kind, words
+        yield f"{kind} alone", _NEARLY.sub("", words)
 
 
 def _of_change(number: OfFinding) -> Kinds:

@@ -119,7 +119,7 @@ def _stated_first(
             found = found_of(item.means, finding)
             said = f"“{item.say}”? {found}."
             if not _plain(one):
-                return [Line((said,))]
+                return [Line((said,), (finding.id,))]
             short = of_kinds.in_short(finding, beat, measure, form, event_of(beat))
             return [Line((said, short), (finding.id,))]
     return []

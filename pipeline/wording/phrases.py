@@ -66,9 +66,9 @@ def sized(value: float, half_width: float, most: int, halves: bool = False) -> S
     return Sized(_nearness(exact, rounded, decimals), exact, decimals)
 
 
-def size(value: float, half_width: float, most: int, unit: str) -> str:
-    """'about six per cent', 'just over two balls'."""
-    told = sized(value, half_width, most, unit == POINTS)
+def size(value: float, half_width: float, most: int, unit: str, halves: bool = True) -> str:
+    """'about six per cent', 'just over two balls'; `halves` as they are told of points."""
+    told = sized(value, half_width, most, halves and unit == POINTS)
     return f"{told.near} {amount(told.value, told.decimals, unit)}"
 
 

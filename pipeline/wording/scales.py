@@ -19,9 +19,9 @@ class Scaled(NamedTuple):
     span: Span
     unit: str
 
-    def said(self) -> str:
+    def said(self, halves: bool = True) -> str:
         """The size alone, to what its interval can bear: 'about six per cent'."""
-        return phrases.size(self.span.value, self.span.half, 1, self.unit)
+        return phrases.size(self.span.value, self.span.half, 1, self.unit, halves)
 
     def reach(self) -> str:
         """The interval in words: 'between five and ten per cent down'."""
