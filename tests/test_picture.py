@@ -45,7 +45,8 @@ def test_the_report_holds_briefs_and_captions_and_needs_no_network(built: Path, 
     assert done.returncode == 0, done.stderr[-2000:]
     text = made.read_text("utf-8")
     told = ("what the presenter talks from", "All frames of", "what disagrees with the balls")
-    assert [text.count(words) for words in told] == [9, 3, 1]  # three topics, two forms of a brief, a script
+    # Three topics, each with two forms of a brief and a script.
+    assert [text.count(words) for words in told] == [9, 3, 1]
     assert "<script src=" not in text and '<link href="http' not in text
 
 
