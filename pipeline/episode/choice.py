@@ -48,7 +48,7 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     order = _Bearing(beat, findings, {each.finding for each in view.expected}, wrong, may)
     ranked = sorted(may, key=order.of)
     room = MOST - len(opened(beat, view, findings))
-    kept = [each for each in ranked if not _left_out(each, findings)] or ranked[:1]
+    kept = [each for each in ranked if not _left_out(each, beat, findings)] or ranked[:1]
     bare = [each for each in kept if is_bare(each) and not each.again]
     if bare and not any(each.verdict != "can't tell" for each in kept):
         bare.remove(next(each for each in kept if each in bare))  # one at least with its numbers
@@ -67,12 +67,12 @@ def is_bare(finding: Finding) -> bool:
     return finding.verdict == "can't tell" and not finding.refused and second(finding) != BEYOND
 
 
-def _left_out(finding: Finding, findings: Findings) -> bool:
+def _left_out(finding: Finding, beat: AnyBeat, findings: Findings) -> bool:
     """A row that was refused, or that an earlier beat could not tell, is for the table alone.
 
-    Unless it is a headline, or there is nothing else.
+    Unless it is a headline, or what the beat asks, or there is nothing else.
     """
-    if finding.id in findings.headlines:
+    if finding.id in findings.headlines or of_kinds.first_told(finding, beat):
         return False
     return bool(finding.refused) or (bool(finding.again) and is_bare(finding))
 
