@@ -433,6 +433,39 @@ def test_a_blank_gender_is_unknown(tmp_path: Path):
     assert set(tables.people["gender"].to_pylist()) == {"unknown"}
 
 
+def test_a_gender_is_one_however_it_is_written(tmp_path: Path):
+    """In capitals it would part a person in two, and be of no topic."""
+    rows = [*innings(1, gender="Female"), *innings(1, "m2", gender="female")]
+    tables, problems = as_csv(tmp_path / "m.csv", rows)
+    assert problems == []
+    assert tables.matches["gender"].to_pylist() == ["female"] * 2
+
+
+def test_a_blank_of_an_info_file_takes_nothing_away(tmp_path: Path):
+    folder = write_delivery_csv(tmp_path / "f", match(BALLS))
+    write_csv(folder / "m1.csv", innings(1, venue="Moor Top", winner="Northmoor"))
+    lines = ["info,venue,", "info,winner,", "info,innings,1,target_overs,"]
+    (folder / "m1_info.csv").write_text("\n".join(lines), "utf-8")
+    tables, problems = read_all(source(folder, "delivery-csv"))
+    assert problems == []
+    (row,) = tables.matches.to_pylist()
+    assert (row["venue"], row["winner"]) == ("Moor Top", "Northmoor")
+    assert tables.innings["target_overs"].to_pylist() == [None]
+
+
+def test_a_whole_ball_beside_a_column_of_overs_may_have_a_point(tmp_path: Path):
+    """3.0 is the third ball there, so that rows in any order stand as they were bowled."""
+    rows = innings(1)[:18]
+    wanted, _ = as_csv(tmp_path / "w.csv", rows)
+    rows = [{**row, "over": at // 6 + 1, "ball": f"{at % 6 + 1}.0"} for at, row in enumerate(rows)]
+    rows.reverse()
+    path = write_csv(tmp_path / "t.csv", rows)
+    tables, found = read_all(source(path, "table", columns={**COLUMNS, "over": "over"}))
+    assert found == []
+    runs = wanted.deliveries["runs_batter"].to_pylist()
+    assert tables.deliveries["runs_batter"].to_pylist() == runs
+
+
 def test_balls_an_over_and_revisions_may_stand_in_the_rows(tmp_path: Path):
     tables, problems = as_csv(tmp_path / "m.csv", innings(1, balls_per_over=8, revision=1234))
     assert problems == []

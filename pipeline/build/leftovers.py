@@ -33,7 +33,7 @@ def leftovers(config: Path, output: Path) -> list[Path]:
 
 
 def _of_topics(config: Path, output: Path) -> Iterator[Path]:
-    names = {*current(config), *FOLDERS}
+    names = {*current(config), *topic_names(config / FOLDER), *FOLDERS}
     for folder in _folders(output):
         if folder.name not in names and any((folder / name).is_file() for name in MADE):
             yield folder

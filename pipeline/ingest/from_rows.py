@@ -136,7 +136,7 @@ class _Reading:
             block = self._in_our_forms(block)
         self.beside.met |= matches_in(block)
         gender = block.columns.get("gender") or constant("", len(block))
-        block.columns["gender"] = gender.turned(lambda text: text.strip() or "unknown")
+        block.columns["gender"] = gender.turned(lambda text: text.strip().lower() or "unknown")
         mistakes = self.checks.mistakes
         played = in_order(block, numbered(block, self.checks)).without(self.checks.left_out)
         check_sides(played, mistakes)

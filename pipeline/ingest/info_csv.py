@@ -43,12 +43,14 @@ def parse_info(data: bytes, file: str) -> InfoFile:
     for line, cells in rows_of(opened, file):
         row = [cell.strip() for cell in cells]
         if len(row) >= 3 and row[0] == "info" and row[1] in INFO:
-            found.match[INFO[row[1]]] = _checked(row[1], row[2], file, line)
+            if said := _checked(row[1], row[2], file, line):  # a blank takes nothing away
+                found.match[INFO[row[1]]] = said
         elif len(row) >= 5 and row[:3] == ["info", "registry", "people"]:
             found.people[row[3]] = row[4]
         elif len(row) >= 5 and row[:2] == ["info", "innings"]:
             number = _check_innings(row[2:5], file, line)
-            found.innings.setdefault(number, {})[row[3]] = row[4]
+            if row[4]:
+                found.innings.setdefault(number, {})[row[3]] = row[4]
         elif len(row) >= 3 and row[:2] == ["info", DATE] and (day := _day(row[2])):
             found.match["last_day"] = max(day, found.match.get("last_day", day))
         elif len(row) == 1 and (apart := not_apart(row)):

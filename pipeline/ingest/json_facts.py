@@ -9,8 +9,8 @@ from pipeline.open_layouts.match_types import in_words
 
 
 def gender_of(match: Match) -> str:
-    """Whose match it is; a blank is not known."""
-    return match.info.gender.strip() or "unknown"
+    """Whose match it is, in small letters; a blank is not known."""
+    return match.info.gender.strip().lower() or "unknown"
 
 
 def innings_row(match_id: str, number: int, innings: Innings) -> dict[str, Any]:

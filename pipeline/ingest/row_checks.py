@@ -139,13 +139,20 @@ def _nought(text: str) -> bool:
 
 
 def _balls(block: Block, mistakes: Mistakes) -> np.ndarray:
-    """What stands after the point of a ball; the tenth is not the first."""
+    """What stands after the point of a ball; the tenth is not the first.
+
+    Beside a column of overs 3.0 is the third ball, as some programs write a whole number.
+    """
     if "ball" not in block.columns:
         return np.zeros(len(block), np.int16)
     odd = block.columns["ball"].having(lambda text: bool(text.strip()) and not is_ball(text))
     mistakes.add(block, odd, "'{ball}' is no ball: expected such as 0.1, or a whole number")
 
+    alone = "over" in block.columns
+
     def read(text: str) -> int:
+        if alone and (number := number_of(text)) is not None:
+            return number if 0 <= number < 1_000 else 0
         label = text.strip().rpartition(".")[2]
         return int(label) if is_ball(label) and len(label) < 4 else 0
 
