@@ -81,13 +81,13 @@ def test_balls_of_a_full_innings(where: dict, values: dict, balls: int | None):
 @pytest.mark.parametrize(
     ("value", "half", "said"),
     [
-        (1.8, 0.5, "Over an innings, that is about two balls more."),
+        (1.8, 0.5, "Over an innings, that’s about two balls more."),
         (
             -15.4,
             2.0,
-            "Over an innings, that is just over fifteen balls fewer: two and a half overs.",
+            "Over an innings, that’s just over fifteen balls fewer: two and a half overs.",
         ),
-        (1.2, 1.0, "Over an innings, that is about one ball more."),
+        (1.2, 1.0, "Over an innings, that’s about one ball more."),
         (0.3, 2.0, None),
     ],
 )

@@ -142,13 +142,14 @@ def test_streaks_of_two_lengths_in_one_topic_are_told_apart(lumpy: Path):
     pages = {page.id: page for page in made.content.beats}
     for beat, count in (("squeeze", "four"), ("vice", "six")):
         lines = " ".join(line for part in pages[beat].parts for line in part.lines)
-        assert f"The count of {count} or more dot balls in a row" in lines
-        assert f"treaks of {count} or more dot balls against their rate" in lines
-        assert lines.count("luck makes some streaks") == 1
+        assert f"{count} or more dot balls" in lines
+        assert lines.lower().count("luck makes some streaks") == 1
+    told = [" ".join(pages[beat].lines) for beat in ("squeeze", "vice")]
+    assert "six or more" not in told[0] and "four or more" not in told[1]
     identities = {finding.asks.identity for finding in found.values() if finding.cell == "all"}
     assert len(identities) == 4
     of_rows = pages["vice"].parts[1].lines
-    assert "in the first innings" in " ".join(of_rows) and len(set(of_rows)) == len(of_rows)
+    assert len(set(of_rows)) == len(of_rows)
 
 
 def test_by_side_every_innings_is_whole(lumpy: Path):
