@@ -12,8 +12,9 @@ from pipeline.config.topic import Expectation
 from pipeline.contracts.finding import Finding, Mix, Rates
 from pipeline.contracts.over_time import Drift
 from pipeline.wording import expected, of_kinds
-from pipeline.wording.answer import answer, more_matches
+from pipeline.wording.answer import more_matches
 from pipeline.wording.expected import found_of
+from tests.answers import answer
 from tests.finding_makers import slope
 from tests.word_makers import (
     BEAT,

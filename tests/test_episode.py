@@ -11,7 +11,9 @@ import pytest
 
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.findings import Findings
+from pipeline.episode.around_beats import PERIODS_BEFORE
 from pipeline.episode.choice import MOST
+from pipeline.significance.methods.drift import LEAST_BEFORE
 from pipeline.voice.forms import voice
 from tests.any_topics import any_league
 from tests.told import Told, any_told, demo_told
@@ -174,3 +176,7 @@ def test_a_cold_open_has_one_question_and_at_most_one_number(episodes: list[Told
         assert len(more) == bool(told.findings.headlines)
         for name in [name for line in more for name in line.about]:
             assert by_id[name].verdict in ("changed", "held") and name in told.findings.headlines
+
+
+def test_the_periods_that_are_wished_for_are_those_that_a_drift_is_asked_beside():
+    assert PERIODS_BEFORE == LEAST_BEFORE

@@ -21,8 +21,8 @@ from pipeline.contracts.codes import Means
 from pipeline.contracts.files import read_json
 from pipeline.contracts.finding import Finding, Turn, drift_of
 from pipeline.contracts.findings import Findings
-from pipeline.wording.answer import answer
 from pipeline.wording.expected import found_of
+from tests.answers import answer
 from tests.claims import told
 
 pytestmark = pytest.mark.slow

@@ -20,8 +20,8 @@ from pipeline.config.topic import Expectation
 from pipeline.contracts.finding import Finding
 from pipeline.episode.lines_of import lines_said, sentences_of
 from pipeline.wording import challenged, of_kinds
-from pipeline.wording.answer import answer
 from pipeline.wording.expected import found_of
+from tests.answers import answer
 from tests.any_findings import MEASURES, Case, asked
 from tests.any_kinds import ANY_KIND, any_case, any_gap, any_groups
 from tests.brief_makers import brief_view, findings_of

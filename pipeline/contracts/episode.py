@@ -10,7 +10,10 @@ Role = Literal["sets the scene", "answers", "turns", "cuts against", "widens", "
 
 
 class SpokenLine(Contract, kw_only=True):
-    """A line to say; `findings` are the ids of those that it is of, `facts` of its numbers."""
+    """A line to say; `findings` are the ids of those that it is of.
+
+    `facts` are numbers that are known to be its own; mostly they are found among its findings'.
+    """
 
     text: str
     findings: list[str]

@@ -12,7 +12,7 @@ from pipeline.event_of import event_of
 from pipeline.voice.line import Line
 from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, of_kinds, phrases
-from pipeline.wording.answer import MOST_MATCHES, more_matches
+from pipeline.wording.answer import nearest
 from pipeline.wording.change import margin_said
 from pipeline.wording.clusters import usual_said
 from pipeline.wording.composition import is_unlike
@@ -101,10 +101,10 @@ def close(view: BriefView, findings: Findings) -> list[Line]:
 
 def _more_matches(open_ones: Sequence[Finding]) -> list[Line]:
     """How many more matches would show the nearest of them, where that is no dream."""
-    wanted = [(needed, each) for each in open_ones if (needed := more_matches(each))]
-    fewest, finding = min(wanted, key=lambda one: one[0], default=(0, None))
-    if finding is None or fewest > MOST_MATCHES:
+    found = nearest(open_ones)
+    if found is None:
         return []
+    fewest, finding = found
     count, size = phrases.about_count(fewest), margin_said(finding)
     outcome = "close.matches" if len(open_ones) > 1 else "close.matches.one"
     return [Line((Told(outcome, count=count, size=size),), (finding.id,))]

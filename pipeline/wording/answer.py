@@ -34,16 +34,6 @@ def no_event(_: AnyBeat) -> None:
     """Of a topic without one."""
 
 
-def answer(
-    headlines: Sequence[Headline],
-    form: Format,
-    event_of: EventOf = no_event,
-    expected: Sequence[Expectation] = (),
-) -> list[str]:
-    """The answer in sentences, each in its first form."""
-    return [line.text for line in answer_lines(headlines, form, event_of, expected)]
-
-
 def answer_lines(
     headlines: Sequence[Headline],
     form: Format,
@@ -160,16 +150,21 @@ def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -
 
 def _what_would_settle(headlines: Sequence[Headline]) -> list[str]:
     """How many more matches would show a change that is more than the margin."""
-    wanted = [(needed, finding) for finding, _, _ in headlines if (needed := more_matches(finding))]
-    if not wanted:
+    found = nearest([finding for finding, _, _ in headlines])
+    if found is None:
         return []
-    fewest, finding = min(wanted, key=lambda one: one[0])
-    if fewest > MOST_MATCHES:
-        return []
+    fewest, finding = found
     unit = "points" if finding.margin.unit == "points" else "per cent"
     size = phrases.amount(finding.margin.size, 1, unit)
     count = capitalised(phrases.about_count(fewest))
     return [f"{count} more matches on each side would show {size} in the nearest of them."]
+
+
+def nearest(findings: Sequence[Finding]) -> tuple[int, Finding] | None:
+    """The one that the fewest more matches would settle, and how many; none of a dream."""
+    wanted = [(needed, finding) for finding in findings if (needed := more_matches(finding))]
+    fewest = min(wanted, key=lambda one: one[0], default=None)
+    return fewest if fewest and fewest[0] <= MOST_MATCHES else None
 
 
 def more_matches(finding: Finding) -> int | None:
