@@ -77,7 +77,8 @@ def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
 
 def _some(names: list[str], more: int) -> list[str]:
     """The names, or the first of them and how many more there are."""
-    return [*names, f"{numbers.said(more, 0)} more of them"] if more else names
+    others = "other number" if more == 1 else "other numbers"
+    return [*names, f"{numbers.said(more, 0)} {others}"] if more else names
 
 
 def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> list[str]:
