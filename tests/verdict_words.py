@@ -34,12 +34,12 @@ FIRST = {
         r"moved together, or close|not much (?:in it|between)|struggle to tell|"
         r"much further than the other|about the same distance|call them level: any|more or less|"
         r"\b(?:is|it’s) (?:worth )?(?:under|less than|smaller than)(?![^.]* (?:higher|lower))|"
-        r"^(?:by )?less than|\bbut by little|moved by less than",
+        r"^(?:by )?less than|\bbut only a little|moved by less than",
         re.IGNORECASE | re.MULTILINE,
     ),
     "changed": re.compile(
         r"\b(?:rose|fell|climbed|dropped)\b|(?:up went|down came|came down)\b|"
-        r"\bwent (?:up|down)(?:, from|\.)|\bit went (?:up|down):|: (?:up|down) from|"
+        r"\bwent (?:up|down)(?:, from|\.)|\bwent up by\b|\bit went (?:up|down):|: (?:up|down) from|"
         r"\bthe (?:rise|fall) is|still a (?:rise|fall|gap)|a real (?:rise|fall|gap)|"
         r"how (?:big|wide) a (?:rise|fall|gap)|(?:rise|fall|gap) we can call|"
         r"that’s more than luck|there’s a (?:rise|fall) in|that’s a (?:rise|fall)\b|"
@@ -54,14 +54,14 @@ FIRST = {
         re.IGNORECASE,
     ),
     "can't tell": re.compile(
-        r"can’t(?! show| be told| test| say what part| put)|won’t settle|isn’t enough|"
+        r"can’t(?! show| be told| test| say what part| put)|won’t settle|isn’t (?:quite )?enough|"
         r"either way|none stands out|no [\w-]+ stands out|too little to say|"
         r"no (?:figure|number)\b|\bcould (?:be|have)\b(?! (?:a|as|in)\b)|(?:it|one|that) may\b",
         re.IGNORECASE,
     ),
 }
 LOST = re.compile(
-    r"numbers we tested|\bwe tested\b|as one of",
+    r"numbers (?:we )?tested|\bwe tested\b|as one of|\btest [\w -]+ numbers",
     re.IGNORECASE,
 )
 TIME = re.compile(
@@ -183,7 +183,7 @@ def wrong_words(text: str, finding: Finding, looks: bool = True) -> Iterator[str
     lost = "lost_among_many" in finding.because
     if (looks or not lost) and lost != bool(LOST.search(first)) and not _of_player(text, finding):
         yield f"{'no' if lost else 'a'} word of many looks"
-    level = re.search(r"(?:say it held|call them level|say there’s none)", first)
+    level = re.search(r"(?:say it held|call (?:them|that) level|say there’s none)", first)
     if (
         LOST.search(first)
         and "as one of" not in first
@@ -281,11 +281,12 @@ def wrong_in_short(text: str, finding: Finding) -> Iterator[str]:
     heard = {} if finding.refused else heard_steps(text)
     wanted = OF_STEP.get(drift.because, "untested") if drift else ""
     wanted = "in short" if wanted in ("lost", "open") else wanted
+    bent = heard.pop("bent", None)
     must = wanted == "beyond" or (wanted and finding.verdict == "changed")
     if set(heard) - {wanted} or (must and not heard and not finding.refused):
         yield f"heard {sorted(heard)} of a step that is {drift and drift.because}"
     yield from _step(heard.get("beyond"), finding)
-    if (STRAIGHT in text) != bool("beyond" in heard and _lost(drift)):
+    if bool(bent or STRAIGHT in text) != bool("beyond" in heard and _lost(drift)):
         yield f"whether it ran straight, of a step that is lost beside {_lost(drift)}"
 
 

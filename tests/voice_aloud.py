@@ -25,7 +25,7 @@ SEED, DRAWN = 20, 4000
 FILLINGS = {
     **{"count": "nineteen", "same": "seventeen", "way": "without the 2018 season"},
     **{"name": "the early overs", "wanted": "eight seasons", "there": "four"},
-    **{"units": "seasons", "who": "who bowled it", "size": "about half a run an over"},
+    **{"units": "seasons", "who": "who was bowling", "size": "about half a run an over"},
     **{"what": "spin’s economy at the death", "reach": "from two per cent down to nine up"},
     **{"alike": "like for like", "rose": "rose", "plain": "nearly two per cent up"},
     **{"least": "three hundred balls", "fewer": "nobody has fewer", "of": "two of twelve"},

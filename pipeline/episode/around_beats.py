@@ -93,7 +93,7 @@ def close(view: BriefView, findings: Findings) -> list[Line]:
     """What would settle what is open; where nothing soon would, what no matches can say at all."""
     told = [finding for finding in headlines_of(findings) if not finding.refused]
     open_ones = [finding for finding in told if finding.verdict == "can't tell"]
-    lines = [*_more_matches(open_ones), *_more_periods(open_ones), *_longer_before(told)]
+    lines = [*_more_matches(open_ones), *_more_periods(open_ones, view), *_longer_before(told)]
     if not lines and any(second(finding) == BEYOND for finding in told):
         lines = [Line((Told("close.cause"),))]
     return lines[:2]
@@ -110,12 +110,14 @@ def _more_matches(open_ones: Sequence[Finding]) -> list[Line]:
     return [Line((Told(outcome, count=count, size=size),), (finding.id,))]
 
 
-def _more_periods(open_ones: Sequence[Finding]) -> list[Line]:
+def _more_periods(open_ones: Sequence[Finding], view: BriefView) -> list[Line]:
     """Of what its periods or grounds do anyway more matches of the same tell nothing."""
     for finding in open_ones:
         if usual_said(finding) and finding.effect and finding.effect.cluster:
             of = f"{finding.effect.cluster.of}s"
-            return [Line((Told("close.periods", periods=of),), (finding.id,))]
+            beat, measure = _beat_of(finding, view), view.measures[finding.measure]
+            what = of_kinds.named_open(finding, beat, measure, view.format)
+            return [Line((Told("close.periods", what=what, periods=of),), (finding.id,))]
     return []
 
 

@@ -47,8 +47,10 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     wrong = {each.finding for each in view.expected if _surprises(each.finding, view, findings)}
     order = _Bearing(beat, findings, {each.finding for each in view.expected}, wrong, may)
     ranked = sorted(may, key=order.of)
-    room = MOST - len(opened(beat, view, findings))
-    kept = [each for each in ranked if not _left_out(each, beat, findings)] or ranked[:1]
+    opening = opened(beat, view, findings)
+    room = MOST - len(opening)
+    kept = [each for each in ranked if not _left_out(each, beat, findings, bool(opening))]
+    kept = kept or ([] if opening else ranked[:1])
     bare = [each for each in kept if is_bare(each) and not each.again]
     if bare and not any(each.verdict != "can't tell" for each in kept):
         bare.remove(next(each for each in kept if each in bare))  # one at least with its numbers
@@ -67,14 +69,15 @@ def is_bare(finding: Finding) -> bool:
     return finding.verdict == "can't tell" and not finding.refused and second(finding) != BEYOND
 
 
-def _left_out(finding: Finding, beat: AnyBeat, findings: Findings) -> bool:
+def _left_out(finding: Finding, beat: AnyBeat, findings: Findings, opens: bool) -> bool:
     """A row that was refused, or that an earlier beat could not tell, is for the table alone.
 
-    Unless it is a headline, or what the beat asks, or there is nothing else.
+    So is any that an earlier beat told, where this one `opens` with what is its own. Unless it is
+    a headline, or what the beat asks, or there is nothing else.
     """
     if finding.id in findings.headlines or of_kinds.first_told(finding, beat):
         return False
-    return bool(finding.refused) or (bool(finding.again) and is_bare(finding))
+    return bool(finding.refused) or (bool(finding.again) and (opens or is_bare(finding)))
 
 
 def _surprises(identity: str, view: BriefView, findings: Findings) -> bool:

@@ -9,15 +9,16 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Change, Finding
 from pipeline.contracts.findings import Findings
 from pipeline.episode.choice import MOST, Chosen, of_beat, opened
-from pipeline.episode.trimmed import trimmed
+from pipeline.episode.trimmed import beside_its_size, trimmed
 from pipeline.event_of import event_of
 from pipeline.voice.line import Line
 from pipeline.voice.sentence import Told
 from pipeline.wording import another_event, composition, numbers, of_kinds, second_verdict
+from pipeline.wording.clusters import usual_of
 from pipeline.wording.linked import linked
 from pipeline.wording.other_ways import either, panel_said
 from pipeline.wording.scales import sign_of
-from pipeline.wording.subject import balls_of
+from pipeline.wording.shared_words import shared_once
 from pipeline.wording.yardstick import first_told, yardstick_said
 
 if TYPE_CHECKING:
@@ -77,35 +78,31 @@ def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
 
 def _some(names: list[str], more: int) -> list[str]:
     """The names, or the first of them and how many more there are."""
-    others = "other number" if more == 1 else "other numbers"
+    others = "other" if more == 1 else "others"
     return [*names, f"{numbers.said(more, 0)} {others}"] if more else names
 
 
 def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> list[str]:
-    """'the economy of pace at the death', 'spin at the death': what all share is said once."""
+    """'pace’s economy at the death', 'spin’s at the death': what all share is said once."""
     form, first = view.format, some[0]
-    alike = all(isinstance(one, Change) and one.measure == first.measure for one in some)
-    if alike and all(one.values for one in some) and not beat.counted:
-        label = f"the {view.measures[first.measure].label}"
-        balls = [balls_of(one.values, form) for one in some]
-        for lead, link in (("balls in ", " in "), ("balls ", " ")):
-            if all(each.startswith(lead) for each in balls):
-                bare, *more = (each.removeprefix(lead) for each in balls)
-                return [f"{label}{link}{bare}", *more]
-        if not any(each.startswith("balls ") for each in balls):
-            return [f"{label} of {balls[0]}", *balls[1:]]
-    some_rows = any(one.values for one in some)
-    return [
-        f"{of_kinds.named_open(one, beat, view.measures[one.measure], form)}"
-        f"{' overall' if some_rows and one.cell == 'all' else ''}"
+    named = [
+        of_kinds.named_open(one, beat, view.measures[one.measure], form)
+        + (" overall" if any(each.values for each in some) and one.cell == "all" else "")
         for one in some
     ]
+    alike = all(isinstance(one, Change) and one.measure == first.measure for one in some)
+    if not alike or not all(one.values for one in some):
+        return named
+    return shared_once(named, view.measures[first.measure].label)
 
 
 def _gauged(view: BriefView, findings: Findings) -> Finding | None:
-    """The first number of the episode with a yardstick, which is the one that it is told of."""
+    """The first number of the episode with a yardstick, which is the one that it is told of.
+
+    Not of one that its own swings leave open, which says as much.
+    """
     told = [first_told(of_beat(beat, view, findings).alone) for beat in view.beats]
-    return next((finding for finding in told if finding), None)
+    return next((finding for finding in told if finding and not usual_of(finding)), None)
 
 
 def _yardstick(finding: Finding, beat: AnyBeat, view: BriefView) -> list[Line]:
@@ -125,8 +122,8 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
     event = event_of(view, beat)
     if first is None or not _is_said(first, findings, view):
         said = of_kinds.said(told, beat, measure, view.format, event)
-        said = [*said, panel_said(finding.panel, finding.verdict, measure)]
-        return trimmed([part for part in said if part], finding, findings)
+        panel = panel_said(finding.panel, finding.verdict, measure)
+        return trimmed(beside_its_size([part for part in said if part], panel), finding, findings)
     return [again_said(told, beat, view)]
 
 

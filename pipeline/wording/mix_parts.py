@@ -27,7 +27,12 @@ LITTLE = 0.25  # of the whole change: a part that is surely less is hardly any o
 
 
 def who_did(beat: AnyKind) -> str:
-    """Whose work the mix is of: 'who bowled it', or who faced it."""
+    """Whose work the mix is of: 'who was bowling', or who was facing."""
+    return "who was facing" if set(beat.cuts) & OF_BATTER else "who was bowling"
+
+
+def who_it_was(beat: AnyKind) -> str:
+    """The same in a heading, where it is asked of all that was done."""
     return "who faced it" if set(beat.cuts) & OF_BATTER else "who bowled it"
 
 
@@ -141,7 +146,7 @@ def group_said(group: Change, beat: AnyKind, form: Format) -> str:
         (a, b), of_all = simple, ""
     which = where_said(beat, form)
     said = {"who": balls_of(group.values, form), "did": _did(group), "first": f"{a}{of_all}"}
-    said["balls"] = f"the balls{which}" if which else "all balls"
+    said["balls"] = f"the balls{which}" if which else "all the balls"
     return Told("mix.balls.same", **said) if a == b else Told("mix.balls", second=b, **said)
 
 

@@ -23,6 +23,7 @@ BEYOND: DriftVerdict = "beyond the drift"
 IN_LINE: DriftVerdict = "in line with the drift"
 # As it stands in a narrow column under "Drift".
 SHORT: dict[DriftVerdict, str] = {BEYOND: "beyond", IN_LINE: "in line", "not testable": "untested"}
+AGAINST = {"changed": "against", "held": "still", "can't tell": "but"}  # a step against a drift
 LITTLE = 1.05  # of a variance: a wider error is not worth a word
 OTHER: dict[Shape, str] = {"slope change": "if the slope changes", "quadratic": "if it curves"}
 BENDING: dict[Shape, str] = {
@@ -30,8 +31,8 @@ BENDING: dict[Shape, str] = {
     "quadratic": "curving",
 }
 TOO_FEW: dict[DriftBecause, str] = {
-    "few_periods_before": "we have {before} before it, and the test needs eight",
-    "few_periods_after": "we have {after} after it, and the test needs three",
+    "few_periods_before": "we have {before} from before, and the test needs eight",
+    "few_periods_after": "we have {after} from after, and the test needs three",
     "empty_period": "one {unit} has none of it",
 }
 
@@ -70,21 +71,23 @@ def drift_said(finding: Finding, it: str = "it") -> list[str]:
     share = finding.kind == "share"
     was = _was(drift, drift.test.slope, share, it)
     if drift.verdict == BEYOND:
-        return _beyond(finding, drift.test, share, was)
+        whose = "" if it == "it" else f" for {it}"
+        return _beyond(finding, drift.test, was, whose)
     return _in_line(finding, drift, drift.test, share, was)
 
 
-def _told(outcome: str, share: bool, reach: str, **slots: str) -> Told:
-    """A sentence with the step's interval; of a share without, for that is per cent of per cent."""
-    return Told(f"{outcome}.share", **slots) if share else Told(outcome, reach=reach, **slots)
+def _beyond(finding: Finding, test: StepTest, was: dict[str, str], whose: str) -> list[str]:
+    """The step without its interval, which is the table's: a line has one as it is.
 
-
-def _beyond(finding: Finding, test: StepTest, share: bool, was: dict[str, str]) -> list[str]:
-    way, reach = "up" if test.step.value > 0 else "down", _reach(test, None)
-    if not was:
-        said = [_told("drift.beyond.flat", share, reach, way=way)]
+    A drift that is told names whose it is; where there is none to tell, the step does.
+    """
+    way = "up" if test.step.value > 0 else "down"
+    if was:
+        of_share = ".share" if finding.kind == "share" else ""
+        said = [Told(f"{_beside(finding, test)}{of_share}", way=way, **was)]
     else:
-        said = [_told(_beside(finding, test), share, reach, way=way, **was)]
+        turns = ".but" if finding.verdict == "can't tell" else ""
+        said = [Told(f"drift.beyond{turns}.flat", way=f"{way}{whose}")]
     if finding.verdict == "changed" and test.step.value * sign_of(finding) < 0:
         said.append(Told("drift.beyond.turned"))
     return [*said, *lost_said(test)]
@@ -94,7 +97,7 @@ def _beside(finding: Finding, test: StepTest) -> str:
     """The outcome of a step and of the drift before it: the same way, or against it."""
     if test.slope.way * test.step.value > 0:
         return "drift.beyond.with"
-    return "drift.beyond.still" if finding.verdict == "held" else "drift.beyond.against"
+    return f"drift.beyond.{AGAINST[finding.verdict or 'changed']}"
 
 
 def lost_said(test: StepTest) -> list[str]:
@@ -112,8 +115,8 @@ def _in_line(
     finding: Finding, drift: Drift, test: StepTest, share: bool, was: dict[str, str]
 ) -> list[str]:
     if not was:
-        return [_no_step(drift, test, share, "drift.none")]
-    still = _no_step(drift, test, share, "drift.in_line")
+        return [_no_step(drift, "drift.none", "drift.none")]
+    still = _no_step(drift, "drift.in_line", "drift.in_line.step")
     sign = sign_of(finding) if finding.verdict == "changed" else 0
     if test.slope.way * sign < 0:
         against = "drift.in_line.against.share" if share else "drift.in_line.against"
@@ -139,16 +142,11 @@ def was_on_its_way(finding: Finding) -> bool:
     return drift.test.slope.way * sign_of(finding) > 0
 
 
-def _no_step(drift: Drift, test: StepTest, share: bool, start: str) -> str:
-    """That a step can't be shown, nor ruled out, and which would fit."""
+def _no_step(drift: Drift, start: str, plain: str) -> str:
+    """That a step can't be shown, nor ruled out."""
     if drift.because == "step_lost_among_many":
-        tested = numbers.said(drift.family_size, 0)
-        return _told(f"{start}.many", share, _reach(test), tested=tested)
-    return _told(start if start == "drift.none" else f"{start}.step", share, _reach(test))
-
-
-def _reach(test: StepTest, ways: tuple[str, str] | None = phrases.TIME) -> str:
-    return phrases.range_said(test.step.low * 100, test.step.high * 100, "per cent", ways)
+        return Told(f"{start}.many", tested=numbers.said(drift.family_size, 0))
+    return Told(plain)
 
 
 def reason(told: Drift | DriftNotTestable) -> str:

@@ -158,27 +158,29 @@ def gap_said(finding: Gap, beat: AnyKind, measure: Measure, form: Format) -> lis
     if finding.refused:
         return [refused_said(f"{what}, {second} against {first}", finding)]
     one, other = (_went(finding, group) for group in (finding.a, finding.b))
-    said = {"what": what, "first": first, "one": one, "second": second, "other": other}
+    owned = is_owned(cut, measure)
+    each = _of_group(finding, 1, beat, measure, form)
+    said = {
+        "first": _of_group(finding, 0, beat, measure, form),
+        "one": one,
+        "second": possessive(second) if owned else each,
+        "other": other,
+    }
     drift = drift_said(finding, f"{second} against {first}")
-    changes = _changes_of(first, second, is_owned(cut, measure))
-    return [Told("gap.changes", **said), *_sure(finding, changes), *drift]
+    names = {"first": first, "second": second}
+    own = {name: possessive(label) for name, label in names.items()} if owned else names
+    return [Told("gap.changes", **said), *_sure(finding, own), *drift]
 
 
-def _changes_of(first: str, second: str, owned: bool) -> dict[str, str]:
-    """Both groups' changes, as one is set against the other: 'pace’s change', 'spin’s'."""
-    if owned:
-        return {"first": f"{possessive(first)} change", "second": possessive(second)}
-    return {"first": f"the change for {first}", "second": f"the change for {second}"}
-
-
-def _sure(finding: Gap, changes: dict[str, str]) -> list[str]:
+def _sure(finding: Gap, own: dict[str, str]) -> list[str]:
+    """Whether their difference is one; `own` is what each is called: 'pace’s', 'spin’s'."""
     if finding.verdict == "held":
         return [Told("gap.held", margin=margin_said(finding))]
-    said = dict(changes)
-    said["reach"] = change_of(finding).could_be(phrases.APART)
+    change = change_of(finding)
     if finding.verdict == "changed":
-        return [Told("gap.changed", **said)]
-    could = Told("gap.reach", **said)
+        went = "went up by" if change.way() == "up" else "came down by"
+        return [Told("gap.changed", went=went, reach=change.could_be(None), **own)]
+    could = Told("gap.reach", reach=change.could_be(phrases.TIME), **own)
     if lost(finding):
         return [among_many(finding, GROUPS), could]
     if usual := usual_of(finding):
