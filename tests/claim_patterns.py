@@ -48,7 +48,8 @@ SHAPES: tuple[tuple[str, Check], ...] = (
         claims.under,
     ),
     (
-        rf"(?:(?P<way>rose|fell) by|against .* went (?P<way_>up|down)) {ABOUT}(?P<size>#) {UNIT}",
+        rf"(?:(?P<way>rose|fell) by|set against .* went (?P<way_>up|down)) "
+        rf"{ABOUT}(?P<size>#) {UNIT}",
         claims.sized,
     ),
     (rf"\bis {ABOUT}(?P<size>#) {UNIT} (?P<way>higher|lower) at", claims.sized),

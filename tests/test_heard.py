@@ -73,9 +73,8 @@ def test_a_part_of_a_mix_is_held_and_changed_on_the_scale_of_its_verdict():
 def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():
     lost = msgspec.structs.replace(turn("can't tell"), because="lost_among_many", family_size=40)
     assert said(lost, TURN) == (
-        "Asked blind for a break in economy, the data lean to one between 2016 and 2017. By "
-        "itself that would look like a break. We tested forty numbers, though, and it isn’t enough "
-        "to call it."
+        "Asked blind for a break in economy, the data lean to one between 2016 and 2017. It looks "
+        "like a break. But with forty numbers tested, luck can do that much, so we can’t call it."
     )
 
 

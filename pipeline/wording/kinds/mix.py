@@ -107,7 +107,12 @@ class MixWords(KindWords):
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """With the same mix: a part that held or moved is not the whole."""
         what = subject(finding, beat, measure, form)
-        return f"{what} with {who_did(beat)} set aside" if isinstance(finding, Rates) else what
+        return f"{what} with the same mix" if isinstance(finding, Rates) else what
+
+    def named_open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        if not isinstance(finding, Rates):
+            return super().named_open(finding, beat, measure, form)
+        return f"{subject(finding, beat, measure, form)} with {who_did(beat)} set aside"
 
     def title(
         self,
