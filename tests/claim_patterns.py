@@ -114,7 +114,7 @@ COMPILED = tuple((re.compile(shape, re.IGNORECASE), check) for shape, check in S
 
 def sentences(text: str) -> list[str]:
     """Sentences, and what a sentence says of a step after the rest."""
-    ends = r"(?<=[.?!:]) (?=[A-Z“])|(?<=,) (?=and (?:that is a|beside|a step|whether) )"
+    ends = r"(?<=[.?!:]) (?=[A-Z“])|(?<=,) (?=and (?:that is a|beside|a step) |though we)"
     return re.split(ends, text)
 
 

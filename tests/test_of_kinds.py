@@ -296,8 +296,7 @@ def still(count: int, **more: Any) -> list[Any]:
 def test_a_list_of_players_is_no_ranking():
     assert opening(PLAYERS, still(12), 12) == (
         "We have twelve bowlers with three hundred balls or more, both before and after. Allow "
-        "for luck, and we can’t say that any one of them moved. No one of them stands clear of "
-        "the rest."
+        "for luck, and we can’t say that any one of them moved. No name stands clear of the rest."
     )
     assert under_list(PLAYERS, still(12), 12) == (
         "Nine more played in both windows, with fewer. Only one of them is a left-arm quick."
@@ -311,15 +310,17 @@ def test_a_list_of_players_is_no_ranking():
 def test_who_moved_and_who_stands_clear_are_two_claims():
     both = [player(True, f"Q {n}") for n in range(2)]
     said = opening(PLAYERS, [WHOLE, *both, *still(12)], 14)
-    assert "With luck allowed for, two of the fourteen moved, all down: Q 0 and Q 1. " in said
+    assert (
+        "With luck allowed for, two of the fourteen moved, all of them down: Q 0 and Q 1. " in said
+    )
     assert "Two stand clear of the rest: Q 0 and Q 1." in said
     fell = [player(False, f"P {n}") for n in range(11)]
     stayed = player(True, "Q Stays", moved_too=False)
     said = opening(PLAYERS, [*fell, stayed], 12)
-    assert "eleven of the twelve moved, all down. " in said
+    assert "eleven of the twelve moved, all of them down. " in said
     assert "One stands clear of the rest: Q Stays, whose own number can’t be told from no" in said
     all_fell = opening(PLAYERS, fell, 11)
-    assert "all eleven moved, all down. But no one of them stands clear" in all_fell
+    assert "all eleven moved, all of them down. But no name stands clear" in all_fell
 
 
 @pytest.mark.parametrize(
@@ -429,8 +430,8 @@ def test_other_kinds_say_nothing_before_their_findings():
         (
             TURN,
             turn("can't tell"),
-            "In which season did economy turn? We can’t single any out: even the largest break is no "
-            "more than luck often makes.",
+            "Does any season stand out as the turn in economy? Not that we can tell: even the "
+            "largest shift is no bigger than luck often makes.",
         ),
         (
             MIX,

@@ -122,7 +122,9 @@ def test_what_is_missing_or_no_list_at_all_is_told(tmp_path: Path):
 
 def test_a_form_that_tells_two_things_is_true_of_one_at_most(tmp_path: Path):
     told = faults(
-        tmp_path, '"The truth could be {reach}."', '"Did one move more? We can’t call it."'
+        tmp_path,
+        '"The truth is, the change could be {reach}."',
+        '"Did one move more? We can’t call it."',
     )
     assert any("it stands under 'reach.change' too" in each for each in told), told
 
@@ -193,7 +195,6 @@ def test_the_second_verdict_is_told_in_sentences_of_its_own():
         ("reach.change", "sure.changed.rise"),
         ("reach.change", "sure.changed.fall"),
         ("drift.none", "drift.in_line.step"),
-        ("drift.in_line.step", "drift.none"),
     ],
 )
 def test_a_form_in_another_s_place_is_heard_as_wrong(

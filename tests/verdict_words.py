@@ -11,11 +11,11 @@ from tests.claims import told, way
 
 # What tells of the drift, of a step beside it or of a control tells nothing of the first verdict.
 AND_SECOND = re.compile(
-    r", and (?:that is a step|beside its drift|a step beside|whether it was already)[^.]*"
+    r", (?:and (?:that is a step|beside its drift|a step beside)|though we can’t test)[^.]*"
 )
 OF_DRIFT = re.compile(
     r"\bdrift|\bstep\b(?! there)|been (?:rising|falling)|can’t test\b|no testing\b|on its way|"
-    r"Not that we can show|trend (?:itself|ran|turned|was)|straight trend|"
+    r"Not that we can show|trend (?:itself|ran|turned|was)|straight trend|straight line|"
     r"^(?:Carried on|Keep that going|Run that on|Stretch that out)",
     re.IGNORECASE,
 )
@@ -54,14 +54,15 @@ FIRST = {
         re.IGNORECASE,
     ),
     "can't tell": re.compile(
-        r"can’t(?! show| be told| test| say what part| put)|won’t settle|isn’t (?:quite )?enough|"
+        r"can’t(?! show| be told| test| say what part| put)|Not that we can tell|won’t settle|"
+        r"isn’t (?:quite )?enough|"
         r"either way|none stands out|no [\w-]+ stands out|too little to say|"
         r"no (?:figure|number)\b|\bcould (?:be|have)\b(?! (?:a|as|in)\b)|(?:it|one|that) may\b",
         re.IGNORECASE,
     ),
 }
 LOST = re.compile(
-    r"numbers (?:we )?tested|\bwe tested\b|as one of|\btest [\w -]+ numbers",
+    r"numbers (?:we )?tested|\bwe tested\b|as one of|\b(?:test|among) [\w -]+ numbers",
     re.IGNORECASE,
 )
 TIME = re.compile(
@@ -78,8 +79,9 @@ OF_STEP = {
     "step_within_chance": "open",
 }
 NO_DRIFT = re.compile(
-    r"can’t show (?:a|any) drift|no drift we can show|not that we can show|no drift shows|"
-    r"looked for a drift and can’t show one|drifting already, we can’t show|"
+    r"can’t show (?:a|any) drift|no drift (?:that )?we can show|not that we can show|"
+    r"no drift shows|"
+    r"looked for a drift [\w -]+ and can’t show one|we can’t show that drift|"
     r"can’t show that it was drifting",
     re.IGNORECASE,
 )

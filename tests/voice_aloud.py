@@ -29,7 +29,12 @@ FILLINGS = {
     **{"what": "spin’s economy at the death", "reach": "from two per cent down to nine up"},
     **{"alike": "like for like", "rose": "rose", "plain": "nearly two per cent up"},
     **{"least": "three hundred balls", "fewer": "nobody has fewer", "of": "two of twelve"},
-    **{"ways": "moved, both up", "none": "none of them is", "stand": "stands", "names": ""},
+    **{
+        "ways": "moved, both up",
+        "none": "that any one of them moved",
+        "stand": "stands",
+        "names": "",
+    },
     **{"whom": "the quicks", "share": "about half", "are": "are", "kind": "left-arm quicks"},
     **{"mean": "the spinners’ mean", "first": "a third", "second": "half", "did": "bowled"},
     **{"balls": "the balls in the middle overs", "margin": "five per cent", "most": "all of it"},
@@ -40,7 +45,10 @@ FILLINGS = {
     **{"title": "Spin at the death", "before": "everybody", "now": "the spinners"},
     **{"periods": "seasons"},
 }
-OTHERWISE = {"together": {"names": "the run rate or spin’s economy"}}
+OTHERWISE = {
+    "together": {"names": "the run rate or spin’s economy"},
+    "players.list": {"who": "twelve bowlers"},
+}
 
 
 def unfilled(outcome: str) -> Mapping[str, str]:

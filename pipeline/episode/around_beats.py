@@ -16,7 +16,7 @@ from pipeline.wording.answer import nearest
 from pipeline.wording.change import margin_said
 from pipeline.wording.clusters import usual_said
 from pipeline.wording.composition import is_unlike
-from pipeline.wording.second_verdict import BEYOND, second
+from pipeline.wording.second_verdict import BEFORE, BEYOND, second
 
 if TYPE_CHECKING:
     from pipeline.config.event_views import NamedEvent
@@ -93,7 +93,11 @@ def close(view: BriefView, findings: Findings) -> list[Line]:
     """What would settle what is open; where nothing soon would, what no matches can say at all."""
     told = [finding for finding in headlines_of(findings) if not finding.refused]
     open_ones = [finding for finding in told if finding.verdict == "can't tell"]
-    lines = [*_more_matches(open_ones), *_more_periods(open_ones, view), *_longer_before(told)]
+    lines = [
+        *_more_matches(open_ones),
+        *_more_periods(open_ones, view),
+        *_longer_before(told, view),
+    ]
     if not lines and any(second(finding) == BEYOND for finding in told):
         lines = [Line((Told("close.cause"),))]
     return lines[:2]
@@ -121,14 +125,17 @@ def _more_periods(open_ones: Sequence[Finding], view: BriefView) -> list[Line]:
     return []
 
 
-def _longer_before(told: Sequence[Finding]) -> list[Line]:
+def _longer_before(told: Sequence[Finding], view: BriefView) -> list[Line]:
     """How many periods before it there are, of those that a drift is asked beside."""
     for finding in told:
         drift = drift_of(finding)
         if drift and drift.test is None and drift.because == "few_periods_before":
             there = numbers.said(drift.periods_before, 0)
             wanted = numbers.with_unit(numbers.said(PERIODS_BEFORE, 0), f"{drift.unit}s")
-            return [Line((Told("close.before", wanted=wanted, there=there),), (finding.id,))]
+            event = event_of(view, _beat_of(finding, view))
+            before = f"before {event.name}" if event else BEFORE
+            said = Told("close.before", wanted=wanted, before=before, there=there)
+            return [Line((said,), (finding.id,))]
     return []
 
 

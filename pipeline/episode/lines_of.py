@@ -21,7 +21,10 @@ from pipeline.wording.scales import sign_of
 from pipeline.wording.shared_words import shared_once
 from pipeline.wording.yardstick import first_told, yardstick_said
 
+MANY = 4  # stretches that are counted, and not named
+
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.views import BriefView
 
@@ -70,10 +73,23 @@ def lines_said(
 
 def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
     """One line that names all of which nobody can tell."""
-    names = _some(_named_together(said.together, beat, view), said.more)
+    names = _stretches(said, beat, view)
+    names = names or _some(_named_together(said.together, beat, view), said.more)
     about = tuple(finding.id for finding in said.together)
     event = another_event.opened(beat, event_of(view, beat)) if not said.alone else ""
     return Line((*([event] if event else []), Told("together", names=either(names))), about)
+
+
+def _stretches(said: Chosen, beat: AnyBeat, view: BriefView) -> list[str]:
+    """'the run rate in seven other stretches': of an innings' parts only those told are named."""
+    count, first = len(said.together) + said.more, said.together[0]
+    if beat.kind != "phases" or count < MANY or not all(one.values for one in said.together):
+        return []
+    measure = view.measures[first.measure]
+    other = "other " if said.alone else ""
+    return [
+        f"{measure.said or measure.label} in {numbers.said(count, 0)} {other}stretches of overs"
+    ]
 
 
 def _some(names: list[str], more: int) -> list[str]:
@@ -123,8 +139,16 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
     if first is None or not _is_said(first, findings, view):
         said = of_kinds.said(told, beat, measure, view.format, event)
         panel = panel_said(finding.panel, finding.verdict, measure)
-        return trimmed(beside_its_size([part for part in said if part], panel), finding, findings)
+        whole = beside_its_size([part for part in said if part], panel)
+        return [_named(each, event) for each in trimmed(whole, finding, findings)]
     return [again_said(told, beat, view)]
+
+
+def _named(sentence: str, event: NamedEvent | None) -> str:
+    """With the event by its name, where the sentence says what was before it."""
+    if event is None or not isinstance(sentence, Told):
+        return sentence
+    return sentence.naming(before=f"before {event.name}")
 
 
 def again_said(finding: Finding, beat: AnyBeat, view: BriefView) -> str:

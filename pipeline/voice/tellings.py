@@ -56,32 +56,32 @@ _SURE = {
     "reach.change": _of("reach", "reach"),
     "reach.gap": _of("reach where", "reach", timeless=True),
 }
-_WAS = "it rising size per"
+_WAS = "it rising size per before"
 _DRIFT = {
     "drift.untested": _of("reason", "untested"),
     "drift.beyond.against": _of(f"{_WAS} way", "step"),
-    "drift.beyond.against.share": _of("it up way", "step"),
+    "drift.beyond.against.share": _of("it up before way", "step"),
     "drift.beyond.with": _of(f"{_WAS} way", "step"),
-    "drift.beyond.with.share": _of("it up way", "step"),
+    "drift.beyond.with.share": _of("it up before way", "step"),
     "drift.beyond.still": _of(f"{_WAS} way", "step", SOME),
-    "drift.beyond.still.share": _of("it up way", "step", SOME),
-    "drift.beyond.flat": _of("way", "step"),
+    "drift.beyond.still.share": _of("it up before way", "step", SOME),
+    "drift.beyond.flat": _of("before way", "step"),
     "drift.beyond.but": _of(f"{_WAS} way", "step"),
-    "drift.beyond.but.share": _of("it up way", "step", SOME),
-    "drift.beyond.but.flat": _of("way", "step", SOME),
+    "drift.beyond.but.share": _of("it up before way", "step", SOME),
+    "drift.beyond.but.flat": _of("before way", "step", SOME),
     "drift.beyond.turned": _of("", "free", RARE),
     "drift.beyond.bent.turned": _of("", "bent", RARE),
     "drift.beyond.bent.curving": _of("", "bent", RARE),
     "drift.beyond.bent.both": _of("", "bent", RARE),
     "drift.in_line.was": _of(_WAS, "neutral"),
-    "drift.in_line.was.share": _of("it up", "neutral"),
+    "drift.in_line.was.share": _of("it up before", "neutral"),
     "drift.in_line.carried": _of(f"{_WAS} expected", "neutral"),
     "drift.in_line.against": _of(f"{_WAS} higher", "neutral", SOME),
-    "drift.in_line.against.share": _of("it up higher", "neutral", SOME),
+    "drift.in_line.against.share": _of("it up before higher", "neutral", SOME),
     "drift.in_line.step": _of("", "no_step"),
     "drift.in_line.many": _of("tested", "no_step", SOME),
-    "drift.none": _of("", "no_step"),
-    "drift.none.many": _of("tested", "no_step", RARE),
+    "drift.none": _of("before", "no_step"),
+    "drift.none.many": _of("before tested", "no_step", RARE),
 }
 _BESIDE = {
     "control.beyond": _of("name way reach"),
@@ -221,7 +221,7 @@ _AROUND = {
     "close.matches": _of("count size", "free", SOME),
     "close.matches.one": _of("count size", "free", SOME),
     "close.periods": _of("what periods", "free", SOME),
-    "close.before": _of("wanted there", "free", SOME),
+    "close.before": _of("wanted before there", "free", SOME),
     "close.cause": _of("", "free", SOME),
 }
 OUTCOMES: dict[str, Outcome] = {

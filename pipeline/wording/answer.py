@@ -128,7 +128,7 @@ def _step_alone(headline: Headline, form: Format) -> list[str]:
         return []
     way = "up" if drift.test.step.value > 0 else "down"
     first, second = of_kinds.sides(finding, beat, form)
-    whose = f" for {second} against {first}" if isinstance(finding, Gap) else ""
+    whose = f" for {second}, relative to {first}" if isinstance(finding, Gap) else ""
     what = of_kinds.named_open(finding, beat, measure, form)
     stepped = Told("answer.stepped", what=what, way=f"{way}{whose}")
     return [stepped, *lost_said(drift.test)]

@@ -124,4 +124,5 @@ def _cant_say(finding: Finding, looks: bool = False) -> str:
             return f"{CANT_SAY}: it looks that way, but with {tested} it isn’t enough"
         return f"{CANT_SAY}: among {tested} it is too close to call"
     usual = usual_said(finding)
-    return f"{CANT_SAY}: {usual}" if usual else CANT_SAY
+    seems = "it looks that way, but " if looks else ""
+    return f"{CANT_SAY}: {seems}{usual}" if usual else CANT_SAY

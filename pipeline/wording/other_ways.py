@@ -27,6 +27,7 @@ GROUPS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     ("without each side", ("side",)),
     ("other checks", ("reduced", "match", "scale", "like for like", "held still")),
 )
+LONG = 7  # words of an item, on the average: more take a comma before the 'or'
 MOST_BOTH = 2  # ways that are both of them
 THEN: dict[Verdict, str] = {
     "held": "it held",
@@ -111,10 +112,11 @@ def _then(verdict: Verdict, refused: Refusal | None) -> str:
 
 
 def either(items: Sequence[str]) -> str:
-    """'a', 'a or b', 'a, b or c'."""
+    """'a', 'a or b', 'a, b or c'; where they are long 'a, or b'."""
     if len(items) < 2:
         return "".join(items)
-    return f"{', '.join(items[:-1])} or {items[-1]}"
+    stop = "," if sum(len(item.split()) for item in items) > LONG * len(items) else ""
+    return f"{', '.join(items[:-1])}{stop} or {items[-1]}"
 
 
 def way_said(choice: Choice, stretch: Stretch, measure: Measure) -> str:

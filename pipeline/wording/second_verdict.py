@@ -23,6 +23,7 @@ BEYOND: DriftVerdict = "beyond the drift"
 IN_LINE: DriftVerdict = "in line with the drift"
 # As it stands in a narrow column under "Drift".
 SHORT: dict[DriftVerdict, str] = {BEYOND: "beyond", IN_LINE: "in line", "not testable": "untested"}
+BEFORE = "before that"  # of a drift, where nobody names the event
 AGAINST = {"changed": "against", "held": "still", "can't tell": "but"}  # a step against a drift
 LITTLE = 1.05  # of a variance: a wider error is not worth a word
 OTHER: dict[Shape, str] = {"slope change": "if the slope changes", "quadratic": "if it curves"}
@@ -71,7 +72,7 @@ def drift_said(finding: Finding, it: str = "it") -> list[str]:
     share = finding.kind == "share"
     was = _was(drift, drift.test.slope, share, it)
     if drift.verdict == BEYOND:
-        whose = "" if it == "it" else f" for {it}"
+        whose = f" for {it.replace(' against ', ', relative to ')}" if it != "it" else ""
         return _beyond(finding, drift.test, was, whose)
     return _in_line(finding, drift, drift.test, share, was)
 
@@ -87,7 +88,7 @@ def _beyond(finding: Finding, test: StepTest, was: dict[str, str], whose: str) -
         said = [Told(f"{_beside(finding, test)}{of_share}", way=way, **was)]
     else:
         turns = ".but" if finding.verdict == "can't tell" else ""
-        said = [Told(f"drift.beyond{turns}.flat", way=f"{way}{whose}")]
+        said = [Told(f"drift.beyond{turns}.flat", way=f"{way}{whose}", before=BEFORE)]
     if finding.verdict == "changed" and test.step.value * sign_of(finding) < 0:
         said.append(Told("drift.beyond.turned"))
     return [*said, *lost_said(test)]
@@ -115,7 +116,7 @@ def _in_line(
     finding: Finding, drift: Drift, test: StepTest, share: bool, was: dict[str, str]
 ) -> list[str]:
     if not was:
-        return [_no_step(drift, "drift.none", "drift.none")]
+        return [_no_step(drift, "drift.none", "drift.none", before=BEFORE)]
     still = _no_step(drift, "drift.in_line", "drift.in_line.step")
     sign = sign_of(finding) if finding.verdict == "changed" else 0
     if test.slope.way * sign < 0:
@@ -142,11 +143,11 @@ def was_on_its_way(finding: Finding) -> bool:
     return drift.test.slope.way * sign_of(finding) > 0
 
 
-def _no_step(drift: Drift, start: str, plain: str) -> str:
+def _no_step(drift: Drift, start: str, plain: str, **slots: str) -> str:
     """That a step can't be shown, nor ruled out."""
     if drift.because == "step_lost_among_many":
-        return Told(f"{start}.many", tested=numbers.said(drift.family_size, 0))
-    return Told(plain)
+        return Told(f"{start}.many", tested=numbers.said(drift.family_size, 0), **slots)
+    return Told(plain, **slots)
 
 
 def reason(told: Drift | DriftNotTestable) -> str:
@@ -169,10 +170,10 @@ def _was(drift: Drift, slope: Slope, share: bool, it: str) -> dict[str, str]:
     if not slope.way:
         return {}
     if share:
-        return {"it": it, "up": "up" if slope.way > 0 else "down"}
+        return {"it": it, "up": "up" if slope.way > 0 else "down", "before": BEFORE}
     size = phrases.size(slope.value * 100, _half(slope), 1, "per cent")
     rising = "rising" if slope.way > 0 else "falling"
-    return {"it": it, "rising": rising, "size": size, "per": drift.per}
+    return {"it": it, "rising": rising, "size": size, "per": drift.per, "before": BEFORE}
 
 
 def _half(slope: Slope) -> float:
@@ -242,7 +243,7 @@ def in_short(finding: Finding) -> str:
     if drift is None or (finding.verdict != "changed" and drift.verdict != BEYOND):
         return ""
     if drift.test is None:
-        return ", and whether it was already drifting we can’t test"
+        return ", though we can’t test whether it was already drifting"
     if drift.verdict == IN_LINE:
         return ", and a step beside its drift is neither shown nor ruled out"
     way = "up" if drift.test.step.value > 0 else "down"

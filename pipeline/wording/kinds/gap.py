@@ -78,7 +78,14 @@ class Gaps(KindWords):
     def named_open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         if not isinstance(finding, Gap):
             return super().named_open(finding, beat, measure, form)
-        return f"the gap in {subject(finding, beat, measure, form)}"
+        cut, first, second = two_groups(beat)
+        if is_owned(cut, measure):
+            both = (
+                f"{_against(beat, measure, form)} and {_of_group(finding, 1, beat, measure, form)}"
+            )
+            return f"the gap between {both}"
+        one, other = (value_label(cut, group, form) for group in (first, second))
+        return f"the gap between {one} and {other} in {subject(finding, beat, measure, form)}"
 
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """A gap is told as the second group's change."""

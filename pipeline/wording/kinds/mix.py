@@ -112,7 +112,8 @@ class MixWords(KindWords):
     def named_open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         if not isinstance(finding, Rates):
             return super().named_open(finding, beat, measure, form)
-        return f"{subject(finding, beat, measure, form)} with {who_did(beat)} set aside"
+        what = subject(finding, beat, measure, form)
+        return f"{what} once the mix is held steady"
 
     def title(
         self,
