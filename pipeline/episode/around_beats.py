@@ -12,7 +12,7 @@ from pipeline.event_of import event_of
 from pipeline.voice.line import Line
 from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, of_kinds, phrases
-from pipeline.wording.answer import nearest
+from pipeline.wording.answer import MOST_MATCHES, more_matches, nearest
 from pipeline.wording.change import margin_said
 from pipeline.wording.clusters import usual_said
 from pipeline.wording.composition import is_unlike
@@ -100,7 +100,15 @@ def close(view: BriefView, findings: Findings) -> list[Line]:
     ]
     if not lines and any(second(finding) == BEYOND for finding in told):
         lines = [Line((Told("close.cause"),))]
-    return lines[:2]
+    return (lines or _far(open_ones))[:2]
+
+
+def _far(open_ones: Sequence[Finding]) -> list[Line]:
+    """That it would take more matches than anybody will play soon, where that is so of each."""
+    if not open_ones or not all(map(more_matches, open_ones)):
+        return []
+    count = numbers.said(MOST_MATCHES, 0)
+    return [Line((Told("close.far", count=count),), tuple(each.id for each in open_ones))]
 
 
 def _more_matches(open_ones: Sequence[Finding]) -> list[Line]:

@@ -28,7 +28,7 @@ class Chosen(NamedTuple):
 
     alone: list[Finding]
     together: list[Finding]
-    more: int = 0  # that the one line counts and does not name
+    counted: tuple[Finding, ...] = ()  # that the one line counts and does not name
 
     @property
     def told(self) -> list[Finding]:
@@ -61,8 +61,8 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     room_for = len(bare) if len(bare) <= MOST_TOGETHER else MOST_TOGETHER - 1
     together = bare[:room_for]
     alone = [each for each in kept if each not in bare][: max(room - 1, 0)]
-    more = len(bare) - len(together)
-    return Chosen(_in_order(alone, mine), _in_order(together, mine), more)
+    counted = tuple(_in_order([each for each in bare if each not in together], mine))
+    return Chosen(_in_order(alone, mine), _in_order(together, mine), counted)
 
 
 def is_bare(finding: Finding) -> bool:

@@ -74,15 +74,15 @@ def lines_said(
 def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
     """One line that names all of which nobody can tell."""
     names = _stretches(said, beat, view)
-    names = names or _some(_named_together(said.together, beat, view), said.more)
-    about = tuple(finding.id for finding in said.together)
+    names = names or _some(_named_together(said.together, beat, view), len(said.counted))
+    about = tuple(finding.id for finding in (*said.together, *said.counted))
     event = another_event.opened(beat, event_of(view, beat)) if not said.alone else ""
     return Line((*([event] if event else []), Told("together", names=either(names))), about)
 
 
 def _stretches(said: Chosen, beat: AnyBeat, view: BriefView) -> list[str]:
     """'the run rate in seven other stretches': of an innings' parts only those told are named."""
-    count, first = len(said.together) + said.more, said.together[0]
+    count, first = len(said.together) + len(said.counted), said.together[0]
     if beat.kind != "phases" or count < MANY or not all(one.values for one in said.together):
         return []
     measure = view.measures[first.measure]

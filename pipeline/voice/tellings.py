@@ -221,6 +221,7 @@ _AROUND = {
     "close.matches": _of("count size", "free", SOME),
     "close.matches.one": _of("count size", "free", SOME),
     "close.periods": _of("what periods", "free", SOME),
+    "close.far": _of("count", "free", SOME),
     "close.before": _of("wanted before there", "free", SOME),
     "close.cause": _of("", "free", SOME),
 }
