@@ -72,7 +72,7 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (r"been drifting (?P<way>up|down)", beside.drift),
     (rf"\b{ABOUT}(?P<size>#) per cent (?P<way>up|down)", beside.carried),
     (
-        r"(?P<count>#) (?:numbers|looks)(?! (?:tested )?for a step)",
+        r"(?P<count>#) (?:main )?(?:numbers|looks)(?! (?:tested )?for a step)",
         beside.family,
     ),
     (

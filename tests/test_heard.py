@@ -75,7 +75,7 @@ def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():
     assert said(lost, TURN) == (
         "Asked blind for a break in economy, the data lean to one between 2016 and 2017. If that "
         "were all we’d tested, we’d call it a break. We tested forty numbers, which raises the "
-        "bar, and we can’t."
+        "bar, so we can’t call it."
     )
 
 

@@ -430,8 +430,8 @@ def test_other_kinds_say_nothing_before_their_findings():
         (
             TURN,
             turn("can't tell"),
-            "Does any season stand out as the turn in economy? Not that we can tell: even the "
-            "largest shift is no bigger than luck often makes.",
+            "Does any season stand out as the turning point in economy? Not that we can tell: even "
+            "the largest shift is no bigger than luck often makes.",
         ),
         (
             MIX,

@@ -79,10 +79,10 @@ OF_STEP = {
     "step_within_chance": "open",
 }
 NO_DRIFT = re.compile(
-    r"can’t show (?:a|any) drift|no drift (?:that )?we can show|not that we can show|"
-    r"no drift shows|"
-    r"looked for a drift [\w -]+ and can’t show one|we can’t show that drift|"
-    r"can’t show that it was drifting",
+    r"can’t show (?:a|any) drift|no drift(?: in that gap)? (?:that )?(?:we can show|shows)|"
+    r"not that we can show|looked for a drift [\w ’-]+ and can’t show one|"
+    r"there was a drift [\w ’-]+, we can’t show it|"
+    r"look for a drift [\w ’-]+, and we can’t show one",
     re.IGNORECASE,
 )
 # A step that goes the way of its drift, and one that goes against it.

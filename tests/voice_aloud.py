@@ -43,7 +43,7 @@ FILLINGS = {
     **{"early": "2015", "late": "2018", "more": "more", "each": "for each that luck makes"},
     **{"reason": "there are only three matches", "tested": "forty", "swings": "from year to year"},
     **{"title": "Spin at the death", "before": "everybody", "now": "the spinners"},
-    **{"periods": "seasons"},
+    **{"periods": "seasons", "that": "a fall"},
 }
 OTHERWISE = {
     "together": {"names": "the run rate or spin’s economy"},

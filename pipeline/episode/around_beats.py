@@ -98,8 +98,11 @@ def close(view: BriefView, findings: Findings) -> list[Line]:
         *_more_periods(open_ones, view),
         *_longer_before(told, view),
     ]
-    if not lines and any(second(finding) == BEYOND for finding in told):
-        lines = [Line((Told("close.cause"),))]
+    beyond = [finding for finding in told if second(finding) == BEYOND]
+    if not lines and beyond:
+        shown = min(beyond, key=lambda finding: finding.verdict != "changed")
+        what = of_kinds.named_open(shown, *_asked(shown, view))
+        lines = [Line((Told("close.cause", what=what),), (shown.id,))]
     return (lines or _far(open_ones))[:2]
 
 
@@ -127,8 +130,7 @@ def _more_periods(open_ones: Sequence[Finding], view: BriefView) -> list[Line]:
     for finding in open_ones:
         if usual_said(finding) and finding.effect and finding.effect.cluster:
             of = f"{finding.effect.cluster.of}s"
-            beat, measure = _beat_of(finding, view), view.measures[finding.measure]
-            what = of_kinds.named_open(finding, beat, measure, view.format)
+            what = of_kinds.named_open(finding, *_asked(finding, view))
             return [Line((Told("close.periods", what=what, periods=of),), (finding.id,))]
     return []
 
@@ -151,6 +153,10 @@ def headlines_of(findings: Findings) -> list[Finding]:
     """The headlines, in the topic's order."""
     by_id = {finding.id: finding for finding in findings.findings}
     return [by_id[name] for name in findings.headlines if name in by_id]
+
+
+def _asked(finding: Finding, view: BriefView) -> tuple[AnyBeat, Measure, Format]:
+    return _beat_of(finding, view), view.measures[finding.measure], view.format
 
 
 def _beat_of(finding: Finding, view: BriefView) -> AnyBeat:

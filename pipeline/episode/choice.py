@@ -78,6 +78,8 @@ def _left_out(finding: Finding, beat: AnyBeat, findings: Findings, opens: bool) 
     """
     if finding.id in findings.headlines or of_kinds.first_told(finding, beat):
         return False
+    if beat.person and is_bare(finding):
+        return True  # everybody's number beside a list of names, which says nothing of them
     return bool(finding.refused) or (bool(finding.again) and (opens or is_bare(finding)))
 
 

@@ -63,7 +63,7 @@ def join(before: AnyBeat, beat: AnyBeat, view: BriefView) -> Join:
             both = {"before": _balls(before, view), "now": _balls(beat, view)}
             return Join("join.elsewhere", both)
     each = divided(beat)
-    rows = f", {each}" if " by " in each and each != divided(before) else ""
+    rows = f", {each}" if " by " in each and "," not in each and each != divided(before) else ""
     return Join("join.next", {"what": f"{_what(beat, view)}{rows}"})
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Change, Finding
+from pipeline.contracts.finding import Change, Finding, Gap, Groups, Turn
 from pipeline.contracts.findings import Findings
 from pipeline.episode.choice import MOST, Chosen, of_beat, opened
 from pipeline.episode.trimmed import beside_its_size, trimmed
@@ -94,8 +94,7 @@ def _stretches(said: Chosen, beat: AnyBeat, view: BriefView) -> list[str]:
 
 def _some(names: list[str], more: int) -> list[str]:
     """The names, or the first of them and how many more there are."""
-    others = "other" if more == 1 else "others"
-    return [*names, f"{numbers.said(more, 0)} {others}"] if more else names
+    return [*names, f"{numbers.said(more, 0)} more that we tested here"] if more else names
 
 
 def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> list[str]:
@@ -106,9 +105,6 @@ def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> 
         + (" overall" if any(each.values for each in some) and one.cell == "all" else "")
         for one in some
     ]
-    alike = all(isinstance(one, Change) and one.measure == first.measure for one in some)
-    if not alike or not all(one.values for one in some):
-        return named
     return shared_once(named, view.measures[first.measure].label)
 
 
@@ -138,17 +134,35 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
     event = event_of(view, beat)
     if first is None or not _is_said(first, findings, view):
         said = of_kinds.said(told, beat, measure, view.format, event)
-        panel = panel_said(finding.panel, finding.verdict, measure)
+        panel = panel_said(finding.panel, finding.verdict, measure, _shown(finding))
         whole = beside_its_size([part for part in said if part], panel)
-        return [_named(each, event) for each in trimmed(whole, finding, findings)]
+        kept = trimmed(whole, finding, findings)
+        main = finding.id in findings.headlines
+        return [_named(each, event, main) for each in kept]
     return [again_said(told, beat, view)]
 
 
-def _named(sentence: str, event: NamedEvent | None) -> str:
-    """With the event by its name, where the sentence says what was before it."""
-    if event is None or not isinstance(sentence, Told):
+def _shown(finding: Finding) -> str:
+    """What its other ways are asked for: 'a fall'; of what held, or went nowhere, 'the same'."""
+    if finding.verdict != "changed" or isinstance(finding, Turn):
+        return "the same"
+    if isinstance(finding, Gap | Groups):
+        return "a gap the same way"
+    return "a rise" if sign_of(finding) > 0 else "a fall"
+
+
+def _named(sentence: str, event: NamedEvent | None, main: bool) -> str:
+    """With the event by its name, where the sentence says what was before it.
+
+    `main` numbers are tested among themselves, which is another count than that of all.
+    """
+    if not isinstance(sentence, Told):
         return sentence
-    return sentence.naming(before=f"before {event.name}")
+    if main and sentence.outcome.startswith("open.many"):
+        sentence = sentence.naming(
+            tested=sentence.slots["tested"].replace("numbers", "main numbers")
+        )
+    return sentence.naming(before=f"before {event.name}") if event else sentence
 
 
 def again_said(finding: Finding, beat: AnyBeat, view: BriefView) -> str:

@@ -81,7 +81,7 @@ RULES: dict[Says, Rule] = {
     "rose": Rule(UP, "'rose', 'up'", (DOWN, HELD, OPEN, COULD)),
     "fell": Rule(DOWN, "'fell', 'down'", (UP, HELD, OPEN, COULD)),
     "apart": Rule(_words("gap", "it’s"), "'gap'", (HELD, OPEN, COULD)),
-    "differed": Rule(_words("relative to", "against"), "'relative to'", (HELD, OPEN, COULD)),
+    "differed": Rule(_words("compared with", "against"), "'compared with'", (HELD, OPEN, COULD)),
     "held": Rule(HELD, "'held', 'much the same'", (MOVED, OPEN)),
     "under": Rule(_words("under", "less than", "smaller than"), "'under'", (MOVED, OPEN)),
     "open": Rule(OPEN, "'we can’t call it'", (MOVED, HELD)),

@@ -13,6 +13,7 @@ from pipeline.voice.sentence import Told
 from pipeline.wording import composition, of_kinds, phrases
 from pipeline.wording.clusters import wider_of
 from pipeline.wording.expected import found_of
+from pipeline.wording.kinds.gap import second_of_it
 from pipeline.wording.other_ways import either
 from pipeline.wording.scales import sign_of
 from pipeline.wording.second_verdict import BEYOND, asked, in_short, lost_said
@@ -127,8 +128,7 @@ def _step_alone(headline: Headline, form: Format) -> list[str]:
     if drift is None or drift.test is None or drift.verdict != BEYOND:
         return []
     way = "up" if drift.test.step.value > 0 else "down"
-    first, second = of_kinds.sides(finding, beat, form)
-    whose = f" for {second}, relative to {first}" if isinstance(finding, Gap) else ""
+    whose = second_of_it(beat, measure, form) if isinstance(finding, Gap) else ""
     what = of_kinds.named_open(finding, beat, measure, form)
     stepped = Told("answer.stepped", what=what, way=f"{way}{whose}")
     return [stepped, *lost_said(drift.test)]

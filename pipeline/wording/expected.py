@@ -119,10 +119,10 @@ def _step_way(finding: Finding) -> int:
 def _cant_say(finding: Finding, looks: bool = False) -> str:
     """Why nobody can say; `looks` where it seems to be as people say."""
     if lost(finding):
-        tested = f"{numbers.said(finding.family_size, 0)} numbers tested"
+        bar = f"we tested {numbers.said(finding.family_size, 0)} numbers, which raises the bar"
         if looks and finding.because == "lost_among_many":
-            return f"{CANT_SAY}: it looks that way, but with {tested} it isn’t enough"
-        return f"{CANT_SAY}: among {tested} it is too close to call"
+            return f"{CANT_SAY}: it looks that way, but {bar}"
+        return f"{CANT_SAY}: {bar}, and this is too close to call"
     usual = usual_said(finding)
     seems = "it looks that way, but " if looks else ""
     return f"{CANT_SAY}: {seems}{usual}" if usual else CANT_SAY

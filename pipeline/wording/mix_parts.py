@@ -61,7 +61,8 @@ def _by_itself(finding: Mix, slots: dict[str, str]) -> list[str]:
     """What it was worth where there is no change that it could be a part of."""
     said = [Told("mix.alone.held" if finding.verdict == "held" else "mix.alone", **slots)]
     if finding.of_whole:
-        said.append(Told("mix.no_part" if _is_open(finding.of_whole) else "mix.no_share"))
+        no_part = Told("mix.no_part", what=slots["what"])
+        said.append(no_part if _is_open(finding.of_whole) else Told("mix.no_share"))
     return [*said]
 
 

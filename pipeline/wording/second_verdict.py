@@ -7,6 +7,7 @@ number drifted is said only where the drift's own interval leaves none out.
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 from msgspec import structs
 
@@ -38,6 +39,17 @@ TOO_FEW: dict[DriftBecause, str] = {
 }
 
 
+class Whose(NamedTuple):
+    """Whose drift it is, in the places of a sentence; of a change that is plain."""
+
+    it: str = "it"
+    within: str = ""  # ' in that gap', after 'drift'
+    of_step: str = ""  # ' in spin’s economy, compared with pace', after 'a step down'
+
+
+OWN = Whose()
+
+
 def second(finding: Finding) -> DriftVerdict | None:
     """The second verdict, whatever the first one is; none of what was refused or never asked."""
     drift = asked(finding)
@@ -59,10 +71,10 @@ def with_drift_of(finding: Finding, first: Finding | None) -> Finding:
     return structs.replace(finding, drift=drift_of(first))
 
 
-def drift_said(finding: Finding, it: str = "it") -> list[str]:
+def drift_said(finding: Finding, whose: Whose = OWN) -> list[str]:
     """What the seasons, or years, say, after the lines on the change; none where it is not asked.
 
-    `it` drifts: "it", or for a gap "spin against pace".
+    What drifts is "it", or for a gap `whose` number is set against another.
     """
     drift = asked(finding)
     if drift is None:
@@ -70,14 +82,13 @@ def drift_said(finding: Finding, it: str = "it") -> list[str]:
     if drift.test is None:
         return [Told("drift.untested", reason=reason(drift))]
     share = finding.kind == "share"
-    was = _was(drift, drift.test.slope, share, it)
+    was = _was(drift, drift.test.slope, share, whose.it)
     if drift.verdict == BEYOND:
-        whose = f" for {it.replace(' against ', ', relative to ')}" if it != "it" else ""
         return _beyond(finding, drift.test, was, whose)
-    return _in_line(finding, drift, drift.test, share, was)
+    return _in_line(finding, drift, drift.test, share, was, whose)
 
 
-def _beyond(finding: Finding, test: StepTest, was: dict[str, str], whose: str) -> list[str]:
+def _beyond(finding: Finding, test: StepTest, was: dict[str, str], whose: Whose) -> list[str]:
     """The step without its interval, which is the table's: a line has one as it is.
 
     A drift that is told names whose it is; where there is none to tell, the step does.
@@ -88,7 +99,8 @@ def _beyond(finding: Finding, test: StepTest, was: dict[str, str], whose: str) -
         said = [Told(f"{_beside(finding, test)}{of_share}", way=way, **was)]
     else:
         turns = ".but" if finding.verdict == "can't tell" else ""
-        said = [Told(f"drift.beyond{turns}.flat", way=f"{way}{whose}", before=BEFORE)]
+        slots = {"way": f"{way}{whose.of_step}", "before": BEFORE, "within": whose.within}
+        said = [Told(f"drift.beyond{turns}.flat", **slots)]
     if finding.verdict == "changed" and test.step.value * sign_of(finding) < 0:
         said.append(Told("drift.beyond.turned"))
     return [*said, *lost_said(test)]
@@ -113,10 +125,15 @@ def lost_said(test: StepTest) -> list[str]:
 
 
 def _in_line(
-    finding: Finding, drift: Drift, test: StepTest, share: bool, was: dict[str, str]
+    finding: Finding,
+    drift: Drift,
+    test: StepTest,
+    share: bool,
+    was: dict[str, str],
+    whose: Whose,
 ) -> list[str]:
     if not was:
-        return [_no_step(drift, "drift.none", "drift.none", before=BEFORE)]
+        return [_no_step(drift, "drift.none", "drift.none", before=BEFORE, within=whose.within)]
     still = _no_step(drift, "drift.in_line", "drift.in_line.step")
     sign = sign_of(finding) if finding.verdict == "changed" else 0
     if test.slope.way * sign < 0:
@@ -146,7 +163,9 @@ def was_on_its_way(finding: Finding) -> bool:
 def _no_step(drift: Drift, start: str, plain: str, **slots: str) -> str:
     """That a step can't be shown, nor ruled out."""
     if drift.because == "step_lost_among_many":
-        return Told(f"{start}.many", tested=numbers.said(drift.family_size, 0), **slots)
+        return Told(
+            f"{start}.many", tested=f"{numbers.said(drift.family_size, 0)} numbers", **slots
+        )
     return Told(plain, **slots)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from pipeline.config.selection import Selection
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.parts import GroupChange
 from pipeline.text import capitalised, possessive
@@ -18,7 +19,7 @@ from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import TOGETHER, value_label
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, own_change
-from pipeline.wording.second_verdict import drift_said
+from pipeline.wording.second_verdict import Whose, drift_said
 from pipeline.wording.subject import cell_subject, is_owned, subject, two_groups
 from pipeline.wording.temptations import Rank, Temptation
 
@@ -78,14 +79,13 @@ class Gaps(KindWords):
     def named_open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         if not isinstance(finding, Gap):
             return super().named_open(finding, beat, measure, form)
-        cut, first, second = two_groups(beat)
-        if is_owned(cut, measure):
-            both = (
-                f"{_against(beat, measure, form)} and {_of_group(finding, 1, beat, measure, form)}"
-            )
-            return f"the gap between {both}"
-        one, other = (value_label(cut, group, form) for group in (first, second))
-        return f"the gap between {one} and {other} in {subject(finding, beat, measure, form)}"
+        cut, *groups = two_groups(beat)
+        one, other = (value_label(cut, group, form) for group in groups)
+        what = subject(finding, beat, measure, form)
+        label = measure.said or measure.label
+        if not what.startswith(label):
+            return f"the gap between {one} and {other} in {what}"
+        return f"the gap in {label} between {one} and {other}{what.removeprefix(label)}"
 
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """A gap is told as the second group's change."""
@@ -173,14 +173,37 @@ def gap_said(finding: Gap, beat: AnyKind, measure: Measure, form: Format) -> lis
         "second": possessive(second) if owned else each,
         "other": other,
     }
-    drift = drift_said(finding, f"{second} against {first}")
-    names = {"first": first, "second": second}
-    own = {name: possessive(label) for name, label in names.items()} if owned else names
-    return [Told("gap.changes", **said), *_sure(finding, own), *drift]
+    own = second_named(beat, measure, form)
+    whose = compared(own, first)
+    changes = {"first": first, "second": own}
+    return [Told("gap.changes", **said), *_sure(finding, changes), *drift_said(finding, whose)]
+
+
+def second_named(beat: AnyKind, measure: Measure, form: Format) -> str:
+    """The second group's number, of any balls: 'spin’s economy'."""
+    cut, _, group = two_groups(beat)
+    if is_owned(cut, measure):
+        return f"{possessive(value_label(cut, group, form))} {measure.label}"
+    return cell_subject({cut: group}, beat.model_copy(update={"where": Selection()}), measure, form)
+
+
+def second_of_it(beat: AnyKind, measure: Measure, form: Format) -> str:
+    """' in spin’s, compared with pace': whose step it is, after the gap has been named."""
+    cut, *groups = two_groups(beat)
+    first, second = (value_label(cut, group, form) for group in groups)
+    if is_owned(cut, measure):
+        return compared(possessive(second), first).of_step
+    return f" for {second}, compared with {first}"
+
+
+def compared(own: str, first: str) -> Whose:
+    """Whose drift a gap's is: the second group's number, set against the `first` group."""
+    beside = f"{own}, compared with {first}"
+    return Whose(f"{own} compared with {first}", " in that gap", f" in {beside}")
 
 
 def _sure(finding: Gap, own: dict[str, str]) -> list[str]:
-    """Whether their difference is one; `own` is what each is called: 'pace’s', 'spin’s'."""
+    """Whether their difference is one; `own` names the first group, and the second's number."""
     if finding.verdict == "held":
         return [Told("gap.held", margin=margin_said(finding))]
     change = change_of(finding)
