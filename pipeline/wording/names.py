@@ -70,7 +70,7 @@ def list_noted(found: PlayersList, told: Sequence[Player], beat: AnyKind) -> lis
     silent = len(told) < 2 or any(map(is_apart, told)) or _all_luck(told)
     spread = [] if silent else spread_said(told)
     said = [capitalised(_fewer_said(found)), *spread, _rare(found, beat)] if told else []
-    return [sentence for sentence in said if sentence]
+    return [str(sentence) for sentence in said if sentence]
 
 
 def threshold_said(found: PlayersList, beat: AnyKind) -> Told:
