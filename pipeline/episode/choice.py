@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pipeline.contracts.findings import Findings
 
 MOST = 3  # lines of a beat
-MOST_TOGETHER = 4  # findings that one line names; of more it names fewer, and says how many
+MOST_TOGETHER = 3  # findings that one line names; the others are for the table
 
 
 class Chosen(NamedTuple):
@@ -28,7 +28,7 @@ class Chosen(NamedTuple):
 
     alone: list[Finding]
     together: list[Finding]
-    counted: tuple[Finding, ...] = ()  # that the one line counts and does not name
+    others: tuple[Finding, ...] = ()  # of the same kind as `together`, which no line names
 
     @property
     def told(self) -> list[Finding]:
@@ -58,11 +58,10 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     crowded = room < 2 and len(bare) < len(kept)  # the one line is for what more can be told of
     if len(bare) < 2 or crowded:
         return Chosen(_in_order(kept[:room], mine), [])
-    room_for = len(bare) if len(bare) <= MOST_TOGETHER else MOST_TOGETHER - 1
-    together = bare[:room_for]
+    together = bare[:MOST_TOGETHER]
     alone = [each for each in kept if each not in bare][: max(room - 1, 0)]
-    counted = tuple(_in_order([each for each in bare if each not in together], mine))
-    return Chosen(_in_order(alone, mine), _in_order(together, mine), counted)
+    others = tuple(_in_order([each for each in bare if each not in together], mine))
+    return Chosen(_in_order(alone, mine), _in_order(together, mine), others)
 
 
 def is_bare(finding: Finding) -> bool:

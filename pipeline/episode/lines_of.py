@@ -21,6 +21,7 @@ from pipeline.wording.scales import sign_of
 from pipeline.wording.shared_words import shared_once
 from pipeline.wording.yardstick import first_told, yardstick_said
 
+PLAINER = {"drift.none.many": "drift.none", "drift.in_line.many": "drift.in_line.step"}
 MANY = 4  # stretches that are counted, and not named
 
 if TYPE_CHECKING:
@@ -73,16 +74,17 @@ def lines_said(
 
 def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
     """One line that names all of which nobody can tell."""
-    names = _stretches(said, beat, view)
-    names = names or _some(_named_together(said.together, beat, view), len(said.counted))
-    about = tuple(finding.id for finding in (*said.together, *said.counted))
+    stretches = _stretches(said, beat, view)
+    names = stretches or _named_together(said.together, beat, view)
+    told = (*said.together, *said.others) if stretches else said.together
+    about = tuple(finding.id for finding in told)
     event = another_event.opened(beat, event_of(view, beat)) if not said.alone else ""
     return Line((*([event] if event else []), Told("together", names=either(names))), about)
 
 
 def _stretches(said: Chosen, beat: AnyBeat, view: BriefView) -> list[str]:
     """'the run rate in seven other stretches': of an innings' parts only those told are named."""
-    count, first = len(said.together) + len(said.counted), said.together[0]
+    count, first = len(said.together) + len(said.others), said.together[0]
     if beat.kind != "phases" or count < MANY or not all(one.values for one in said.together):
         return []
     measure = view.measures[first.measure]
@@ -90,11 +92,6 @@ def _stretches(said: Chosen, beat: AnyBeat, view: BriefView) -> list[str]:
     return [
         f"{measure.said or measure.label} in {numbers.said(count, 0)} {other}stretches of overs"
     ]
-
-
-def _some(names: list[str], more: int) -> list[str]:
-    """The names, or the first of them and how many more there are."""
-    return [*names, f"{numbers.said(more, 0)} more that we tested here"] if more else names
 
 
 def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> list[str]:
@@ -148,7 +145,10 @@ def _shown(finding: Finding) -> str:
         return "the same"
     if isinstance(finding, Gap | Groups):
         return "a gap the same way"
-    return "a rise" if sign_of(finding) > 0 else "a fall"
+    way, other = ("a rise", "a fall") if sign_of(finding) > 0 else ("a fall", "a rise")
+    turned = finding.panel.turned if finding.panel else []
+    against = any(choice.verdict == "changed" for choice in turned)
+    return way if against or not turned else f"{way}, and none showed {other}"
 
 
 def _named(sentence: str, event: NamedEvent | None, main: bool) -> str:
@@ -158,6 +158,9 @@ def _named(sentence: str, event: NamedEvent | None, main: bool) -> str:
     """
     if not isinstance(sentence, Told):
         return sentence
+    if sentence.outcome in PLAINER:  # how many were tested for a step is for the table
+        own = {name: words for name, words in sentence.slots.items() if name != "tested"}
+        sentence = Told(PLAINER[sentence.outcome], **own)
     if main and sentence.outcome.startswith("open.many"):
         sentence = sentence.naming(
             tested=sentence.slots["tested"].replace("numbers", "main numbers")

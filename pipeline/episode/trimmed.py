@@ -43,11 +43,14 @@ def trimmed(sentences: Sequence[str], finding: Finding, findings: Findings) -> l
     """The sentences without those that the page's table and its "If challenged" hold.
 
     That no step can be shown, or that a drift can't be tested, claims nothing, so it is said of a
-    change only. In how many ways it was asked is said of a headline that can be told.
+    change only; nor is a step told, of what can't be told, that a bend in the trend would undo.
+    In how many ways it was asked is said of a headline that can be told.
     """
     headline, settled = finding.id in findings.headlines, finding.verdict != "can't tell"
+    bent = any(_is_of(each, ["drift.beyond.bent"]) for each in sentences)
     left_out = [
         *([] if finding.verdict == "changed" else NO_STEP),
+        *(["drift.beyond"] if bent and not settled else []),
         *([] if settled and headline else ["panel."]),
         *(["reach.", "gap.reach"] if any(_is_of(each, REASONED) for each in sentences) else []),
     ]

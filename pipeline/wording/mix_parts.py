@@ -140,7 +140,7 @@ def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) ->
 def group_said(group: Change, beat: AnyKind, form: Format) -> str:
     """How much of it a group had before and after, to the whole per cent."""
     shares = _shares(group)
-    a, b = values.both_said(shares[0] * 100, shares[1] * 100, 0, 1, share=False)
+    a, b = values.both_said(shares[0] * 100, shares[1] * 100, 1, 1, share=False)
     simple = [phrases.share_said(share) for share in shares]
     of_all = " per cent"
     if a != b and not any("per cent" in said for said in simple):

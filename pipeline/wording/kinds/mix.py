@@ -113,7 +113,7 @@ class MixWords(KindWords):
         if not isinstance(finding, Rates):
             return super().named_open(finding, beat, measure, form)
         what = subject(finding, beat, measure, form)
-        return f"{what} once the mix is evened out"
+        return f"{what} with {who_did(beat)} left aside"
 
     def title(
         self,
