@@ -402,7 +402,7 @@ def test_a_mix_says_who_bowled_how_much():
         f"Spin bowled about a third {of_balls} before, and half after."
     ]
     (still,) = of_kinds.opening([group("spin", 0.361, 0.3608)], MIX, FORM, None)
-    assert still == f"Spin bowled thirty-six per cent {of_balls}, before and after."
+    assert still == f"Spin bowled thirty-six point one per cent {of_balls}, before and after."
     (shown,) = of_kinds.opening([group("spin", 0.361, 0.359)], MIX, FORM, None)
     assert shown.endswith(
         f"thirty-six point one per cent {of_balls} before, and thirty-five point nine after."
