@@ -10,7 +10,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from pipeline.archive.contents import Asked, merged, write_contract
+from pipeline.archive.contents import Asked, merged
+from pipeline.contracts.files import write_contract
 from pipeline.archive.current import check
 from pipeline.compare.beside import Built, beside
 from pipeline.compare.beside_words import lines_of

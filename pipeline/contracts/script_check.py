@@ -64,10 +64,38 @@ class SentenceChecked(Contract, kw_only=True):
 
 
 class ScriptCheck(Contract, kw_only=True):
-    """script-check.json: a script or captions against the facts of a topic."""
+    """A script or captions against the facts of a topic."""
 
     topic: str
     file: str
     sha256: str
     captions: bool
     sentences: list[SentenceChecked]
+
+
+class ScriptChecks(Contract, kw_only=True):
+    """script-check.json: every script and every captions file of a topic."""
+
+    topic: str
+    checks: list[ScriptCheck]
+
+
+class FileState(Contract, kw_only=True):
+    """A check in short: numbers that are judged, those that are wrong, words that say too much.
+
+    `to_check` are the places that a person has to look at.
+    """
+
+    file: str
+    captions: bool
+    numbers: int
+    to_mend: int
+    claims: int
+    to_check: int
+
+
+class ScriptState(Contract, kw_only=True):
+    """script-state.json: what the top sheet says of it; it moves when that moves, and only then."""
+
+    topic: str
+    files: list[FileState]

@@ -11,9 +11,10 @@ from pathlib import Path
 
 from msgspec import structs
 
-from pipeline.archive.contents import Asked, write_contract
+from pipeline.archive.contents import Asked
 from pipeline.archive.current import check
 from pipeline.config.load import DEFAULT, load
+from pipeline.contracts.files import write_contract
 from pipeline.errata.printed import printed
 from pipeline.errata.records import archived_records, built_record
 from pipeline.errata.search import Places, errata, in_captions

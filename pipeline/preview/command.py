@@ -20,7 +20,7 @@ from pipeline.records.whole import check_data
 from pipeline.tables import played
 from pipeline.terminal import say
 
-SAVED = (".yaml", ".csv", ".md")
+SAVED = (".yaml", ".csv", ".md", ".txt", ".vtt", ".srt")
 LOOK = 0.1  # seconds between two looks at the configuration's files
 
 

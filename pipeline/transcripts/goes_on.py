@@ -9,9 +9,32 @@ from pipeline.slots.number_words import number_spans
 
 _SIGNS = re.compile(r"^[\"'“‘(\[]+|[,;:\"'”’)\]]+$")
 _FIGURE = re.compile(r"[+\-−]?\d[\d.,]*(?:st|nd|rd|th|%|s)?")
-_PARTS = {"half", "third", "thirds", "quarter", "quarters", "oh", "zero", "point", "twice", "percent"}
+_PARTS = {
+    "half",
+    "third",
+    "thirds",
+    "quarter",
+    "quarters",
+    "oh",
+    "zero",
+    "point",
+    "twice",
+    "percent",
+}
 _UNITS = {
-    *("per", "percent", "%", "percentage", "point", "points", "pts", "run", "runs", "over", "overs"),
+    *(
+        "per",
+        "percent",
+        "%",
+        "percentage",
+        "point",
+        "points",
+        "pts",
+        "run",
+        "runs",
+        "over",
+        "overs",
+    ),
     *("ball", "balls", "wicket", "wickets", "match", "matches", "innings", "season", "seasons"),
     *("hundred", "thousand", "million", "billion", "third", "thirds", "quarter", "quarters"),
 }

@@ -87,7 +87,7 @@ def _fits(word: Word, at: int) -> tuple[int, bool, bool, int]:
 
 
 def _passage(words: Sequence[Word]) -> Passage:
-    text, turns = "", []
+    text, turns = "", list[tuple[int, int]]()
     for word in words:
         text += " " if text else ""
         if not turns or turns[-1][1] != word.start:

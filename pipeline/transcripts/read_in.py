@@ -8,7 +8,7 @@ from pathlib import Path
 from pipeline.contracts.facts import Fact
 from pipeline.errors import Problem, UserError
 from pipeline.slots.marked_up import MOST, read_script
-from pipeline.transcripts import joined, scripts
+from pipeline.transcripts import joined, script_text
 from pipeline.transcripts.caption_files import CAPTIONS, EXPECTED, captions, spoken, text_of
 from pipeline.transcripts.passage import Passage
 
@@ -24,10 +24,10 @@ def passages_of(path: Path, facts: Sequence[Fact]) -> list[Passage]:
     if kind in CAPTIONS:
         return joined.passages(spoken(captions(path)))
     if kind == TEXT:
-        return scripts.of_text(_not_too_long(text_of(path), path))
+        return script_text.of_text(_not_too_long(text_of(path), path))
     if kind == MARKDOWN:
         try:
-            return scripts.of_blocks(read_script(path), facts, str(path))
+            return script_text.of_blocks(read_script(path), facts, str(path))
         except FileNotFoundError:
             raise UserError(Problem(str(path), "no such file")) from None
     raise UserError(Problem(str(path), f"not a script or captions by its name; {EXPECTED}"))
