@@ -20,14 +20,14 @@ from pipeline.contracts.editions import Around
 from pipeline.contracts.errata import Wording
 from pipeline.contracts.facts import Fact
 from pipeline.editions.reading import read_facts
-from pipeline.errata.caption_files import captions, spoken
-from pipeline.errata.captions import clock
 from pipeline.errata.command import correction
 from pipeline.errata.hearing import heard, places
 from pipeline.errata.sentences import said_in
 from pipeline.errors import UserError
 from pipeline.run import make_topic
 from pipeline.topic_files import BRIEF
+from pipeline.transcripts.caption_files import captions, spoken
+from pipeline.wording.script_checked import clock
 from tests.asking import rows
 from tests.editions import archive, change, project_of, record
 
@@ -391,7 +391,7 @@ def test_a_digit_said_twice_over_two_events_is_kept(tmp_path):
         "2\n00:00:02,000 --> 00:00:03,000\none an over\n",
         "utf-8",
     )
-    words = [word.text for word in spoken(captions(path))]
+    words = " ".join(caption.text for caption in spoken(captions(path))).split()
     assert words == ["five", "point", "one", "one", "an", "over"]
 
 

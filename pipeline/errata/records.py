@@ -71,10 +71,11 @@ def built_record(asked: Asked) -> Record:
 
 def archived_records(archive: Path, topic: str) -> list[Archived]:
     """Every edition of the topic, the first one first."""
-    return [_archived(archive / topic / str(number)) for number in editions(archive / topic)]
+    return [archived_record(archive / topic / str(number)) for number in editions(archive / topic)]
 
 
-def _archived(folder: Path) -> Archived:
+def archived_record(folder: Path) -> Archived:
+    """The edition in its folder."""
     data, edition = folder / "data", read_edition(folder)
     findings = read_findings(data, VERIFY)
     view = read_view(data, BriefView, "brief", VERIFY)

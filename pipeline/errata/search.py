@@ -83,8 +83,8 @@ def judged_of(
     """What the sentences say of the moved facts of each edition, each place once."""
     found: dict[tuple[int, int, str], Said] = {}
     for record, moved in wrong:
-        for said in judged_places(passages, record, now, moved):
-            found.setdefault((said.sentence, said.place.at, said.place.old), said)
+        for one in judged_places(passages, record, now, moved):
+            found.setdefault((one.sentence, one.place.at, one.place.old), one)
     return list(found.values())
 
 
@@ -93,7 +93,9 @@ def _filling(now: Record, editions: Sequence[Record]) -> list[Fact]:
     return editions[-1].side.facts if editions else now.side.facts
 
 
-def of_edition(record: Archived, now: Record, files: Sequence[Path], where: Places) -> EditionErrata:
+def of_edition(
+    record: Archived, now: Record, files: Sequence[Path], where: Places
+) -> EditionErrata:
     """All numbers that moved since the edition, and where the files say what it said."""
     moved = moved_since(record, now)
     every = moved_in(record, [name for names in moved.values() for name in names], now)

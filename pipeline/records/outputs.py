@@ -9,8 +9,8 @@ from pipeline.batches import LIST
 from pipeline.config.frame_files import SHEET, chart_files, panel_charts
 from pipeline.config.load import Config
 from pipeline.config.topic_ids import finding_id
-from pipeline.records.places import record_of
 from pipeline.kept_script import said_files
+from pipeline.records.places import record_of
 from pipeline.tables import PLAYED
 from pipeline.topic_files import STATE, written_by
 

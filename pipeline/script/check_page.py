@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.contracts.facts import Fact
@@ -26,7 +27,7 @@ class Piece(NamedTuple):
 
 
 class Row(NamedTuple):
-    """A sentence: its heading where that is another than before, its place, its words, its notes."""
+    """A sentence: its heading where that is a new one, its place, its words, its notes."""
 
     heading: str
     place: str
@@ -98,7 +99,7 @@ def pieces_of(text: str, marks: Iterable[Mark]) -> Iterator[Piece]:
     edges = sorted({0, len(text), *(end for mark in marks for end in (mark.begins, mark.ends))})
     numbers = [mark for mark in marks if not mark.is_claim]
     claims = [mark for mark in marks if mark.is_claim]
-    for begins, ends in zip(edges, edges[1:], strict=False):
+    for begins, ends in pairwise(edges):
         number = next((m for m in numbers if m.begins <= begins and ends <= m.ends), None)
         inside = [m for m in claims if m.begins <= begins and ends <= m.ends]
         yield Piece(text[begins:ends], number, inside)

@@ -1,4 +1,4 @@
-"""A script or captions held against the facts of a topic, whole: the stage and the command alike."""
+"""A script or captions held against the facts of a topic, whole: for stage and command."""
 
 from __future__ import annotations
 

@@ -10,7 +10,7 @@ from pipeline.contracts.facts import EarlierFacts, Fact
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.script_check import SentenceChecked
 from pipeline.said.check import Sentence, checked
-from pipeline.said.known import known_of
+from pipeline.said.topic_known import known_of
 from pipeline.script.file_checked import Judge
 from pipeline.transcripts.passage import Passage
 

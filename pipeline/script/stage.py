@@ -13,7 +13,7 @@ from pipeline.errors import Problem, UserError, write_atomically
 from pipeline.kept_script import said_files
 from pipeline.script.check_page import check_page
 from pipeline.script.file_checked import FileChecked, Judge, file_checked
-from pipeline.script.topic_known import by_facts
+from pipeline.script.held_against import by_facts
 from pipeline.terminal import say
 from pipeline.wording.script_checked import fails, state_of, state_said
 

@@ -82,7 +82,7 @@ def _best_cut(words: Sequence[Word], begins: int, ends: int) -> int:
 
 
 def _fits(word: Word, at: int) -> tuple[int, bool, bool, int]:
-    """The longest pause, else a word that begins sentences, else a new caption; the last of these."""
+    """The longest pause, else a word that begins sentences, else a caption; the last of these."""
     return word.pause, word.text.lower() in _BEGIN, word.first, at
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import PurePath
 
 from pipeline.contracts.script_check import (
     ClaimChecked,
@@ -44,9 +45,9 @@ def state_of(check: ScriptCheck) -> FileState:
     )
 
 
-def state_said(state: FileState) -> str:
+def state_said(state: FileState, name: str = "") -> str:
     """'Script checked: 34 numbers, 2 to mend; 1 claim goes too far; 3 for a person to check'."""
-    what = "Captions" if state.captions else "Script"
+    what = ("Captions" if state.captions else "Script") + (f" {name}" if name else "")
     mend = f"{state.to_mend:,} to mend" if state.to_mend else "none to mend"
     parts = [f"{what} checked: {numbers.counted(state.numbers, 'number')}, {mend}"]
     if state.claims:
@@ -58,21 +59,26 @@ def state_said(state: FileState) -> str:
 
 
 def states_said(states: Sequence[FileState]) -> list[str]:
-    return [state_said(state) for state in states]
+    """A line a file; of several scripts, or several captions, each with its name."""
+    kinds = [state.captions for state in states]
+    return [
+        state_said(state, PurePath(state.file).name if kinds.count(state.captions) > 1 else "")
+        for state in states
+    ]
 
 
 def number_told(number: NumberChecked) -> str:
     """What is to be known of a number beside its result: the fact, what is right, why."""
     parts = [f"of {number.edition}" if number.edition else ""]
-    parts += [f"say “{number.right}”" if number.right and is_wrong(number) else ""]
-    parts += [number.why, _fact(number)]
-    return "; ".join(filter(None, parts))
+    right, why = number.right, number.why.rstrip(".")
+    parts += [f"say “{right}”" if right and is_wrong(number) and right not in why else ""]
+    return "; ".join(filter(None, [*parts, why, _fact(number)]))
 
 
 def claim_told(claim: ClaimChecked) -> str:
     """Why a claim says too much, and what could be said."""
     instead = f"say “{claim.instead}”" if claim.instead else ""
-    return "; ".join(filter(None, [claim.why, instead, claim.finding or ""]))
+    return "; ".join(filter(None, [claim.why.rstrip("."), instead, claim.finding or ""]))
 
 
 def _fact(number: NumberChecked) -> str:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 
 class ByFacts(NamedTuple):
-    """The facts as facts.json will have them, what earlier editions said, and who judges by both."""
+    """The facts as facts.json will have them, what editions said, and who judges by both."""
 
     facts: list[Fact]
     earlier: list[EarlierFacts]
