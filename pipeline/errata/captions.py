@@ -11,12 +11,12 @@ from msgspec import structs
 from pipeline.contracts.errata import CaptionPlace, InCaptions, Wording
 from pipeline.contracts.facts import Fact
 from pipeline.errata.hearing import Word, heard, places
+from pipeline.script.judged import LONG_AGO
 from pipeline.transcripts.passage import Passage
 from pipeline.transcripts.read_in import has_times, passages_of
 from pipeline.wording import script
 
 BEFORE, AFTER = 30, 12  # words around a number in which its subject may be named
-LONG_AGO = 60_000  # milliseconds: what was named so long before is not what a number is of
 END = (".", "!", "?")
 # Words that say nothing of what a number is of.
 SMALL = {"the", "a", "an", "in", "of", "on", "at", "for", "and", "to", "against", "by", "from"}

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.episode import Episode
@@ -17,6 +18,8 @@ from pipeline.transcripts.passage import Passage
 if TYPE_CHECKING:
     from pipeline.config.views import BriefView
 
+LONG_AGO = 60_000  # milliseconds between two sentences
+
 
 def judge_of(
     view: BriefView,
@@ -29,7 +32,24 @@ def judge_of(
     known = known_of(view, findings, facts, [(e.edition, e.facts) for e in earlier], episode)
 
     def judge(passages: Sequence[Passage]) -> list[SentenceChecked]:
-        told = [Sentence(one.text, one.line, one.start, one.heading) for one in passages]
-        return checked(told, known)
+        return [
+            sentence
+            for stretch in _stretches(passages)
+            for sentence in checked([_asked(one) for one in stretch], known)
+        ]
 
     return judge
+
+
+def _asked(passage: Passage) -> Sentence:
+    return Sentence(passage.text, passage.line, passage.start, passage.heading)
+
+
+def _stretches(passages: Sequence[Passage]) -> Iterator[Sequence[Passage]]:
+    """Sentences that are said in one go: what was named long before is not what one is of."""
+    begins = 0
+    for at, (one, following) in enumerate(pairwise(passages), start=1):
+        if one.start is not None and (following.start or 0) - one.start > LONG_AGO:
+            yield passages[begins:at]
+            begins = at
+    yield passages[begins:]

@@ -13,8 +13,6 @@ from pipeline.errors import Problem, UserError, words_of
 
 LARGEST = 2 * 1024 * 1024  # bytes; an hour of captions that roll is about half of one megabyte
 LONGEST = 5_000  # characters of one caption: to look for marks in more could take hours
-CAPTIONS = (".vtt", ".srt")
-SCRIPTS = (".txt", ".md")  # plain words without times
 
 EXPECTED = "expected SubRip (.srt), WebVTT (.vtt) or a script (.txt, .md)"
 _UNSAID = re.compile(r"<[\d:.]+>|\[[^\[\]\n]{0,60}\]|^\s*(?:-|>>+|&gt;&gt;)(?=\s)|♪", re.MULTILINE)
@@ -50,11 +48,6 @@ def captions(path: Path) -> list[Caption]:
     if not found:
         raise UserError(Problem(str(path), f"no captions in it; {EXPECTED}"))
     return found
-
-
-def is_script(path: Path) -> bool:
-    """Whether it has no times, so that they are estimated."""
-    return path.suffix.lower() in SCRIPTS
 
 
 def text_of(path: Path) -> str:

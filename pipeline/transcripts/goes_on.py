@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cache
 
 from pipeline.slots.number_words import number_spans
 
@@ -38,8 +39,8 @@ _UNITS = {
     *("ball", "balls", "wicket", "wickets", "match", "matches", "innings", "season", "seasons"),
     *("hundred", "thousand", "million", "billion", "third", "thirds", "quarter", "quarters"),
 }
-# What stands between two parts of a number, or of a range, and no number of its own.
-_BETWEEN = {"and", "in", "to", "or", "for", "out", "of", "a", "an", "point", "minus"}
+# What stands between two parts of a number, of a range, of a score.
+_BETWEEN = {"and", "in", "to", "or", "for", "point", "minus"}
 # No sentence ends after these.
 _OPEN = {
     *("a", "an", "the", "of", "by", "from", "to", "in", "at", "and", "or", "than", "per", "with"),
@@ -57,20 +58,24 @@ def goes_on(word: str, following: str, after: Sequence[str] = ()) -> bool:
     if word.endswith(_STOPS):
         return False
     last, first = _bare(word), _bare(following)
-    if last in _OPEN:
+    behind = [_bare(each) for each in after]
+    if last in _OPEN or (last in _UNITS and first in ("a", "an", "per")):
         return True
     if not _is_number(last) or word.endswith((",", ";", ":")):
         return False
     if _is_number(first) or first in _UNITS:
         return True
-    return first in _BETWEEN and any(
-        _is_number(_bare(each)) or _bare(each) in _UNITS for each in after[:2]
-    )
+    if first in _BETWEEN and behind[:1] == ["a"]:
+        return behind[1:2] != [] and behind[1] in _PARTS
+    if first in ("a", "an", "of"):
+        return any(each in _UNITS for each in behind[:2])
+    return first in _BETWEEN and behind != [] and _is_number(behind[0])
 
 
 def _bare(word: str) -> str:
     return _SIGNS.sub("", word).lower()
 
 
+@cache
 def _is_number(word: str) -> bool:
     return bool(word in _PARTS or _FIGURE.fullmatch(word) or number_spans(word))

@@ -15,6 +15,7 @@ from pipeline.transcripts.passage import Passage
 from pipeline.transcripts.sentence_ends import ends_sentence
 
 PAUSE = 900  # milliseconds without words that end a sentence where no signs do
+SILENCE = 5_000  # milliseconds after which a sentence has ended, whatever its last word is
 FEWEST, MOST = 6, 32  # words of a sentence that only pauses end
 LONGEST = 80  # words of a sentence that a sign should end: some captions have few
 PUNCTUATED = 60  # words for which one sign at least ends a sentence, where signs are set at all
@@ -64,7 +65,9 @@ def _parted(words: Sequence[Word], by_signs: bool) -> Iterator[Sequence[Word]]:
 def _ends(words: Sequence[Word], begins: int, at: int, by_signs: bool) -> bool:
     """Whether a sentence ends before the word at that place."""
     last, following = words[at - 1].text, words[at].text
-    if goes_on(words[at - 1].text, words[at].text, [w.text for w in words[at + 1 : at + 3]]):
+    if words[at].pause >= SILENCE:
+        return True
+    if goes_on(last, following, [word.text for word in words[at + 1 : at + 3]]):
         return False
     if ends_sentence(last, following):
         return True

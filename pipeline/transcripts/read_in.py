@@ -9,7 +9,7 @@ from pipeline.contracts.facts import Fact
 from pipeline.errors import Problem, UserError
 from pipeline.slots.marked_up import MOST, read_script
 from pipeline.transcripts import joined, script_text
-from pipeline.transcripts.caption_files import CAPTIONS, EXPECTED, captions, spoken, text_of
+from pipeline.transcripts.caption_files import captions, spoken, text_of
 from pipeline.transcripts.passage import Passage
 
 MARKDOWN, TEXT = ".md", ".txt"
@@ -18,24 +18,22 @@ MARKDOWN, TEXT = ".md", ".txt"
 def passages_of(path: Path, facts: Sequence[Fact]) -> list[Passage]:
     """The sentences that are said in a file, in their order; `facts` fill the slots of a script.
 
-    Raises UserError when it can't be read, is of another kind, or has a slot that no fact fills.
+    What is no script by its name is taken for captions. Raises UserError when it can't be read, or
+    has a slot that no fact fills.
     """
-    kind = path.suffix.lower()
-    if kind in CAPTIONS:
+    if has_times(path):
         return joined.passages(spoken(captions(path)))
-    if kind == TEXT:
+    if path.suffix.lower() == TEXT:
         return script_text.of_text(_not_too_long(text_of(path), path))
-    if kind == MARKDOWN:
-        try:
-            return script_text.of_blocks(read_script(path), facts, str(path))
-        except FileNotFoundError:
-            raise UserError(Problem(str(path), "no such file")) from None
-    raise UserError(Problem(str(path), f"not a script or captions by its name; {EXPECTED}"))
+    try:
+        return script_text.of_blocks(read_script(path), facts, str(path))
+    except FileNotFoundError:
+        raise UserError(Problem(str(path), "no such file")) from None
 
 
 def has_times(path: Path) -> bool:
     """Whether it is captions, whose sentences have times and no lines."""
-    return path.suffix.lower() in CAPTIONS
+    return path.suffix.lower() not in (TEXT, MARKDOWN)
 
 
 def _not_too_long(text: str, path: Path) -> str:
