@@ -8,7 +8,7 @@ from collections.abc import Iterator
 # The sign or signs that end a sentence, with quotes and brackets that close after them.
 _SIGNS = re.compile(r"(?:[.!?]+|…)[\"'”’)\]]*(?=\s|$)")
 _SHORT = re.compile(
-    r"(?:\b(?:mr|mrs|ms|dr|st|jr|sr|vs?|cf|e\.g|i\.e|approx|no|nos|fig)|\b[A-Z](?:\.[A-Z])*)\.$",
+    r"(?:\b(?:mr|mrs|ms|dr|st|jr|sr|vs?|cf|e\.g|i\.e|approx|etc|no|nos|fig)|\b[A-Z](?:\.[A-Z])*)\.$",
     re.IGNORECASE,
 )
 _COUNTS = re.compile(r"\bnos?\.$", re.IGNORECASE)  # 'no. 8', but 'No. Eight of them did.'
@@ -37,11 +37,14 @@ def _span(text: str, begins: int, ends: int) -> Iterator[tuple[int, int]]:
 
 
 def _ends(text: str, signs: re.Match[str]) -> bool:
-    """A small letter goes on with the sentence, whatever the sign: 'four... sorry, five'."""
+    """A small letter goes on after dots or a quote: 'four... sorry, five', '“Did it?” we asked'.
+
+    After one point it does not, since captions may have signs and no capitals.
+    """
     after = text[signs.end() :].lstrip()[:1]
     if not after:
         return True
-    if after.islower():
+    if after.islower() and signs[0] not in (".", "!", "?"):
         return False
     before = text[max(0, signs.start() - 12) : signs.start() + 1]
     if _COUNTS.search(before):
