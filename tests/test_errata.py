@@ -8,7 +8,7 @@ import pytest
 from msgspec import structs
 
 from pipeline.contracts.parts import Span
-from pipeline.errata.naming import name_of
+from pipeline.said.naming import name_of
 from pipeline.errata.number import OfBeat, OfFinding, OfTopic, number_of
 from pipeline.errata.records import Record
 from pipeline.errata.search import moved_in

@@ -20,7 +20,7 @@ from pipeline.editions.difference import said
 from pipeline.errata import captions, conclusion
 from pipeline.errata.causes import causes
 from pipeline.errata.draft import draft
-from pipeline.errata.naming import part_of, subject_of
+from pipeline.said.naming import part_of, subject_of
 from pipeline.errata.number import Number, OfFinding, number_of
 from pipeline.errata.records import Archived, Record
 from pipeline.errata.sentences import asked_alike, sentences
