@@ -14,4 +14,3 @@ def number_of(record: Record, name: str) -> Number | None:
     if fact is None:
         return None
     return of_fact(fact, record.finding(fact.finding), record.view)
-

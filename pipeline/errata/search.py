@@ -20,12 +20,12 @@ from pipeline.editions.difference import said
 from pipeline.errata import captions, conclusion
 from pipeline.errata.causes import causes
 from pipeline.errata.draft import draft
-from pipeline.said.naming import part_of, subject_of
 from pipeline.errata.number import Number, OfFinding, number_of
 from pipeline.errata.records import Archived, Record
 from pipeline.errata.sentences import asked_alike, sentences
 from pipeline.errata.uses import citations, drawn, printed, rows
 from pipeline.errata.wordings import wordings
+from pipeline.said.naming import part_of, subject_of
 
 CHIEF = ("change", "difference", "date")  # of a finding's facts, the one a draft is about first
 

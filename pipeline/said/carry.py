@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Set
 
 from pipeline.said.sounded import Sounded
-from pipeline.said.topic_known import Known
 from pipeline.said.tokens import tokens_of
+from pipeline.said.topic_known import Known
 
 KEPT = 4  # sentences for which a name stays in mind
 _OF_BEFORE = {"its", "their", "his", "her", "too", "also", "same", "there", "it", "they"}

@@ -8,9 +8,9 @@ from typing import NamedTuple
 from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
 from pipeline.said.carry import Carried
 from pipeline.said.claims import claims_of
+from pipeline.said.match import Judged, judged
 from pipeline.said.sounded import Heard, Sounded
 from pipeline.said.topic_known import Known
-from pipeline.said.match import Judged, judged
 from pipeline.said.why import right_form, risk_of, why
 
 __all__ = ["Known", "Sentence", "checked"]

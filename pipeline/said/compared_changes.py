@@ -22,7 +22,9 @@ _MORE = (
     r"(?:more|further|farther|faster|harder|less|steeper|quicker|twice as (?:much|far)|sharper"
     r"|three times as much|even more|far more|much more|by more|by less|as much)"
 )
-_SIZE = r"(?:bigger|larger|smaller|steeper|greater|deeper|sharper|biggest|largest|steepest|sharpest)"
+_SIZE = (
+    r"(?:bigger|larger|smaller|steeper|greater|deeper|sharper|biggest|largest|steepest|sharpest)"
+)
 _PATTERNS = [
     re.compile(rf"\b{_CHANGE}\b[^.;]{{0,60}}?\b{_MORE}\b[^.;]{{0,40}}?\b(?:than|as)\b"),
     re.compile(rf"\b{_MORE} of (?:it|that|the fall|the rise) (?:than|was)\b"),
@@ -34,11 +36,13 @@ _PATTERNS = [
         r"|diverged|outpaced|outstripped|left \w+ (?:bowling )?behind|caught up)\b"
     ),
     re.compile(rf"\b{_CHANGE} (?:the )?(?:most|hardest|furthest|least)\b"),
-    re.compile(rf"\bmore than \w+ did\b"),
+    re.compile(r"\bmore than \w+ did\b"),
 ]  # fmt: skip
 
 
-def compared(text: str, heard: Sounded, carried: Mapping[str, Set[str]], known: Known) -> re.Match[str] | None:
+def compared(
+    text: str, heard: Sounded, carried: Mapping[str, Set[str]], known: Known
+) -> re.Match[str] | None:
     """Where it is said that one group's change was the larger, which no finding carries."""
     told = _without_sizes(plain(text), heard)
     if is_question(text) or is_cautious(text) or re.search(r"n't|\bnot\b|\bno\b|\bneither\b", told):

@@ -24,8 +24,53 @@ _BY = (
 )
 _DENIED = re.compile(r"\b(?:not|never|no|hardly)\b|n't\b")
 _STOP = set(
-    """the a an of in to is it did does do was were who what why when how really and or for with by
-    at on their its his her our your that this these those has have had be been are not no long""".split()
+    [
+        "the",
+        "a",
+        "an",
+        "of",
+        "in",
+        "to",
+        "is",
+        "it",
+        "did",
+        "does",
+        "do",
+        "was",
+        "were",
+        "who",
+        "what",
+        "why",
+        "when",
+        "how",
+        "really",
+        "and",
+        "or",
+        "for",
+        "with",
+        "by",
+        "at",
+        "on",
+        "their",
+        "its",
+        "his",
+        "her",
+        "our",
+        "your",
+        "that",
+        "this",
+        "these",
+        "those",
+        "has",
+        "have",
+        "had",
+        "be",
+        "been",
+        "are",
+        "not",
+        "no",
+        "long",
+    ]
 )
 
 
@@ -38,7 +83,9 @@ class Causes:
         others = re.findall(r"[a-z]{3,}", plain(title))
         words |= {word for word in others if word not in _STOP and word not in set(known)}
         found = "|".join(sorted(map(re.escape, {*named, *words}), key=len, reverse=True)) or "(?!)"
-        thing = rf"(?:(?:the|that|this|those|a|longer|long|new|sea|change of|change in) )*(?:{found})s?"
+        thing = (
+            rf"(?:(?:the|that|this|those|a|longer|long|new|sea|change of|change in) )*(?:{found})s?"
+        )
         verbs = "|".join(_VERBS.split())
         self._names = re.compile(rf"\b(?:{found})s?\b")
         self._patterns = [
@@ -67,7 +114,11 @@ class Causes:
         for at, pattern in enumerate(self._patterns):
             for match in pattern.finditer(told):
                 loose = at == 5 and match.group().startswith(("as ", "reason"))
-                if not loose and not is_held_back(text, match.start()) and not _DENIED.search(match[0]):
+                if (
+                    not loose
+                    and not is_held_back(text, match.start())
+                    and not _DENIED.search(match[0])
+                ):
                     return match
         return None
 

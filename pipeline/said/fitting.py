@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Set
 
-from pipeline.said.sounded import Heard
 from pipeline.said.rounding import UNDER
+from pipeline.said.sounded import Heard
 from pipeline.said.subjects import CLAUSE, LATER
 from pipeline.said.targets import CONTROL, WINDOW, Target
 from pipeline.said.units import PER_CENT
@@ -73,9 +73,7 @@ def _unnamed(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> f
     return worse
 
 
-def _missing(
-    cut: str, target: Target, heard: Heard, carried: Mapping[str, Set[str]]
-) -> float:
+def _missing(cut: str, target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> float:
     """How much worse it is that a name of the fact is not said."""
     if cut == "measure":
         return 0.3

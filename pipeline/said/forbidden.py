@@ -81,8 +81,11 @@ def _relative(target: Target) -> float | None:
 
 
 def _names_fit(target: Target, names: object) -> bool:
-    return all(
-        target.names.get(cut) in named.values
-        for cut, named in names.items()  # type: ignore[attr-defined]
-        if cut not in ("window", "season")
-    ) and "measure" in names  # type: ignore[operator]
+    return (
+        all(
+            target.names.get(cut) in named.values
+            for cut, named in names.items()  # type: ignore[attr-defined]
+            if cut not in ("window", "season")
+        )
+        and "measure" in names
+    )  # type: ignore[operator]

@@ -8,14 +8,14 @@ from typing import NamedTuple
 
 from pipeline.contracts.script_check import Result
 from pipeline.said.fitting import fit
-from pipeline.said.sounded import Heard
-from pipeline.said.topic_known import Known
 from pipeline.said.plain_numbers import SMALL
 from pipeline.said.read_numbers import Said
 from pipeline.said.rounding import How
 from pipeline.said.saying import how_said, way_fits
+from pipeline.said.sounded import Heard
 from pipeline.said.subjects import LATER
 from pipeline.said.targets import WINDOW, Target
+from pipeline.said.topic_known import Known
 from pipeline.said.units import OVER, PER_CENT, POINTS
 
 ALIKE = 0.75  # how much worse a fact may fit than the best one, and still be what is meant
@@ -197,13 +197,20 @@ def _off(
     meant = [each for each in own if each.worse <= best + CLOSE]
     if heard.said.value < MANY:
         meant = [each for each in meant if each.target.names] or meant
-    if not named and not carried and not any(_is_told(heard, each.target) for each in meant) and heard.said.value < MANY:
+    if (
+        not named
+        and not carried
+        and not any(_is_told(heard, each.target) for each in meant)
+        and heard.said.value < MANY
+    ):
         return Judged("for a person")
     near = [each for each in meant if each.how == "near" and each.way]
     if near:
         closest = min(near, key=lambda each: _distance(each.target, heard.said))
         return Judged("rounded too far", closest.target)
-    closest = min(meant, key=lambda each: (each.worse > best + 0.3, _distance(each.target, heard.said)))
+    closest = min(
+        meant, key=lambda each: (each.worse > best + 0.3, _distance(each.target, heard.said))
+    )
     if best > 2.2:
         return Judged("unsupported" if named else "for a person", closest.target)
     return Judged("contradicted", closest.target)

@@ -30,7 +30,10 @@ def _worse(
 ) -> float | None:
     worse = 0.0
     for cut, values in names.items():
-        if cut not in (WINDOW, CONTROL, "season", target.between) and target.names.get(cut) not in values:
+        if (
+            cut not in (WINDOW, CONTROL, "season", target.between)
+            and target.names.get(cut) not in values
+        ):
             return None
     for cut, value in target.names.items():
         if cut in names:
@@ -43,9 +46,7 @@ def _worse(
             worse += 0.3
         else:
             worse += 0.8 if target.fact and target.fact.headline else 1.3
-    return worse + sum(
-        0.6 for cut in carried if cut not in names and cut not in target.names
-    )
+    return worse + sum(0.6 for cut in carried if cut not in names and cut not in target.names)
 
 
 def names_in(mentions: Sequence[object], begins: int, ends: int) -> dict[str, Set[str]]:

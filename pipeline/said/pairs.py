@@ -31,7 +31,7 @@ def pairs_of(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Pair | N
     found: list[Pair | None] = [None] * len(numbers)
     for at in range(len(numbers) - 1):
         one, two = numbers[at], numbers[at + 1]
-        if one.plain and two.plain or found[at] is not None:
+        if (one.plain and two.plain) or found[at] is not None:
             continue
         spread = _is_pair(tokens, one, two)
         if spread is not None:

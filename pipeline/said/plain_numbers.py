@@ -31,7 +31,9 @@ _BEFORE = re.compile(
 _PHASES = re.compile(r"\bphases?\b|\bstretches\b|\bbands?\b")
 _EVERY = re.compile(r"(?:\b(?:every|per|each|those|these|the|in|over|of|all|any|into)|a spell of)$")
 _STRETCH = re.compile(r"\b(?:first|last|final|opening|next|closing|middle|end|previous|past)$")
-_AS_WORD = re.compile(r"^(?:of (?!the balls)|way|another|by one|or the other|day|more|thing|side)\b")
+_AS_WORD = re.compile(
+    r"^(?:of (?!the balls)|way|another|by one|or the other|day|more|thing|side)\b"
+)
 # 'one' that stands for a thing: 'this one', 'no one', 'the first one'.
 _A_ONE = re.compile(r"\b(?:this|that|the|no|any|every|each|which|another|some|only|good|last)$")
 SMALL = 12  # up to here a number before another thing is a word
@@ -47,7 +49,7 @@ def is_plain(
         return True
     before = joined(list(tokens[max(0, said.first - 4) : said.first]))
     after = joined(list(tokens[said.last : said.last + 5]))
-    if _is_date(before, after) or _BEFORE.search(before) and said.whole:
+    if _is_date(before, after) or (_BEFORE.search(before) and said.whole):
         return True
     if said.form == "times":
         return not re.match(r"(?:what|as|the|of|that|its|their|in|over|from|to|$|[.,;])", after)
@@ -55,13 +57,18 @@ def is_plain(
         return True
     if _is_call(tokens, said) or (unit and after.startswith("players a side")):
         return True
-    if said.whole and re.match(r"(?:or|and) six\b", after) or re.search(r"\b(?:four or|for a)$", before):
+    if (said.whole and re.match(r"(?:or|and) six\b", after)) or re.search(
+        r"\b(?:four or|for a)$", before
+    ):
         return True  # 'hit for four or six'
-    if unit is None and said.whole and said.value <= 50 and _PHASES.search(
-        joined(list(tokens[: said.first]))
+    if (
+        unit is None
+        and said.whole
+        and said.value <= 50
+        and _PHASES.search(joined(list(tokens[: said.first])))
     ):
         return True  # 'three phases: one to ten, eleven to forty'
-    return said.whole and _is_overs(before, after) or _is_word(tokens, said, unit, before, after)
+    return (said.whole and _is_overs(before, after)) or _is_word(tokens, said, unit, before, after)
 
 
 def _is_date(before: str, after: str) -> bool:
@@ -82,7 +89,9 @@ def _is_call(tokens: Sequence[Token], said: Said) -> bool:
 
 def _is_overs(before: str, after: str) -> bool:
     """'overs eleven', 'the last ten overs', 'every ten overs', 'a fifty-over match'."""
-    if re.search(r"\b(?:overs(?: from| between)?|(?:in|of|at|by|through|the) over)$", before) or _STRETCH.search(before):
+    if re.search(
+        r"\b(?:overs(?: from| between)?|(?:in|of|at|by|through|the) over)$", before
+    ) or _STRETCH.search(before):
         return True
     if re.match(r"over\b(?! and)", after):
         return True
@@ -107,7 +116,12 @@ def _is_word(
         return True
     if re.match(r"of (?:the |our |those )?", after) and _of_many(tokens, said):
         return False
-    return bool(re.match(r"(?:(?:more |others? )?of (?:them|these|those|the|us)|different|big|main|simple)\b", after))
+    return bool(
+        re.match(
+            r"(?:(?:more |others? )?of (?:them|these|those|the|us)|different|big|main|simple)\b",
+            after,
+        )
+    )
 
 
 def _of_many(tokens: Sequence[Token], said: Said) -> bool:

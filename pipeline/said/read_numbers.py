@@ -172,5 +172,3 @@ def _ordinal(tokens: Sequence[Token], at: int) -> Said | None:
 
 def _text(tokens: Sequence[Token], at: int) -> str:
     return tokens[at].text if 0 <= at < len(tokens) else ""
-
-

@@ -12,15 +12,25 @@ from pipeline.said.read_numbers import Said, read
 from pipeline.said.rounding import OVER, UNDER
 from pipeline.said.sides_said import with_sides
 from pipeline.said.strangers import strangers
-from pipeline.said.subjects import Named, named_for, pieces_of
 from pipeline.said.stretches import stretches
-from pipeline.said.terms import Mention, Terms
+from pipeline.said.subjects import Named, named_for, pieces_of
 from pipeline.said.targets import CONTROL
+from pipeline.said.terms import Mention, Terms
 from pipeline.said.tokens import Token, tokens_of
 from pipeline.said.units import Unit, foreign_unit, unit_after, unit_before
 from pipeline.said.up_or_down import way_after, way_before, way_of_word
 
-HEDGES = (*UNDER, *OVER, "about", "around", "roughly", "nearly", "almost", "just over", "just under")
+HEDGES = (
+    *UNDER,
+    *OVER,
+    "about",
+    "around",
+    "roughly",
+    "nearly",
+    "almost",
+    "just over",
+    "just under",
+)
 HEDGES += ("close to", "some", "approximately", "something like", "getting on for", "as much as")
 HEDGES += ("as little as", "well over", "just above", "just below", "as many as", "as few as")
 
@@ -174,8 +184,13 @@ def _share_units(tokens: Sequence[Token], numbers: list[Heard]) -> list[Heard]:
 def _linked(tokens: Sequence[Token], each: Heard, then: Heard) -> bool:
     """Whether two numbers stand in one breath: 'from four and a half to four point one'."""
     between = [token.text for token in tokens[each.ends : then.said.first]]
-    return len(between) <= 9 and not set(between) & {".", ";", "?", "!", ":"} and bool(
-        set(between) & {"to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of", ","}
+    return (
+        len(between) <= 9
+        and not set(between) & {".", ";", "?", "!", ":"}
+        and bool(
+            set(between)
+            & {"to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of", ","}
+        )
     )
 
 

@@ -10,16 +10,90 @@ from pipeline.said.terms import Mention
 from pipeline.said.tokens import BREAKS, Token
 
 CUT = "bowler"
-_DAYS = "monday tuesday wednesday thursday friday saturday sunday i i'm i'd i'll i've mr mrs ok okay"
+_DAYS = (
+    "monday tuesday wednesday thursday friday saturday sunday i i'm i'd i'll i've mr mrs ok okay"
+)
 _KNOWN = {*MONTHS.split(), *_DAYS.split(), *SMALL, *DIGITS, "cricket", "shield", "cup", "league"}
 # What a player does, as the first word of a sentence is followed by it.
 _DOES = {"went", "goes", "conceded", "bowled", "took", "averaged", "leaked", "finished", "scored"}
 _DOES |= {"bowls", "concedes", "averages", "takes", "hit", "made"}
 _NO_NAME = set(
-    """it that this these those they he she we you who which what nobody everybody everyone everything
-    nothing something someone there and but so then both each all none one some many most another
-    batting bowling scoring economy people sides cricket captain captains let here how where why it he she that now here half still even
-    only just in at on if when while as after before since nothing things teams runs wickets""".split()
+    [
+        "it",
+        "that",
+        "this",
+        "these",
+        "those",
+        "they",
+        "he",
+        "she",
+        "we",
+        "you",
+        "who",
+        "which",
+        "what",
+        "nobody",
+        "everybody",
+        "everyone",
+        "everything",
+        "nothing",
+        "something",
+        "someone",
+        "there",
+        "and",
+        "but",
+        "so",
+        "then",
+        "both",
+        "each",
+        "all",
+        "none",
+        "one",
+        "some",
+        "many",
+        "most",
+        "another",
+        "batting",
+        "bowling",
+        "scoring",
+        "economy",
+        "people",
+        "sides",
+        "cricket",
+        "captain",
+        "captains",
+        "let",
+        "here",
+        "how",
+        "where",
+        "why",
+        "it",
+        "he",
+        "she",
+        "that",
+        "now",
+        "here",
+        "half",
+        "still",
+        "even",
+        "only",
+        "just",
+        "in",
+        "at",
+        "on",
+        "if",
+        "when",
+        "while",
+        "as",
+        "after",
+        "before",
+        "since",
+        "nothing",
+        "things",
+        "teams",
+        "runs",
+        "wickets",
+    ]
 )
 
 

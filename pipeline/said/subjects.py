@@ -9,8 +9,8 @@ from pipeline.said.terms import Mention
 from pipeline.said.tokens import BREAKS, Token
 
 if TYPE_CHECKING:
-    from pipeline.said.sounded import Heard
     from pipeline.said.pairs import Pair
+    from pipeline.said.sounded import Heard
 
 CLAUSE, EARLIER, LATER, CARRIED = range(4)
 _JOINS = {"and", "but", "while", "whereas", "though", "although", "against", "yet", "or", "then"}
@@ -91,8 +91,7 @@ def _is_taken(
         return False
     gap = mention.begins - numbers[at - 1].ends
     led = any(
-        pieces[at - 1][0] <= each.begins and each.ends <= numbers[at - 1].said.first
-        for each in own
+        pieces[at - 1][0] <= each.begins and each.ends <= numbers[at - 1].said.first for each in own
     )
     return gap <= 2 and not led and pieces[at] == pieces[at - 1]
 
@@ -105,9 +104,7 @@ def _earlier(
     last = max((each.ends for each in numbers[:at] if each.ends <= pieces[at][0]), default=0)
     row = [each for each in earlier if each.begins >= last]
     if len({each.values for each in row}) < 2:
-        bare = [
-            each for each in range(at) if numbers[each].said.first > earlier[-1].ends
-        ]
+        bare = [each for each in range(at) if numbers[each].said.first > earlier[-1].ends]
         several = [each for each in earlier if not _between(earlier, each, numbers)]
         if bare and len(several) > len(bare):
             return Named(several[len(bare)].values, CLAUSE)
@@ -127,9 +124,7 @@ def _has_own(own: Sequence[Mention], piece: Piece) -> bool:
     return any(piece[0] <= each.begins < piece[1] for each in own)
 
 
-def _both(
-    chosen: Mention, own: Sequence[Mention], numbers: Sequence[Heard]
-) -> frozenset[str]:
+def _both(chosen: Mention, own: Sequence[Mention], numbers: Sequence[Heard]) -> frozenset[str]:
     """'pace and spin': names of one cut that stand together are all of them meant."""
     values = set(chosen.values)
     begins, ends = chosen.begins, chosen.ends

@@ -16,7 +16,9 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "average|averages|averaged": ("bowling_average", "batting_average"),
     "dot ball share|share of dots|dot balls|dot ball|dots|dot ball rate": ("dot_share",),
     "boundary share|boundary rate|share of boundaries|boundaries|boundary|fours and sixes"
-    "|to the rope|to the fence|boundary balls|hit for four or six|share of balls hit for four or six|balls hit for four or six": ("boundary_share",),
+    "|to the rope|to the fence|boundary balls|hit for four or six|share of balls hit for four or six|balls hit for four or six": (
+        "boundary_share",
+    ),
     "fours an innings": ("fours_per_innings",),
     "sixes an innings|sixes": ("sixes_per_innings",),
     "share of the balls|share of balls|share of the overs|share of overs|share of the bowling"

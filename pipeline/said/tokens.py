@@ -40,7 +40,7 @@ def tokens_of(text: str) -> list[Token]:
 def _is_hyphen(text: str, at: int) -> bool:
     """Whether it joins two words: 'forty-three', 'left-arm'; between figures it is a sign."""
     before, after = text[at - 1 : at], text[at + 1 : at + 2]
-    return before.isalpha() and after.isalnum() or before.isalnum() and after.isalpha()
+    return (before.isalpha() and after.isalnum()) or (before.isalnum() and after.isalpha())
 
 
 _WITH_IS = {"it's", "that's", "there's", "here's", "what's", "let's", "who's", "he's", "she's"}

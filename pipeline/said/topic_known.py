@@ -93,8 +93,7 @@ def known_of(
         for target in targets_of(view, told, of, edition)
         if target.fact and now.get(target.fact.id) != target.fact.value
     ]
-    old = [replace(target, low=None, high=None) for target in old
-    ]
+    old = [replace(target, low=None, high=None) for target in old]
     targets += said_by_brief(findings, targets, episode)
     return Known(
         view, told, targets, old, terms, parts(), _banned(view, told), view.format.overs,

@@ -11,7 +11,18 @@ from pipeline.said.tokens import Token, tokens_of
 
 PER_CENT, POINTS, OVER = "per cent", "points", "an over"
 _BETWEEN = {"more", "fewer", "extra", "less", "additional", "valid", "legal", "odd", "whole"}
-_BETWEEN |= {"full", "different", "further", "other", "of", "such", "reasonable", "sensible", "fair", "separate"}
+_BETWEEN |= {
+    "full",
+    "different",
+    "further",
+    "other",
+    "of",
+    "such",
+    "reasonable",
+    "sensible",
+    "fair",
+    "separate",
+}
 _ONE_NAME = {
     **{"deliveries": "balls", "delivery": "balls", "ball": "balls", "run": "runs"},
     **{"games": "matches", "game": "matches", "match": "matches", "wicket": "wickets"},

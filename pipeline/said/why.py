@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from pipeline.said.topic_known import Known
 from pipeline.said.match import Judged
 from pipeline.said.naming import name_of
 from pipeline.said.numbers_of import of_fact
 from pipeline.said.targets import Target
+from pipeline.said.topic_known import Known
 from pipeline.text import capitalised
 from pipeline.wording.fact_forms import forms_of
 
