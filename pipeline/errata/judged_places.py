@@ -16,9 +16,9 @@ from pipeline.contracts.script_check import NumberChecked, SentenceChecked
 from pipeline.errata import conclusion
 from pipeline.errata.captions import Said
 from pipeline.errata.moved_facts import Moved
-from pipeline.errata.naming import part_of
 from pipeline.errata.records import Record
 from pipeline.errata.wordings import instead_of
+from pipeline.said.naming import part_of
 from pipeline.script.judged import judge_of
 from pipeline.transcripts.passage import Passage
 

@@ -25,12 +25,12 @@ from pipeline.errata.causes import causes
 from pipeline.errata.draft import draft
 from pipeline.errata.judged_places import judged_places
 from pipeline.errata.moved_facts import Moved, moved_in, moved_since
-from pipeline.errata.naming import part_of, subject_of
 from pipeline.errata.number import OfFinding, number_of
 from pipeline.errata.records import Archived, Record
 from pipeline.errata.sentences import asked_alike, sentences
 from pipeline.errata.uses import citations, drawn, printed, rows
 from pipeline.errata.wordings import wordings
+from pipeline.said.naming import part_of, subject_of
 from pipeline.transcripts.passage import Passage
 
 CHIEF = ("change", "difference", "date")  # of a finding's facts, the one a draft is about first

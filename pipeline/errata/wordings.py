@@ -9,9 +9,9 @@ from pipeline.contracts.errata import Wording
 from pipeline.contracts.finding import Gap, Player, control_of, drift_of
 from pipeline.contracts.parts import Span
 from pipeline.errata.hearing import heard
-from pipeline.errata.naming import SHARE, part_of
 from pipeline.errata.number import Number, OfBeat, OfFinding
 from pipeline.errata.told_of import BEYOND_CONTROL
+from pipeline.said.naming import SHARE, part_of
 from pipeline.text import slug
 from pipeline.wording import numbers, phrases
 from pipeline.wording.fact_forms import sign_of, way_of

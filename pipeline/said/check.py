@@ -1,0 +1,80 @@
+"""A script or captions, sentence by sentence: every number and claim held against the facts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
+from pipeline.said.carry import Carried
+from pipeline.said.claims import claims_of
+from pipeline.said.match import Judged, judged
+from pipeline.said.sounded import Heard, Sounded
+from pipeline.said.topic_known import Known
+from pipeline.said.why import right_form, risk_of, why
+
+__all__ = ["Known", "Sentence", "checked"]
+
+
+class Sentence(NamedTuple):
+    """A sentence with the line that it begins at, or its time in milliseconds.
+
+    `heading` is that of its part, where it has one.
+    """
+
+    text: str
+    line: int | None = None
+    start: int | None = None
+    heading: str = ""
+
+
+def checked(sentences: Iterable[Sentence], known: Known) -> list[SentenceChecked]:
+    """Each sentence with its numbers and claims; what one names, the next may leave out."""
+    told = list(sentences)
+    heard = [known.heard(each.text) for each in told]
+    carried = Carried(known)
+    found = []
+    for at, sentence in enumerate(told):
+        following = told[at + 1].text if at + 1 < len(told) else ""
+        carried.begin(sentence.heading)
+        names = carried.names()
+        numbers = [_number(each, heard[at], sentence.text, carried, known)
+                   for each in heard[at].numbers]  # fmt: skip
+        claims = claims_of(sentence.text, following, heard[at], names, known)
+        found.append(_sentence(sentence, numbers, claims))
+        carried.take(heard[at])
+    return found
+
+
+def _sentence(
+    sentence: Sentence, numbers: Sequence[NumberChecked], claims: Sequence[ClaimChecked]
+) -> SentenceChecked:
+    return SentenceChecked(
+        text=sentence.text,
+        line=sentence.line,
+        start=sentence.start,
+        numbers=list(numbers),
+        claims=list(claims),
+    )
+
+
+def _number(
+    heard: Heard, whole: Sounded, text: str, carried: Carried, known: Known
+) -> NumberChecked:
+    begins = whole.tokens[heard.said.first].begins
+    ends = whole.tokens[max(heard.ends, heard.said.last) - 1].ends
+    found: Judged = judged(heard, carried.names(), known)
+    fact = found.target.fact if found.target else None
+    said = text[begins:ends]
+    return NumberChecked(
+        said=said,
+        begins=begins,
+        ends=ends,
+        result=found.result,
+        fact=fact.id if fact else None,
+        verdict=fact.verdict if fact else None,
+        right=right_form(found),
+        edition=found.target.edition if found.target and found.result == "stale" else None,
+        why=why(found, said, known),
+        risk=risk_of(found),
+    )

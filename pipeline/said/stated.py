@@ -1,0 +1,83 @@
+"""A change, or that nothing changed, stated as a fact where the data can't tell."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Set
+
+from pipeline.contracts.finding import Finding
+from pipeline.said.cautious import is_cautious, is_question
+from pipeline.said.meant import meant, names_in
+from pipeline.said.sounded import Sounded
+from pipeline.said.targets import WINDOW
+from pipeline.said.terms import Mention
+from pipeline.said.tokens import BREAKS, Token
+from pipeline.said.topic_known import Known
+from pipeline.said.up_or_down import way_of_word
+
+_JOINS = {"while", "whereas", "but", "though", "although", "yet"}
+_SAME = re.compile(
+    r"\b(?:held|holds|hold|stayed|stays|stay|unchanged|steady|flat|stable|constant|remained|remains"
+    r"|the same|no change|unmoved|stood still|level|standing still|put|unaffected|untouched|equal"
+    r"|alike|no different|just as|as often|as many|as before|identical|never moved|never changed)\b"
+    r"|(?:n't|not|never) (?:really |actually )?(?:change|changed|move|moved|shift|budge|budged|differ)"
+)
+_MOVED = re.compile(
+    r"\b(?:changed|moved|improved|improves|shifted|suffered|got (?:better|worse|harder|easier|cheaper)"
+    r"|harder|easier|better|worse|paid for|benefited|profited|dried up|love|hate|faster|slower|quicker|struggle|struggled|thrive|thrived|prosper|prospered|cash in)\b"
+)
+# What tells of another thing than the change itself.
+_OTHER = re.compile(
+    r"\b(?:drift\w*|steps?|stepped|trend|had been|already|on its way|going into|heading|anywhere|per"
+    r" season|a season|each season|every season|could|would|should|used to|margin|less than|under"
+    r"|smaller than|no more than|one of|numbers we|looked|season by season|year by year|all-time|between|somewhere|we'd|i'd|you'd|they'd|it'd|next to|measured against)\b"
+)
+
+
+def stated(
+    text: str, following: str, heard: Sounded, carried: Mapping[str, Set[str]], known: Known
+) -> Iterator[tuple[int, int, Finding]]:
+    """Where it is stated, in characters, and the finding that can't be told."""
+    if is_question(text) or is_cautious(text) or is_cautious(following):
+        return
+    tokens = heard.tokens
+    for begins, ends in clauses(tokens):
+        said = " ".join(token.text for token in tokens[begins:ends])
+        if ends == begins or _OTHER.search(said) or not _says(tokens, begins, ends, said):
+            continue
+        names = _names(heard.mentions, begins, ends)
+        found = meant(names, carried, known) if names or carried else []
+        if found and all(finding.verdict == "can't tell" for finding in found):
+            yield tokens[begins].begins, tokens[ends - 1].ends, found[0]
+            return
+
+
+def _says(tokens: list[Token] | object, begins: int, ends: int, said: str) -> bool:
+    if _SAME.search(said) or _MOVED.search(said):
+        return True
+    return any(way_of_word(tokens, at) for at in range(begins, ends))  # type: ignore[arg-type]
+
+
+def clauses(tokens: object) -> Iterator[tuple[int, int]]:
+    """Stretches of tokens between commas, full stops and words that set one against another."""
+    first = 0
+    listed = list(tokens)  # type: ignore[call-overload]
+    for at, token in enumerate(listed):
+        if token.text in BREAKS or token.text in _JOINS:
+            yield first, at
+            first = at + 1
+    yield first, len(listed)
+
+
+def _names(mentions: object, begins: int, ends: int) -> dict[str, Set[str]]:
+    """Of the clause, with those before it in the sentence where it has none of a cut."""
+    every: list[Mention] = [each for each in mentions if each.cut != "season"]  # type: ignore
+    own = names_in(every, begins, ends)
+    for each in every:
+        if each.begins < begins and each.cut not in own and each.cut != WINDOW:
+            own[each.cut] = each.values
+    if not set(own) - {WINDOW, "overs"}:
+        for each in every:
+            if each.begins >= ends and each.cut not in own and each.cut != WINDOW:
+                own[each.cut] = each.values
+    return own
