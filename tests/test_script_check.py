@@ -44,8 +44,8 @@ NONE = number("ten <b>", "unsupported", why="No fact is of it.", risk=2)
 CAUSE = claim("because of the grass & co", "cause", instead="after the grass came")
 JUDGE = StandIn(RIGHT, WRONG, OLD, NOBODY, OPEN, NONE, CAUSE)
 TEXT = (
-    "# T\n\n## First\n\nIt fell by {{ b.economy.change | size }}. It rose nine per cent because of the"
-    " grass & co.\n\n## Then\n\nSixty, no, sixty of two; ten <b> of five per cent.\n"
+    "# T\n\n## First\n\nIt fell by {{ b.economy.change | size }}. It rose nine per cent because of"
+    " the grass & co.\n\n## Then\n\nSixty, no, sixty of two; ten <b> of five per cent.\n"
 )
 VTT = "WEBVTT\n\n00:01.000 --> 00:02.000\nIt rose\n\n1:01:02.000 --> 1:01:03.000\nnine per cent.\n"
 
