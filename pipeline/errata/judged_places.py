@@ -16,6 +16,7 @@ from pipeline.contracts.script_check import NumberChecked, SentenceChecked
 from pipeline.errata import conclusion
 from pipeline.errata.captions import Said
 from pipeline.errata.moved_facts import Moved
+from pipeline.errata.number import OfFinding
 from pipeline.errata.records import Record
 from pipeline.errata.wordings import instead_of
 from pipeline.said.naming import part_of
@@ -81,7 +82,7 @@ def _on_verdicts(
     fallen = {
         pair.old.fact.finding: conclusion.stands(pair.old, pair.new)
         for pair in pairs.values()
-        if conclusion.moved(pair.old, pair.new)
+        if _turned(pair)
     }
     if not fallen:
         return
@@ -116,6 +117,14 @@ def _on_verdicts(
                         verdict=told[0] if told else "The brief no longer has that number.",
                     ),
                 )
+
+
+def _turned(pair: Moved) -> bool:
+    """Whether the verdict itself is another, or gone; drift and control aside."""
+    old, new = pair
+    if not isinstance(old, OfFinding):
+        return False
+    return not isinstance(new, OfFinding) or old.finding.verdict != new.finding.verdict
 
 
 def _time(passage: Passage, character: int) -> int:
