@@ -15,7 +15,7 @@ from pipeline.said.tokens import BREAKS, Token
 from pipeline.said.topic_known import Known
 from pipeline.said.up_or_down import way_of_word
 
-_JOINS = {"while", "whereas", "but", "though", "although", "yet"}
+_JOINS = {"and", "while", "whereas", "but", "though", "although", "yet"}
 _SAME = re.compile(
     r"\b(?:held|holds|hold|stayed|stays|stay|unchanged|steady|flat|stable|constant|remained|remains"
     r"|the same|no change|unmoved|stood still|level|standing still|put|unaffected|untouched|equal"
