@@ -8,8 +8,9 @@ from pipeline.said.sounded import Sounded
 from pipeline.said.tokens import tokens_of
 from pipeline.said.topic_known import Known
 
-KEPT = 4  # sentences for which a name stays in mind
+KEPT = 7  # sentences for which a name stays in mind
 _OF_BEFORE = {"its", "their", "his", "her", "too", "also", "same", "there", "it", "they"}
+_ITS_OWN = {"could", "share", "gap"}
 _NEVER = {"window", "season"}
 
 
@@ -20,6 +21,7 @@ class Carried:
         self._known = known
         self._heading: str | None = None
         self._said: dict[str, tuple[frozenset[str], int]] = {}
+        self._parts: frozenset[str] = frozenset()
         self._of_heading: dict[str, frozenset[str]] = {}
 
     def begin(self, heading: str) -> None:
@@ -37,8 +39,13 @@ class Carried:
         kept = {cut: values for cut, (values, ago) in self._said.items() if ago <= KEPT}
         return {**self._of_heading, **kept}
 
+    def parts(self) -> frozenset[str]:
+        """What part of a finding the sentence before was of: 'nearly nine' after a drift."""
+        return self._parts
+
     def take(self, heard: Sounded) -> None:
         """A sentence is done."""
+        self._parts = frozenset(value for each in heard.parts for value in each.values) - _ITS_OWN
         now: dict[str, frozenset[str]] = {}
         for mention in heard.mentions:
             if mention.cut not in _NEVER:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
@@ -11,6 +12,7 @@ from pipeline.said.claims import claims_of
 from pipeline.said.match import Judged, judged
 from pipeline.said.corrected import begins_anew
 from pipeline.said.sounded import Heard, Sounded
+from pipeline.said.targets import WINDOW
 from pipeline.said.topic_known import Known
 from pipeline.said.why import right_form, risk_of, why
 
@@ -75,6 +77,8 @@ def _number(
 ) -> NumberChecked:
     begins = whole.tokens[heard.said.first].begins
     ends = whole.tokens[max(heard.ends, heard.said.last) - 1].ends
+    if not set(heard.names) - {WINDOW}:
+        heard = replace(heard, all_parts=heard.all_parts | carried.parts())
     found: Judged = judged(heard, carried.names(), known)
     fact = found.target.fact if found.target else None
     said = text[begins:ends]

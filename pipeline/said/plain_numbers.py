@@ -131,7 +131,7 @@ def _is_word(
         return False
     return bool(
         re.match(
-            r"(?:(?:more |others? )?of (?:them|these|those|the|us)|different|big|main|simple)\b",
+            r"(?:are|were|is|was|have|had)\b|(?:(?:more |others? )?of (?:them|these|those|the|us)|different|big|main|simple)\b",
             after,
         )
     )

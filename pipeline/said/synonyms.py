@@ -86,7 +86,7 @@ PARTS = {
     "drift": "drift|drifts|drifting|drifted|trend|on its way|already|creeping|a season|a year"
     "|each season|every season|each year|every year|year on year|per season|per year",
     "control": "beyond the control|control|measured against|set against|next to|compared with|against"
-    "|compared to|relative to|beside",
+    "|compared to|relative to|beside|yardstick",
     "like": "like for like|same sides at the same grounds|same pairs",
     "held": "held still|held fixed|holding|same sides|kept still",
     "luck": "luck|luck allowed for|shrunk|drawn in",
@@ -95,7 +95,7 @@ PARTS = {
     "|no event|swings|ordinary swing",
     "gap": "gap|apart|next to|relative to|compared with|than|against|pulled away|beside",
     "mix": "who bowled|who bowls|mix|choice of bowlers|captains|more of the spin|who bowled it",
-    "rates": "same mix|mix still|hold the mix|keep the mix|holding the mix|leave out the change|mix held|mix held still|who bowled it aside|without "
+    "rates": "who bowled it the same|same mix|mix still|hold the mix|keep the mix|holding the mix|leave out the change|mix held|mix held still|who bowled it aside|without "
     "the change in who|rates themselves|the bowling itself|set aside who bowled|take out",
     "could": "could be|could have been|anywhere|somewhere|anything|interval|range|as little as|as "
     "much as|at least|at most|no more than|no less than|true change|truth|might be|may be|may have "
