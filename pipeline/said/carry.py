@@ -9,7 +9,9 @@ from pipeline.said.tokens import tokens_of
 from pipeline.said.topic_known import Known
 
 KEPT = 7  # sentences for which a name stays in mind
-_OF_BEFORE = {"its", "their", "his", "her", "too", "also", "same", "there", "it", "they"}
+_OF_BEFORE = {"its", "their", "his", "her", "too", "also", "same", "there", "it", "they", "it's"}
+_WHOSE = {"its", "their", "his", "her", "too", "also"}
+FEW = 4  # words in which a sentence says that it goes on
 _ITS_OWN = {"could", "share", "gap"}
 _NEVER = {"window", "season"}
 
@@ -50,8 +52,18 @@ class Carried:
         for mention in heard.mentions:
             if mention.cut not in _NEVER:
                 now[mention.cut] = now.get(mention.cut, frozenset()) | mention.values
-        words = {token.text for token in heard.tokens}
-        if "measure" in now and not words & _OF_BEFORE:
+        if self._is_new(heard):
             self._said = {}  # a number that is named anew is of what is named with it
         kept = {cut: (values, ago + 1) for cut, (values, ago) in self._said.items()}
         self._said = {**kept, **{cut: (values, 0) for cut, values in now.items()}}
+
+    def _is_new(self, heard: Sounded) -> bool:
+        """Whether it names a measure, and not in a number's own unit, as of nothing before."""
+        inside = [(each.said.first, each.ends) for each in heard.numbers]
+        named = any(
+            each.cut == "measure" and not any(b <= each.begins < e for b, e in inside)
+            for each in heard.mentions
+        )
+        pronoun = any(token.text in _OF_BEFORE for token in heard.tokens[:FEW])
+        possessive = any(token.text in _WHOSE for token in heard.tokens)
+        return named and not pronoun and not possessive
