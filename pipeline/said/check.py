@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
 from pipeline.said.carry import Carried
 from pipeline.said.claims import claims_of
 from pipeline.said.match import Judged, judged
+from pipeline.said.corrected import begins_anew
 from pipeline.said.sounded import Heard, Sounded
+from pipeline.said.targets import WINDOW
 from pipeline.said.topic_known import Known
 from pipeline.said.why import right_form, risk_of, why
 
@@ -40,10 +43,21 @@ def checked(sentences: Iterable[Sentence], known: Known) -> list[SentenceChecked
         names = carried.names()
         numbers = [_number(each, heard[at], sentence.text, carried, known)
                    for each in heard[at].numbers]  # fmt: skip
+        if begins_anew(following):
+            numbers = _without_last(numbers)
         claims = claims_of(sentence.text, following, heard[at], names, known)
         found.append(_sentence(sentence, numbers, claims))
         carried.take(heard[at])
     return found
+
+
+def _without_last(numbers: list[NumberChecked]) -> list[NumberChecked]:
+    """The next sentence takes its last number back: 'twelve points. Sorry, twelve per cent.'"""
+    gone = [
+        NumberChecked(said=each.said, begins=each.begins, ends=each.ends, result="not a statistic")
+        for each in numbers[-1:]
+    ]
+    return [*numbers[:-1], *gone]
 
 
 def _sentence(
@@ -63,6 +77,8 @@ def _number(
 ) -> NumberChecked:
     begins = whole.tokens[heard.said.first].begins
     ends = whole.tokens[max(heard.ends, heard.said.last) - 1].ends
+    if not set(heard.names) - {WINDOW}:
+        heard = replace(heard, all_parts=heard.all_parts | carried.parts())
     found: Judged = judged(heard, carried.names(), known)
     fact = found.target.fact if found.target else None
     said = text[begins:ends]

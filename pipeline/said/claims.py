@@ -47,6 +47,8 @@ def claims_of(
                 kind="don't say", why=f"Don’t say: {banned.line}", risk=2,
             )
         )  # fmt: skip
+    if any(each.kind == "cause" for each in found):
+        return found  # that is said first
     for begins, ends, finding in stated(text, following, heard, carried, known):
         if any(begins <= each.begins < ends for each in found):
             continue  # one claim of one clause is enough

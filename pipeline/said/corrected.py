@@ -5,15 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from pipeline.said.tokens import Token
+from pipeline.said.read_numbers import read
+from pipeline.said.tokens import Token, tokens_of
 
 _TAKEN_BACK = re.compile(
     r"\b(?:sorry|i mean|make that|or rather|rather|correction|scratch that|excuse me|let me correct"
     r"|beg your pardon|pardon|i should say|that should be|i meant|no wait|wait|apologies|strike that"
     r"|check that|hang on|let me start again|my mistake|i tell a lie|what am i saying|oops)\b"
-    r"|(?:^|[,.;–—-] )(?:no|er no|well no|um no|uh no|actually|well actually)(?: [,.;–—-]|$)"
+    r"|(?:^|[,.;–—-] )(?:no|er no|well no|um no|uh no|actually|well actually|well)(?: [,.;–—-]|$)"
     r"|^(?:no|actually)\b"
 )
+SHORT = 12  # tokens of a sentence that is no more than the number put right
 LONGEST = 9  # tokens between the two
 
 
@@ -25,3 +27,16 @@ def withdrawn(tokens: Sequence[Token], spans: Sequence[tuple[int, int]]) -> list
         words = " ".join(token.text for token in between)
         found[at] = len(between) <= LONGEST and bool(_TAKEN_BACK.search(words))
     return found
+
+
+_BEGINS = re.compile(
+    r"^(?:sorry|no|correction|make that|i mean|or rather|excuse me|apologies|my mistake|scratch that"
+    r"|pardon|i should say)\b"
+)
+
+
+def begins_anew(text: str) -> bool:
+    """Whether a sentence takes back the number that the one before it ended with."""
+    tokens = tokens_of(text)
+    words = " ".join(token.text for token in tokens[:4])
+    return len(tokens) <= SHORT and bool(_BEGINS.match(words)) and bool(read(tokens))

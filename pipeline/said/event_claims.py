@@ -23,55 +23,10 @@ _BY = (
     r"|'s (?:all )?down to|owes? (?:it|that|this|everything|all) to|the product of|fuelled by)\b"
 )
 _DENIED = re.compile(r"\b(?:not|never|no|hardly)\b|n't\b")
-_STOP = set(
-    [
-        "the",
-        "a",
-        "an",
-        "of",
-        "in",
-        "to",
-        "is",
-        "it",
-        "did",
-        "does",
-        "do",
-        "was",
-        "were",
-        "who",
-        "what",
-        "why",
-        "when",
-        "how",
-        "really",
-        "and",
-        "or",
-        "for",
-        "with",
-        "by",
-        "at",
-        "on",
-        "their",
-        "its",
-        "his",
-        "her",
-        "our",
-        "your",
-        "that",
-        "this",
-        "these",
-        "those",
-        "has",
-        "have",
-        "had",
-        "be",
-        "been",
-        "are",
-        "not",
-        "no",
-        "long",
-    ]
-)
+_STOP_WORDS = """the a an of in to is it did does do was were who what why when how really and or for with by at
+on their its his her our your that this these those has have had be been are not no long let
+help paid grow say says more ball balls data they them turn turned also"""
+_STOP = set(_STOP_WORDS.split())
 
 
 class Causes:
@@ -81,7 +36,9 @@ class Causes:
         named = {_bare(event) for event in events if event}
         words = {name.rpartition(" ")[2] for name in named}
         others = re.findall(r"[a-z]{3,}", plain(title))
-        words |= {word for word in others if word not in _STOP and word not in set(known)}
+        words |= {
+            word.removesuffix("s") for word in others if word not in _STOP and word not in set(known)
+        }
         found = "|".join(sorted(map(re.escape, {*named, *words}), key=len, reverse=True)) or "(?!)"
         thing = (
             rf"(?:(?:the|that|this|those|a|longer|long|new|sea|change of|change in) )*(?:{found})s?"
@@ -103,6 +60,8 @@ class Causes:
                        if found else "(?!)"),
             re.compile(rf"\b(?:{found})s?\b.*\b(?:that's why|which is why|and so|so that|that did it"
                        rf"|as a result|therefore|hence|the effect of|thereby)\b"),
+            re.compile(r"\bcause and effect\b"),
+            re.compile(rf"\b(?:{found})s?\b.*\bthat is why\b"),
             re.compile(rf"\beffect of {thing}|\b{thing}(?:'s)? (?:effect|impact)\b"),
         ]  # fmt: skip
 

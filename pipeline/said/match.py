@@ -32,7 +32,7 @@ _TAKEN_FOR = {
     ("runs", "balls a wicket"), (POINTS, "balls"), ("overs", "balls"), ("boundaries", POINTS),
     ("runs", "boundaries"), ("boundaries", "runs"), ("wickets", "balls"), ("wickets", "runs"),
     ("dot balls", PER_CENT), ("matches", "balls"), ("balls", "matches"), ("runs", POINTS),
-    ("fours", "boundaries"), ("overs", "runs"), ("points", "runs"), ("balls", POINTS),
+    ("fours", "boundaries"), ("overs", "runs"), (PER_CENT, "runs a hundred balls"), ("balls", POINTS),
     ("balls", "boundaries"), ("boundaries", "balls"), ("runs a wicket", "balls a wicket"),
     ("wickets an over", OVER), ("points", "balls a wicket"), ("runs a match", "runs"),
 }  # fmt: skip
@@ -64,6 +64,11 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
         return Judged("unsupported")
     heard = _as_said(heard)
     own = _candidates(heard, carried, known.targets_in(heard.unit))
+    for other in () if heard.own_unit or _supported(own) else heard.units - {heard.unit}:
+        more = _candidates(heard, carried, known.targets_in(other))
+        if _supported(more):
+            heard, own = replace(heard, unit=other), more
+            break
     if found := _supported(own):
         clear = heard.names or carried or _is_told(heard, found.target)
         return Judged("supported" if clear else "for a person", found.target)

@@ -36,6 +36,9 @@ _AS_WORD = re.compile(
 )
 # 'one' that stands for a thing: 'this one', 'no one', 'the first one'.
 _A_ONE = re.compile(r"\b(?:this|that|the|no|any|every|each|which|another|some|only|good|last)$")
+_TOLD = re.compile(
+    r"\b(?:by|to|from|between|about|nearly|over|than|and|up|down|at|is|was|roughly|around|under)$"
+)
 SMALL = 12  # up to here a number before another thing is a word
 
 
@@ -55,6 +58,13 @@ def is_plain(
         return not re.match(r"(?:what|as|the|of|that|its|their|in|over|from|to|$|[.,;])", after)
     if unit is None and _COUNTED_HERE.match(after):
         return True
+    if tokens[said.first].text == "point" and re.match(r"[:,]", after) and said.first < 3:
+        return True  # 'Point one: the run rate.'
+    if re.match(r"to one\b", after) and unit is None or (
+        re.search(r"\w+ to$", before) and said.value == 1 and unit is None
+        and not re.search(r"\bfrom\b", before)
+    ):  # fmt: skip
+        return True  # 'seven to one'
     if _is_call(tokens, said) or (unit and after.startswith("players a side")):
         return True
     if (said.whole and re.match(r"(?:or|and) six\b", after)) or re.search(
@@ -103,22 +113,25 @@ def _is_word(
 ) -> bool:
     """A small number that counts no unit of ours: 'two things', 'one of them', 'the three'."""
     if unit is not None:
+        if unit.name == "overs":  # 'thirty overs long'; a difference has halves, or is more
+            return said.whole and not re.match(r"(?:more|fewer|extra|less)\b", after)
         return unit.name == "seasons" or (
             said.value == 1 and unit.name in ("ways", "comparisons", "players")
         )
     if not said.whole or said.form != "number" or said.value > SMALL:
         return False
     if said.value == 1 and tokens[said.first].kind == "word":
-        return not re.match(r"(?:to|and|up|down|lower|higher|-|–|[.])", after) or bool(
-            _A_ONE.search(before) or _AS_WORD.match(after)
-        )
+        told = _TOLD.search(before) or re.match(r"(?:to|and|up|down|lower|higher|-|–)\b", after)
+        return not told or bool(_A_ONE.search(before) or _AS_WORD.match(after))
+    if re.search(r"\bover of$", before) or re.search(_BEFORE.pattern[:-1] + r" \w+ of$", before):
+        return True
     if re.search(r"\b(?:the|these|those|all|both|other|my|our)$", before):
         return True
     if re.match(r"of (?:the |our |those )?", after) and _of_many(tokens, said):
         return False
     return bool(
         re.match(
-            r"(?:(?:more |others? )?of (?:them|these|those|the|us)|different|big|main|simple)\b",
+            r"(?:are|were|is|was|have|had)\b|(?:(?:more |others? )?of (?:them|these|those|the|us)|different|big|main|simple)\b",
             after,
         )
     )

@@ -83,8 +83,8 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
         return None
     if word == "/":
         return _slashed(at, first, other)
-    if word == "for":
-        is_score = first <= 10 and other.value < 1000 and _ends_a_score(tokens, other.end)
+    if word in ("for", "off"):
+        is_score = (first <= 10 or other.value <= 10 or word == "off") and _ends_a_score(tokens, other.end)
         return Said(at, other.end, first, 1.0, "score") if is_score else None
     follows = _text(tokens, other.end)
     if 0 < first < other.value <= 100 and follows not in ("overs", "seasons", "years"):
@@ -94,7 +94,7 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
 
 def _link(tokens: Sequence[Token], at: int) -> tuple[str, int] | None:
     """What stands between two numbers that are one, and where the second begins."""
-    if tokens[at].text in ("/", "for"):
+    if tokens[at].text in ("/", "for", "off"):
         return (tokens[at].text, at + 1) if at + 1 < len(tokens) else None
     for longest in (3, 2, 1):
         words = " ".join(_text(tokens, each) for each in range(at, at + longest))

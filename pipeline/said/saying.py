@@ -17,7 +17,8 @@ def how_said(target: Target, heard: Heard) -> tuple[How, float | None]:
     said = heard.said
     if said.form == "times":
         return _times(target, said), None
-    if _of_ends(heard) and (told := ends_told(target)):
+    spread = heard.pair is not None and heard.pair.spread
+    if _of_ends(heard) and (spread or target.role in MOVES) and (told := ends_told(target)):
         for end, exact in zip(told, (target.low or 0, target.high or 0), strict=True):
             if rounds_end(said, end, exact) and _on_its_side(exact, target, heard):
                 return "right", exact

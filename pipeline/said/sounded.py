@@ -55,6 +55,7 @@ class Heard:
     withdrawn: bool = False
     names: Mapping[str, Named] = field(default_factory=dict)
     parts: frozenset[str] = frozenset()  # of the clause
+    units: frozenset[str] = frozenset()  # of the sentence's other numbers
     all_parts: frozenset[str] = frozenset()  # of the sentence
     piece: tuple[int, int] = (0, 0)
     is_move: bool = False  # how far it went, and not where it came to
@@ -88,6 +89,7 @@ def sounded(
     numbers = _share_units(tokens, numbers)
     pairs = pairs_of(tokens, numbers)
     gone = withdrawn(tokens, [(each.said.first, each.ends) for each in numbers])
+    units = frozenset(each.unit for each in numbers if each.unit and each.own_unit)
     told = []
     pieces = pieces_of(tokens, [(each.said.first, each.ends) for each in numbers], pairs)
     for at, each in enumerate(numbers):
@@ -96,7 +98,8 @@ def sounded(
         moved = _is_move(tokens, each)
         told.append(
             replace(
-                each, is_move=moved, pair=pairs[at], withdrawn=gone[at], way=way, denied=denied, piece=piece,
+                each, is_move=moved,
+                units=units, pair=pairs[at], withdrawn=gone[at], way=way, denied=denied, piece=piece,
                 names=named_for(at, numbers, mentions, pieces),
                 parts=_parts_in(of_parts, piece),
                 all_parts=_parts_in(of_parts, (0, len(tokens))),
@@ -189,7 +192,7 @@ def _linked(tokens: Sequence[Token], each: Heard, then: Heard) -> bool:
         and not set(between) & {".", ";", "?", "!", ":"}
         and bool(
             set(between)
-            & {"to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of", ","}
+            & {"to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of"}
         )
     )
 

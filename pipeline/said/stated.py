@@ -5,20 +5,20 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Set
 
-from pipeline.contracts.finding import Finding
+from pipeline.contracts.finding import Finding, Gap
 from pipeline.said.cautious import is_cautious, is_question
 from pipeline.said.meant import meant, names_in
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import WINDOW
+from pipeline.said.targets import OVERS, WINDOW
 from pipeline.said.terms import Mention
 from pipeline.said.tokens import BREAKS, Token
 from pipeline.said.topic_known import Known
 from pipeline.said.up_or_down import way_of_word
 
-_JOINS = {"while", "whereas", "but", "though", "although", "yet"}
+_JOINS = {"and", "while", "whereas", "but", "though", "although", "yet"}
 _SAME = re.compile(
     r"\b(?:held|holds|hold|stayed|stays|stay|unchanged|steady|flat|stable|constant|remained|remains"
-    r"|the same|no change|unmoved|stood still|level|standing still|put|unaffected|untouched|equal"
+    r"|the same|no change|unmoved|stood still|level|standing still|unaffected|untouched|equal"
     r"|alike|no different|just as|as often|as many|as before|identical|never moved|never changed)\b"
     r"|(?:n't|not|never) (?:really |actually )?(?:change|changed|move|moved|shift|budge|budged|differ)"
 )
@@ -30,7 +30,7 @@ _MOVED = re.compile(
 _OTHER = re.compile(
     r"\b(?:drift\w*|steps?|stepped|trend|had been|already|on its way|going into|heading|anywhere|per"
     r" season|a season|each season|every season|could|would|should|used to|margin|less than|under"
-    r"|smaller than|no more than|one of|numbers we|looked|season by season|year by year|all-time|between|somewhere|we'd|i'd|you'd|they'd|it'd|next to|measured against)\b"
+    r"|smaller than|no more than|one of|numbers we|looked|season by season|year by year|all-time|between|somewhere|we'd|i'd|you'd|they'd|it'd|next to|measured against|together)\b"
 )
 
 
@@ -47,9 +47,23 @@ def stated(
             continue
         names = _names(heard.mentions, begins, ends)
         found = meant(names, carried, known) if names or carried else []
+        if _is_of_a_gap(heard, known):
+            continue
         if found and all(finding.verdict == "can't tell" for finding in found):
             yield tokens[begins].begins, tokens[ends - 1].ends, found[0]
             return
+
+
+def _is_of_a_gap(heard: Sounded, known: Known) -> bool:
+    """Whether both groups of a gap that changed are told of: their changes are what it is of."""
+    names = names_in(heard.mentions, 0, len(heard.tokens))
+    for target in known.changes:
+        finding = target.finding
+        if isinstance(finding, Gap) and finding.verdict == "changed":
+            both = set(finding.sides) <= set(names.get(target.between, set()))
+            if both and target.names.get(OVERS) in (None, *names.get(OVERS, ())):
+                return OVERS not in names or OVERS in target.names
+    return False
 
 
 def _says(tokens: list[Token] | object, begins: int, ends: int, said: str) -> bool:

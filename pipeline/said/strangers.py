@@ -8,6 +8,7 @@ from pipeline.said.number_table import DIGITS, SMALL
 from pipeline.said.plain_numbers import MONTHS
 from pipeline.said.terms import Mention
 from pipeline.said.tokens import BREAKS, Token
+from pipeline.said.up_or_down import way_of_word
 
 CUT = "bowler"
 _DAYS = (
@@ -16,85 +17,12 @@ _DAYS = (
 _KNOWN = {*MONTHS.split(), *_DAYS.split(), *SMALL, *DIGITS, "cricket", "shield", "cup", "league"}
 # What a player does, as the first word of a sentence is followed by it.
 _DOES = {"went", "goes", "conceded", "bowled", "took", "averaged", "leaked", "finished", "scored"}
-_DOES |= {"bowls", "concedes", "averages", "takes", "hit", "made"}
-_NO_NAME = set(
-    [
-        "it",
-        "that",
-        "this",
-        "these",
-        "those",
-        "they",
-        "he",
-        "she",
-        "we",
-        "you",
-        "who",
-        "which",
-        "what",
-        "nobody",
-        "everybody",
-        "everyone",
-        "everything",
-        "nothing",
-        "something",
-        "someone",
-        "there",
-        "and",
-        "but",
-        "so",
-        "then",
-        "both",
-        "each",
-        "all",
-        "none",
-        "one",
-        "some",
-        "many",
-        "most",
-        "another",
-        "batting",
-        "bowling",
-        "scoring",
-        "economy",
-        "people",
-        "sides",
-        "cricket",
-        "captain",
-        "captains",
-        "let",
-        "here",
-        "how",
-        "where",
-        "why",
-        "it",
-        "he",
-        "she",
-        "that",
-        "now",
-        "here",
-        "half",
-        "still",
-        "even",
-        "only",
-        "just",
-        "in",
-        "at",
-        "on",
-        "if",
-        "when",
-        "while",
-        "as",
-        "after",
-        "before",
-        "since",
-        "nothing",
-        "things",
-        "teams",
-        "runs",
-        "wickets",
-    ]
-)
+_DOES |= {"bowls", "concedes", "averages", "takes", "hit", "made", "came"}
+_NO_NAME_WORDS = """it that this these those they he she we you who which what nobody everybody everyone everything
+nothing something someone there and but so then both each all none one some many most another
+batting bowling scoring economy people sides cricket captain captains let here how where why now
+half still even only just in at on if when while as after before since things teams runs wickets"""
+_NO_NAME = set(_NO_NAME_WORDS.split())
 
 
 def strangers(
@@ -126,4 +54,6 @@ def _begins(tokens: Sequence[Token], at: int, written: str) -> bool:
     """The first word, where it is followed by what a player does."""
     if at or written.lower() in _NO_NAME or written.endswith(("s", "ing")):
         return written.endswith(("’s", "'s")) and not at and written.lower()[:-2] not in _NO_NAME
-    return at + 1 < len(tokens) and tokens[at + 1].text in _DOES
+    return at + 1 < len(tokens) and (
+        tokens[at + 1].text in _DOES or way_of_word(tokens, at + 1) != 0
+    )

@@ -5,12 +5,13 @@ from __future__ import annotations
 # Measures by their names in measures.yaml; several where one word may be either.
 MEASURES: dict[str, tuple[str, ...]] = {
     "economy rate|economy|economies|conceded|concede|conceding|leaked|runs conceded": ("economy",),
-    "run rate|run rates|scoring rate|rate of scoring|scoring rates|run scoring": ("run_rate",),
+    "run rate|run rates|scoring|scoring rate|rate of scoring|scoring rates|run scoring": ("run_rate",),
     "bowling strike rate": ("bowling_strike_rate",),
     "batting strike rate|batting strike rates": ("batting_strike_rate",),
     "strike rate|strike rates": ("bowling_strike_rate", "batting_strike_rate"),
     "balls a wicket|balls per wicket|a wicket every|wicket every|balls for each wicket"
     "|balls for a wicket|wickets come every|wicket came every": ("bowling_strike_rate",),
+    "wickets|wicket": ("bowling_strike_rate", "wickets_per_hundred", "~wickets"),
     "bowling average": ("bowling_average",),
     "batting average": ("batting_average",),
     "average|averages|averaged": ("bowling_average", "batting_average"),
@@ -40,10 +41,10 @@ MEASURES: dict[str, tuple[str, ...]] = {
 }
 # Values of the cuts.
 VALUES: dict[tuple[str, str], str] = {
-    ("bowler_kind", "pace"): "pace|the quicks|quicks|quick bowlers|quick bowling|seamers|seam|seam "
+    ("bowler_kind", "pace"): "pace|paces|the quicks|quicks|quick bowlers|quick bowling|seamers|seam|seam "
     "bowling|seam bowlers|fast bowlers|fast bowling|pacers|pace bowlers|pace bowling|quick men|the "
     "quick bowler|the seamer|fast men|quick",
-    ("bowler_kind", "spin"): "spin|spinners|spinner|slow bowlers|slow bowling|spin bowling|spin "
+    ("bowler_kind", "spin"): "spin|spins|spinners|spinner|slow bowlers|slow bowling|spin bowling|spin "
     "bowlers|slow men|tweakers|twirlers|the slow bowler|slows",
     ("bowler_arm", "left"): "left arm bowling|left armers|left arm bowlers|left arm|left armer",
     ("bowler_arm", "right"): "right arm bowling|right armers|right arm bowlers|right arm",
@@ -74,7 +75,7 @@ PHASES = {
 # Words of the grounds' regions are the values themselves, with these around them.
 REGION_OF = {
     "coast": "coast|coastal|seaside|sea side|by the sea|beside the sea|near the sea|sea grounds",
-    "inland": "inland|away from the coast|away from the sea|up country",
+    "inland": "inland|away from it|away from there|away from the coast|away from the sea|up country",
 }
 BEFORE = (
     "before|beforehand|previously|used to|had been|was once|old days|earlier|until then|up to 2016"
@@ -85,7 +86,7 @@ PARTS = {
     "drift": "drift|drifts|drifting|drifted|trend|on its way|already|creeping|a season|a year"
     "|each season|every season|each year|every year|year on year|per season|per year",
     "control": "beyond the control|control|measured against|set against|next to|compared with|against"
-    "|compared to|relative to|beside",
+    "|compared to|relative to|beside|yardstick",
     "like": "like for like|same sides at the same grounds|same pairs",
     "held": "held still|held fixed|holding|same sides|kept still",
     "luck": "luck|luck allowed for|shrunk|drawn in",
@@ -94,7 +95,7 @@ PARTS = {
     "|no event|swings|ordinary swing",
     "gap": "gap|apart|next to|relative to|compared with|than|against|pulled away|beside",
     "mix": "who bowled|who bowls|mix|choice of bowlers|captains|more of the spin|who bowled it",
-    "rates": "same mix|leave out the change|mix held|mix held still|who bowled it aside|without "
+    "rates": "who bowled it the same|same mix|mix still|hold the mix|keep the mix|holding the mix|leave out the change|mix held|mix held still|who bowled it aside|without "
     "the change in who|rates themselves|the bowling itself|set aside who bowled|take out",
     "could": "could be|could have been|anywhere|somewhere|anything|interval|range|as little as|as "
     "much as|at least|at most|no more than|no less than|true change|truth|might be|may be|may have "

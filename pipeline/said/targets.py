@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 
 from pipeline.config.views import BriefView
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.finding import Finding, Gap, Mix, Player, Rates, Turn
+from pipeline.contracts.finding import Change, Finding, Gap, Mix, Player, Rates, Turn
 from pipeline.said.units import unit_of
 from pipeline.text import slug
 
@@ -25,6 +25,7 @@ _ROLES: dict[str, Role] = {
     "luck-allowed-for": "luck", "yardstick": "yardstick", "same-in": "ways", "of-change": "part",
 }  # fmt: skip
 MOVES = {"move", "felt", "drift", "step", "control", "like", "held", "luck"}
+SHARE = "~share"
 WINDOW, OVERS, CONTROL = "window", "overs", "~control"
 
 
@@ -91,7 +92,7 @@ def _of_finding(
     if isinstance(finding, Turn):
         names["turn"] = "turn"
     if share:
-        names, side = {**names, "measure": "~share"}, sides.index(share)
+        names, side = {**names, "measure": SHARE}, sides.index(share)
     if isinstance(finding, Gap):
         names["gap"] = "gap"
         if side is not None:
@@ -117,6 +118,8 @@ def _target(
     scale = fact.scale
     effect = finding.effect
     size = effect.difference.value if effect else 0.0
+    if names.get("measure") == SHARE and isinstance(finding, Change) and finding.shares:
+        size = finding.shares[1] - finding.shares[0]
     if role == "ways":
         names = {**names, "~ways": "ways"}
     return Target(

@@ -51,7 +51,8 @@ def way_after(tokens: Sequence[Token], begins: int, ends: int) -> int:
     for at in range(begins, min(ends, begins + 3)):
         if tokens[at].kind == "sign" and tokens[at].text not in ("-",):
             return 0
-        if tokens[at].text in AFTER and (way := way_of_word(tokens, at)):
+        word = tokens[at].text
+        if word in AFTER and (way := (word in UP) - (word in DOWN)):
             return 0 if _text(tokens, at + 1) == "to" else way
         if tokens[at].text in ("to", "and", "or", "than"):
             return 0

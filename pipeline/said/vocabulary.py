@@ -48,6 +48,8 @@ def _values(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Name]
         elif cut == "region":
             yield synonyms.REGION_OF.get(value, value), (cut, value)
             yield value, (cut, value)
+        elif cut == "home":
+            yield value, (cut, value)
         elif cut in CUTS and (cut, value) not in synonyms.VALUES:
             label = value_label(cut, value, view.format)
             if cut not in TAGGED or value in view.format.said:
