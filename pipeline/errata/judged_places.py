@@ -12,7 +12,7 @@ from msgspec import structs
 
 from pipeline.contracts.errata import CaptionPlace
 from pipeline.contracts.facts import Fact
-from pipeline.contracts.script_check import NumberChecked, SentenceChecked
+from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
 from pipeline.errata import conclusion
 from pipeline.errata.captions import Said
 from pipeline.errata.moved_facts import Moved
@@ -20,6 +20,7 @@ from pipeline.errata.number import OfFinding
 from pipeline.errata.records import Record
 from pipeline.errata.wordings import instead_of
 from pipeline.said.naming import part_of
+from pipeline.script.file_checked import with_slots
 from pipeline.script.judged import judge_of
 from pipeline.transcripts.passage import Passage
 
@@ -32,9 +33,10 @@ def judged_places(
     passages: Sequence[Passage], then: Record, now: Record, moved: Sequence[Moved]
 ) -> Iterator[Said]:
     """Each number of the moved facts, then each sentence that stands on a verdict that turned."""
-    was = _judged(passages, then, then.side.facts)
-    today = _judged(passages, now, now.side.facts)
+    was = with_slots(_judged(passages, then), passages, then.side.facts)
+    today = _judged(passages, now)
     pairs = {pair.old.fact.id: pair for pair in moved}
+    told = set[tuple[int, str | None]]()
     for at, sentence in enumerate(was):
         for number in sentence.numbers:
             pair = pairs.get(number.fact or "")
@@ -42,13 +44,14 @@ def judged_places(
                 right = _still_right(number, today[at])
                 place = _of_number(number, pair, passages[at], right)
                 yield Said(at, place)
-    yield from _on_verdicts(passages, then, pairs, was)
+                told.add((at, pair.old.fact.finding))
+    for said, finding in _on_verdicts(passages, then, pairs, was):
+        if (said.sentence, finding) not in told:
+            yield said
 
 
-def _judged(
-    passages: Sequence[Passage], record: Record, facts: Sequence[Fact]
-) -> list[SentenceChecked]:
-    return judge_of(record.view, record.findings, facts, record.episode)(passages)
+def _judged(passages: Sequence[Passage], record: Record) -> list[SentenceChecked]:
+    return judge_of(record.view, record.findings, record.side.facts, record.episode)(passages)
 
 
 def _still_right(number: NumberChecked, today: SentenceChecked) -> bool:
@@ -77,8 +80,8 @@ def _on_verdicts(
     then: Record,
     pairs: Mapping[str, Moved],
     was: Sequence[SentenceChecked],
-) -> Iterator[Said]:
-    """Sentences that state what the verdict of then carried, with what became of it."""
+) -> Iterator[tuple[Said, str | None]]:
+    """Sentences that state what the verdict of then carried, with what became of it; of which."""
     fallen = {
         pair.old.fact.finding: conclusion.stands(pair.old, pair.new)
         for pair in pairs.values()
@@ -104,19 +107,22 @@ def _on_verdicts(
             new = claim.kind in STANDS_ON and (claim.kind, claim.begins) not in known
             if new and claim.finding in fallen:
                 told = fallen[claim.finding]
-                yield Said(
-                    at,
-                    CaptionPlace(
-                        old=claim.said,
-                        new=None,
-                        right=False,
-                        bare=False,
-                        of="",
-                        at=_time(passages[at], claim.begins),
-                        named=True,
-                        verdict=told[0] if told else "The brief no longer has that number.",
-                    ),
-                )
+                verdict = told[0] if told else "The brief no longer has that number."
+                place = _of_claim(claim, passages[at], verdict)
+                yield Said(at, place), claim.finding
+
+
+def _of_claim(claim: ClaimChecked, passage: Passage, verdict: str) -> CaptionPlace:
+    return CaptionPlace(
+        old=claim.said,
+        new=None,
+        right=False,
+        bare=False,
+        of="",
+        at=_time(passage, claim.begins),
+        named=True,
+        verdict=verdict,
+    )
 
 
 def _turned(pair: Moved) -> bool:

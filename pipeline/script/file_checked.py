@@ -28,26 +28,25 @@ class FileChecked(NamedTuple):
 def file_checked(path: Path, topic: str, facts: Sequence[Fact], judge: Judge) -> FileChecked:
     """The check of one file. Raises UserError when it can't be read, with its line."""
     passages = passages_of(path, facts)
-    by_id = {fact.id: fact for fact in facts}
-    judged = zip(judge(passages), passages, strict=True)
     check = ScriptCheck(
         topic=topic,
         file=path.as_posix(),
         sha256=file_hash(path),
         captions=has_times(path),
-        sentences=[_with_slots(sentence, passage, by_id) for sentence, passage in judged],
+        sentences=with_slots(judge(passages), passages, facts),
     )
     return FileChecked(check, passages)
 
 
-def _with_slots(
-    sentence: SentenceChecked, passage: Passage, facts: dict[str, Fact]
-) -> SentenceChecked:
+def with_slots(
+    judged: Sequence[SentenceChecked], passages: Sequence[Passage], facts: Sequence[Fact]
+) -> list[SentenceChecked]:
     """A number out of a slot is its fact's, even where the words around it name no subject."""
-    if not passage.slots:
-        return sentence
-    found = [_of_slot(number, passage, facts) for number in sentence.numbers]
-    return structs.replace(sentence, numbers=found)
+    by_id = {fact.id: fact for fact in facts}
+    return [
+        structs.replace(one, numbers=[_of_slot(number, passage, by_id) for number in one.numbers])
+        for one, passage in zip(judged, passages, strict=True)
+    ]
 
 
 def _of_slot(number: NumberChecked, passage: Passage, facts: dict[str, Fact]) -> NumberChecked:
