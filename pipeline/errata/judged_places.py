@@ -11,7 +11,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from msgspec import structs
 
 from pipeline.contracts.errata import CaptionPlace
-from pipeline.contracts.facts import Fact
 from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
 from pipeline.errata import conclusion
 from pipeline.errata.captions import Said
