@@ -191,7 +191,8 @@ def _linked(tokens: Sequence[Token], each: Heard, then: Heard) -> bool:
         len(between) <= 9
         and not set(between) & {".", ";", "?", "!", ":"}
         and bool(
-            set(between) & {"to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of"}
+            set(between)
+            & {"to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of"}
         )
     )
 
