@@ -12,7 +12,7 @@ from pipeline.said.claims import claims_of
 from pipeline.said.match import Judged, judged
 from pipeline.said.corrected import begins_anew
 from pipeline.said.sounded import Heard, Sounded
-from pipeline.said.targets import WINDOW
+from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.topic_known import Known
 from pipeline.said.why import right_form, risk_of, why
 
@@ -77,7 +77,7 @@ def _number(
 ) -> NumberChecked:
     begins = whole.tokens[heard.said.first].begins
     ends = whole.tokens[max(heard.ends, heard.said.last) - 1].ends
-    if not set(heard.names) - {WINDOW}:
+    if not set(heard.names) - {WINDOW, EVENT}:
         heard = replace(heard, all_parts=heard.all_parts | carried.parts())
     found: Judged = judged(heard, carried.names(), known)
     fact = found.target.fact if found.target else None

@@ -14,7 +14,7 @@ from pipeline.said.rounding import How
 from pipeline.said.saying import how_said, way_fits
 from pipeline.said.sounded import Heard
 from pipeline.said.subjects import LATER
-from pipeline.said.targets import WINDOW, Target
+from pipeline.said.targets import EVENT, WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import OVER, PER_CENT, POINTS
 
@@ -58,19 +58,21 @@ class Candidate(NamedTuple):
 
 
 def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judged:
-    if heard.plain or heard.withdrawn:
+    of_seasons = "seasons" in heard.units and not heard.own_unit and heard.said.value <= SMALL
+    if heard.plain or heard.withdrawn or (of_seasons and heard.unit in (None, "seasons")):
         return Judged("not a statistic")
     if heard.said.form == "score":
         return Judged("unsupported")
     heard = _as_said(heard)
     own = _candidates(heard, carried, known.targets_in(heard.unit))
-    for other in () if heard.own_unit or _supported(own) else heard.units - {heard.unit}:
+    whole = heard.own_unit or heard.said.form != "number" or _supported(own)
+    for other in () if whole else _other_units(heard):
         more = _candidates(heard, carried, known.targets_in(other))
         if _supported(more):
             heard, own = replace(heard, unit=other), more
             break
     if found := _supported(own):
-        clear = heard.names or carried or _is_told(heard, found.target)
+        clear = set(heard.names) - {WINDOW, EVENT} or carried or _is_told(heard, found.target)
         return Judged("supported" if clear else "for a person", found.target)
     if wrong_way := _right_but_for_way(own) or _swapped(own, heard, known):
         return Judged("wrong direction", wrong_way)
@@ -79,6 +81,12 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     if wrong := _wrong_unit(heard, carried, known, own):
         return wrong
     return _off(heard, carried, own, known)
+
+
+def _other_units(heard: Heard) -> list[str | None]:
+    """Where a number has none of its own: what others of the sentence are counted in, or any."""
+    others: list[str | None] = [*sorted(heard.units - {heard.unit})]
+    return [*others, None] if heard.names else others
 
 
 def _is_told(heard: Heard, target: Target) -> bool:
@@ -185,7 +193,7 @@ def _counted(heard: Heard, known: Known) -> Target | None:
     """A count whose noun is left out: 'thirty more played'."""
     if heard.own_unit or not heard.said.whole or heard.said.value <= SMALL:
         return None
-    exact = (each for each in known.targets if each.role == "count")
+    exact = (each for each in known.targets_in("players"))
     return next((each for each in exact if each.value == heard.said.value), None)
 
 
@@ -195,7 +203,7 @@ def _off(
     """No fact says it: near one, other than one, of nothing that a fact is about."""
     if count := _counted(heard, known):
         return Judged("supported", count)
-    named = {cut for cut, told in heard.names.items() if told.level < LATER} - {WINDOW}
+    named = {cut for cut, told in heard.names.items() if told.level < LATER} - {WINDOW, EVENT}
     if not own:
         return Judged("unsupported" if named or heard.own_unit else "for a person")
     best = _best(own)

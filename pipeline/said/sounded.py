@@ -14,7 +14,6 @@ from pipeline.said.sides_said import with_sides
 from pipeline.said.strangers import strangers
 from pipeline.said.stretches import stretches
 from pipeline.said.subjects import Named, named_for, pieces_of
-from pipeline.said.targets import CONTROL
 from pipeline.said.terms import Mention, Terms
 from pipeline.said.tokens import Token, tokens_of
 from pipeline.said.units import Unit, foreign_unit, unit_after, unit_before
@@ -86,6 +85,7 @@ def sounded(
     of_parts = parts.mentions(tokens)
     named = [(each.begins, each.ends) for each in mentions if each.cut not in ("window", "season")]
     numbers = _apart([_heard(tokens, each, named) for each in found])
+    mentions = _of_no_unit(mentions, numbers)
     numbers = _share_units(tokens, numbers)
     pairs = pairs_of(tokens, numbers)
     gone = withdrawn(tokens, [(each.said.first, each.ends) for each in numbers])
@@ -108,13 +108,27 @@ def sounded(
     return Sounded(tokens, mentions, of_parts, with_sides(tokens, told))
 
 
+def _of_no_unit(mentions: Sequence[Mention], numbers: Sequence[Heard]) -> list[Mention]:
+    """Without the measures that a unit's own words would name: 'runs a wicket'."""
+    inside = [(each.said.last, each.ends) for each in numbers]
+    kept = [
+        each
+        for each in mentions
+        if each.cut != "measure" or not any(b <= each.begins < e for b, e in inside)
+    ]
+    if any(each.cut == "measure" for each in kept):
+        return kept
+    return [each for each in mentions if each in kept or len(each.values) == 1]
+
+
 def _unmasked(mentions: Sequence[Mention]) -> list[Mention]:
-    """Without the names that a control's own name has in it: 'pace in the same overs'."""
-    hidden = [(each.begins, each.ends) for each in mentions if each.cut == CONTROL]
-    return [
-        each for each in mentions
-        if each.cut == CONTROL or not any(b <= each.begins < e for b, e in hidden)
-    ]  # fmt: skip
+    """Without the names that a longer one has in it: 'spin' of 'finger spin'."""
+    return [each for each in mentions if not any(_is_within(each, other) for other in mentions)]
+
+
+def _is_within(each: Mention, other: Mention) -> bool:
+    longer = other.ends - other.begins > each.ends - each.begins
+    return longer and other.begins <= each.begins and each.ends <= other.ends
 
 
 def _apart(numbers: Sequence[Heard]) -> list[Heard]:
