@@ -75,7 +75,7 @@ def is_alike(target: Target, cut: str, values: Set[str]) -> bool:
 def _unnamed(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> float | None:
     """What the fact is of and the sentence does not name, and what was named before it."""
     worse = 0.0
-    speaks = any(cut not in (WINDOW, EVENT, "season") for cut in heard.names)
+    speaks = any(cut not in (WINDOW, EVENT, "season", target.between) for cut in heard.names)
     for cut, value in target.names.items():
         if cut in heard.names or cut in (WINDOW, "~ways"):
             continue

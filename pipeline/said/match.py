@@ -67,7 +67,8 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     own = _candidates(heard, carried, known.targets_in(heard.unit))
     whole = heard.own_unit or heard.said.form != "number" or _supported(own)
     for other in () if whole else _other_units(heard):
-        more = _candidates(heard, carried, known.targets_in(other))
+        levels = [each for each in known.targets_in(other) if each.role == "level"]
+        more = _candidates(heard, carried, levels)
         if _supported(more):
             heard, own = replace(heard, unit=other), more
             break
@@ -191,7 +192,9 @@ def _is_close(each: Candidate, heard: Heard) -> bool:
 
 def _counted(heard: Heard, known: Known) -> Target | None:
     """A count whose noun is left out: 'thirty more played'."""
-    if heard.own_unit or not heard.said.whole or heard.said.value <= SMALL:
+    bare = heard.unit is None and not set(heard.names) - {WINDOW}
+    listed = "players" in heard.units or bare
+    if not listed or heard.own_unit or not heard.said.whole or heard.said.value <= SMALL:
         return None
     exact = (each for each in known.targets_in("players"))
     return next((each for each in exact if each.value == heard.said.value), None)
