@@ -15,7 +15,7 @@ from pipeline.said.strangers import strangers
 from pipeline.said.stretches import stretches
 from pipeline.said.subjects import Named, named_for, pieces_of
 from pipeline.said.terms import Mention, Terms
-from pipeline.said.tokens import Token, tokens_of
+from pipeline.said.tokens import BREAKS, Token, tokens_of
 from pipeline.said.units import Unit, foreign_unit, unit_after, unit_before
 from pipeline.said.up_or_down import way_after, way_before, way_of_word
 
@@ -220,7 +220,7 @@ def _way(
     after = way_after(tokens, each.ends, max(each.ends, min(limit, len(tokens))))
     if not after and pair and pair.last is not None and pair.at == 0:
         after = way_after(tokens, numbers[pair.last].ends, len(tokens)) if pair.spread else 0
-    begins = piece[0]
+    begins = _led_from(tokens, piece[0], each.said.first, numbers)
     before, denied = way_before(tokens, begins, each.said.first)
     if each.own_unit and each.ends - each.said.last > 1:
         inner = [token.text for token in tokens[each.said.last : each.ends]]
@@ -228,6 +228,26 @@ def _way(
     if after:
         return after, denied and not before == 0 and before == after
     return before, denied
+
+
+_LEADS_ON = {"from", "anywhere", "anything", "by", "about", "between", "with", "somewhere", "and"}
+_LEADS_ON |= {"nearly", "just", "roughly", "almost", "around", "up", "down", "maybe", "perhaps"}
+
+
+def _led_from(
+    tokens: Sequence[Token], begins: int, first: int, numbers: Sequence[Heard]
+) -> int:
+    """Where a clause begins that goes on with the one before it: 'a step down: from one to nine'."""
+    if begins < 2 or tokens[begins - 1].text not in {",", ":", "—", "and"}:
+        return begins
+    if begins != first and tokens[begins].text not in _LEADS_ON:
+        return begins
+    start = max(
+        (at for at in range(begins - 1) if tokens[at].text in BREAKS and tokens[at].text != ","),
+        default=-1,
+    )
+    last = max((each.ends for each in numbers if each.ends < begins), default=0)
+    return max(start + 1, last)
 
 
 def _is_move(tokens: Sequence[Token], each: Heard) -> bool:
