@@ -13,7 +13,7 @@ _OF_BEFORE = {"its", "their", "his", "her", "too", "also", "same", "there", "it"
 _WHOSE = {"its", "their", "his", "her", "too", "also"}
 FEW = 4  # words in which a sentence says that it goes on
 _ITS_OWN = {"could", "share", "gap"}
-_NEVER = {"window", "season"}
+_NEVER = {"window", "season", "~event", "~control"}
 
 
 class Carried:

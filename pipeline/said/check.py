@@ -9,10 +9,10 @@ from typing import NamedTuple
 from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
 from pipeline.said.carry import Carried
 from pipeline.said.claims import claims_of
-from pipeline.said.match import Judged, judged
+from pipeline.said.match import Judged, ends_apart, judged
 from pipeline.said.corrected import begins_anew
 from pipeline.said.sounded import Heard, Sounded
-from pipeline.said.targets import WINDOW
+from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.topic_known import Known
 from pipeline.said.why import right_form, risk_of, why
 
@@ -41,8 +41,7 @@ def checked(sentences: Iterable[Sentence], known: Known) -> list[SentenceChecked
         following = told[at + 1].text if at + 1 < len(told) else ""
         carried.begin(sentence.heading)
         names = carried.names()
-        numbers = [_number(each, heard[at], sentence.text, carried, known)
-                   for each in heard[at].numbers]  # fmt: skip
+        numbers = _numbers(heard[at], sentence.text, carried, known)
         if begins_anew(following):
             numbers = _without_last(numbers)
         claims = claims_of(sentence.text, following, heard[at], names, known)
@@ -72,14 +71,23 @@ def _sentence(
     )
 
 
-def _number(
-    heard: Heard, whole: Sounded, text: str, carried: Carried, known: Known
-) -> NumberChecked:
+def _numbers(whole: Sounded, text: str, carried: Carried, known: Known) -> list[NumberChecked]:
+    """Every number of a sentence; of a range each end is held against the other too."""
+    told = [_with_parts(each, carried) for each in whole.numbers]
+    found = ends_apart(told, [judged(each, carried.names(), known) for each in told])
+    return [_number(*each, whole, text, known) for each in zip(told, found, strict=True)]
+
+
+def _with_parts(heard: Heard, carried: Carried) -> Heard:
+    """A sentence that names nothing is of the part that the one before it was of."""
+    if set(heard.names) - {WINDOW, EVENT}:
+        return heard
+    return replace(heard, all_parts=heard.all_parts | carried.parts())
+
+
+def _number(heard: Heard, found: Judged, whole: Sounded, text: str, known: Known) -> NumberChecked:
     begins = whole.tokens[heard.said.first].begins
     ends = whole.tokens[max(heard.ends, heard.said.last) - 1].ends
-    if not set(heard.names) - {WINDOW}:
-        heard = replace(heard, all_parts=heard.all_parts | carried.parts())
-    found: Judged = judged(heard, carried.names(), known)
     fact = found.target.fact if found.target else None
     said = text[begins:ends]
     return NumberChecked(

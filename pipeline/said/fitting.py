@@ -7,7 +7,7 @@ from collections.abc import Mapping, Set
 from pipeline.said.rounding import UNDER
 from pipeline.said.sounded import Heard
 from pipeline.said.subjects import CLAUSE, LATER
-from pipeline.said.targets import CONTROL, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, WINDOW, Target
 from pipeline.said.units import PER_CENT
 
 # What a part of a finding needs to be said of it, by its role.
@@ -15,6 +15,14 @@ _NEEDS = {
     "step": {"step"}, "like": {"like"}, "held": {"held"}, "luck": {"luck"},
     "control": {"control"}, "yardstick": {"yardstick"},
 }  # fmt: skip
+# Cuts whose values are the same people, by what they did.
+_FAMILIES = (
+    {"batting_team", "bowling_team", "team"},
+    {"bowler", "batter", "bowler_tag", "batter_tag"},
+    {"bowler_kind", "bowler_style"},
+    {"batting_position", "batting_order"},
+    {"ground", "region", "country"},
+)
 _ONLY_NAMED = {"season", "bowler", "batter"}  # no fact of one is meant where it is not named
 _LEVEL_UNITS = {"an over", "balls a wicket", "runs a wicket", "runs a hundred balls"}
 
@@ -22,7 +30,8 @@ _LEVEL_UNITS = {"an over", "balls a wicket", "runs a wicket", "runs a hundred ba
 def fit(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> float | None:
     """`carried` are the names of the sentences before and of the heading."""
     if not target.names:
-        return None if heard.unit is None else 0.3
+        held = target.role == "margin" and not _is_margin(heard)
+        return None if heard.unit is None or held else 0.3
     role = _role(target, heard)
     own = _own(target, heard)
     rest = _unnamed(target, heard, carried)
@@ -39,6 +48,8 @@ def _own(target: Target, heard: Heard) -> float | None:
         value = target.names.get(cut)
         if cut in (WINDOW, target.between) or (value and value in named.values):
             worse += 0.05 * named.level * (cut != WINDOW)
+        elif cut == EVENT or is_alike(target, cut, named.values):
+            continue
         elif cut == CONTROL:
             worse += 0.0 if target.role == "control" else 0.5
         elif cut == "season" and value is None and (heard.way or named.level > CLAUSE):
@@ -52,10 +63,19 @@ def _own(target: Target, heard: Heard) -> float | None:
     return worse
 
 
+def is_alike(target: Target, cut: str, values: Set[str]) -> bool:
+    """Whether a fact is of these by another cut of the same people, or of several of a cut."""
+    if target.filters.get(cut, frozenset()) & values:
+        return True
+    family = next((each for each in _FAMILIES if cut in each), set())
+    kept = frozenset().union(*(target.filters.get(each, frozenset()) for each in family))
+    return any(target.names.get(each) in values for each in family) or bool(kept & values)
+
+
 def _unnamed(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> float | None:
     """What the fact is of and the sentence does not name, and what was named before it."""
     worse = 0.0
-    speaks = any(cut not in (WINDOW, "season") for cut in heard.names)
+    speaks = any(cut not in (WINDOW, EVENT, "season", target.between) for cut in heard.names)
     for cut, value in target.names.items():
         if cut in heard.names or cut in (WINDOW, "~ways"):
             continue
@@ -100,7 +120,7 @@ def _role(target: Target, heard: Heard) -> float | None:
     if role in _NEEDS and not _NEEDS[role] & parts:
         return None
     if role == "margin":
-        return 0.4 if heard.hedge in UNDER else None
+        return 0.4 if _is_margin(heard) else None
     if role == "part" and ("mix" if "mix" in target.names else "spread") not in parts:
         return None
     if target.names.get("measure") == "~share" and "share" not in parts:
@@ -115,6 +135,10 @@ def _role(target: Target, heard: Heard) -> float | None:
     if role == "move" and target.unit in _LEVEL_UNITS and not _is_size(heard):
         return 0.6 if heard.said.value > max(3 * abs(target.value), 0.5) else 0.0
     return 0.0
+
+
+def _is_margin(heard: Heard) -> bool:
+    return heard.hedge in UNDER or "settle" in heard.all_parts
 
 
 def _is_size(heard: Heard) -> bool:

@@ -14,11 +14,12 @@ from pipeline.said.rounding import How
 from pipeline.said.saying import how_said, way_fits
 from pipeline.said.sounded import Heard
 from pipeline.said.subjects import LATER
-from pipeline.said.targets import WINDOW, Target
+from pipeline.said.targets import EVENT, WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import OVER, PER_CENT, POINTS
 
 ALIKE = 0.75  # how much worse a fact may fit than the best one, and still be what is meant
+AHEAD = 0.3  # how much better the fact of another way has to fit, to be the one that is meant
 CLOSE = 0.65  # the same where the value is another one
 MANY = 1_000  # from here a count of balls or matches is the topic's own
 FINE = 0.03  # of its value: how near a number in another unit is a fact's
@@ -47,7 +48,7 @@ class Judged(NamedTuple):
 
     result: Result
     target: Target | None = None
-    found: Target | None = None  # the fact of another unit or side that it says
+    end: float | None = None  # the end of its interval that is said, where it is one
 
 
 class Candidate(NamedTuple):
@@ -55,30 +56,58 @@ class Candidate(NamedTuple):
     target: Target
     how: How
     way: bool
+    end: float | None = None
 
 
 def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judged:
-    if heard.plain or heard.withdrawn:
+    of_seasons = "seasons" in heard.units and not heard.own_unit and heard.said.value <= SMALL
+    if heard.plain or heard.withdrawn or (of_seasons and heard.unit in (None, "seasons")):
         return Judged("not a statistic")
     if heard.said.form == "score":
         return Judged("unsupported")
     heard = _as_said(heard)
     own = _candidates(heard, carried, known.targets_in(heard.unit))
-    for other in () if heard.own_unit or _supported(own) else heard.units - {heard.unit}:
-        more = _candidates(heard, carried, known.targets_in(other))
+    whole = heard.own_unit or heard.said.form != "number" or _supported(own)
+    for other in () if whole else _other_units(heard):
+        levels = [each for each in known.targets_in(other) if each.role == "level"]
+        more = _candidates(heard, carried, levels)
         if _supported(more):
             heard, own = replace(heard, unit=other), more
             break
-    if found := _supported(own):
-        clear = heard.names or carried or _is_told(heard, found.target)
-        return Judged("supported" if clear else "for a person", found.target)
-    if wrong_way := _right_but_for_way(own) or _swapped(own, heard, known):
-        return Judged("wrong direction", wrong_way)
+    found, other_way = _supported(own), _right_but_for_way(own)
+    if found and other_way and other_way.worse + AHEAD < found.worse:
+        return Judged("wrong direction", other_way.target)
+    if found:
+        clear = set(heard.names) - {WINDOW, EVENT} or carried or _is_told(heard, found.target)
+        return Judged("supported" if clear else "for a person", found.target, found.end)
+    if other_way:
+        return Judged("wrong direction", other_way.target)
+    if swapped := _swapped(own, heard, known):
+        return Judged("wrong direction", swapped)
     if stale := _stale(heard, carried, known, own):
         return Judged("stale", stale)
     if wrong := _wrong_unit(heard, carried, known, own):
         return wrong
     return _off(heard, carried, own, known)
+
+
+def ends_apart(heard: Sequence[Heard], found: Sequence[Judged]) -> list[Judged]:
+    """Of a range whose two ends are said to be the same end, the second goes the wrong way."""
+    told = list(found)
+    for each in heard:
+        if each.pair is None or not each.pair.spread or each.pair.at == 0:
+            continue
+        one, two = found[each.pair.first], found[each.pair.last]
+        same = one.end is not None and one.end == two.end and one.target is two.target
+        if same and two.target and two.target.low != two.target.high:
+            told[each.pair.last] = Judged("wrong direction", two.target)
+    return told
+
+
+def _other_units(heard: Heard) -> list[str | None]:
+    """Where a number has none of its own: what others of the sentence are counted in, or any."""
+    others: list[str | None] = [*sorted(heard.units - {heard.unit})]
+    return [*others, None] if heard.names else others
 
 
 def _is_told(heard: Heard, target: Target) -> bool:
@@ -109,7 +138,7 @@ def _candidates(
             how, end = how_said(target, heard)
             if heard.unit is None:
                 worse += 0.3
-            found.append(Candidate(worse, target, how, way_fits(target, heard, end)))
+            found.append(Candidate(worse, target, how, way_fits(target, heard, end), end))
     return sorted(found, key=lambda each: each.worse)
 
 
@@ -136,10 +165,10 @@ def _stale(
     return found.target if not own or found.worse <= own[0].worse + ALIKE else None
 
 
-def _right_but_for_way(found: Sequence[Candidate]) -> Target | None:
+def _right_but_for_way(found: Sequence[Candidate]) -> Candidate | None:
     best = _best(found)
     wrong = [each for each in found if each.how == "right" and not each.way]
-    return next((each.target for each in wrong if each.worse <= best + CLOSE), None)
+    return next((each for each in wrong if each.worse <= best + CLOSE), None)
 
 
 def _swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> Target | None:
@@ -183,9 +212,11 @@ def _is_close(each: Candidate, heard: Heard) -> bool:
 
 def _counted(heard: Heard, known: Known) -> Target | None:
     """A count whose noun is left out: 'thirty more played'."""
-    if heard.own_unit or not heard.said.whole or heard.said.value <= SMALL:
+    bare = heard.unit is None and not set(heard.names) - {WINDOW}
+    listed = "players" in heard.units or bare
+    if not listed or heard.own_unit or not heard.said.whole or heard.said.value <= SMALL:
         return None
-    exact = (each for each in known.targets if each.role == "count")
+    exact = (each for each in known.targets_in("players"))
     return next((each for each in exact if each.value == heard.said.value), None)
 
 
@@ -195,7 +226,7 @@ def _off(
     """No fact says it: near one, other than one, of nothing that a fact is about."""
     if count := _counted(heard, known):
         return Judged("supported", count)
-    named = {cut for cut, told in heard.names.items() if told.level < LATER} - {WINDOW}
+    named = {cut for cut, told in heard.names.items() if told.level < LATER} - {WINDOW, EVENT}
     if not own:
         return Judged("unsupported" if named or heard.own_unit else "for a person")
     best = _best(own)

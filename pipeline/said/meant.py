@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence, Set
 
 from pipeline.contracts.finding import Finding
-from pipeline.said.targets import CONTROL, WINDOW, Target
+from pipeline.said.fitting import is_alike
+from pipeline.said.targets import CONTROL, EVENT, WINDOW, Target
 from pipeline.said.topic_known import Known
 
 NEAR = 0.5
@@ -31,7 +32,7 @@ def _worse(
     worse = 0.0
     for cut, values in names.items():
         if (
-            cut not in (WINDOW, CONTROL, "season", target.between)
+            cut not in (WINDOW, CONTROL, EVENT, "season", target.between)
             and target.names.get(cut) not in values
         ):
             return None

@@ -52,6 +52,8 @@ def is_plain(
         return True
     before = joined(list(tokens[max(0, said.first - 4) : said.first]))
     after = joined(list(tokens[said.last : said.last + 5]))
+    if re.search(r"\b(?:numbers?|places?|positions?) \S+ to$", before) and said.whole:
+        return True
     if _is_date(before, after) or (_BEFORE.search(before) and said.whole):
         return True
     if said.form == "times":
@@ -123,6 +125,8 @@ def _is_word(
     if said.value == 1 and tokens[said.first].kind == "word":
         told = _TOLD.search(before) or re.match(r"(?:to|and|up|down|lower|higher|-|–)\b", after)
         return not told or bool(_A_ONE.search(before) or _AS_WORD.match(after))
+    if re.search(r"\bwe have$", before) and re.match(r"[.!]?$", after):
+        return True
     if re.search(r"\bover of$", before) or re.search(_BEFORE.pattern[:-1] + r" \w+ of$", before):
         return True
     if re.search(r"\b(?:the|these|those|all|both|other|my|our)$", before):

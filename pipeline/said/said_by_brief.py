@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from pipeline.contracts.episode import Episode
-from pipeline.contracts.finding import Finding, drift_of, yardstick_of
+from pipeline.contracts.finding import Change, Finding, drift_of, yardstick_of
 from pipeline.contracts.findings import Findings
+from pipeline.contracts.parts import Side
 from pipeline.said.read_numbers import read
-from pipeline.said.targets import Role, Target
+from pipeline.said.targets import SHARE, WINDOW, Role, Target
 from pipeline.said.tokens import tokens_of
 from pipeline.said.units import PER_CENT, POINTS, unit_after
 from pipeline.wording.yardstick import in_units, value_before
@@ -40,6 +41,10 @@ def _of_finding(finding: Finding, like: Target | None) -> Iterator[Target]:
     drift = drift_of(finding)
     for size in sorted({finding.family_size, drift.family_size if drift else 0}):
         yield Target("count", "comparisons", size, {}, what=TESTED)
+    matches = {side.matches for side in (finding.a, finding.b) if isinstance(side, Side)}
+    for count in sorted({*matches, sum(matches)}):
+        yield Target("count", "matches", count, {}, what="the matches of a number")
+    yield from _shares(finding)
     if finding.panel and finding.panel.choices:
         asked = len(finding.panel.choices)
         yield Target("ways", "ways", asked, {}, what="the ways of asking")
@@ -49,6 +54,22 @@ def _of_finding(finding: Finding, like: Target | None) -> Iterator[Target]:
     if yardstick and finding.kind == "share":
         span = in_units(yardstick, value_before(finding))
         yield Target("yardstick", POINTS, span.value, names, finding=finding, what="the swing")
+
+
+def _shares(finding: Finding) -> Iterator[Target]:
+    """A group's share of the balls, and those of what else changed."""
+    if not isinstance(finding, Change):
+        return
+    told = [({each.by: each.value}, each.before, each.after)
+            for each in (finding.composition.moved if finding.composition else ())]  # fmt: skip
+    if finding.shares:
+        told.append((finding.values, *finding.shares))
+    for values, *shares in told:
+        sign = (shares[1] > shares[0]) - (shares[1] < shares[0])
+        for side, share in enumerate(shares):
+            names = {**values, "measure": SHARE, WINDOW: finding.sides[side]}
+            what = "its share of the balls"
+            yield Target("level", PER_CENT, share * 100, names, side=side, moved=sign, what=what)
 
 
 def _moved(role: Role, value: float, names: Mapping[str, str], finding: Finding) -> Target:

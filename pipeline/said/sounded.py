@@ -14,9 +14,8 @@ from pipeline.said.sides_said import with_sides
 from pipeline.said.strangers import strangers
 from pipeline.said.stretches import stretches
 from pipeline.said.subjects import Named, named_for, pieces_of
-from pipeline.said.targets import CONTROL
 from pipeline.said.terms import Mention, Terms
-from pipeline.said.tokens import Token, tokens_of
+from pipeline.said.tokens import BREAKS, Token, tokens_of
 from pipeline.said.units import Unit, foreign_unit, unit_after, unit_before
 from pipeline.said.up_or_down import way_after, way_before, way_of_word
 
@@ -86,6 +85,7 @@ def sounded(
     of_parts = parts.mentions(tokens)
     named = [(each.begins, each.ends) for each in mentions if each.cut not in ("window", "season")]
     numbers = _apart([_heard(tokens, each, named) for each in found])
+    mentions = _of_no_unit(mentions, numbers)
     numbers = _share_units(tokens, numbers)
     pairs = pairs_of(tokens, numbers)
     gone = withdrawn(tokens, [(each.said.first, each.ends) for each in numbers])
@@ -108,13 +108,27 @@ def sounded(
     return Sounded(tokens, mentions, of_parts, with_sides(tokens, told))
 
 
+def _of_no_unit(mentions: Sequence[Mention], numbers: Sequence[Heard]) -> list[Mention]:
+    """Without the measures that a unit's own words would name: 'runs a wicket'."""
+    inside = [(each.said.last, each.ends) for each in numbers]
+    kept = [
+        each
+        for each in mentions
+        if each.cut != "measure" or not any(b <= each.begins < e for b, e in inside)
+    ]
+    if any(each.cut == "measure" for each in kept):
+        return kept
+    return [each for each in mentions if each in kept or len(each.values) == 1]
+
+
 def _unmasked(mentions: Sequence[Mention]) -> list[Mention]:
-    """Without the names that a control's own name has in it: 'pace in the same overs'."""
-    hidden = [(each.begins, each.ends) for each in mentions if each.cut == CONTROL]
-    return [
-        each for each in mentions
-        if each.cut == CONTROL or not any(b <= each.begins < e for b, e in hidden)
-    ]  # fmt: skip
+    """Without the names that a longer one has in it: 'spin' of 'finger spin'."""
+    return [each for each in mentions if not any(_is_within(each, other) for other in mentions)]
+
+
+def _is_within(each: Mention, other: Mention) -> bool:
+    longer = other.ends - other.begins > each.ends - each.begins
+    return longer and other.begins <= each.begins and each.ends <= other.ends
 
 
 def _apart(numbers: Sequence[Heard]) -> list[Heard]:
@@ -206,7 +220,7 @@ def _way(
     after = way_after(tokens, each.ends, max(each.ends, min(limit, len(tokens))))
     if not after and pair and pair.last is not None and pair.at == 0:
         after = way_after(tokens, numbers[pair.last].ends, len(tokens)) if pair.spread else 0
-    begins = piece[0]
+    begins = _led_from(tokens, piece[0], each.said.first, numbers)
     before, denied = way_before(tokens, begins, each.said.first)
     if each.own_unit and each.ends - each.said.last > 1:
         inner = [token.text for token in tokens[each.said.last : each.ends]]
@@ -214,6 +228,26 @@ def _way(
     if after:
         return after, denied and not before == 0 and before == after
     return before, denied
+
+
+_LEADS_ON = {"from", "anywhere", "anything", "by", "about", "between", "with", "somewhere", "and"}
+_LEADS_ON |= {"nearly", "just", "roughly", "almost", "around", "up", "down", "maybe", "perhaps"}
+
+
+def _led_from(
+    tokens: Sequence[Token], begins: int, first: int, numbers: Sequence[Heard]
+) -> int:
+    """Where a clause begins that goes on with the one before it: 'a step down: from one to nine'."""
+    if begins < 2 or tokens[begins - 1].text not in {",", ":", "—", "and"}:
+        return begins
+    if begins != first and tokens[begins].text not in _LEADS_ON:
+        return begins
+    start = max(
+        (at for at in range(begins - 1) if tokens[at].text in BREAKS and tokens[at].text != ","),
+        default=-1,
+    )
+    last = max((each.ends for each in numbers if each.ends < begins), default=0)
+    return max(start + 1, last)
 
 
 def _is_move(tokens: Sequence[Token], each: Heard) -> bool:

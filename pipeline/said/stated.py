@@ -30,8 +30,11 @@ _MOVED = re.compile(
 _OTHER = re.compile(
     r"\b(?:drift\w*|steps?|stepped|trend|had been|already|on its way|going into|heading|anywhere|per"
     r" season|a season|each season|every season|could|would|should|used to|margin|less than|under"
-    r"|smaller than|no more than|one of|numbers we|looked|season by season|year by year|all-time|between|somewhere|we'd|i'd|you'd|they'd|it'd|next to|measured against|together)\b"
+    r"|smaller than|no more than|one of|numbers we|looked|season by season|year by year|all-time|between|somewhere|we'd|i'd|you'd|they'd|it'd|nobody has|both times|sure to|played|fewer than|with fewer|more than luck|next to|measured against|together)\b"
 )
+
+
+_OPEN = re.compile(r"\b(?:somewhere|anywhere|anything) (?:between|from)\b")
 
 
 def stated(
@@ -43,6 +46,8 @@ def stated(
     tokens = heard.tokens
     for begins, ends in clauses(tokens):
         said = " ".join(token.text for token in tokens[begins:ends])
+        if _OPEN.search(" ".join(token.text for token in tokens)):
+            return
         if ends == begins or _OTHER.search(said) or not _says(tokens, begins, ends, said):
             continue
         names = _names(heard.mentions, begins, ends)
@@ -55,11 +60,11 @@ def stated(
 
 
 def _is_of_a_gap(heard: Sounded, known: Known) -> bool:
-    """Whether both groups of a gap that changed are told of: their changes are what it is of."""
+    """Whether both groups of a gap are told of: their changes are what it is of."""
     names = names_in(heard.mentions, 0, len(heard.tokens))
     for target in known.changes:
         finding = target.finding
-        if isinstance(finding, Gap) and finding.verdict == "changed":
+        if isinstance(finding, Gap):
             both = set(finding.sides) <= set(names.get(target.between, set()))
             if both and target.names.get(OVERS) in (None, *names.get(OVERS, ())):
                 return OVERS not in names or OVERS in target.names

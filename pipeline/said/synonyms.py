@@ -4,7 +4,7 @@ from __future__ import annotations
 
 # Measures by their names in measures.yaml; several where one word may be either.
 MEASURES: dict[str, tuple[str, ...]] = {
-    "economy rate|economy|economies|conceded|concede|conceding|leaked|runs conceded": ("economy",),
+    "economy rate|economy|economies|conceded|concede|conceding|bowlers went|bowlers go|bowlers went for|leaked|runs conceded": ("economy",),
     "run rate|run rates|scoring|scoring rate|rate of scoring|scoring rates|run scoring": ("run_rate",),
     "bowling strike rate": ("bowling_strike_rate",),
     "batting strike rate|batting strike rates": ("batting_strike_rate",),
@@ -90,15 +90,16 @@ PARTS = {
     "like": "like for like|same sides at the same grounds|same pairs",
     "held": "held still|held fixed|holding|same sides|kept still",
     "luck": "luck|luck allowed for|shrunk|drawn in",
+    "settle": "more matches|more seasons|more periods|more grounds|settle|would show|to show",
     "spread": "spread|separates|separate|what separates",
     "yardstick": "left alone|by itself|usual swing|usually|season to season|year to year|normally"
     "|no event|swings|ordinary swing",
     "gap": "gap|apart|next to|relative to|compared with|than|against|pulled away|beside",
-    "mix": "who bowled|who bowls|mix|choice of bowlers|captains|more of the spin|who bowled it",
-    "rates": "who bowled it the same|same mix|mix still|hold the mix|keep the mix|holding the mix|leave out the change|mix held|mix held still|who bowled it aside|without "
+    "mix": "who bowled|who faced|who bowls|mix|choice of bowlers|captains|more of the spin|who bowled it",
+    "rates": "who bowled it the same|who faced it the same|same mix|mix still|hold the mix|keep the mix|holding the mix|leave out the change|mix held|mix held still|who bowled it aside|without "
     "the change in who|rates themselves|the bowling itself|set aside who bowled|take out",
     "could": "could be|could have been|anywhere|somewhere|anything|interval|range|as little as|as "
     "much as|at least|at most|no more than|no less than|true change|truth|might be|may be|may have "
     "been|might have been|likely|best guess",
-    "share": "share|bowled|bowl|of the balls|of balls|of the overs|of deliveries|of the bowling",
+    "share": "share|bowled|bowl|of the balls|of balls|of all balls|of the overs|of deliveries|of the bowling",
 }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
 from pipeline.config.views import BriefView
@@ -25,7 +25,7 @@ _ROLES: dict[str, Role] = {
     "luck-allowed-for": "luck", "yardstick": "yardstick", "same-in": "ways", "of-change": "part",
 }  # fmt: skip
 MOVES = {"move", "felt", "drift", "step", "control", "like", "held", "luck"}
-SHARE = "~share"
+SHARE, EVENT = "~share", "~event"
 WINDOW, OVERS, CONTROL = "window", "overs", "~control"
 
 
@@ -48,6 +48,7 @@ class Target:
     side: int | None = None
     moved: int = 0
     between: str = ""
+    filters: Mapping[str, frozenset[str]] = field(default_factory=dict)
     edition: str | None = None
     what: str = ""
 
@@ -71,11 +72,17 @@ def targets_of(
             continue
         finding, beat = by_id.get(fact.finding or ""), beats.get(fact.beat or "")
         if finding and beat:
-            yield _of_finding(fact, finding, beat, view, edition)
+            yield replace(_of_finding(fact, finding, beat, view, edition), filters=filters_of(beat))
         elif beat:
-            yield _of_beat(fact, beat, view, edition)
+            yield replace(_of_beat(fact, beat, view, edition), filters=filters_of(beat))
         else:
             yield Target("count", unit_of(fact.unit), fact.value, {}, fact, edition=edition)
+
+
+def units_of(target: Target) -> set[str]:
+    """The names of its unit as the fact has it, and as a line says it."""
+    said = target.fact.unit_said if target.fact else None
+    return {target.unit, unit_of(said)} if said else {target.unit}
 
 
 def _of_finding(
@@ -153,6 +160,12 @@ def names_of(beat: AnyBeat) -> dict[str, str]:
     if beat.where.overs:
         names[OVERS] = "-".join(map(str, beat.where.overs))
     return names
+
+
+def filters_of(beat: AnyBeat) -> dict[str, frozenset[str]]:
+    """What a beat's filter keeps several values of."""
+    chosen = {**beat.where.chosen(), **beat.counted}
+    return {cut: frozenset(values) for cut, values in chosen.items() if len(values) > 1}
 
 
 def _in_overs(names: dict[str, str], view: BriefView) -> dict[str, str]:

@@ -21,7 +21,7 @@ from pipeline.said import synonyms
 from pipeline.said.event_claims import Causes
 from pipeline.said.said_by_brief import said_by_brief
 from pipeline.said.sounded import Sounded, sounded
-from pipeline.said.targets import Target, targets_of
+from pipeline.said.targets import Target, targets_of, units_of
 from pipeline.said.terms import Terms
 from pipeline.said.vocabulary import names_in, parts
 from pipeline.wording.dont_say import dont_say
@@ -104,7 +104,8 @@ def known_of(
 def _by_unit(targets: Iterable[Target]) -> dict[str, list[Target]]:
     found: dict[str, list[Target]] = {}
     for target in targets:
-        found.setdefault(target.unit, []).append(target)
+        for unit in units_of(target):
+            found.setdefault(unit, []).append(target)
     return found
 
 

@@ -118,7 +118,10 @@ def unit_of(written: str) -> str:
     """The name of a fact's unit: 'runs an over' is 'an over', 'per cent of balls' 'per cent'."""
     plain = re.sub(r"^of \d+ ", "", written.partition(",")[0])
     found = unit_after(tokens_of(plain), 0)
-    return found.name if found else plain
+    if found:
+        return found.name
+    per = re.search(r" (an? \w+)$", plain)
+    return per[1] if per else plain
 
 
 def _text(tokens: Sequence[Token], at: int) -> str:
@@ -138,6 +141,8 @@ def foreign_unit(tokens: Sequence[Token], at: int) -> Unit | None:
     word = _text(tokens, at)
     if len(word) < 4 or not word.endswith("s") or word.endswith("ss") or word in _NO_NOUN:
         return None
+    if _text(tokens, at + 1) in _PER and (per := _per(tokens, at + 1)):
+        return Unit(f"{_article(per.name)} {per.name}", per.last)  # of a measure of the topic's own
     return Unit(word, at + 1, foreign=True) if tokens[at].kind == "word" else None
 
 

@@ -31,6 +31,8 @@ def way_of_word(tokens: Sequence[Token], at: int) -> int:
     word, after = tokens[at].text, _text(tokens, at + 1)
     if word in _HEDGED and after in _THAN:
         return 0
+    if word == "more" and _text(tokens, at - 1) == "or":
+        return 0  # 'three or more'
     if word == "up" and after == "to":
         return 1 if _text(tokens, at - 1) in _GOING else 0
     if word == "up" and _text(tokens, at - 1) in ("made", "make", "makes", "end", "ended", "split"):
@@ -54,7 +56,7 @@ def way_after(tokens: Sequence[Token], begins: int, ends: int) -> int:
         word = tokens[at].text
         if word in AFTER and (way := (word in UP) - (word in DOWN)):
             return 0 if _text(tokens, at + 1) == "to" else way
-        if tokens[at].text in ("to", "and", "or", "than"):
+        if tokens[at].text in ("to", "and", "or", "than", "so", "then", "but", "which", "that"):
             return 0
     return 0
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from pipeline.config.cuts import CUTS
 from pipeline.config.views import BriefView
 from pipeline.said import synonyms
-from pipeline.said.targets import CONTROL, OVERS, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, OVERS, WINDOW, Target
 from pipeline.said.terms import Name, Terms
 from pipeline.wording.labels import TAGGED, value_label
 
@@ -17,6 +17,12 @@ PART = "part"
 def names_in(view: BriefView, targets: Sequence[Target]) -> Terms:
     """What a sentence may name of the topic, and what no fact of it is about."""
     pairs = {(cut, value) for target in targets for cut, value in target.names.items()}
+    pairs |= {
+        (cut, value)
+        for target in targets
+        for cut, values in target.filters.items()
+        for value in values
+    }
     return Terms([*_measures(view), *_values(view, pairs), *_stretches(view), *_windows(view)])
 
 
@@ -53,7 +59,7 @@ def _values(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Name]
         elif cut in CUTS and (cut, value) not in synonyms.VALUES:
             label = value_label(cut, value, view.format)
             if cut not in TAGGED or value in view.format.said:
-                yield label, (cut, value)
+                yield label.replace("–", " to "), (cut, value)
 
 
 def _player(view: BriefView, cut: str, name: str) -> Iterator[tuple[str, Name]]:
@@ -76,6 +82,8 @@ def _windows(view: BriefView) -> Iterator[tuple[str, Name]]:
     for beat in view.beats:
         if beat.held_against:
             yield beat.held_against.name, (CONTROL, "control")
+    for event in (*([view.event] if view.event else ()), *view.also):
+        yield event.name, (EVENT, event.name)
     if view.event is None:
         return
     yield synonyms.BEFORE, (WINDOW, "before")
