@@ -17,7 +17,7 @@ from pipeline.transcripts.joined import passages
 from pipeline.transcripts.passage import Passage
 from pipeline.transcripts.read_in import has_times, passages_of
 from pipeline.transcripts.script_text import of_text
-from pipeline.transcripts.sentence_ends import sentence_spans
+from pipeline.transcripts.sentence_ends import LONGEST, sentence_spans
 from pipeline.wording import numbers
 from tests.test_fact_forms import MOVE, VALUE, fact
 
@@ -249,6 +249,15 @@ def test_plain_text_is_split_by_signs_lines_and_paragraphs():
 )
 def test_where_sentences_end(text: str, parts: int):
     assert len(list(sentence_spans(text))) == parts
+
+
+def test_what_never_ends_is_cut_so_that_it_can_be_judged():
+    for text in ("seven point " * 5000, "7" * 9000):
+        found = of_text(text)
+        assert "".join(one.text for one in found).replace(" ", "") == text.replace(" ", "")
+        assert max(len(one.text) for one in found) <= LONGEST
+    shown = cues((0, 9000, "seven point " * 500))
+    assert max(len(one.text.split()) for one in shown) <= 2 * MOST_WORDS
 
 
 @given(st.text(max_size=120))

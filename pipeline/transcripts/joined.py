@@ -56,7 +56,7 @@ def _parted(words: Sequence[Word], by_signs: bool) -> Iterator[Sequence[Word]]:
             yield words[begins:at]
             begins = at
         elif at - begins >= most:
-            cut = _best_cut(words, begins, at)
+            cut = _best_cut(words, begins, at) or (at if at - begins >= 2 * most else 0)
             if cut:
                 yield words[begins:cut]
                 begins = cut

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+LONGEST = 800  # characters of a sentence: a minute of talk without an end
 # The sign or signs that end a sentence, with quotes and brackets that close after them.
 _SIGNS = re.compile(r"(?:[.!?]+|…)[\"'”’)\]]*(?=\s|$)")
 _SHORT = re.compile(
@@ -31,6 +32,16 @@ def ends_sentence(word: str, following: str) -> bool:
 
 
 def _span(text: str, begins: int, ends: int) -> Iterator[tuple[int, int]]:
+    """One sentence; what goes on for ever is none, and is cut between two words."""
+    while ends - begins > LONGEST:
+        cut = text.rfind(" ", begins + 1, begins + LONGEST)
+        cut = cut if cut > begins else begins + LONGEST
+        yield from _stripped(text, begins, cut)
+        begins = cut
+    yield from _stripped(text, begins, ends)
+
+
+def _stripped(text: str, begins: int, ends: int) -> Iterator[tuple[int, int]]:
     written = text[begins:ends]
     if written.strip():
         yield begins + len(written) - len(written.lstrip()), begins + len(written.rstrip())
