@@ -14,7 +14,7 @@ from pipeline.said.rounding import How
 from pipeline.said.saying import how_said, way_fits
 from pipeline.said.sounded import Heard
 from pipeline.said.subjects import LATER
-from pipeline.said.targets import EVENT, WINDOW, Target
+from pipeline.said.targets import EVENT, ONLY_NAMED, WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import OVER, PER_CENT, POINTS
 
@@ -66,10 +66,11 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     if heard.said.form == "score":
         return Judged("unsupported")
     heard = _as_said(heard)
-    own = _candidates(heard, carried, known.targets_in(heard.unit))
+    named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
+    own = _candidates(heard, carried, known.targets_in(heard.unit, named))
     whole = heard.own_unit or heard.said.form != "number" or _supported(own)
     for other in () if whole else _other_units(heard):
-        levels = [each for each in known.targets_in(other) if each.role == "level"]
+        levels = [each for each in known.targets_in(other, named) if each.role == "level"]
         more = _candidates(heard, carried, levels)
         if _supported(more):
             heard, own = replace(heard, unit=other), more

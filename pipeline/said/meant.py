@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence, Set
 
 from pipeline.contracts.finding import Finding
-from pipeline.said.fitting import is_alike
 from pipeline.said.targets import CONTROL, EVENT, WINDOW, Target
 from pipeline.said.topic_known import Known
 

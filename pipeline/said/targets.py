@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Literal
 
 from pipeline.config.views import BriefView
@@ -26,6 +27,15 @@ _ROLES: dict[str, Role] = {
 }  # fmt: skip
 MOVES = {"move", "felt", "drift", "step", "control", "like", "held", "luck"}
 SHARE, EVENT = "~share", "~event"
+ONLY_NAMED = {"season", "bowler", "batter"}  # no fact of one is meant where it is not named
+# Cuts whose values are the same people or places, by what is asked of them.
+FAMILIES = (
+    {"batting_team", "bowling_team", "team"},
+    {"bowler", "batter", "bowler_tag", "batter_tag"},
+    {"bowler_kind", "bowler_style"},
+    {"batting_position", "batting_order"},
+    {"ground", "region", "country"},
+)
 WINDOW, OVERS, CONTROL = "window", "overs", "~control"
 
 
@@ -56,9 +66,21 @@ class Target:
     def sign(self) -> int:
         return (self.value > 0) - (self.value < 0) if self.role in MOVES else 0
 
+    @cached_property
+    def allowed(self) -> Mapping[str, frozenset[str]]:
+        """By cut what a sentence may name, of the same people by another cut too."""
+        found = {cut: frozenset({value}) for cut, value in self.names.items()}
+        for cut, values in self.filters.items():
+            found[cut] = found.get(cut, frozenset()) | values
+        for family in FAMILIES:
+            kept = frozenset().union(*(found[cut] for cut in family if cut in found))
+            found |= {cut: kept for cut in family} if kept else {}
+        return found
+
     @property
-    def key(self) -> str:
-        return self.finding.id if self.finding else self.what
+    def is_only_named(self) -> bool:
+        """Whether it is one of many that nobody means who does not name it."""
+        return not ONLY_NAMED.isdisjoint(self.names)
 
 
 def targets_of(

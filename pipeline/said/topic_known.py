@@ -51,9 +51,22 @@ class Known:
         """A sentence taken apart."""
         return sounded(text, self.terms, self.parts, self.overs, self.names)
 
-    def targets_in(self, unit: str | None) -> Sequence[Target]:
-        """Facts that are counted so; every fact where no unit is said."""
-        return self.targets if unit is None else self.by_unit.get(unit, ())
+    def targets_in(self, unit: str | None, named: bool = True) -> Sequence[Target]:
+        """Facts that are counted so, every fact where no unit is said.
+
+        Without the players' and the seasons', where none is `named`.
+        """
+        if unit is None:
+            return self.targets if named else self._unnamed
+        return (self.by_unit if named else self._unnamed_by_unit).get(unit, ())
+
+    @cached_property
+    def _unnamed(self) -> Sequence[Target]:
+        return [each for each in self.targets if not each.is_only_named]
+
+    @cached_property
+    def _unnamed_by_unit(self) -> Mapping[str, Sequence[Target]]:
+        return _by_unit(self._unnamed)
 
     def earlier_in(self, unit: str | None) -> Sequence[Target]:
         """The same of earlier editions' facts that had another value."""
