@@ -60,14 +60,16 @@ def _quoted(text: str, told: str, known: Known) -> Forbidden | None:
 def _of_itself(heard: Sounded, known: Known) -> Forbidden | None:
     """'down sixteen per cent' of a share: its move as a part of itself."""
     for number in heard.numbers:
-        if number.plain or number.unit != PER_CENT or not number.is_move:
+        part = number.said.form == "share" and not number.own_unit
+        if number.plain or not number.is_move or not (part or number.unit == PER_CENT):
             continue
+        value = number.said.value * (100 if part else 1)
         for target in known.shares_moved:
             relative = _relative(target)
             moved = target.finding is not None and target.finding.verdict == "changed"
             if relative is None or not moved or not _names_fit(target, number.names):
                 continue
-            if abs(abs(relative) - number.said.value) <= _MOST_OF_IT * abs(relative):
+            if abs(abs(relative) - value) <= _MOST_OF_IT * abs(relative):
                 first, last = heard.tokens[number.said.first], heard.tokens[number.ends - 1]
                 line = _line(known.banned, (" per cent.”",))
                 return Forbidden(first.begins, last.ends, line) if line else None

@@ -28,7 +28,7 @@ _BEFORE = re.compile(
     r"|episodes?|pages?|rows?|columns?|point|question|reason|editions?|version|day|round"
     r"|season|match|game|phone|dial|tel|ring|text)(?: number)?$"
 )
-_PHASES = re.compile(r"\bphases?\b|\bstretches\b|\bbands?\b")
+_PHASES = re.compile(r"\bover by over\b|\bphases?\b|\bstretches\b|\bbands?\b")
 _EVERY = re.compile(r"(?:\b(?:every|per|each|those|these|the|in|over|of|all|any|into)|a spell of)$")
 _STRETCH = re.compile(r"\b(?:first|last|final|opening|next|closing|middle|end|previous|past)$")
 _AS_WORD = re.compile(
@@ -38,6 +38,10 @@ _AS_WORD = re.compile(
 _A_ONE = re.compile(r"\b(?:this|that|the|no|any|every|each|which|another|some|only|good|last)$")
 _TOLD = re.compile(
     r"\b(?:by|to|from|between|about|nearly|over|than|and|up|down|at|is|was|roughly|around|under)$"
+)
+_MEASURED = re.compile(
+    r"(?:kilo|centi|milli)?met(?:re|er)s|miles|yards|feet|pounds|dollars|euros|degrees|kilos|tonnes"
+    r"|litres|thousands|millions|fans|stumpings|run-?outs|injuries|tosses|penalties|reviews"
 )
 SMALL = 12  # up to here a number before another thing is a word
 
@@ -81,6 +85,12 @@ def is_plain(
     ):
         return True  # 'three phases: one to ten, eleven to forty'
     return (said.whole and _is_overs(before, after)) or _is_word(tokens, said, unit, before, after)
+
+
+def is_few(tokens: Sequence[Token], said: Said) -> bool:
+    """A few of what nobody counts: 'three takeaways'; lengths and money are measured."""
+    word = tokens[said.last].text if said.last < len(tokens) else ""
+    return said.whole and said.value <= SMALL and not _MEASURED.match(word)
 
 
 def _is_date(before: str, after: str) -> bool:

@@ -13,6 +13,8 @@ from pipeline.said.tokens import Token
 
 Form = Literal["number", "share", "times", "year", "ordinal", "score", "overs", "odds"]
 _CENTURIES = ("nineteen", "twenty")
+_DECADES = {"twenties", "thirties", "forties", "fifties", "sixties", "seventies", "eighties"}
+_DECADES |= {"nineties", "tens", "hundreds"}
 _OUT_OF = re.compile(r"^(?:in|out of)(?: (?:every|each))?$")
 
 
@@ -72,7 +74,7 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
     end, first = value.end, value.value
     if not value.whole or end >= len(tokens):
         return None
-    if _text(tokens, end) in ("ball", "balls") and _text(tokens, end + 1) in ("in", "out"):
+    if _is_noun(tokens, end) and _text(tokens, end + 1) in ("in", "out"):
         end += 1  # 'one ball in thirteen'
     link = _link(tokens, end)
     if link is None:
@@ -90,6 +92,10 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
     if 0 < first < other.value <= 100 and follows not in ("overs", "seasons", "years"):
         return Said(at, other.end, first / other.value, 1 / other.value, "odds", False)
     return None
+
+
+def _is_noun(tokens: Sequence[Token], at: int) -> bool:
+    return _text(tokens, at) in ("ball", "balls", "boundary", "boundaries", "dot", "delivery")
 
 
 def _link(tokens: Sequence[Token], at: int) -> tuple[str, int] | None:
@@ -148,6 +154,8 @@ def _spoken_year(tokens: Sequence[Token], at: int) -> Said | None:
     second, third = _text(tokens, at + 1), _text(tokens, at + 2)
     if second == "oh" and third in ONES:
         return Said(at, at + 3, century + ONES[third], 1.0, "year")
+    if second in _DECADES:
+        return Said(at, at + 2, century, 1.0, "year")
     if second in TEENS:
         return Said(at, at + 2, century + TEENS[second], 1.0, "year")
     if second in TENS:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from pipeline.said.sounded import Heard
 
 FAR = 6  # tokens between two numbers that are set against each other
+_THEN = {"then", "became", "becomes"}  # one after the other
 _ENDS = {".", ";", "?", "!", "while", "whereas", "but"}
 
 
@@ -24,6 +25,11 @@ def with_sides(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]
         one, two = own[at], own[at + 1]
         if numbers[at].withdrawn:
             found[at + 1] = own[at + 1] = one if two is None else two
+            continue
+        between = {token.text for token in tokens[numbers[at].ends : numbers[at + 1].said.first]}
+        if one is None and two is None and between & _THEN:
+            if _are_set(tokens, numbers[at], numbers[at + 1]):
+                found[at], found[at + 1] = 0, 1
             continue
         if (one is None) == (two is None) or not _are_set(tokens, numbers[at], numbers[at + 1]):
             continue

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from pipeline.said.corrected import withdrawn
 from pipeline.said.pairs import Pair, pairs_of
-from pipeline.said.plain_numbers import is_plain
+from pipeline.said.plain_numbers import is_few, is_plain
 from pipeline.said.read_numbers import Said, read
 from pipeline.said.rounding import OVER, UNDER
 from pipeline.said.sides_said import with_sides
@@ -85,6 +85,7 @@ def sounded(
     of_parts = parts.mentions(tokens)
     named = [(each.begins, each.ends) for each in mentions if each.cut not in ("window", "season")]
     numbers = _apart([_heard(tokens, each, named) for each in found])
+    numbers = _as_before(tokens, numbers)
     mentions = _of_no_unit(mentions, numbers)
     numbers = _share_units(tokens, numbers)
     pairs = pairs_of(tokens, numbers)
@@ -106,6 +107,19 @@ def sounded(
             )
         )  # fmt: skip
     return Sounded(tokens, mentions, of_parts, with_sides(tokens, told))
+
+
+def _as_before(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]:
+    """'25 millimetres instead of 12': what stands beside no statistic without a unit is none."""
+    found = list(numbers)
+    for at in range(1, len(found)):
+        before, each = found[at - 1], found[at]
+        between = {token.text for token in tokens[before.ends : each.said.first]}
+        counted = before.plain and before.said.form == "number"
+        bare = each.unit is None and each.said.whole and each.said.form == "number"
+        if counted and bare and between & _INSTEAD and len(between) < 4:
+            found[at] = replace(each, plain=True)
+    return found
 
 
 def _of_no_unit(mentions: Sequence[Mention], numbers: Sequence[Heard]) -> list[Mention]:
@@ -143,7 +157,9 @@ def _apart(numbers: Sequence[Heard]) -> list[Heard]:
 def _heard(tokens: Sequence[Token], said: Said, named: Sequence[tuple[int, int]]) -> Heard:
     unit = _unit(tokens, said)
     ours = unit if unit and not unit.foreign else None
-    plain = is_plain(tokens, said, ours, named)
+    plain = is_plain(tokens, said, ours, named) or (
+        unit is not None and unit.foreign and is_few(tokens, said)
+    )
     ends = unit.last if unit and unit.last > said.last else said.last
     return Heard(
         said, unit.name if unit else None, unit is not None, bool(unit and unit.a_time), ends,
@@ -230,6 +246,7 @@ def _way(
     return before, denied
 
 
+_INSTEAD = {"instead", "rather", "or", "not", "to"}
 _LEADS_ON = {"from", "anywhere", "anything", "by", "about", "between", "with", "somewhere", "and"}
 _LEADS_ON |= {"nearly", "just", "roughly", "almost", "around", "up", "down", "maybe", "perhaps"}
 

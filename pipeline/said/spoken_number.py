@@ -136,6 +136,9 @@ def _part(tokens: Sequence[Token], at: int) -> Value | None:
         return Value(0.5, 0.5, at + 1, False)
     if first in ("a", "an", "one"):
         if second in PARTS and PARTS[second] > 1:
+            large = LARGE.get(_word(tokens, at + 4))
+            if large and third == "of" and _word(tokens, at + 3) in ("a", "an"):
+                return Value(large / PARTS[second], large / PARTS[second], at + 5)
             return Value(1 / PARTS[second], 1 / PARTS[second], at + 2, False)
         if third == "and" and _word(tokens, at + 3) == "a" and _word(tokens, at + 4) in PARTS:
             part = PARTS[_word(tokens, at + 4)]

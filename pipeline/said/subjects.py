@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from pipeline.said.targets import WINDOW
 from pipeline.said.terms import Mention
 from pipeline.said.tokens import BREAKS, Token
 
@@ -76,6 +77,8 @@ def _nearest(
     if before or behind:
         return Named(_both(before[-1] if before else (near or behind)[0], own, numbers), CLAUSE)
     earlier = [each for each in own if each.begins < piece[0]]
+    if earlier and earlier[-1].cut == WINDOW:
+        return Named(earlier[-1].values, EARLIER)  # 'now' is of the clause that it stands in
     if earlier:
         return _earlier(earlier, own, numbers, at, pieces)
     later = [each for each in own if each.begins >= piece[1]]

@@ -17,12 +17,12 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "average|averages|averaged": ("bowling_average", "batting_average"),
     "dot ball share|share of dots|dot balls|dot ball|dots|dot ball rate": ("dot_share",),
     "boundary share|boundary rate|share of boundaries|boundaries|boundary|fours and sixes"
-    "|to the rope|to the fence|boundary balls|hit for four or six|share of balls hit for four or six|balls hit for four or six": (
+    "|to the rope|to the fence|boundary balls|four or six|fours or sixes|hit for four or six|share of balls hit for four or six|balls hit for four or six": (
         "boundary_share",
     ),
     "fours an innings": ("fours_per_innings",),
     "sixes an innings|sixes": ("sixes_per_innings",),
-    "share of the balls|share of balls|share of the overs|share of overs|share of the bowling"
+    "share|slice|portion|share of the balls|share of the overs|share of overs|share of the bowling"
     "|share of the ball|share of the work|share of deliveries|share of the deliveries": ("~share",),
     "wides|wide": ("~wides",),
     "no balls": ("~noballs",),
@@ -61,7 +61,7 @@ VALUES: dict[tuple[str, str], str] = {
     ("batting_order", "middle"): "middle order",
     ("batting_order", "lower"): "tail|lower order|tailenders",
     ("bowler_style", "~wrist"): "leg spin|leg spinners|wrist spin|wrist spinners|leggies",
-    ("bowler_style", "~off"): "off spin|off spinners|finger spin|finger spinners|off breaks",
+    ("bowler_style", "~off"): "off spinners|off spinner|finger spin|finger spinners|off breaks",
     ("~women", "women"): "women|women's game",
 }
 PHASES = {

@@ -83,6 +83,8 @@ def _noun(tokens: Sequence[Token], at: int) -> Unit | None:
         last += 1
     if name not in NOUNS:
         return None
+    if _text(tokens, last) == "off" and _text(tokens, last + 1) in _PER:
+        last += 1  # 'half a run off every over'
     if _text(tokens, last) in _PER and (per := _per(tokens, last)):
         if per.name in _A_TIME:
             return Unit(name, per.last, True)
