@@ -37,7 +37,9 @@ class Causes:
         words = {name.rpartition(" ")[2] for name in named}
         others = re.findall(r"[a-z]{3,}", plain(title))
         words |= {
-            word.removesuffix("s") for word in others if word not in _STOP and word not in set(known)
+            word.removesuffix("s")
+            for word in others
+            if word not in _STOP and word not in set(known)
         }
         found = "|".join(sorted(map(re.escape, {*named, *words}), key=len, reverse=True)) or "(?!)"
         thing = (

@@ -246,7 +246,12 @@ def _off(
         closest = min(near, key=lambda each: _distance(each.target, heard.said))
         return Judged("rounded too far", closest.target)
     closest = min(
-        meant, key=lambda each: (each.worse > best + 0.3, _distance(each.target, heard.said))
+        meant,
+        key=lambda each: (
+            not each.way,
+            each.worse > best + 0.3,
+            _distance(each.target, heard.said),
+        ),
     )
     if best > 2.2:
         return Judged("unsupported" if named else "for a person", closest.target)

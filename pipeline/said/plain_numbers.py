@@ -66,7 +66,7 @@ def is_plain(
         return True
     if tokens[said.first].text == "point" and re.match(r"[:,]", after) and said.first < 3:
         return True  # 'Point one: the run rate.'
-    if re.match(r"to one\b", after) and unit is None or (
+    if (re.match(r"to one\b", after) and unit is None) or (
         re.search(r"\w+ to$", before) and said.value == 1 and unit is None
         and not re.search(r"\bfrom\b", before)
     ):  # fmt: skip
@@ -124,6 +124,8 @@ def _is_word(
     tokens: Sequence[Token], said: Said, unit: Unit | None, before: str, after: str
 ) -> bool:
     """A small number that counts no unit of ours: 'two things', 'one of them', 'the three'."""
+    if re.search(r"\bover of$", before):
+        return True
     if unit is not None:
         if unit.name == "overs":  # 'thirty overs long'; a difference has halves, or is more
             return said.whole and not re.match(r"(?:more|fewer|extra|less)\b", after)
@@ -137,7 +139,7 @@ def _is_word(
         return not told or bool(_A_ONE.search(before) or _AS_WORD.match(after))
     if re.search(r"\bwe have$", before) and re.match(r"[.!]?$", after):
         return True
-    if re.search(r"\bover of$", before) or re.search(_BEFORE.pattern[:-1] + r" \w+ of$", before):
+    if re.search(_BEFORE.pattern[:-1] + r" \w+ of$", before):
         return True
     if re.search(r"\b(?:the|these|those|all|both|other|my|our)$", before):
         return True

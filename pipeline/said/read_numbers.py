@@ -86,7 +86,9 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
     if word == "/":
         return _slashed(at, first, other)
     if word in ("for", "off"):
-        is_score = (first <= 10 or other.value <= 10 or word == "off") and _ends_a_score(tokens, other.end)
+        is_score = word == "off" or (
+            (first <= 10 or other.value <= 10) and _ends_a_score(tokens, other.end)
+        )
         return Said(at, other.end, first, 1.0, "score") if is_score else None
     follows = _text(tokens, other.end)
     if 0 < first < other.value <= 100 and follows not in ("overs", "seasons", "years"):

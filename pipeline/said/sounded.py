@@ -221,8 +221,7 @@ def _linked(tokens: Sequence[Token], each: Heard, then: Heard) -> bool:
         len(between) <= 9
         and not set(between) & {".", ";", "?", "!", ":"}
         and bool(
-            set(between)
-            & {"to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of"}
+            set(between) & {"to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of"}
         )
     )
 
@@ -251,9 +250,7 @@ _LEADS_ON = {"from", "anywhere", "anything", "by", "about", "between", "with", "
 _LEADS_ON |= {"nearly", "just", "roughly", "almost", "around", "up", "down", "maybe", "perhaps"}
 
 
-def _led_from(
-    tokens: Sequence[Token], begins: int, first: int, numbers: Sequence[Heard]
-) -> int:
+def _led_from(tokens: Sequence[Token], begins: int, first: int, numbers: Sequence[Heard]) -> int:
     """Where a clause begins that goes on with the one before it: 'a step down: from one to nine'."""
     if begins < 2 or tokens[begins - 1].text not in {",", ":", "—", "and"}:
         return begins

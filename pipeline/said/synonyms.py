@@ -4,8 +4,12 @@ from __future__ import annotations
 
 # Measures by their names in measures.yaml; several where one word may be either.
 MEASURES: dict[str, tuple[str, ...]] = {
-    "economy rate|economy|economies|conceded|concede|conceding|bowlers went|bowlers go|bowlers went for|leaked|runs conceded": ("economy",),
-    "run rate|run rates|scoring|scoring rate|rate of scoring|scoring rates|run scoring": ("run_rate",),
+    "economy rate|economy|economies|conceded|concede|conceding|bowlers went|bowlers go|bowlers went for|leaked|runs conceded": (
+        "economy",
+    ),
+    "run rate|run rates|scoring|scoring rate|rate of scoring|scoring rates|run scoring": (
+        "run_rate",
+    ),
     "bowling strike rate": ("bowling_strike_rate",),
     "batting strike rate|batting strike rates": ("batting_strike_rate",),
     "strike rate|strike rates": ("bowling_strike_rate", "batting_strike_rate"),
@@ -41,10 +45,16 @@ MEASURES: dict[str, tuple[str, ...]] = {
 }
 # Values of the cuts.
 VALUES: dict[tuple[str, str], str] = {
-    ("bowler_kind", "pace"): "pace|paces|the quicks|quicks|quick bowlers|quick bowling|seamers|seam|seam "
+    (
+        "bowler_kind",
+        "pace",
+    ): "pace|paces|the quicks|quicks|quick bowlers|quick bowling|seamers|seam|seam "
     "bowling|seam bowlers|fast bowlers|fast bowling|pacers|pace bowlers|pace bowling|quick men|the "
     "quick bowler|the seamer|fast men|quick",
-    ("bowler_kind", "spin"): "spin|spins|spinners|spinner|slow bowlers|slow bowling|spin bowling|spin "
+    (
+        "bowler_kind",
+        "spin",
+    ): "spin|spins|spinners|spinner|slow bowlers|slow bowling|spin bowling|spin "
     "bowlers|slow men|tweakers|twirlers|the slow bowler|slows",
     ("bowler_arm", "left"): "left arm bowling|left armers|left arm bowlers|left arm|left armer",
     ("bowler_arm", "right"): "right arm bowling|right armers|right arm bowlers|right arm",

@@ -74,7 +74,7 @@ class Target:
             found[cut] = found.get(cut, frozenset()) | values
         for family in FAMILIES:
             kept = frozenset().union(*(found[cut] for cut in family if cut in found))
-            found |= {cut: kept for cut in family} if kept else {}
+            found |= dict.fromkeys(family, kept) if kept else {}
         return found
 
     @property
@@ -152,11 +152,19 @@ def _target(
     if role == "ways":
         names = {**names, "~ways": "ways"}
     return Target(
-        role, unit_of(fact.unit), (fact.value or 0) * scale, names, fact, finding,
+        role,
+        unit_of(fact.unit),
+        (fact.value or 0) * scale,
+        names,
+        fact,
+        finding,
         None if fact.low is None else fact.low * scale,
         None if fact.high is None else fact.high * scale,
-        side, (size > 0) - (size < 0), between, edition,
-    )  # fmt: skip
+        side,
+        (size > 0) - (size < 0),
+        between,
+        edition=edition,
+    )
 
 
 def _of_beat(fact: Fact, beat: AnyBeat, view: BriefView, edition: str | None) -> Target:

@@ -136,7 +136,9 @@ def known_in(folder: Path, config: Config, topic: str, earlier: Earlier = ()) ->
 def _causes(view: BriefView) -> Causes:
     events = [view.event.name if view.event else "", *(other.name for other in view.also)]
     said = " ".join([*synonyms.VALUES.values(), *synonyms.MEASURES, *view.measures])
-    return Causes(events, f"{view.words.title} {view.words.question}", re.findall(r"[a-z]+", said.lower()))
+    return Causes(
+        events, f"{view.words.title} {view.words.question}", re.findall(r"[a-z]+", said.lower())
+    )
 
 
 def _banned(view: BriefView, findings: Sequence[Finding]) -> list[str]:

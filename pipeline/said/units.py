@@ -30,7 +30,15 @@ _ONE_NAME = {
     **{"comparison": "comparisons", "numbers": "comparisons", "tests": "comparisons"},
     **{"bowlers": "players", "bowler": "players", "batters": "players", "names": "players"},
     **{"player": "players", "seasons": "seasons", "season": "seasons", "years": "seasons"},
-    **{"ways": "ways", "over": "overs", "tries": "comparisons", "attempts": "comparisons", "looks": "comparisons", "questions": "comparisons", "checks": "comparisons"},
+    **{
+        "ways": "ways",
+        "over": "overs",
+        "tries": "comparisons",
+        "attempts": "comparisons",
+        "looks": "comparisons",
+        "questions": "comparisons",
+        "checks": "comparisons",
+    },
     **{"spinners": "players", "quicks": "players", "batter": "players", "batsmen": "players"},
 }
 _PER = {"an", "a", "per", "every", "each"}
