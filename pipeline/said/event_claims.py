@@ -16,9 +16,11 @@ tamed choked strangled squeezed rewarded punished dried robbed ruined suits suit
 hampers hinders hindered benefited benefits shifted shifts swung let lets kept keeps put puts sent
 sends took takes doubled halved wrecked flattened stole steals added adds trimmed shaved"""
 _BY = (
-    r"\b(?:because of|thanks to|due to|owing to|as a result of|on account of|a result of|the result of"
+    r"\b(?:because of|thanks to|due to|owing to|as a result of|on account of|a result of"
+    r"|the result of"
     r"|courtesy of|a consequence of|caused by|driven by|brought (?:about|on) by|explained by"
-    r"|attributable to|thanks largely to|thanks mainly to|blamed on|credit (?:goes )?to|triggered by"
+    r"|attributable to|thanks largely to|thanks mainly to|blamed on|credit (?:goes )?to"
+    r"|triggered by"
     r"|put (?:that|it|this) down to|can be put down to|is (?:all )?down to|was (?:all )?down to"
     r"|'s (?:all )?down to|owes? (?:it|that|this|everything|all) to|the product of|fuelled by)\b"
 )
@@ -51,16 +53,20 @@ class Causes:
             re.compile(_BY),
             re.compile(
                 rf"\b{thing}(?: (?:itself|alone|really|has|had|have|clearly|simply|just|also|then"
-                rf"|there|here|must have|will have|surely|definitely|certainly|grew and))* (?:{verbs})\b"
+                rf"|there|here|must have|will have|surely|definitely|certainly"
+                rf"|grew and))* (?:{verbs})\b"
             ),
-            re.compile(rf"\b{thing} (?:is|was|were|are)(?: \w+)? (?:why|behind|to blame|the reason|what"
+            re.compile(rf"\b{thing} (?:is|was|were|are)(?: \w+)? (?:why|behind|to blame"
+            rf"|the reason|what"
                        rf"|the cause|responsible)\b"),
             re.compile(rf"\b(?:it's|it was|that's|that was|it is|that is)(?: all)? {thing}"
                        rf"(?: that| which| doing| at work|[.!,]|$)"),
             re.compile(rf"\b(?:blame|credit|thank|thanks) (?:for \w+ )?(?:goes to |to )?{thing}"),
-            re.compile(rf"\b(?:because|so that|as|reason|that's why|which is why|cause)\b.*\b(?:{found})\b"
+            re.compile(rf"\b(?:because|so that|as|reason|that's why|which is why"
+            rf"|cause)\b.*\b(?:{found})\b"
                        if found else "(?!)"),
-            re.compile(rf"\b(?:{found})s?\b.*\b(?:that's why|which is why|and so|so that|that did it"
+            re.compile(rf"\b(?:{found})s?\b.*\b(?:that's why|which is why|and so|so that"
+            rf"|that did it"
                        rf"|as a result|therefore|hence|the effect of|thereby)\b"),
             re.compile(r"\bcause and effect\b"),
             re.compile(rf"\b(?:{found})s?\b.*\bthat is why\b"),

@@ -13,9 +13,11 @@ from pipeline.said.topic_known import Known
 from pipeline.said.units import PER_CENT
 
 _SAME = re.compile(
-    r"\b(?:exactly|precisely|just|completely|absolutely) the same\b|\b(?:no|not (?:a|any|one bit of)"
+    r"\b(?:exactly|precisely|just|completely|absolutely) the same\b|\b(?:no|not (?:a|any"
+    r"|one bit of)"
     r"|zero|makes? no|made no) (?:real |actual |bit of )?difference\b|\bidentical\b|\bno odds\b"
-    r"|\bno different\b|\bno change (?:at all|whatsoever)\b|\bn't (?:make|made) (?:a|any) difference\b"
+    r"|\bno different\b|\bno change (?:at all|whatsoever)\b|\bn't (?:make|made) (?:a"
+    r"|any) difference\b"
 )
 _MOST_OF_IT = 0.10
 

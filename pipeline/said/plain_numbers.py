@@ -13,7 +13,8 @@ from pipeline.said.units import Unit
 MONTHS = "january february march april may june july august september october november december"
 _MONTHS = set(MONTHS.split())
 _COUNTED_HERE = re.compile(
-    r"^(?:(?:more|other|different|short|simple|big|main|little|quick|key|full|new|whole|extra) )?(?:slides?|charts?|graphs?|tables?|minutes?|mins?|seconds?|hours?|days?|weeks?"
+    r"^(?:(?:more|other|different|short|simple|big|main|little|quick|key|full|new|whole"
+    r"|extra) )?(?:slides?|charts?|graphs?|tables?|minutes?|mins?|seconds?|hours?|days?|weeks?"
     r"|months?|years?|seasons?|decades?|things?|reasons?|questions?|parts?|chapters?|beats?|videos?"
     r"|episodes?|words?|ways?|groups?|kinds?|types?|sides?|phases?|columns?|rows?|bars?|lines?"
     r"|dots?(?! balls)|colou?rs?|sentences?|sorts?|halves|halfs|stories|story|times|steps?|people"
@@ -147,7 +148,8 @@ def _is_word(
         return False
     return bool(
         re.match(
-            r"(?:are|were|is|was|have|had)\b|(?:(?:more |others? )?of (?:them|these|those|the|us)|different|big|main|simple)\b",
+            r"(?:are|were|is|was|have|had)\b|(?:(?:more |others? )?of (?:them|these|those|the"
+            r"|us)|different|big|main|simple)\b",
             after,
         )
     )

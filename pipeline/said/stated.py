@@ -20,17 +20,23 @@ _SAME = re.compile(
     r"\b(?:held|holds|hold|stayed|stays|stay|unchanged|steady|flat|stable|constant|remained|remains"
     r"|the same|no change|unmoved|stood still|level|standing still|unaffected|untouched|equal"
     r"|alike|no different|just as|as often|as many|as before|identical|never moved|never changed)\b"
-    r"|(?:n't|not|never) (?:really |actually )?(?:change|changed|move|moved|shift|budge|budged|differ)"
+    r"|(?:n't|not|never) (?:really |actually )?(?:change|changed|move|moved|shift|budge|budged"
+    r"|differ)"
 )
 _MOVED = re.compile(
-    r"\b(?:changed|moved|improved|improves|shifted|suffered|got (?:better|worse|harder|easier|cheaper)"
-    r"|harder|easier|better|worse|paid for|benefited|profited|dried up|love|hate|faster|slower|quicker|struggle|struggled|thrive|thrived|prosper|prospered|cash in)\b"
+    r"\b(?:changed|moved|improved|improves|shifted|suffered|got (?:better|worse|harder|easier"
+    r"|cheaper)"
+    r"|harder|easier|better|worse|paid for|benefited|profited|dried up|love|hate|faster|slower"
+    r"|quicker|struggle|struggled|thrive|thrived|prosper|prospered|cash in)\b"
 )
 # What tells of another thing than the change itself.
 _OTHER = re.compile(
-    r"\b(?:drift\w*|steps?|stepped|trend|had been|already|on its way|going into|heading|anywhere|per"
+    r"\b(?:drift\w*|steps?|stepped|trend|had been|already|on its way|going into|heading|anywhere"
+    r"|per"
     r" season|a season|each season|every season|could|would|should|used to|margin|less than|under"
-    r"|smaller than|no more than|one of|numbers we|looked|season by season|year by year|all-time|between|somewhere|we'd|i'd|you'd|they'd|it'd|nobody has|both times|sure to|played|fewer than|with fewer|more than luck|next to|measured against|together)\b"
+    r"|smaller than|no more than|one of|numbers we|looked|season by season|year by year|all-time"
+    r"|between|somewhere|we'd|i'd|you'd|they'd|it'd|nobody has|both times|sure to|played"
+    r"|fewer than|with fewer|more than luck|next to|measured against|together)\b"
 )
 
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 # Measures by their names in measures.yaml; several where one word may be either.
 MEASURES: dict[str, tuple[str, ...]] = {
-    "economy rate|economy|economies|conceded|concede|conceding|bowlers went|bowlers go|bowlers went for|leaked|runs conceded": (
-        "economy",
-    ),
+    "economy rate|economy|economies|conceded|concede|conceding|bowlers went|bowlers go"
+    "|bowlers went for|leaked|runs conceded": ("economy",),
     "run rate|run rates|scoring|scoring rate|rate of scoring|scoring rates|run scoring": (
         "run_rate",
     ),
@@ -21,9 +20,8 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "average|averages|averaged": ("bowling_average", "batting_average"),
     "dot ball share|share of dots|dot balls|dot ball|dots|dot ball rate": ("dot_share",),
     "boundary share|boundary rate|share of boundaries|boundaries|boundary|fours and sixes"
-    "|to the rope|to the fence|boundary balls|four or six|fours or sixes|hit for four or six|share of balls hit for four or six|balls hit for four or six": (
-        "boundary_share",
-    ),
+    "|to the rope|to the fence|boundary balls|four or six|fours or sixes|hit for four or six"
+    "|share of balls hit for four or six|balls hit for four or six": ("boundary_share",),
     "fours an innings": ("fours_per_innings",),
     "sixes an innings|sixes": ("sixes_per_innings",),
     "share|slice|portion|share of the balls|share of the overs|share of overs|share of the bowling"
@@ -85,7 +83,8 @@ PHASES = {
 # Words of the grounds' regions are the values themselves, with these around them.
 REGION_OF = {
     "coast": "coast|coastal|seaside|sea side|by the sea|beside the sea|near the sea|sea grounds",
-    "inland": "inland|away from it|away from there|away from the coast|away from the sea|up country",
+    "inland": "inland|away from it|away from there|away from the coast|away from the sea"
+    "|up country",
 }
 BEFORE = (
     "before|beforehand|previously|used to|had been|was once|old days|earlier|until then|up to 2016"
@@ -95,7 +94,8 @@ PARTS = {
     "step": "step|steps|stepped|jump at the date",
     "drift": "drift|drifts|drifting|drifted|trend|on its way|already|creeping|a season|a year"
     "|each season|every season|each year|every year|year on year|per season|per year",
-    "control": "beyond the control|control|measured against|set against|next to|compared with|against"
+    "control": "beyond the control|control|measured against|set against|next to|compared with"
+    "|against"
     "|compared to|relative to|beside|yardstick",
     "like": "like for like|same sides at the same grounds|same pairs",
     "held": "held still|held fixed|holding|same sides|kept still",
@@ -105,11 +105,15 @@ PARTS = {
     "yardstick": "left alone|by itself|usual swing|usually|season to season|year to year|normally"
     "|no event|swings|ordinary swing",
     "gap": "gap|apart|next to|relative to|compared with|than|against|pulled away|beside",
-    "mix": "who bowled|who faced|who bowls|mix|choice of bowlers|captains|more of the spin|who bowled it",
-    "rates": "who bowled it the same|who faced it the same|same mix|mix still|hold the mix|keep the mix|holding the mix|leave out the change|mix held|mix held still|who bowled it aside|without "
+    "mix": "who bowled|who faced|who bowls|mix|choice of bowlers|captains|more of the spin"
+    "|who bowled it",
+    "rates": "who bowled it the same|who faced it the same|same mix|mix still|hold the mix"
+    "|keep the mix|holding the mix|leave out the change|mix held|mix held still"
+    "|who bowled it aside|without "
     "the change in who|rates themselves|the bowling itself|set aside who bowled|take out",
     "could": "could be|could have been|anywhere|somewhere|anything|interval|range|as little as|as "
     "much as|at least|at most|no more than|no less than|true change|truth|might be|may be|may have "
     "been|might have been|likely|best guess",
-    "share": "share|bowled|bowl|of the balls|of balls|of all balls|of the overs|of deliveries|of the bowling",
+    "share": "share|bowled|bowl|of the balls|of balls|of all balls|of the overs|of deliveries"
+    "|of the bowling",
 }
