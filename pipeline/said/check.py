@@ -11,7 +11,8 @@ from pipeline.said.carry import Carried
 from pipeline.said.claims import claims_of
 from pipeline.said.corrected import begins_anew
 from pipeline.said.match import Judged, ends_apart, judged
-from pipeline.said.sounded import Heard, Sounded
+from pipeline.said.number_heard import Heard
+from pipeline.said.sounded import Sounded
 from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.topic_known import Known
 from pipeline.said.why import right_form, risk_of, why

@@ -1,4 +1,4 @@
-"""Claims that the event made a change: 'because of the long grass', 'the long grass cut the runs'."""
+"""Claims that the event made a change: 'because of the long grass', 'the grass cut the runs'."""
 
 from __future__ import annotations
 
@@ -7,14 +7,17 @@ from collections.abc import Iterable
 
 from pipeline.said.cautious import is_cautious, is_held_back, is_question, plain
 
-_VERBS = """made makes make making cut cuts caused causes drove drives helped helps hurt hurts rescued
-rescues saved saves killed kills brought brings slowed slows pushed pushes gave gives turned turns
-lifted lifts forced forces led leads meant means changed changes cost costs boosted boosts did does
-worked works reduced reduces raised raises lowered lowers pulled pulls knocked knocks dragged drags
-handed hands stopped stops transformed explains explained accounts produced produces created creates
-tamed choked strangled squeezed rewarded punished dried robbed ruined suits suited boosts hampered
-hampers hinders hindered benefited benefits shifted shifts swung let lets kept keeps put puts sent
-sends took takes doubled halved wrecked flattened stole steals added adds trimmed shaved"""
+_VERBS = """
+made makes make making cut cuts caused causes drove drives helped helps hurt hurts rescued
+rescues saved saves killed kills brought brings slowed slows pushed pushes gave gives turned
+turns lifted lifts forced forces led leads meant means changed changes cost costs boosted boosts
+did does worked works reduced reduces raised raises lowered lowers pulled pulls knocked knocks
+dragged drags handed hands stopped stops transformed explains explained accounts produced
+produces created creates tamed choked strangled squeezed rewarded punished dried robbed ruined
+suits suited hampered hampers hinders hindered benefited benefits shifted shifts swung let lets
+kept keeps put puts sent sends took takes doubled halved wrecked flattened stole steals added
+adds trimmed shaved
+"""
 _BY = (
     r"\b(?:because of|thanks to|due to|owing to|as a result of|on account of|a result of"
     r"|the result of"
@@ -25,9 +28,11 @@ _BY = (
     r"|'s (?:all )?down to|owes? (?:it|that|this|everything|all) to|the product of|fuelled by)\b"
 )
 _DENIED = re.compile(r"\b(?:not|never|no|hardly)\b|n't\b")
-_STOP_WORDS = """the a an of in to is it did does do was were who what why when how really and or for with by at
+_STOP_WORDS = """
+the a an of in to is it did does do was were who what why when how really and or for with by at
 on their its his her our your that this these those has have had be been are not no long let
-help paid grow say says more ball balls data they them turn turned also"""
+help paid grow say says more ball balls data they them turn turned also
+"""
 _STOP = set(_STOP_WORDS.split())
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Set
 
+from pipeline.said.number_heard import Heard
 from pipeline.said.rounding import UNDER
-from pipeline.said.sounded import Heard
 from pipeline.said.subjects import CLAUSE, LATER
 from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WINDOW, Target
 from pipeline.said.units import PER_CENT

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from pipeline.said.cautious import is_cautious, is_held_back, is_question, plain
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import Target
+from pipeline.said.subjects import Named
+from pipeline.said.targets import WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import PER_CENT
 
@@ -84,12 +85,9 @@ def _relative(target: Target) -> float | None:
     return change.value * 100 if change and change.value else None
 
 
-def _names_fit(target: Target, names: object) -> bool:
-    return (
-        all(
-            target.names.get(cut) in named.values
-            for cut, named in names.items()  # type: ignore[attr-defined]
-            if cut not in ("window", "season")
-        )
-        and "measure" in names
-    )  # type: ignore[operator]
+def _names_fit(target: Target, names: Mapping[str, Named]) -> bool:
+    return "measure" in names and all(
+        target.names.get(cut) in named.values
+        for cut, named in names.items()
+        if cut not in (WINDOW, "season")
+    )

@@ -55,8 +55,8 @@ def is_plain(
         return True
     if any(begin <= said.first and said.last <= end for begin, end in named):
         return True
-    before = joined(list(tokens[max(0, said.first - 4) : said.first]))
-    after = joined(list(tokens[said.last : said.last + 5]))
+    before = joined(tokens[max(0, said.first - 4) : said.first])
+    after = joined(tokens[said.last : said.last + 5])
     if re.search(r"\b(?:numbers?|places?|positions?) \S+ to$", before) and said.whole:
         return True
     if _is_date(before, after) or (_BEFORE.search(before) and said.whole):
@@ -82,7 +82,7 @@ def is_plain(
         unit is None
         and said.whole
         and said.value <= 50
-        and _PHASES.search(joined(list(tokens[: said.first])))
+        and _PHASES.search(joined(tokens[: said.first]))
     ):
         return True  # 'three phases: one to ten, eleven to forty'
     return (said.whole and _is_overs(before, after)) or _is_word(tokens, said, unit, before, after)

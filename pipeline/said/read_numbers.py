@@ -51,7 +51,7 @@ def _read_at(tokens: Sequence[Token], at: int) -> Said | None:
         return None
     if found := _year(tokens, at) or _ordinal(tokens, at):
         return found
-    if token.text in TIMES and not (token.text == "halves"):
+    if token.text in TIMES and token.text != "halves":
         return Said(at, at + 1, TIMES[token.text], 0.1, "times", False)
     value = read_value(tokens, at)
     if value is None:
@@ -118,7 +118,7 @@ def _slashed(at: int, first: float, other: Value) -> Said:
 
 
 def _ends_a_score(tokens: Sequence[Token], at: int) -> bool:
-    """Whether no unit makes another thing of it: 'four for thirty-two', not 'four for ten overs'."""
+    """Whether no unit makes another thing of it: 'four for thirty-two', not 'for ten overs'."""
     return _text(tokens, at) not in ("per", "%", "an", "overs", "percent", "runs", "balls", "point")
 
 
@@ -170,9 +170,9 @@ def _ordinal(tokens: Sequence[Token], at: int) -> Said | None:
     """'the third season', '4th'; a part as in 'a third' is read before."""
     token = tokens[at]
     after = tokens[at + 1] if at + 1 < len(tokens) else None
-    if token.kind == "figure" and after and after.begins == token.ends:
-        if after.text in ("st", "nd", "rd", "th"):
-            return Said(at, at + 2, float(token.text.replace(",", "")), 1.0, "ordinal")
+    joined = after is not None and after.begins == token.ends
+    if token.kind == "figure" and joined and after and after.text in ("st", "nd", "rd", "th"):
+        return Said(at, at + 2, float(token.text.replace(",", "")), 1.0, "ordinal")
     if token.text in ORDINALS:
         return Said(at, at + 1, 0.0, 1.0, "ordinal")
     if token.text in TENS and after and f"{token.text}-{after.text}" in ORDINALS:

@@ -1,4 +1,4 @@
-"""Whether a number that is said is a right rounding of a fact, one that goes too far, or neither."""
+"""Whether a number is a right rounding of a fact, one that goes too far, or neither."""
 
 from __future__ import annotations
 

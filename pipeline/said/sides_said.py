@@ -10,7 +10,7 @@ from pipeline.said.targets import WINDOW
 from pipeline.said.tokens import Token
 
 if TYPE_CHECKING:
-    from pipeline.said.sounded import Heard
+    from pipeline.said.number_heard import Heard
 
 FAR = 6  # tokens between two numbers that are set against each other
 _THEN = {"then", "became", "becomes"}  # one after the other

@@ -22,9 +22,8 @@ def read_value(tokens: Sequence[Token], at: int) -> Value | None:
     """The number that begins here; none where none does."""
     if tokens[at].kind == "figure":
         return _figure(tokens, at)
-    if _word(tokens, at) in ("half", "a", "an", "point") or _word(tokens, at) in ONES:
-        if found := _part(tokens, at):
-            return found
+    if part := _part(tokens, at):
+        return part
     found = _cardinal(tokens, at)
     if found is None:
         return _after_point(tokens, at, 0) if _word(tokens, at) == "point" else None

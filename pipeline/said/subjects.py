@@ -10,8 +10,8 @@ from pipeline.said.terms import Mention
 from pipeline.said.tokens import BREAKS, Token
 
 if TYPE_CHECKING:
+    from pipeline.said.number_heard import Heard
     from pipeline.said.pairs import Pair
-    from pipeline.said.sounded import Heard
 
 CLAUSE, EARLIER, LATER, CARRIED = range(4)
 _JOINS = {"and", "but", "while", "whereas", "though", "although", "against", "yet", "or", "then"}

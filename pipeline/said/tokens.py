@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import NamedTuple
 
 _TOKEN = re.compile(
@@ -46,6 +47,6 @@ def _is_hyphen(text: str, at: int) -> bool:
 _WITH_IS = {"it's", "that's", "there's", "here's", "what's", "let's", "who's", "he's", "she's"}
 
 
-def joined(tokens: list[Token]) -> str:
+def joined(tokens: Sequence[Token]) -> str:
     """The words with one space between them, for patterns that look across them."""
     return " ".join(token.text for token in tokens)

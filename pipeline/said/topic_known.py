@@ -21,7 +21,8 @@ from pipeline.said import synonyms
 from pipeline.said.event_claims import Causes
 from pipeline.said.said_by_brief import said_by_brief
 from pipeline.said.sounded import Sounded, sounded
-from pipeline.said.targets import Target, targets_of, units_of
+from pipeline.said.targets import Target, units_of
+from pipeline.said.targets_made import targets_of
 from pipeline.said.terms import Terms
 from pipeline.said.vocabulary import names_in, parts
 from pipeline.wording.dont_say import dont_say
@@ -96,7 +97,7 @@ def known_of(
     episode: Episode | None = None,
 ) -> Known:
     """Of a topic's view, findings and facts; what its `episode` says of no fact is known too."""
-    told = [finding for finding in findings.findings]
+    told = list(findings.findings)
     targets = [*targets_of(view, told, facts)]
     terms = names_in(view, targets)
     now = {fact.id: fact.value for fact in facts}
