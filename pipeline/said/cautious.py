@@ -15,7 +15,7 @@ CAUTION = re.compile(
     r"|clear|certain|proven|settled|told|something we)|\bisn't (?:enough|clear|sure|settled)"
     r"|\bwhether\b|\bplain figures\b|\bface of it\b|\bhard to (?:say|tell)|\bas far as \w+ can\b"
     r"|\busual swings?\b|\bcould do (?:that|it|this)\b"
-    r"|\binconclusive\b|\bjury\b|\bundecided\b|\bcan we (?:say|call|tell)|\bno (?:verdict|telling"
+    r"|\binconclusive\b|\bjury\b|\bundecided\b|\b(?:we|you|i|they|nobody|one) (?:can't|cannot)\b|\bso it looks\b|\bif (?:that|it) isn't\b|\bcan we (?:say|call|tell)|\bno (?:verdict|telling"
     r"|way of (?:knowing|telling))|\b(?:be|just|only|no more than|within|inside|down to) (?:luck"
     r"|chance|noise)\b|\blooks like\b|\bseem\w*\b|\bappear\w*\b|\bsuggest\w*\b|\bhint\w*\b"
     r"|\bnobody (?:can|could)|\bnot one we can|\bnone (?:of (?:it|them) )?we can|\bnothing we can"

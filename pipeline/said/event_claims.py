@@ -68,7 +68,7 @@ class Causes:
                        rf"(?: that| which| doing| at work|[.!,]|$)"),
             re.compile(rf"\b(?:blame|credit|thank|thanks) (?:for \w+ )?(?:goes to |to )?{thing}"),
             re.compile(rf"\b(?:because|so that|as|reason|that's why|which is why"
-            rf"|cause)\b.*\b(?:{found})\b"
+            rf"|cause)\b.*\b(?:{found})s?\b"
                        if found else "(?!)"),
             re.compile(rf"\b(?:{found})s?\b.*\b(?:that's why|which is why|and so|so that"
             rf"|that did it"

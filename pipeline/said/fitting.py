@@ -94,6 +94,9 @@ def _missing(cut: str, target: Target, heard: Heard, carried: Mapping[str, Set[s
 def _role(target: Target, heard: Heard) -> float | None:
     """Whether it can be that part of a finding: the drift is what is said of a season."""
     role, parts = target.role, heard.all_parts
+    pair = heard.pair is not None and not heard.pair.spread
+    if heard.unit is None and (role == "felt" or (pair and role != "level")):
+        return None
     if heard.a_time and role not in ("drift", "yardstick"):
         return None
     if role == "drift":

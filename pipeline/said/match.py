@@ -159,7 +159,8 @@ def _off(
     """No fact says it: near one, other than one, of nothing that a fact is about."""
     if count := _counted(heard, known):
         return Judged("supported", count)
-    named = {cut for cut, told in heard.names.items() if told.level < LATER} - {WINDOW, EVENT}
+    near = {cut for cut, told in heard.names.items() if told.level < LATER} - {WINDOW, EVENT}
+    named = near or set(heard.names) - {WINDOW, EVENT}
     if not own:
         return Judged("unsupported" if named or heard.own_unit else "for a person")
     best = best_of(own)
@@ -169,9 +170,9 @@ def _off(
         told = any(_is_told(heard, each.target) for each in meant)
         if not (named or carried or told):
             return Judged("for a person")
-    near = [each for each in meant if each.how == "near" and each.way]
-    if near:
-        closest = min(near, key=lambda each: distance(each.target, heard.said))
+    close = [each for each in meant if each.how == "near" and each.way]
+    if close:
+        closest = min(close, key=lambda each: distance(each.target, heard.said))
         return Judged("rounded too far", closest.target)
     closest = min(meant, key=lambda each: _unlikely(each, heard, best))
     if best > FAR:

@@ -21,7 +21,7 @@ _COUNTED_HERE = re.compile(
     r"|examples?|cases?|ends?|windows?|periods?|grams?|millimetres?|mm|degrees?|o'clock|pages?"
     r"|figures?|topics?|caveats?|cautions?|ideas?|facts?|answers?|claims?|headlines?|clubs?|teams?"
     r"|umpires?|grounds?|competitions?|fielders?|stumps?|conclusions?|points? (?:to|i|we|here)"
-    r"|verdicts?|bits?|pieces?|stages?|rules?|changes|lists?|measures?|sets?|more (?:thing|point"
+    r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?|(?<=key )points?|lists?|measures?|sets?|more (?:thing|point"
     r"|question|time)s?)\b"
 )
 _BEFORE = re.compile(
@@ -38,12 +38,13 @@ _AS_WORD = re.compile(
 # 'one' that stands for a thing: 'this one', 'no one', 'the first one'.
 _A_ONE = re.compile(r"\b(?:this|that|the|no|any|every|each|which|another|some|only|good|last)$")
 _TOLD = re.compile(
-    r"\b(?:by|to|from|between|about|nearly|over|than|and|up|down|at|is|was|roughly|around|under)$"
+    r"\b(?:by|to|from|between|about|nearly|over|than|and|up|down|at|roughly|around|under)$"
 )
 _MEASURED = re.compile(
     r"(?:kilo|centi|milli)?met(?:re|er)s|miles|yards|feet|pounds|dollars|euros|degrees|kilos|tonnes"
     r"|litres|thousands|millions|fans|stumpings|run-?outs|injuries|tosses|penalties|reviews"
 )
+_EACH = {"ways", "comparisons", "players", "matches", "wickets", "sixes", "fours"}
 SMALL = 12  # up to here a number before another thing is a word
 
 
@@ -130,9 +131,7 @@ def _is_word(
     if unit is not None:
         if unit.name == "overs":  # 'thirty overs long'; a difference has halves, or is more
             return said.whole and not re.match(r"(?:more|fewer|extra|less)\b", after)
-        return unit.name == "seasons" or (
-            said.value == 1 and unit.name in ("ways", "comparisons", "players")
-        )
+        return unit.name == "seasons" or (said.value == 1 and unit.name in _EACH)
     if not said.whole or said.form != "number" or said.value > SMALL:
         return False
     if said.value == 1 and tokens[said.first].kind == "word":

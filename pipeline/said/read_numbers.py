@@ -60,6 +60,10 @@ def _read_at(tokens: Sequence[Token], at: int) -> Said | None:
 
 
 def _plain(tokens: Sequence[Token], at: int, value: Value) -> Said:
+    said_so = _text(tokens, at - 1) if at else ""
+    if said_so in ("minus", "plus") and value.value > 0:
+        sign = -1 if said_so == "minus" else 1
+        return Said(at, value.end, sign * value.value, value.step, "number", value.whole, True)
     signed = tokens[at].text[0] in "+-\N{MINUS SIGN}"
     is_share = not value.whole and 0 < value.value < 1 and tokens[at].kind == "word"
     share = is_share and value.step not in (0.1, 0.01, 0.001)

@@ -8,15 +8,20 @@ from dataclasses import dataclass, replace
 from pipeline.said.corrected import withdrawn
 from pipeline.said.number_heard import Heard, apart, as_before, heard_at
 from pipeline.said.pairs import pairs_of
+from pipeline.said.plain_numbers import MONTHS
 from pipeline.said.read_numbers import Said, read
 from pipeline.said.shared_units import share_units
 from pipeline.said.sides_said import with_sides
 from pipeline.said.strangers import strangers
 from pipeline.said.stretches import stretches
 from pipeline.said.subjects import Piece, named_for, pieces_of
+from pipeline.said.targets import OVERS
 from pipeline.said.terms import Mention, Terms
 from pipeline.said.tokens import Token, tokens_of
 from pipeline.said.which_way import is_move, way_of
+
+_MONTHS = set(MONTHS.split())
+_OFF = ["away", "from"]  # is of no side, unless more is said: 'away from home'
 
 
 @dataclass(frozen=True)
@@ -35,9 +40,9 @@ def sounded(
     """`names` are the topic's own words with a capital; others are names of strangers."""
     tokens = tokens_of(text)
     found = read(tokens)
-    mentions = [*terms.mentions(tokens), *stretches(tokens, overs)]
+    mentions = [*terms.mentions(tokens), *stretches(tokens, overs, terms.values(OVERS))]
     mentions += [*_seasons(tokens, found, mentions), *strangers(text, tokens, names, mentions)]
-    mentions = _unmasked(sorted(mentions))
+    mentions = _unmasked(tokens, sorted(mentions))
     named = [(each.begins, each.ends) for each in mentions if each.cut not in ("window", "season")]
     numbers = as_before(tokens, apart([heard_at(tokens, each, named) for each in found]))
     mentions = _of_no_unit(mentions, numbers)
@@ -91,9 +96,16 @@ def _of_no_unit(mentions: Sequence[Mention], numbers: Sequence[Heard]) -> list[M
     return [each for each in mentions if each in kept or len(each.values) == 1]
 
 
-def _unmasked(mentions: Sequence[Mention]) -> list[Mention]:
+def _unmasked(tokens: Sequence[Token], mentions: Sequence[Mention]) -> list[Mention]:
     """Without the names that a longer one has in it: 'spin' of 'finger spin'."""
-    return [each for each in mentions if not any(_is_within(each, other) for other in mentions)]
+    return [
+        each
+        for each in mentions
+        if not any(_is_within(each, other) for other in mentions)
+        and not (
+            each.cut == "home" and [t.text for t in tokens[each.begins : each.ends + 1]] == _OFF
+        )
+    ]
 
 
 def _is_within(each: Mention, other: Mention) -> bool:
@@ -121,7 +133,7 @@ def _seasons(
                         for m in mentions)  # fmt: skip
         if in_window or after in ("to", "-", "–", "onwards", "on") or before in ("to", "-", "–"):
             continue
-        if before in ("in", "of", "for", "by", "during", "the") or after in ("season", "was", ","):
+        if before not in _MONTHS:
             year = frozenset({str(int(said.value))})
             told.append(Mention(said.first, said.last, "season", year))
     return told

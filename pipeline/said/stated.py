@@ -23,6 +23,7 @@ _SAME = re.compile(
     r"|(?:n't|not|never) (?:really |actually )?(?:change|changed|move|moved|shift|budge|budged"
     r"|differ)"
 )
+_DID_NOT = re.compile(r"\b(?:(?:did|does|do) not|didn't|doesn't|don't)$")
 _MOVED = re.compile(
     r"\b(?:changed|moved|improved|improves|shifted|suffered|got (?:better|worse|harder|easier"
     r"|cheaper)"
@@ -74,7 +75,7 @@ def _is_of_a_gap(heard: Sounded, known: Known) -> bool:
 
 
 def _says(tokens: Sequence[Token], begins: int, ends: int, said: str) -> bool:
-    if _SAME.search(said) or _MOVED.search(said):
+    if _SAME.search(said) or _MOVED.search(said) or _DID_NOT.search(said):
         return True
     return any(way_of_word(tokens, at) for at in range(begins, ends))
 

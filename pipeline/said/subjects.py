@@ -82,7 +82,8 @@ def _nearest(
     if earlier:
         return _earlier(earlier, own, numbers, at, pieces)
     later = [each for each in own if each.begins >= piece[1]]
-    return Named(_both(later[0], own, numbers), LATER) if later else None
+    alone = sum(not each.plain for each in numbers) == 1 and len({e.values for e in own}) == 1
+    return Named(_both(later[0], own, numbers), EARLIER if alone else LATER) if later else None
 
 
 def _is_taken(

@@ -9,7 +9,7 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "run rate|run rates|scoring|scoring rate|rate of scoring|scoring rates|run scoring": (
         "run_rate",
     ),
-    "bowling strike rate": ("bowling_strike_rate",),
+    "bowling strike rate|bowled out|strikes every|strike every": ("bowling_strike_rate",),
     "batting strike rate|batting strike rates": ("batting_strike_rate",),
     "strike rate|strike rates": ("bowling_strike_rate", "batting_strike_rate"),
     "balls a wicket|balls per wicket|a wicket every|wicket every|balls for each wicket"
@@ -37,7 +37,8 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "toss|tosses": ("~toss",),
     "run outs|run out": ("~runouts",),
     "lbws|lbw": ("~lbw",),
-    "win share|wins|win rate|won": ("win_share",),
+    "of matches|of games|of the matches": ("~matches",),
+    "win share|win|wins|win rate|won": ("win_share",),
     "first innings score|totals|total": ("~totals",),
     "opening stand|partnerships|partnership": ("~stands",),
 }
@@ -48,7 +49,7 @@ VALUES: dict[tuple[str, str], str] = {
         "pace",
     ): "pace|paces|the quicks|quicks|quick bowlers|quick bowling|seamers|seam|seam "
     "bowling|seam bowlers|fast bowlers|fast bowling|pacers|pace bowlers|pace bowling|quick men|the "
-    "quick bowler|the seamer|fast men|quick",
+    "quick bowler|the seamer|fast men|quick bowler",
     (
         "bowler_kind",
         "spin",
@@ -104,7 +105,7 @@ PARTS = {
     "spread": "spread|separates|separate|what separates",
     "yardstick": "left alone|by itself|usual swing|usually|season to season|year to year|normally"
     "|no event|swings|ordinary swing",
-    "gap": "gap|apart|next to|relative to|compared with|than|against|pulled away|beside",
+    "gap": "gap|apart|away from|next to|relative to|compared with|than|against|pulled away|beside",
     "mix": "who bowled|who faced|who bowls|mix|choice of bowlers|captains|more of the spin"
     "|who bowled it",
     "rates": "who bowled it the same|who faced it the same|same mix|mix still|hold the mix"

@@ -98,6 +98,8 @@ def _noun(tokens: Sequence[Token], at: int) -> Unit | None:
             return Unit(name, per.last, True)
         if per.name in ("innings", "spell"):
             return Unit(name, per.last)  # over which a difference is told
+        if per.name == "hundred balls" and name in ("boundaries", "dot balls", "balls"):
+            return Unit(PER_CENT, per.last)
         whole = OVER if (name, per.name) == ("runs", "over") else ""
         return Unit(whole or f"{name} {_article(per.name)} {per.name}", per.last)
     return Unit(name, last)
@@ -162,10 +164,10 @@ def unit_before(tokens: Sequence[Token], first: int, last: int) -> Unit | None:
     if own is None:
         return None
     near = [_text(tokens, at) for at in (*range(first - 10, first), *range(own.last, own.last + 5))]
-    if own.name == "balls" and {"wicket", "wickets"} & set(near):
+    if own.name == "balls" and {"wicket", "wickets", "strike", "strikes"} & set(near):
         return Unit("balls a wicket", own.last)
     rest = [_text(tokens, at) for at in range(own.last, own.last + 4)]
-    out_of = rest[:1] == ["in"] or rest[:2] == ["out", "of"]
+    out_of = rest[:1] in (["in"], ["for"], ["per"]) or rest[:2] == ["out", "of"]
     if own.name in ("balls", "dot balls", "boundaries") and out_of and "hundred" in rest[1:]:
         return Unit(PER_CENT, own.last + rest.index("hundred") + 1)
     return None
