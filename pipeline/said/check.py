@@ -9,9 +9,10 @@ from typing import NamedTuple
 from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
 from pipeline.said.carry import Carried
 from pipeline.said.claims import claims_of
-from pipeline.said.match import Judged, ends_apart, judged
 from pipeline.said.corrected import begins_anew
-from pipeline.said.sounded import Heard, Sounded
+from pipeline.said.match import Judged, ends_apart, judged
+from pipeline.said.number_heard import Heard
+from pipeline.said.sounded import Sounded
 from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.topic_known import Known
 from pipeline.said.why import right_form, risk_of, why

@@ -47,7 +47,7 @@ def claims_of(
                 kind="don't say", why=f"Don’t say: {banned.line}", risk=2,
             )
         )  # fmt: skip
-    if any(each.kind == "cause" for each in found):
+    if banned or any(each.kind == "cause" for each in found):
         return found  # that is said first
     for begins, ends, finding in stated(text, following, heard, carried, known):
         if any(begins <= each.begins < ends for each in found):

@@ -14,9 +14,11 @@ from pipeline.said.topic_known import Known
 
 _CHANGE = (
     r"(?:f[ae]ll|fallen|rose|risen|rise|dropp?(?:ed)?|climb(?:ed)?|chang(?:ed|e)|mov(?:ed|e)|improved"
-    r"|gain(?:ed|s)?|lost|lose|benefit(?:ed)?|went (?:up|down)|gone (?:up|down)|grew|shrank|jump(?:ed)?"
+    r"|gain(?:ed|s)?|lost|lose|benefit(?:ed)?|went (?:up|down)|gone (?:up|down)|grew|shrank"
+    r"|jump(?:ed)?"
     r"|came down|increas(?:ed|e)|decreas(?:ed|e)|slipped|suffered|paid|slid|got cheaper|cheapened"
-    r"|crept up|declin(?:ed|e)|dip(?:ped)?|swing|swung|cut|step|fall|surg(?:ed|e)|hit|punished|squeezed|affected)"
+    r"|crept up|declin(?:ed|e)|dip(?:ped)?|swing|swung|cut|step|fall|surg(?:ed|e)|(?:was|were"
+    r"|got|been) hit|punished|squeezed|affected)"
 )
 _MORE = (
     r"(?:more|further|farther|faster|harder|less|steeper|quicker|twice as (?:much|far)|sharper"
@@ -31,8 +33,10 @@ _PATTERNS = [
     re.compile(rf"\b{_SIZE}\b[^.;]{{0,25}}?\b{_CHANGE}\b[^.;]{{0,50}}?\b(?:than|for|was|of|came|belongs)\b"),
     re.compile(rf"\b{_CHANGE}\b[^.;]{{0,30}}\b(?:was|is) {_SIZE}\b[^.;]{{0,40}}?\bthan\b"),
     re.compile(
-        r"\b(?:pulled (?:away|clear)|moved apart|drifted apart|grew apart|gap (?:widened|narrowed|grew"
-        r"|closed|opened|shrank|has widened|between)|(?:widened|narrowed|closed|opened)(?: up)? the gap"
+        r"\b(?:pulled (?:away|clear)|moved apart|drifted apart|grew apart|gap (?:widened"
+        r"|narrowed|grew"
+        r"|closed|opened|shrank|has widened|between)|(?:widened|narrowed|closed"
+        r"|opened)(?: up)? the gap"
         r"|diverged|outpaced|outstripped|left \w+ (?:bowling )?behind|caught up)\b"
     ),
     re.compile(rf"\b{_CHANGE} (?:the )?(?:most|hardest|furthest|least)\b"),
@@ -45,7 +49,11 @@ def compared(
 ) -> re.Match[str] | None:
     """Where it is said that one group's change was the larger, which no finding carries."""
     told = _without_sizes(plain(text), heard)
-    if is_question(text) or is_cautious(text) or re.search(r"n't|\b(?:not|no|neither|nothing|nobody|hardly)\b", told):
+    if (
+        is_question(text)
+        or is_cautious(text)
+        or re.search(r"n't|\b(?:not|no|neither|nothing|nobody|hardly)\b", told)
+    ):
         return None
     names = names_in(heard.mentions, 0, len(heard.tokens))
     groups = [cut for cut, values in names.items() if _are_groups(cut, values, known)]

@@ -10,7 +10,8 @@ from pipeline.said.tokens import Token, tokens_of
 
 _TAKEN_BACK = re.compile(
     r"\b(?:sorry|i mean|make that|or rather|rather|correction|scratch that|excuse me|let me correct"
-    r"|beg your pardon|pardon|i should say|that should be|i meant|no wait|wait|apologies|strike that"
+    r"|beg your pardon|pardon|i should say|that should be|i meant|no wait|wait|apologies"
+    r"|strike that"
     r"|check that|hang on|let me start again|my mistake|i tell a lie|what am i saying|oops)\b"
     r"|(?:^|[,.;–—-] )(?:no|er no|well no|um no|uh no|actually|well actually|well)(?: [,.;–—-]|$)"
     r"|^(?:no|actually)\b"
@@ -30,7 +31,8 @@ def withdrawn(tokens: Sequence[Token], spans: Sequence[tuple[int, int]]) -> list
 
 
 _BEGINS = re.compile(
-    r"^(?:sorry|no|correction|make that|i mean|or rather|excuse me|apologies|my mistake|scratch that"
+    r"^(?:sorry|no|correction|make that|i mean|or rather|excuse me|apologies|my mistake"
+    r"|scratch that"
     r"|pardon|i should say)\b"
 )
 

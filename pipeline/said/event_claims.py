@@ -1,4 +1,4 @@
-"""Claims that the event made a change: 'because of the long grass', 'the long grass cut the runs'."""
+"""Claims that the event made a change: 'because of the long grass', 'the grass cut the runs'."""
 
 from __future__ import annotations
 
@@ -7,25 +7,32 @@ from collections.abc import Iterable
 
 from pipeline.said.cautious import is_cautious, is_held_back, is_question, plain
 
-_VERBS = """made makes make making cut cuts caused causes drove drives helped helps hurt hurts rescued
-rescues saved saves killed kills brought brings slowed slows pushed pushes gave gives turned turns
-lifted lifts forced forces led leads meant means changed changes cost costs boosted boosts did does
-worked works reduced reduces raised raises lowered lowers pulled pulls knocked knocks dragged drags
-handed hands stopped stops transformed explains explained accounts produced produces created creates
-tamed choked strangled squeezed rewarded punished dried robbed ruined suits suited boosts hampered
-hampers hinders hindered benefited benefits shifted shifts swung let lets kept keeps put puts sent
-sends took takes doubled halved wrecked flattened stole steals added adds trimmed shaved"""
+_VERBS = """
+made makes make making cut cuts caused causes drove drives helped helps hurt hurts rescued
+rescues saved saves killed kills brought brings slowed slows pushed pushes gave gives turned
+turns lifted lifts forced forces led leads meant means changed changes cost costs boosted boosts
+did does worked works reduced reduces raised raises lowered lowers pulled pulls knocked knocks
+dragged drags handed hands stopped stops transformed explains explained accounts produced
+produces created creates tamed choked strangled squeezed rewarded punished dried robbed ruined
+suits suited hampered hampers hinders hindered benefited benefits shifted shifts swung let lets
+kept keeps put puts sent sends took takes doubled halved wrecked flattened stole steals added
+adds trimmed shaved
+"""
 _BY = (
-    r"\b(?:because of|thanks to|due to|owing to|as a result of|on account of|a result of|the result of"
+    r"\b(?:because of|thanks to|due to|owing to|as a result of|on account of|a result of"
+    r"|the result of"
     r"|courtesy of|a consequence of|caused by|driven by|brought (?:about|on) by|explained by"
-    r"|attributable to|thanks largely to|thanks mainly to|blamed on|credit (?:goes )?to|triggered by"
+    r"|attributable to|thanks largely to|thanks mainly to|blamed on|credit (?:goes )?to"
+    r"|triggered by"
     r"|put (?:that|it|this) down to|can be put down to|is (?:all )?down to|was (?:all )?down to"
     r"|'s (?:all )?down to|owes? (?:it|that|this|everything|all) to|the product of|fuelled by)\b"
 )
 _DENIED = re.compile(r"\b(?:not|never|no|hardly)\b|n't\b")
-_STOP_WORDS = """the a an of in to is it did does do was were who what why when how really and or for with by at
+_STOP_WORDS = """
+the a an of in to is it did does do was were who what why when how really and or for with by at
 on their its his her our your that this these those has have had be been are not no long let
-help paid grow say says more ball balls data they them turn turned also"""
+help paid grow say says more ball balls data they them turn turned also
+"""
 _STOP = set(_STOP_WORDS.split())
 
 
@@ -37,7 +44,9 @@ class Causes:
         words = {name.rpartition(" ")[2] for name in named}
         others = re.findall(r"[a-z]{3,}", plain(title))
         words |= {
-            word.removesuffix("s") for word in others if word not in _STOP and word not in set(known)
+            word.removesuffix("s")
+            for word in others
+            if word not in _STOP and word not in set(known)
         }
         found = "|".join(sorted(map(re.escape, {*named, *words}), key=len, reverse=True)) or "(?!)"
         thing = (
@@ -49,16 +58,20 @@ class Causes:
             re.compile(_BY),
             re.compile(
                 rf"\b{thing}(?: (?:itself|alone|really|has|had|have|clearly|simply|just|also|then"
-                rf"|there|here|must have|will have|surely|definitely|certainly|grew and))* (?:{verbs})\b"
+                rf"|there|here|must have|will have|surely|definitely|certainly"
+                rf"|grew and))* (?:{verbs})\b"
             ),
-            re.compile(rf"\b{thing} (?:is|was|were|are)(?: \w+)? (?:why|behind|to blame|the reason|what"
+            re.compile(rf"\b{thing} (?:is|was|were|are)(?: \w+)? (?:why|behind|to blame"
+            rf"|the reason|what"
                        rf"|the cause|responsible)\b"),
             re.compile(rf"\b(?:it's|it was|that's|that was|it is|that is)(?: all)? {thing}"
                        rf"(?: that| which| doing| at work|[.!,]|$)"),
             re.compile(rf"\b(?:blame|credit|thank|thanks) (?:for \w+ )?(?:goes to |to )?{thing}"),
-            re.compile(rf"\b(?:because|so that|as|reason|that's why|which is why|cause)\b.*\b(?:{found})\b"
+            re.compile(rf"\b(?:because|so that|as|reason|that's why|which is why"
+            rf"|cause)\b.*\b(?:{found})s?\b"
                        if found else "(?!)"),
-            re.compile(rf"\b(?:{found})s?\b.*\b(?:that's why|which is why|and so|so that|that did it"
+            re.compile(rf"\b(?:{found})s?\b.*\b(?:that's why|which is why|and so|so that"
+            rf"|that did it"
                        rf"|as a result|therefore|hence|the effect of|thereby)\b"),
             re.compile(r"\bcause and effect\b"),
             re.compile(rf"\b(?:{found})s?\b.*\bthat is why\b"),

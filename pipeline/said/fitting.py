@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Set
 
+from pipeline.said.number_heard import Heard
 from pipeline.said.rounding import UNDER
-from pipeline.said.sounded import Heard
 from pipeline.said.subjects import CLAUSE, LATER
-from pipeline.said.targets import CONTROL, EVENT, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WINDOW, Target
 from pipeline.said.units import PER_CENT
 
 # What a part of a finding needs to be said of it, by its role.
@@ -15,15 +15,6 @@ _NEEDS = {
     "step": {"step"}, "like": {"like"}, "held": {"held"}, "luck": {"luck"},
     "control": {"control"}, "yardstick": {"yardstick"},
 }  # fmt: skip
-# Cuts whose values are the same people, by what they did.
-_FAMILIES = (
-    {"batting_team", "bowling_team", "team"},
-    {"bowler", "batter", "bowler_tag", "batter_tag"},
-    {"bowler_kind", "bowler_style"},
-    {"batting_position", "batting_order"},
-    {"ground", "region", "country"},
-)
-_ONLY_NAMED = {"season", "bowler", "batter"}  # no fact of one is meant where it is not named
 _LEVEL_UNITS = {"an over", "balls a wicket", "runs a wicket", "runs a hundred balls"}
 
 
@@ -33,8 +24,8 @@ def fit(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> float 
         held = target.role == "margin" and not _is_margin(heard)
         return None if heard.unit is None or held else 0.3
     role = _role(target, heard)
-    own = _own(target, heard)
-    rest = _unnamed(target, heard, carried)
+    own = None if role is None else _own(target, heard)
+    rest = None if own is None else _unnamed(target, heard, carried)
     if role is None or own is None or rest is None:
         return None
     other = "mix" in heard.all_parts and "mix" not in target.names and not heard.names
@@ -44,15 +35,16 @@ def fit(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> float 
 def _own(target: Target, heard: Heard) -> float | None:
     """The names of the sentence: each is the fact's own, or it is of something else."""
     worse = 0.0
+    allowed = target.allowed
     for cut, named in heard.names.items():
-        value = target.names.get(cut)
-        if cut in (WINDOW, target.between) or (value and value in named.values):
+        own = allowed.get(cut)
+        if cut in (WINDOW, target.between) or (own and not own.isdisjoint(named.values)):
             worse += 0.05 * named.level * (cut != WINDOW)
-        elif cut == EVENT or is_alike(target, cut, named.values):
+        elif cut == EVENT:
             continue
         elif cut == CONTROL:
             worse += 0.0 if target.role == "control" else 0.5
-        elif cut == "season" and value is None and (heard.way or named.level > CLAUSE):
+        elif cut == "season" and own is None and (heard.way or named.level > CLAUSE):
             worse += 0.3
         elif named.level == LATER:
             worse += 1.5
@@ -61,15 +53,6 @@ def _own(target: Target, heard: Heard) -> float | None:
         else:
             return None
     return worse
-
-
-def is_alike(target: Target, cut: str, values: Set[str]) -> bool:
-    """Whether a fact is of these by another cut of the same people, or of several of a cut."""
-    if target.filters.get(cut, frozenset()) & values:
-        return True
-    family = next((each for each in _FAMILIES if cut in each), set())
-    kept = frozenset().union(*(target.filters.get(each, frozenset()) for each in family))
-    return any(target.names.get(each) in values for each in family) or bool(kept & values)
 
 
 def _unnamed(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> float | None:
@@ -83,7 +66,7 @@ def _unnamed(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> f
             if value not in carried[cut] and not speaks:
                 return None
             worse += 0.1 if value in carried[cut] else 2.5
-        elif cut in _ONLY_NAMED:
+        elif cut in ONLY_NAMED:
             return None
         else:
             worse += _missing(cut, target, heard, carried)
@@ -111,6 +94,9 @@ def _missing(cut: str, target: Target, heard: Heard, carried: Mapping[str, Set[s
 def _role(target: Target, heard: Heard) -> float | None:
     """Whether it can be that part of a finding: the drift is what is said of a season."""
     role, parts = target.role, heard.all_parts
+    pair = heard.pair is not None and not heard.pair.spread
+    if heard.unit is None and (role == "felt" or (pair and role != "level")):
+        return None
     if heard.a_time and role not in ("drift", "yardstick"):
         return None
     if role == "drift":

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from pipeline.said.cautious import is_cautious, is_held_back, is_question, plain
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import Target
+from pipeline.said.subjects import Named
+from pipeline.said.targets import WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import PER_CENT
 
 _SAME = re.compile(
-    r"\b(?:exactly|precisely|just|completely|absolutely) the same\b|\b(?:no|not (?:a|any|one bit of)"
+    r"\b(?:exactly|precisely|just|completely|absolutely) the same\b|\b(?:no|not (?:a|any"
+    r"|one bit of)"
     r"|zero|makes? no|made no) (?:real |actual |bit of )?difference\b|\bidentical\b|\bno odds\b"
-    r"|\bno different\b|\bno change (?:at all|whatsoever)\b|\bn't (?:make|made) (?:a|any) difference\b"
+    r"|\bno different\b|\bno change (?:at all|whatsoever)\b|\bn't (?:make|made) (?:a"
+    r"|any) difference\b"
 )
 _MOST_OF_IT = 0.10
 
@@ -60,14 +63,16 @@ def _quoted(text: str, told: str, known: Known) -> Forbidden | None:
 def _of_itself(heard: Sounded, known: Known) -> Forbidden | None:
     """'down sixteen per cent' of a share: its move as a part of itself."""
     for number in heard.numbers:
-        if number.plain or number.unit != PER_CENT or not number.is_move:
+        part = number.said.form == "share" and not number.own_unit
+        if number.plain or not number.is_move or not (part or number.unit == PER_CENT):
             continue
+        value = number.said.value * (100 if part else 1)
         for target in known.shares_moved:
             relative = _relative(target)
             moved = target.finding is not None and target.finding.verdict == "changed"
             if relative is None or not moved or not _names_fit(target, number.names):
                 continue
-            if abs(abs(relative) - number.said.value) <= _MOST_OF_IT * abs(relative):
+            if abs(abs(relative) - value) <= _MOST_OF_IT * abs(relative):
                 first, last = heard.tokens[number.said.first], heard.tokens[number.ends - 1]
                 line = _line(known.banned, (" per cent.”",))
                 return Forbidden(first.begins, last.ends, line) if line else None
@@ -80,12 +85,9 @@ def _relative(target: Target) -> float | None:
     return change.value * 100 if change and change.value else None
 
 
-def _names_fit(target: Target, names: object) -> bool:
-    return (
-        all(
-            target.names.get(cut) in named.values
-            for cut, named in names.items()  # type: ignore[attr-defined]
-            if cut not in ("window", "season")
-        )
-        and "measure" in names
-    )  # type: ignore[operator]
+def _names_fit(target: Target, names: Mapping[str, Named]) -> bool:
+    return "measure" in names and all(
+        target.names.get(cut) in named.values
+        for cut, named in names.items()
+        if cut not in (WINDOW, "season")
+    )

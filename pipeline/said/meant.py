@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence, Set
 
 from pipeline.contracts.finding import Finding
-from pipeline.said.fitting import is_alike
-from pipeline.said.targets import CONTROL, EVENT, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WINDOW, Target
+from pipeline.said.terms import Mention
 from pipeline.said.topic_known import Known
 
 NEAR = 0.5
-_ONLY_NAMED = {"bowler", "batter"}
 
 
 def meant(
@@ -41,7 +40,7 @@ def _worse(
             continue
         if cut in carried and value in carried[cut]:
             worse += 0.1
-        elif cut in _ONLY_NAMED or (cut in carried and not names):
+        elif cut in ONLY_NAMED or (cut in carried and not names):
             return None
         elif cut == "measure":
             worse += 0.3
@@ -50,9 +49,10 @@ def _worse(
     return worse + sum(0.6 for cut in carried if cut not in names and cut not in target.names)
 
 
-def names_in(mentions: Sequence[object], begins: int, ends: int) -> dict[str, Set[str]]:
+def names_in(mentions: Sequence[Mention], begins: int, ends: int) -> dict[str, Set[str]]:
+    """By cut what stands between two tokens."""
     found: dict[str, Set[str]] = {}
     for each in mentions:
-        if begins <= each.begins < ends:  # type: ignore[attr-defined]
-            found[each.cut] = found.get(each.cut, set()) | each.values  # type: ignore[attr-defined]
+        if begins <= each.begins < ends:
+            found[each.cut] = found.get(each.cut, set()) | each.values
     return found

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from pipeline.said.tokens import BREAKS, Token
 
 if TYPE_CHECKING:
-    from pipeline.said.sounded import Heard
+    from pipeline.said.number_heard import Heard
 
 LONGEST = 12  # tokens from the first number to the second
 _SPREAD = {"between", "anywhere", "anything", "somewhere", "range", "ranges", "interval"}

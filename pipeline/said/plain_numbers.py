@@ -13,14 +13,15 @@ from pipeline.said.units import Unit
 MONTHS = "january february march april may june july august september october november december"
 _MONTHS = set(MONTHS.split())
 _COUNTED_HERE = re.compile(
-    r"^(?:(?:more|other|different|short|simple|big|main|little|quick|key|full|new|whole|extra) )?(?:slides?|charts?|graphs?|tables?|minutes?|mins?|seconds?|hours?|days?|weeks?"
+    r"^(?:(?:more|other|different|short|simple|big|main|little|quick|key|full|new|whole"
+    r"|extra) )?(?:slides?|charts?|graphs?|tables?|minutes?|mins?|seconds?|hours?|days?|weeks?"
     r"|months?|years?|seasons?|decades?|things?|reasons?|questions?|parts?|chapters?|beats?|videos?"
     r"|episodes?|words?|ways?|groups?|kinds?|types?|sides?|phases?|columns?|rows?|bars?|lines?"
     r"|dots?(?! balls)|colou?rs?|sentences?|sorts?|halves|halfs|stories|story|times|steps?|people"
     r"|examples?|cases?|ends?|windows?|periods?|grams?|millimetres?|mm|degrees?|o'clock|pages?"
     r"|figures?|topics?|caveats?|cautions?|ideas?|facts?|answers?|claims?|headlines?|clubs?|teams?"
     r"|umpires?|grounds?|competitions?|fielders?|stumps?|conclusions?|points? (?:to|i|we|here)"
-    r"|verdicts?|bits?|pieces?|stages?|rules?|changes|lists?|measures?|sets?|more (?:thing|point"
+    r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?|(?<=key )points?|lists?|measures?|sets?|more (?:thing|point"
     r"|question|time)s?)\b"
 )
 _BEFORE = re.compile(
@@ -28,7 +29,7 @@ _BEFORE = re.compile(
     r"|episodes?|pages?|rows?|columns?|point|question|reason|editions?|version|day|round"
     r"|season|match|game|phone|dial|tel|ring|text)(?: number)?$"
 )
-_PHASES = re.compile(r"\bphases?\b|\bstretches\b|\bbands?\b")
+_PHASES = re.compile(r"\bover by over\b|\bphases?\b|\bstretches\b|\bbands?\b")
 _EVERY = re.compile(r"(?:\b(?:every|per|each|those|these|the|in|over|of|all|any|into)|a spell of)$")
 _STRETCH = re.compile(r"\b(?:first|last|final|opening|next|closing|middle|end|previous|past)$")
 _AS_WORD = re.compile(
@@ -37,8 +38,13 @@ _AS_WORD = re.compile(
 # 'one' that stands for a thing: 'this one', 'no one', 'the first one'.
 _A_ONE = re.compile(r"\b(?:this|that|the|no|any|every|each|which|another|some|only|good|last)$")
 _TOLD = re.compile(
-    r"\b(?:by|to|from|between|about|nearly|over|than|and|up|down|at|is|was|roughly|around|under)$"
+    r"\b(?:by|to|from|between|about|nearly|over|than|and|up|down|at|roughly|around|under)$"
 )
+_MEASURED = re.compile(
+    r"(?:kilo|centi|milli)?met(?:re|er)s|miles|yards|feet|pounds|dollars|euros|degrees|kilos|tonnes"
+    r"|litres|thousands|millions|fans|stumpings|run-?outs|injuries|tosses|penalties|reviews"
+)
+_EACH = {"ways", "comparisons", "players", "matches", "wickets", "sixes", "fours"}
 SMALL = 12  # up to here a number before another thing is a word
 
 
@@ -50,8 +56,8 @@ def is_plain(
         return True
     if any(begin <= said.first and said.last <= end for begin, end in named):
         return True
-    before = joined(list(tokens[max(0, said.first - 4) : said.first]))
-    after = joined(list(tokens[said.last : said.last + 5]))
+    before = joined(tokens[max(0, said.first - 4) : said.first])
+    after = joined(tokens[said.last : said.last + 5])
     if re.search(r"\b(?:numbers?|places?|positions?) \S+ to$", before) and said.whole:
         return True
     if _is_date(before, after) or (_BEFORE.search(before) and said.whole):
@@ -62,7 +68,7 @@ def is_plain(
         return True
     if tokens[said.first].text == "point" and re.match(r"[:,]", after) and said.first < 3:
         return True  # 'Point one: the run rate.'
-    if re.match(r"to one\b", after) and unit is None or (
+    if (re.match(r"to one\b", after) and unit is None) or (
         re.search(r"\w+ to$", before) and said.value == 1 and unit is None
         and not re.search(r"\bfrom\b", before)
     ):  # fmt: skip
@@ -77,10 +83,16 @@ def is_plain(
         unit is None
         and said.whole
         and said.value <= 50
-        and _PHASES.search(joined(list(tokens[: said.first])))
+        and _PHASES.search(joined(tokens[: said.first]))
     ):
         return True  # 'three phases: one to ten, eleven to forty'
     return (said.whole and _is_overs(before, after)) or _is_word(tokens, said, unit, before, after)
+
+
+def is_few(tokens: Sequence[Token], said: Said) -> bool:
+    """A few of what nobody counts: 'three takeaways'; lengths and money are measured."""
+    word = tokens[said.last].text if said.last < len(tokens) else ""
+    return said.whole and said.value <= SMALL and not _MEASURED.match(word)
 
 
 def _is_date(before: str, after: str) -> bool:
@@ -114,12 +126,12 @@ def _is_word(
     tokens: Sequence[Token], said: Said, unit: Unit | None, before: str, after: str
 ) -> bool:
     """A small number that counts no unit of ours: 'two things', 'one of them', 'the three'."""
+    if re.search(r"\bover of$", before):
+        return True
     if unit is not None:
         if unit.name == "overs":  # 'thirty overs long'; a difference has halves, or is more
             return said.whole and not re.match(r"(?:more|fewer|extra|less)\b", after)
-        return unit.name == "seasons" or (
-            said.value == 1 and unit.name in ("ways", "comparisons", "players")
-        )
+        return unit.name == "seasons" or (said.value == 1 and unit.name in _EACH)
     if not said.whole or said.form != "number" or said.value > SMALL:
         return False
     if said.value == 1 and tokens[said.first].kind == "word":
@@ -127,7 +139,7 @@ def _is_word(
         return not told or bool(_A_ONE.search(before) or _AS_WORD.match(after))
     if re.search(r"\bwe have$", before) and re.match(r"[.!]?$", after):
         return True
-    if re.search(r"\bover of$", before) or re.search(_BEFORE.pattern[:-1] + r" \w+ of$", before):
+    if re.search(_BEFORE.pattern[:-1] + r" \w+ of$", before):
         return True
     if re.search(r"\b(?:the|these|those|all|both|other|my|our)$", before):
         return True
@@ -135,7 +147,8 @@ def _is_word(
         return False
     return bool(
         re.match(
-            r"(?:are|were|is|was|have|had)\b|(?:(?:more |others? )?of (?:them|these|those|the|us)|different|big|main|simple)\b",
+            r"(?:are|were|is|was|have|had)\b|(?:(?:more |others? )?of (?:them|these|those|the"
+            r"|us)|different|big|main|simple)\b",
             after,
         )
     )

@@ -13,6 +13,8 @@ from pipeline.said.tokens import Token
 
 Form = Literal["number", "share", "times", "year", "ordinal", "score", "overs", "odds"]
 _CENTURIES = ("nineteen", "twenty")
+_DECADES = {"twenties", "thirties", "forties", "fifties", "sixties", "seventies", "eighties"}
+_DECADES |= {"nineties", "tens", "hundreds"}
 _OUT_OF = re.compile(r"^(?:in|out of)(?: (?:every|each))?$")
 
 
@@ -49,7 +51,7 @@ def _read_at(tokens: Sequence[Token], at: int) -> Said | None:
         return None
     if found := _year(tokens, at) or _ordinal(tokens, at):
         return found
-    if token.text in TIMES and not (token.text == "halves"):
+    if token.text in TIMES and token.text != "halves":
         return Said(at, at + 1, TIMES[token.text], 0.1, "times", False)
     value = read_value(tokens, at)
     if value is None:
@@ -58,6 +60,10 @@ def _read_at(tokens: Sequence[Token], at: int) -> Said | None:
 
 
 def _plain(tokens: Sequence[Token], at: int, value: Value) -> Said:
+    said_so = _text(tokens, at - 1) if at else ""
+    if said_so in ("minus", "plus") and value.value > 0:
+        sign = -1 if said_so == "minus" else 1
+        return Said(at, value.end, sign * value.value, value.step, "number", value.whole, True)
     signed = tokens[at].text[0] in "+-\N{MINUS SIGN}"
     is_share = not value.whole and 0 < value.value < 1 and tokens[at].kind == "word"
     share = is_share and value.step not in (0.1, 0.01, 0.001)
@@ -72,7 +78,7 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
     end, first = value.end, value.value
     if not value.whole or end >= len(tokens):
         return None
-    if _text(tokens, end) in ("ball", "balls") and _text(tokens, end + 1) in ("in", "out"):
+    if _is_noun(tokens, end) and _text(tokens, end + 1) in ("in", "out"):
         end += 1  # 'one ball in thirteen'
     link = _link(tokens, end)
     if link is None:
@@ -84,12 +90,18 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
     if word == "/":
         return _slashed(at, first, other)
     if word in ("for", "off"):
-        is_score = (first <= 10 or other.value <= 10 or word == "off") and _ends_a_score(tokens, other.end)
+        is_score = word == "off" or (
+            (first <= 10 or other.value <= 10) and _ends_a_score(tokens, other.end)
+        )
         return Said(at, other.end, first, 1.0, "score") if is_score else None
     follows = _text(tokens, other.end)
     if 0 < first < other.value <= 100 and follows not in ("overs", "seasons", "years"):
         return Said(at, other.end, first / other.value, 1 / other.value, "odds", False)
     return None
+
+
+def _is_noun(tokens: Sequence[Token], at: int) -> bool:
+    return _text(tokens, at) in ("ball", "balls", "boundary", "boundaries", "dot", "delivery")
 
 
 def _link(tokens: Sequence[Token], at: int) -> tuple[str, int] | None:
@@ -110,7 +122,7 @@ def _slashed(at: int, first: float, other: Value) -> Said:
 
 
 def _ends_a_score(tokens: Sequence[Token], at: int) -> bool:
-    """Whether no unit makes another thing of it: 'four for thirty-two', not 'four for ten overs'."""
+    """Whether no unit makes another thing of it: 'four for thirty-two', not 'for ten overs'."""
     return _text(tokens, at) not in ("per", "%", "an", "overs", "percent", "runs", "balls", "point")
 
 
@@ -148,6 +160,8 @@ def _spoken_year(tokens: Sequence[Token], at: int) -> Said | None:
     second, third = _text(tokens, at + 1), _text(tokens, at + 2)
     if second == "oh" and third in ONES:
         return Said(at, at + 3, century + ONES[third], 1.0, "year")
+    if second in _DECADES:
+        return Said(at, at + 2, century, 1.0, "year")
     if second in TEENS:
         return Said(at, at + 2, century + TEENS[second], 1.0, "year")
     if second in TENS:
@@ -160,9 +174,9 @@ def _ordinal(tokens: Sequence[Token], at: int) -> Said | None:
     """'the third season', '4th'; a part as in 'a third' is read before."""
     token = tokens[at]
     after = tokens[at + 1] if at + 1 < len(tokens) else None
-    if token.kind == "figure" and after and after.begins == token.ends:
-        if after.text in ("st", "nd", "rd", "th"):
-            return Said(at, at + 2, float(token.text.replace(",", "")), 1.0, "ordinal")
+    joined = after is not None and after.begins == token.ends
+    if token.kind == "figure" and joined and after and after.text in ("st", "nd", "rd", "th"):
+        return Said(at, at + 2, float(token.text.replace(",", "")), 1.0, "ordinal")
     if token.text in ORDINALS:
         return Said(at, at + 1, 0.0, 1.0, "ordinal")
     if token.text in TENS and after and f"{token.text}-{after.text}" in ORDINALS:

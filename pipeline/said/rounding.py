@@ -1,4 +1,4 @@
-"""Whether a number that is said is a right rounding of a fact, one that goes too far, or neither."""
+"""Whether a number is a right rounding of a fact, one that goes too far, or neither."""
 
 from __future__ import annotations
 
@@ -11,7 +11,17 @@ from pipeline.wording import phrases
 How = Literal["right", "near", "off"]
 RIGHT, NEAR = 0.05, 0.10  # of the value: how far a coarse rounding may be off; how far is 'near'
 _TINY = 1e-9
-UNDER = {"less than", "under", "below", "within", "up to", "no more than", "at most", "fewer than", "smaller than"}
+UNDER = {
+    "less than",
+    "under",
+    "below",
+    "within",
+    "up to",
+    "no more than",
+    "at most",
+    "fewer than",
+    "smaller than",
+}
 OVER = {"more than", "over", "above", "at least", "no less than"}
 
 

@@ -60,11 +60,13 @@ def _shares(finding: Finding) -> Iterator[Target]:
     """A group's share of the balls, and those of what else changed."""
     if not isinstance(finding, Change):
         return
-    told = [({each.by: each.value}, each.before, each.after)
-            for each in (finding.composition.moved if finding.composition else ())]  # fmt: skip
+    told: list[tuple[dict[str, str], tuple[float, float]]] = [
+        ({str(each.by): each.value}, (each.before, each.after))
+        for each in (finding.composition.moved if finding.composition else ())
+    ]
     if finding.shares:
-        told.append((finding.values, *finding.shares))
-    for values, *shares in told:
+        told.append((finding.values, finding.shares))
+    for values, shares in told:
         sign = (shares[1] > shares[0]) - (shares[1] < shares[0])
         for side, share in enumerate(shares):
             names = {**values, "measure": SHARE, WINDOW: finding.sides[side]}

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from pipeline.said.number_heard import Heard
 from pipeline.said.read_numbers import Said
 from pipeline.said.rounding import How, ends_told, rounds, rounds_end
-from pipeline.said.sounded import Heard
 from pipeline.said.targets import MOVES, WINDOW, Target
 
 _OF_ENDS = {"at least", "at most", "up to", "as much as", "as little as", "no more than"}

@@ -10,20 +10,28 @@ from pipeline.said.targets import WINDOW
 from pipeline.said.tokens import Token
 
 if TYPE_CHECKING:
-    from pipeline.said.sounded import Heard
+    from pipeline.said.number_heard import Heard
 
 FAR = 6  # tokens between two numbers that are set against each other
+_THEN = {"then", "became", "becomes"}  # one after the other
 _ENDS = {".", ";", "?", "!", "while", "whereas", "but"}
 
 
 def with_sides(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]:
     """Of two that are set against each other, the one that says nothing is the other's opposite."""
     own = [_side(each) for each in numbers]
-    found = list(own)
+    found, led = list(own), [0] * len(numbers)
     for at in range(len(numbers) - 1):
         one, two = own[at], own[at + 1]
         if numbers[at].withdrawn:
             found[at + 1] = own[at + 1] = one if two is None else two
+            continue
+        if numbers[at + 1].leads == "from" and numbers[at + 1].way and not numbers[at].way:
+            led[at] = numbers[at + 1].way  # 'forty-four, up from thirty-five'
+        between = {token.text for token in tokens[numbers[at].ends : numbers[at + 1].said.first]}
+        if one is None and two is None and between & _THEN:
+            if _are_set(tokens, numbers[at], numbers[at + 1]):
+                found[at], found[at + 1] = 0, 1
             continue
         if (one is None) == (two is None) or not _are_set(tokens, numbers[at], numbers[at + 1]):
             continue
@@ -31,7 +39,10 @@ def with_sides(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]
             found[at] = 1 - two
         elif two is None and one is not None:
             found[at + 1] = 1 - one
-    return [replace(each, side=side) for each, side in zip(numbers, found, strict=True)]
+    return [
+        replace(each, side=side, way=way, leads="to") if way else replace(each, side=side)
+        for each, side, way in zip(numbers, found, led, strict=True)
+    ]
 
 
 def _side(heard: Heard) -> int | None:

@@ -22,9 +22,8 @@ def read_value(tokens: Sequence[Token], at: int) -> Value | None:
     """The number that begins here; none where none does."""
     if tokens[at].kind == "figure":
         return _figure(tokens, at)
-    if _word(tokens, at) in ("half", "a", "an", "point") or _word(tokens, at) in ONES:
-        if found := _part(tokens, at):
-            return found
+    if part := _part(tokens, at):
+        return part
     found = _cardinal(tokens, at)
     if found is None:
         return _after_point(tokens, at, 0) if _word(tokens, at) == "point" else None
@@ -136,6 +135,9 @@ def _part(tokens: Sequence[Token], at: int) -> Value | None:
         return Value(0.5, 0.5, at + 1, False)
     if first in ("a", "an", "one"):
         if second in PARTS and PARTS[second] > 1:
+            large = LARGE.get(_word(tokens, at + 4))
+            if large and third == "of" and _word(tokens, at + 3) in ("a", "an"):
+                return Value(large / PARTS[second], large / PARTS[second], at + 5)
             return Value(1 / PARTS[second], 1 / PARTS[second], at + 2, False)
         if third == "and" and _word(tokens, at + 3) == "a" and _word(tokens, at + 4) in PARTS:
             part = PARTS[_word(tokens, at + 4)]

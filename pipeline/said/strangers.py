@@ -18,10 +18,14 @@ _KNOWN = {*MONTHS.split(), *_DAYS.split(), *SMALL, *DIGITS, "cricket", "shield",
 # What a player does, as the first word of a sentence is followed by it.
 _DOES = {"went", "goes", "conceded", "bowled", "took", "averaged", "leaked", "finished", "scored"}
 _DOES |= {"bowls", "concedes", "averages", "takes", "hit", "made", "came"}
-_NO_NAME_WORDS = """it that this these those they he she we you who which what nobody everybody everyone everything
-nothing something someone there and but so then both each all none one some many most another
-batting bowling scoring economy people sides cricket captain captains let here how where why now
-half still even only just in at on if when while as after before since things teams runs wickets"""
+_NO_NAME_WORDS = """
+a an the any every few fewer more no not with without for from to of by into out up down over
+under about around between such very too also next later earlier than those across off it that
+this these they he she we you who which what nobody everybody everyone everything nothing
+something someone there and but so then both each all none one some many most another batting
+bowling scoring economy people sides cricket captain captains let here how where why now half
+still even only just in at on if when while as after before since things teams runs wickets
+"""
 _NO_NAME = set(_NO_NAME_WORDS.split())
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 
 from pipeline.said.spoken_number import read_value
 from pipeline.said.targets import OVERS
 from pipeline.said.terms import Mention
 from pipeline.said.tokens import Token
+from pipeline.said.units import unit_after
 
 _FIRST = {"first", "opening", "early"}
 _LAST = {"last", "final", "closing", "end"}
@@ -15,12 +16,19 @@ _AT = {"in", "of", "from", "at", "by", "through", "the", "after", "until"}  # no
 _TO = {"to", "and", "-", "–", "through", "till", "until"}
 
 
-def stretches(tokens: Sequence[Token], overs: int | None) -> Iterator[Mention]:
-    """`overs` are those of an innings; without them 'the last ten' names no stretch."""
+def stretches(
+    tokens: Sequence[Token], overs: int | None, known: Set[str] = frozenset()
+) -> Iterator[Mention]:
+    """`overs` are those of an innings; without them 'the last ten' names no stretch.
+
+    `known` are the topic's own stretches, which are named without the word too: 'one to ten'.
+    """
     for at, token in enumerate(tokens):
         if token.text == "overs" or (token.text == "over" and _text(tokens, at - 1) in _AT):
             yield from _from_to(tokens, at)
-        elif token.text in _FIRST or token.text in _LAST:
+        elif known and _text(tokens, at + 1):
+            yield from _bare(tokens, at, known)
+        if token.text in _FIRST or token.text in _LAST:
             yield from _end(tokens, at, overs)
 
 
@@ -36,6 +44,18 @@ def _from_to(tokens: Sequence[Token], at: int) -> Iterator[Mention]:
         yield _stretch(at, last.end, int(first.value), int(last.value))
     elif last is None and tokens[at].text == "over":
         yield _stretch(at, first.end, int(first.value), int(first.value))
+
+
+def _bare(tokens: Sequence[Token], at: int, known: Set[str]) -> Iterator[Mention]:
+    """'forty-one to fifty is the death': with no unit after it."""
+    first = read_value(tokens, at)
+    if first is None or not first.whole or _text(tokens, first.end) not in _TO - {"and"}:
+        return
+    last = read_value(tokens, first.end + 1) if first.end + 1 < len(tokens) else None
+    if last is None or not last.whole or unit_after(tokens, last.end):
+        return
+    if f"{int(first.value)}-{int(last.value)}" in known:
+        yield _stretch(at, last.end, int(first.value), int(last.value))
 
 
 def _end(tokens: Sequence[Token], at: int, overs: int | None) -> Iterator[Mention]:

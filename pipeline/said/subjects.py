@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from pipeline.said.targets import WINDOW
 from pipeline.said.terms import Mention
 from pipeline.said.tokens import BREAKS, Token
 
 if TYPE_CHECKING:
+    from pipeline.said.number_heard import Heard
     from pipeline.said.pairs import Pair
-    from pipeline.said.sounded import Heard
 
 CLAUSE, EARLIER, LATER, CARRIED = range(4)
 _JOINS = {"and", "but", "while", "whereas", "though", "although", "against", "yet", "or", "then"}
@@ -76,10 +77,13 @@ def _nearest(
     if before or behind:
         return Named(_both(before[-1] if before else (near or behind)[0], own, numbers), CLAUSE)
     earlier = [each for each in own if each.begins < piece[0]]
+    if earlier and earlier[-1].cut == WINDOW:
+        return Named(earlier[-1].values, EARLIER)  # 'now' is of the clause that it stands in
     if earlier:
         return _earlier(earlier, own, numbers, at, pieces)
     later = [each for each in own if each.begins >= piece[1]]
-    return Named(_both(later[0], own, numbers), LATER) if later else None
+    alone = sum(not each.plain for each in numbers) == 1 and len({e.values for e in own}) == 1
+    return Named(_both(later[0], own, numbers), EARLIER if alone else LATER) if later else None
 
 
 def _is_taken(

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 # Measures by their names in measures.yaml; several where one word may be either.
 MEASURES: dict[str, tuple[str, ...]] = {
-    "economy rate|economy|economies|conceded|concede|conceding|bowlers went|bowlers go|bowlers went for|leaked|runs conceded": ("economy",),
-    "run rate|run rates|scoring|scoring rate|rate of scoring|scoring rates|run scoring": ("run_rate",),
-    "bowling strike rate": ("bowling_strike_rate",),
+    "economy rate|economy|economies|conceded|concede|conceding|bowlers went|bowlers go"
+    "|bowlers went for|leaked|runs conceded": ("economy",),
+    "run rate|run rates|scoring|scoring rate|rate of scoring|scoring rates|run scoring": (
+        "run_rate",
+    ),
+    "bowling strike rate|bowled out|strikes every|strike every": ("bowling_strike_rate",),
     "batting strike rate|batting strike rates": ("batting_strike_rate",),
     "strike rate|strike rates": ("bowling_strike_rate", "batting_strike_rate"),
     "balls a wicket|balls per wicket|a wicket every|wicket every|balls for each wicket"
@@ -17,12 +20,11 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "average|averages|averaged": ("bowling_average", "batting_average"),
     "dot ball share|share of dots|dot balls|dot ball|dots|dot ball rate": ("dot_share",),
     "boundary share|boundary rate|share of boundaries|boundaries|boundary|fours and sixes"
-    "|to the rope|to the fence|boundary balls|hit for four or six|share of balls hit for four or six|balls hit for four or six": (
-        "boundary_share",
-    ),
+    "|to the rope|to the fence|boundary balls|four or six|fours or sixes|hit for four or six"
+    "|share of balls hit for four or six|balls hit for four or six": ("boundary_share",),
     "fours an innings": ("fours_per_innings",),
     "sixes an innings|sixes": ("sixes_per_innings",),
-    "share of the balls|share of balls|share of the overs|share of overs|share of the bowling"
+    "share|slice|portion|share of the balls|share of the overs|share of overs|share of the bowling"
     "|share of the ball|share of the work|share of deliveries|share of the deliveries": ("~share",),
     "wides|wide": ("~wides",),
     "no balls": ("~noballs",),
@@ -35,16 +37,23 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "toss|tosses": ("~toss",),
     "run outs|run out": ("~runouts",),
     "lbws|lbw": ("~lbw",),
-    "win share|wins|win rate|won": ("win_share",),
+    "of matches|of games|of the matches": ("~matches",),
+    "win share|win|wins|win rate|won": ("win_share",),
     "first innings score|totals|total": ("~totals",),
     "opening stand|partnerships|partnership": ("~stands",),
 }
 # Values of the cuts.
 VALUES: dict[tuple[str, str], str] = {
-    ("bowler_kind", "pace"): "pace|paces|the quicks|quicks|quick bowlers|quick bowling|seamers|seam|seam "
+    (
+        "bowler_kind",
+        "pace",
+    ): "pace|paces|the quicks|quicks|quick bowlers|quick bowling|seamers|seam|seam "
     "bowling|seam bowlers|fast bowlers|fast bowling|pacers|pace bowlers|pace bowling|quick men|the "
-    "quick bowler|the seamer|fast men|quick",
-    ("bowler_kind", "spin"): "spin|spins|spinners|spinner|slow bowlers|slow bowling|spin bowling|spin "
+    "quick bowler|the seamer|fast men|quick bowler",
+    (
+        "bowler_kind",
+        "spin",
+    ): "spin|spins|spinners|spinner|slow bowlers|slow bowling|spin bowling|spin "
     "bowlers|slow men|tweakers|twirlers|the slow bowler|slows",
     ("bowler_arm", "left"): "left arm bowling|left armers|left arm bowlers|left arm|left armer",
     ("bowler_arm", "right"): "right arm bowling|right armers|right arm bowlers|right arm",
@@ -61,7 +70,7 @@ VALUES: dict[tuple[str, str], str] = {
     ("batting_order", "middle"): "middle order",
     ("batting_order", "lower"): "tail|lower order|tailenders",
     ("bowler_style", "~wrist"): "leg spin|leg spinners|wrist spin|wrist spinners|leggies",
-    ("bowler_style", "~off"): "off spin|off spinners|finger spin|finger spinners|off breaks",
+    ("bowler_style", "~off"): "off spinners|off spinner|finger spin|finger spinners|off breaks",
     ("~women", "women"): "women|women's game",
 }
 PHASES = {
@@ -75,7 +84,8 @@ PHASES = {
 # Words of the grounds' regions are the values themselves, with these around them.
 REGION_OF = {
     "coast": "coast|coastal|seaside|sea side|by the sea|beside the sea|near the sea|sea grounds",
-    "inland": "inland|away from it|away from there|away from the coast|away from the sea|up country",
+    "inland": "inland|away from it|away from there|away from the coast|away from the sea"
+    "|up country",
 }
 BEFORE = (
     "before|beforehand|previously|used to|had been|was once|old days|earlier|until then|up to 2016"
@@ -85,7 +95,8 @@ PARTS = {
     "step": "step|steps|stepped|jump at the date",
     "drift": "drift|drifts|drifting|drifted|trend|on its way|already|creeping|a season|a year"
     "|each season|every season|each year|every year|year on year|per season|per year",
-    "control": "beyond the control|control|measured against|set against|next to|compared with|against"
+    "control": "beyond the control|control|measured against|set against|next to|compared with"
+    "|against"
     "|compared to|relative to|beside|yardstick",
     "like": "like for like|same sides at the same grounds|same pairs",
     "held": "held still|held fixed|holding|same sides|kept still",
@@ -94,12 +105,16 @@ PARTS = {
     "spread": "spread|separates|separate|what separates",
     "yardstick": "left alone|by itself|usual swing|usually|season to season|year to year|normally"
     "|no event|swings|ordinary swing",
-    "gap": "gap|apart|next to|relative to|compared with|than|against|pulled away|beside",
-    "mix": "who bowled|who faced|who bowls|mix|choice of bowlers|captains|more of the spin|who bowled it",
-    "rates": "who bowled it the same|who faced it the same|same mix|mix still|hold the mix|keep the mix|holding the mix|leave out the change|mix held|mix held still|who bowled it aside|without "
+    "gap": "gap|apart|away from|next to|relative to|compared with|than|against|pulled away|beside",
+    "mix": "who bowled|who faced|who bowls|mix|choice of bowlers|captains|more of the spin"
+    "|who bowled it",
+    "rates": "who bowled it the same|who faced it the same|same mix|mix still|hold the mix"
+    "|keep the mix|holding the mix|leave out the change|mix held|mix held still"
+    "|who bowled it aside|without "
     "the change in who|rates themselves|the bowling itself|set aside who bowled|take out",
     "could": "could be|could have been|anywhere|somewhere|anything|interval|range|as little as|as "
     "much as|at least|at most|no more than|no less than|true change|truth|might be|may be|may have "
     "been|might have been|likely|best guess",
-    "share": "share|bowled|bowl|of the balls|of balls|of all balls|of the overs|of deliveries|of the bowling",
+    "share": "share|bowled|bowl|of the balls|of balls|of all balls|of the overs|of deliveries"
+    "|of the bowling",
 }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from typing import NamedTuple
 
 from pipeline.said.tokens import Token
@@ -30,6 +30,10 @@ class Terms:
             for each in words.split("|"):
                 if key := key_of(each):
                     found[key].add(name)
+        self._values: defaultdict[str, set[str]] = defaultdict(set)
+        for names in found.values():
+            for cut, value in names:
+                self._values[cut].add(value)
         self._by_first: dict[str, list[tuple[tuple[str, ...], Mapping[str, frozenset[str]]]]] = {}
         for key, names in found.items():
             cuts: defaultdict[str, set[str]] = defaultdict(set)
@@ -39,6 +43,10 @@ class Terms:
             self._by_first.setdefault(key[0], []).append((key, kept))
         for each_first in self._by_first.values():
             each_first.sort(key=lambda item: -len(item[0]))
+
+    def values(self, cut: str) -> Set[str]:
+        """Those of a cut that have a name."""
+        return self._values.get(cut, set())
 
     def mentions(self, tokens: Sequence[Token]) -> list[Mention]:
         """What a sentence names, no name within a longer one of the same cut."""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import NamedTuple
 
 _TOKEN = re.compile(
-    r"(?P<figure>(?:(?<![\w.])[+\-\N{MINUS SIGN}])?\d+(?:,\d{3})+(?:\.\d+)?(?!\d)"
-    r"|(?:(?<![\w.])[+\-\N{MINUS SIGN}])?\d+(?:\.\d+)?)"
+    r"(?P<figure>(?<![^\W_])(?:(?:(?<![\w.])[+\-\N{MINUS SIGN}])?\d+(?:,\d{3})+(?:\.\d+)?(?!\d)"
+    r"|(?:(?<![\w.])[+\-\N{MINUS SIGN}])?\d+(?:\.\d+)?))"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)|(?P<sign>[%/–—\-:;,.!?()“”\"])"
 )
 ENDS = {".", "!", "?"}
@@ -46,6 +47,6 @@ def _is_hyphen(text: str, at: int) -> bool:
 _WITH_IS = {"it's", "that's", "there's", "here's", "what's", "let's", "who's", "he's", "she's"}
 
 
-def joined(tokens: list[Token]) -> str:
+def joined(tokens: Sequence[Token]) -> str:
     """The words with one space between them, for patterns that look across them."""
     return " ".join(token.text for token in tokens)

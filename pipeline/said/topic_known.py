@@ -21,7 +21,8 @@ from pipeline.said import synonyms
 from pipeline.said.event_claims import Causes
 from pipeline.said.said_by_brief import said_by_brief
 from pipeline.said.sounded import Sounded, sounded
-from pipeline.said.targets import Target, targets_of, units_of
+from pipeline.said.targets import Target, units_of
+from pipeline.said.targets_made import targets_of
 from pipeline.said.terms import Terms
 from pipeline.said.vocabulary import names_in, parts
 from pipeline.wording.dont_say import dont_say
@@ -51,9 +52,22 @@ class Known:
         """A sentence taken apart."""
         return sounded(text, self.terms, self.parts, self.overs, self.names)
 
-    def targets_in(self, unit: str | None) -> Sequence[Target]:
-        """Facts that are counted so; every fact where no unit is said."""
-        return self.targets if unit is None else self.by_unit.get(unit, ())
+    def targets_in(self, unit: str | None, named: bool = True) -> Sequence[Target]:
+        """Facts that are counted so, every fact where no unit is said.
+
+        Without the players' and the seasons', where none is `named`.
+        """
+        if unit is None:
+            return self.targets if named else self._unnamed
+        return (self.by_unit if named else self._unnamed_by_unit).get(unit, ())
+
+    @cached_property
+    def _unnamed(self) -> Sequence[Target]:
+        return [each for each in self.targets if not each.is_only_named]
+
+    @cached_property
+    def _unnamed_by_unit(self) -> Mapping[str, Sequence[Target]]:
+        return _by_unit(self._unnamed)
 
     def earlier_in(self, unit: str | None) -> Sequence[Target]:
         """The same of earlier editions' facts that had another value."""
@@ -83,7 +97,7 @@ def known_of(
     episode: Episode | None = None,
 ) -> Known:
     """Of a topic's view, findings and facts; what its `episode` says of no fact is known too."""
-    told = [finding for finding in findings.findings]
+    told = list(findings.findings)
     targets = [*targets_of(view, told, facts)]
     terms = names_in(view, targets)
     now = {fact.id: fact.value for fact in facts}
@@ -123,7 +137,9 @@ def known_in(folder: Path, config: Config, topic: str, earlier: Earlier = ()) ->
 def _causes(view: BriefView) -> Causes:
     events = [view.event.name if view.event else "", *(other.name for other in view.also)]
     said = " ".join([*synonyms.VALUES.values(), *synonyms.MEASURES, *view.measures])
-    return Causes(events, f"{view.words.title} {view.words.question}", re.findall(r"[a-z]+", said.lower()))
+    return Causes(
+        events, f"{view.words.title} {view.words.question}", re.findall(r"[a-z]+", said.lower())
+    )
 
 
 def _banned(view: BriefView, findings: Sequence[Finding]) -> list[str]:

@@ -30,7 +30,15 @@ _ONE_NAME = {
     **{"comparison": "comparisons", "numbers": "comparisons", "tests": "comparisons"},
     **{"bowlers": "players", "bowler": "players", "batters": "players", "names": "players"},
     **{"player": "players", "seasons": "seasons", "season": "seasons", "years": "seasons"},
-    **{"ways": "ways", "over": "overs", "tries": "comparisons", "attempts": "comparisons", "looks": "comparisons", "questions": "comparisons", "checks": "comparisons"},
+    **{
+        "ways": "ways",
+        "over": "overs",
+        "tries": "comparisons",
+        "attempts": "comparisons",
+        "looks": "comparisons",
+        "questions": "comparisons",
+        "checks": "comparisons",
+    },
     **{"spinners": "players", "quicks": "players", "batter": "players", "batsmen": "players"},
 }
 _PER = {"an", "a", "per", "every", "each"}
@@ -83,11 +91,15 @@ def _noun(tokens: Sequence[Token], at: int) -> Unit | None:
         last += 1
     if name not in NOUNS:
         return None
+    if _text(tokens, last) == "off" and _text(tokens, last + 1) in _PER:
+        last += 1  # 'half a run off every over'
     if _text(tokens, last) in _PER and (per := _per(tokens, last)):
         if per.name in _A_TIME:
             return Unit(name, per.last, True)
         if per.name in ("innings", "spell"):
             return Unit(name, per.last)  # over which a difference is told
+        if per.name == "hundred balls" and name in ("boundaries", "dot balls", "balls"):
+            return Unit(PER_CENT, per.last)
         whole = OVER if (name, per.name) == ("runs", "over") else ""
         return Unit(whole or f"{name} {_article(per.name)} {per.name}", per.last)
     return Unit(name, last)
@@ -152,10 +164,10 @@ def unit_before(tokens: Sequence[Token], first: int, last: int) -> Unit | None:
     if own is None:
         return None
     near = [_text(tokens, at) for at in (*range(first - 10, first), *range(own.last, own.last + 5))]
-    if own.name == "balls" and {"wicket", "wickets"} & set(near):
+    if own.name == "balls" and {"wicket", "wickets", "strike", "strikes"} & set(near):
         return Unit("balls a wicket", own.last)
     rest = [_text(tokens, at) for at in range(own.last, own.last + 4)]
-    out_of = rest[:1] == ["in"] or rest[:2] == ["out", "of"]
+    out_of = rest[:1] in (["in"], ["for"], ["per"]) or rest[:2] == ["out", "of"]
     if own.name in ("balls", "dot balls", "boundaries") and out_of and "hundred" in rest[1:]:
         return Unit(PER_CENT, own.last + rest.index("hundred") + 1)
     return None

@@ -37,6 +37,15 @@ def way_of_word(tokens: Sequence[Token], at: int) -> int:
         return 1 if _text(tokens, at - 1) in _GOING else 0
     if word == "up" and _text(tokens, at - 1) in ("made", "make", "makes", "end", "ended", "split"):
         return 0
+    if word == "down" and _text(tokens, at - 1) in (
+        "sent",
+        "send",
+        "put",
+        "set",
+        "broken",
+        "break",
+    ):
+        return 0
     if word in ("cut", "cuts") and after in ("both", "it"):
         return 0
     if word in ("more", "less") and after in ("or", "likely", "often", "wickets", "matches"):
@@ -55,7 +64,7 @@ def way_after(tokens: Sequence[Token], begins: int, ends: int) -> int:
             return 0
         word = tokens[at].text
         if word in AFTER and (way := (word in UP) - (word in DOWN)):
-            return 0 if _text(tokens, at + 1) == "to" else way
+            return 0 if word in ("up", "down") and _text(tokens, at + 1) == "to" else way
         if tokens[at].text in ("to", "and", "or", "than", "so", "then", "but", "which", "that"):
             return 0
     return 0

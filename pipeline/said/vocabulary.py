@@ -49,6 +49,8 @@ def _values(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Name]
     for (cut, value), words in synonyms.VALUES.items():
         yield words, (cut, value)
     for cut, value in pairs:
+        if cut == "season":
+            continue  # which a year may be, or the end of a window
         if cut in ("bowler", "batter"):
             yield from _player(view, cut, value)
         elif cut == "region":
@@ -79,6 +81,7 @@ def _stretches(view: BriefView) -> Iterator[tuple[str, Name]]:
 
 
 def _windows(view: BriefView) -> Iterator[tuple[str, Name]]:
+    yield "on average", (EVENT, "on average")  # is of no measure
     for beat in view.beats:
         if beat.held_against:
             yield beat.held_against.name, (CONTROL, "control")

@@ -59,5 +59,7 @@ def _against(judged: Judged, target: Target, said: str, known: Known) -> str:
         case "wrong direction":
             return f"{is_now}; this says “{said}” the other way round."
         case "stale":
-            return f"“{said}” is what {target.edition} said of {what[:1].lower()}{what[1:]}."
+            return (
+                f"“{said}” is what edition {target.edition} said of {what[:1].lower()}{what[1:]}."
+            )
     return f"{is_now}; this says “{said}”."
