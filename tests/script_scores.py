@@ -19,14 +19,17 @@ from typing import Any, NamedTuple, get_args
 
 import msgspec
 
-from pipeline.config.load import load
+from pipeline.config import views
+from pipeline.config.load import Config, load
+from pipeline.contracts.episode import Episode
 from pipeline.contracts.facts import Fact, Facts
 from pipeline.contracts.files import read_json
+from pipeline.contracts.findings import Findings
 from pipeline.contracts.script_check import ClaimKind, Result, SentenceChecked
 from pipeline.csv_files import csv_text
 from pipeline.said.check import Sentence, checked
 from pipeline.said.splitting import sentences_in
-from pipeline.said.topic_known import Known, known_in
+from pipeline.said.topic_known import Earlier, Known, known_of
 
 SCRIPT = Path(__file__).parent / "script"
 HELD, RESULTS = SCRIPT / "held.jsonl", SCRIPT / "results.csv"
@@ -62,6 +65,17 @@ class Miss(NamedTuple):
 
 
 @cache
+def known_in(folder: Path, config: Config, topic: str, earlier: Earlier = ()) -> Known:
+    """Of a topic's output folder, as it is built, and the configuration."""
+    return known_of(
+        views.brief(config, topic),
+        read_json(folder / "findings.json", Findings),
+        read_json(folder / "facts.json", Facts).facts,
+        earlier,
+        read_json(folder / "episode.json", Episode),
+    )
+
+
 def known_by(built: str, topic: str) -> Known:
     """The demo's topic, with what the earlier edition of the trial said."""
     old: dict[str, float] = json.loads((SCRIPT / "earlier.json").read_text("utf-8"))[topic]

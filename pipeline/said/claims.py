@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Set
+from typing import TYPE_CHECKING
 
-from pipeline.config.views import BriefView
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.script_check import ClaimChecked
 from pipeline.event_of import event_of
@@ -14,6 +14,9 @@ from pipeline.said.sounded import Sounded
 from pipeline.said.stated import stated
 from pipeline.said.topic_known import Known
 from pipeline.wording import of_kinds
+
+if TYPE_CHECKING:
+    from pipeline.config.views import BriefView
 
 _CAUSE = "The data show when and how much; what made it is not in them."
 _GAP = "No gap between their changes is told, so neither can be called the larger."

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from pipeline.config.event_views import NamedEvent
-from pipeline.config.kinds import AnyBeat
-from pipeline.config.measure import Measure
-from pipeline.config.project import Format
-from pipeline.config.views import BriefView
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding
 from pipeline.event_of import event_of
+
+if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
+    from pipeline.config.kinds import AnyBeat
+    from pipeline.config.measure import Measure
+    from pipeline.config.project import Format
+    from pipeline.config.views import BriefView
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from pipeline.config.views import BriefView
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Change, Finding, Gap, Mix, Rates, Turn
 from pipeline.said.targets import OVERS, SHARE, WINDOW, Role, Target
@@ -15,6 +14,7 @@ from pipeline.text import slug
 
 if TYPE_CHECKING:
     from pipeline.config.kinds import AnyBeat
+    from pipeline.config.views import BriefView
 
 
 _ROLES: dict[str, Role] = {

@@ -6,14 +6,10 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from pathlib import Path
+from typing import TYPE_CHECKING
 
-from pipeline.config import views
-from pipeline.config.load import Config
-from pipeline.config.views import BriefView
 from pipeline.contracts.episode import Episode
-from pipeline.contracts.facts import Fact, Facts
-from pipeline.contracts.files import read_json
+from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.event_of import event_of
@@ -26,6 +22,9 @@ from pipeline.said.targets_made import targets_of
 from pipeline.said.terms import Terms
 from pipeline.said.vocabulary import names_in, parts
 from pipeline.wording.dont_say import dont_say
+
+if TYPE_CHECKING:
+    from pipeline.config.views import BriefView
 
 Earlier = Sequence[tuple[str, Sequence[Fact]]]  # an edition's name, and its facts
 
@@ -121,17 +120,6 @@ def _by_unit(targets: Iterable[Target]) -> dict[str, list[Target]]:
         for unit in units_of(target):
             found.setdefault(unit, []).append(target)
     return found
-
-
-def known_in(folder: Path, config: Config, topic: str, earlier: Earlier = ()) -> Known:
-    """Of a topic's output folder, as it is built, and the configuration."""
-    return known_of(
-        views.brief(config, topic),
-        read_json(folder / "findings.json", Findings),
-        read_json(folder / "facts.json", Facts).facts,
-        earlier,
-        read_json(folder / "episode.json", Episode),
-    )
 
 
 def _causes(view: BriefView) -> Causes:

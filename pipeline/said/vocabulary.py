@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import CUTS
-from pipeline.config.views import BriefView
 from pipeline.said import synonyms
 from pipeline.said.targets import CONTROL, EVENT, OVERS, WINDOW, Target
 from pipeline.said.terms import Name, Terms
 from pipeline.wording.labels import TAGGED, value_label
+
+if TYPE_CHECKING:
+    from pipeline.config.views import BriefView
 
 PART = "part"
 
