@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from pathlib import Path
+from random import Random
 
 import pytest
 
@@ -23,11 +24,14 @@ from pipeline.preview.remake import Remake
 from pipeline.records.steps import Steps
 from pipeline.script.check_command import script_check
 from pipeline.script.earlier_facts import earlier_facts
+from pipeline.script.file_checked import file_checked
+from pipeline.script.held_against import by_facts
 from pipeline.script.stage import write_check
 from pipeline.shelf.stage import shelf
 from pipeline.topic_files import CHECK
 from tests.editions import TOPIC, archive, project_of, record
 from tests.fact_makers import archive_facts, edition
+from tests.faults.made import captions
 from tests.fact_makers import fact as made_fact
 from tests.test_errata_command import quick
 from tests.test_fact_forms import MOVE, VALUE, fact
@@ -216,6 +220,27 @@ def test_the_preview_makes_the_check_too(project: Path):
 
 def _text(page: Path) -> str:
     return re.sub(r"<[^>]+>", "", page.read_text("utf-8"))
+
+
+@pytest.mark.slow
+def test_whatever_is_in_a_file_is_judged_or_refused(project: Path, tmp_path: Path):
+    known = by_facts(views.brief(load(Path("config"), only=TOPIC), TOPIC), OUT, tmp_path)
+    judged = refused = 0
+    for seed in range(400):
+        path = captions(Random(seed), tmp_path)
+        try:
+            found = file_checked(path, TOPIC, known.facts, known.judge)
+        except UserError as error:
+            refused += 1
+            assert all(str(path) in str(problem) for problem in error.problems)
+            continue
+        judged += 1
+        for sentence, passage in zip(found.check.sentences, found.passages, strict=True):
+            assert sentence.text == passage.text
+            for one in (*sentence.numbers, *sentence.claims):
+                assert 0 <= one.begins < one.ends <= len(passage.text)
+                assert passage.text[one.begins : one.ends] == one.said
+    assert judged > 300 and refused > 5
 
 
 @pytest.mark.slow
