@@ -31,8 +31,8 @@ from pipeline.shelf.stage import shelf
 from pipeline.topic_files import CHECK
 from tests.editions import TOPIC, archive, project_of, record
 from tests.fact_makers import archive_facts, edition
-from tests.faults.made import captions
 from tests.fact_makers import fact as made_fact
+from tests.faults.made import captions
 from tests.test_errata_command import quick
 from tests.test_fact_forms import MOVE, VALUE, fact
 
