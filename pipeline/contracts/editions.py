@@ -9,6 +9,7 @@ import msgspec
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import Verdict
+from pipeline.contracts.facts import EarlierFacts
 from pipeline.contracts.selection import Fix
 
 Settings = dict[str, dict[str, Any]]  # what each stage saw of the configuration, as plain data
@@ -191,3 +192,4 @@ class Around(Contract, kw_only=True):
 
     see_also: list[Citation]
     since: Since | None
+    earlier: list[EarlierFacts] = []  # which a script was checked against

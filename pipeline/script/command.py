@@ -10,12 +10,11 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from pipeline.archive.contents import write_contract
 from pipeline.brief.facts import facts_of
 from pipeline.config import views
 from pipeline.config.load import DEFAULT, Config, load
 from pipeline.contracts.facts import Fact, Facts
-from pipeline.contracts.files import as_json, read_json
+from pipeline.contracts.files import as_json, read_json, write_contract
 from pipeline.contracts.findings import Findings
 from pipeline.csv_files import read_text_of
 from pipeline.editions.reading import MAKE, read_facts

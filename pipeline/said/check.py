@@ -1,0 +1,105 @@
+"""A script or captions, sentence by sentence: every number and claim held against the facts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
+from pipeline.said.carry import Carried
+from pipeline.said.claims import claims_of
+from pipeline.said.corrected import begins_anew
+from pipeline.said.match import Judged, ends_apart, judged
+from pipeline.said.number_heard import Heard
+from pipeline.said.sounded import Sounded
+from pipeline.said.targets import EVENT, WINDOW
+from pipeline.said.topic_known import Known
+from pipeline.said.why import right_form, risk_of, why
+
+__all__ = ["Known", "Sentence", "checked"]
+
+
+class Sentence(NamedTuple):
+    """A sentence with the line that it begins at, or its time in milliseconds.
+
+    `heading` is that of its part, where it has one.
+    """
+
+    text: str
+    line: int | None = None
+    start: int | None = None
+    heading: str = ""
+
+
+def checked(sentences: Iterable[Sentence], known: Known) -> list[SentenceChecked]:
+    """Each sentence with its numbers and claims; what one names, the next may leave out."""
+    told = list(sentences)
+    heard = [known.heard(each.text) for each in told]
+    carried = Carried(known)
+    found = []
+    for at, sentence in enumerate(told):
+        following = told[at + 1].text if at + 1 < len(told) else ""
+        carried.begin(sentence.heading)
+        names = carried.names()
+        numbers = _numbers(heard[at], sentence.text, carried, known)
+        if begins_anew(following):
+            numbers = _without_last(numbers)
+        claims = claims_of(sentence.text, following, heard[at], names, known)
+        found.append(_sentence(sentence, numbers, claims))
+        carried.take(heard[at])
+    return found
+
+
+def _without_last(numbers: list[NumberChecked]) -> list[NumberChecked]:
+    """The next sentence takes its last number back: 'twelve points. Sorry, twelve per cent.'"""
+    gone = [
+        NumberChecked(said=each.said, begins=each.begins, ends=each.ends, result="not a statistic")
+        for each in numbers[-1:]
+    ]
+    return [*numbers[:-1], *gone]
+
+
+def _sentence(
+    sentence: Sentence, numbers: Sequence[NumberChecked], claims: Sequence[ClaimChecked]
+) -> SentenceChecked:
+    return SentenceChecked(
+        text=sentence.text,
+        line=sentence.line,
+        start=sentence.start,
+        numbers=list(numbers),
+        claims=list(claims),
+    )
+
+
+def _numbers(whole: Sounded, text: str, carried: Carried, known: Known) -> list[NumberChecked]:
+    """Every number of a sentence; of a range each end is held against the other too."""
+    told = [_with_parts(each, carried) for each in whole.numbers]
+    found = ends_apart(told, [judged(each, carried.names(), known) for each in told])
+    return [_number(*each, whole, text, known) for each in zip(told, found, strict=True)]
+
+
+def _with_parts(heard: Heard, carried: Carried) -> Heard:
+    """A sentence that names nothing is of the part that the one before it was of."""
+    if set(heard.names) - {WINDOW, EVENT}:
+        return heard
+    return replace(heard, all_parts=heard.all_parts | carried.parts())
+
+
+def _number(heard: Heard, found: Judged, whole: Sounded, text: str, known: Known) -> NumberChecked:
+    begins = whole.tokens[heard.said.first].begins
+    ends = whole.tokens[max(heard.ends, heard.said.last) - 1].ends
+    fact = found.target.fact if found.target else None
+    said = text[begins:ends]
+    return NumberChecked(
+        said=said,
+        begins=begins,
+        ends=ends,
+        result=found.result,
+        fact=fact.id if fact else None,
+        verdict=fact.verdict if fact else None,
+        right=right_form(found),
+        edition=found.target.edition if found.target and found.result == "stale" else None,
+        why=why(found, said, known),
+        risk=risk_of(found),
+    )

@@ -1,0 +1,99 @@
+"""Claims that the event made a change: 'because of the long grass', 'the grass cut the runs'."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from pipeline.said.cautious import is_cautious, is_held_back, is_question, plain
+
+_VERBS = """
+made makes make making cut cuts caused causes drove drives helped helps hurt hurts rescued
+rescues saved saves killed kills brought brings slowed slows pushed pushes gave gives turned
+turns lifted lifts forced forces led leads meant means changed changes cost costs boosted boosts
+did does worked works reduced reduces raised raises lowered lowers pulled pulls knocked knocks
+dragged drags handed hands stopped stops transformed explains explained accounts produced
+produces created creates tamed choked strangled squeezed rewarded punished dried robbed ruined
+suits suited hampered hampers hinders hindered benefited benefits shifted shifts swung let lets
+kept keeps put puts sent sends took takes doubled halved wrecked flattened stole steals added
+adds trimmed shaved
+"""
+_BY = (
+    r"\b(?:because of|thanks to|due to|owing to|as a result of|on account of|a result of"
+    r"|the result of"
+    r"|courtesy of|a consequence of|caused by|driven by|brought (?:about|on) by|explained by"
+    r"|attributable to|thanks largely to|thanks mainly to|blamed on|credit (?:goes )?to"
+    r"|triggered by"
+    r"|put (?:that|it|this) down to|can be put down to|is (?:all )?down to|was (?:all )?down to"
+    r"|'s (?:all )?down to|owes? (?:it|that|this|everything|all) to|the product of|fuelled by)\b"
+)
+_DENIED = re.compile(r"\b(?:not|never|no|hardly)\b|n't\b")
+_STOP_WORDS = """
+the a an of in to is it did does do was were who what why when how really and or for with by at
+on their its his her our your that this these those has have had be been are not no long let
+help paid grow say says more ball balls data they them turn turned also
+"""
+_STOP = set(_STOP_WORDS.split())
+
+
+class Causes:
+    """Patterns of one topic: `event` is what a claim would name, with what else its title names."""
+
+    def __init__(self, events: Iterable[str], title: str, known: Iterable[str]) -> None:
+        named = {_bare(event) for event in events if event}
+        words = {name.rpartition(" ")[2] for name in named}
+        others = re.findall(r"[a-z]{3,}", plain(title))
+        words |= {
+            word.removesuffix("s")
+            for word in others
+            if word not in _STOP and word not in set(known)
+        }
+        found = "|".join(sorted(map(re.escape, {*named, *words}), key=len, reverse=True)) or "(?!)"
+        thing = (
+            rf"(?:(?:the|that|this|those|a|longer|long|new|sea|change of|change in) )*(?:{found})s?"
+        )
+        verbs = "|".join(_VERBS.split())
+        self._names = re.compile(rf"\b(?:{found})s?\b")
+        self._patterns = [
+            re.compile(_BY),
+            re.compile(
+                rf"\b{thing}(?: (?:itself|alone|really|has|had|have|clearly|simply|just|also|then"
+                rf"|there|here|must have|will have|surely|definitely|certainly"
+                rf"|grew and))* (?:{verbs})\b"
+            ),
+            re.compile(rf"\b{thing} (?:is|was|were|are)(?: \w+)? (?:why|behind|to blame"
+            rf"|the reason|what"
+                       rf"|the cause|responsible)\b"),
+            re.compile(rf"\b(?:it's|it was|that's|that was|it is|that is)(?: all)? {thing}"
+                       rf"(?: that| which| doing| at work|[.!,]|$)"),
+            re.compile(rf"\b(?:blame|credit|thank|thanks) (?:for \w+ )?(?:goes to |to )?{thing}"),
+            re.compile(rf"\b(?:because|so that|as|reason|that's why|which is why"
+            rf"|cause)\b.*\b(?:{found})s?\b"
+                       if found else "(?!)"),
+            re.compile(rf"\b(?:{found})s?\b.*\b(?:that's why|which is why|and so|so that"
+            rf"|that did it"
+                       rf"|as a result|therefore|hence|the effect of|thereby)\b"),
+            re.compile(r"\bcause and effect\b"),
+            re.compile(rf"\b(?:{found})s?\b.*\bthat is why\b"),
+            re.compile(rf"\beffect of {thing}|\b{thing}(?:'s)? (?:effect|impact)\b"),
+        ]  # fmt: skip
+
+    def found(self, text: str) -> re.Match[str] | None:
+        """The first claim of a cause that is stated, and not asked, denied or doubted."""
+        told = plain(text)
+        if is_question(text) or is_cautious(text):
+            return None
+        for at, pattern in enumerate(self._patterns):
+            for match in pattern.finditer(told):
+                loose = at == 5 and match.group().startswith(("as ", "reason"))
+                if (
+                    not loose
+                    and not is_held_back(text, match.start())
+                    and not _DENIED.search(match[0])
+                ):
+                    return match
+        return None
+
+
+def _bare(event: str) -> str:
+    return re.sub(r"^(?:the|a|an) ", "", plain(event))

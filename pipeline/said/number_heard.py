@@ -1,0 +1,123 @@
+"""A number with what stands right beside it: its unit, its hedge, and how it is led up to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from pipeline.said.pairs import Pair
+from pipeline.said.plain_numbers import is_few, is_plain
+from pipeline.said.read_numbers import Said
+from pipeline.said.rounding import OVER, UNDER
+from pipeline.said.subjects import Named
+from pipeline.said.tokens import Token
+from pipeline.said.units import Unit, foreign_unit, unit_after, unit_before
+
+HEDGES = (
+    *UNDER,
+    *OVER,
+    "about",
+    "around",
+    "roughly",
+    "nearly",
+    "almost",
+    "just over",
+    "just under",
+)
+HEDGES += ("close to", "some", "approximately", "something like", "getting on for", "as much as")
+HEDGES += ("as little as", "well over", "just above", "just below", "as many as", "as few as")
+_INSTEAD = {"instead", "rather", "or", "not", "to"}
+
+
+@dataclass(frozen=True)
+class Heard:
+    """A number; `unit` is its own or the one that it shares, `own_unit` whether it is said with it.
+
+    `ends` is the token after it and its unit; `way` -1, 0 or 1, `denied` of what is said not to be.
+    """
+
+    said: Said
+    unit: str | None
+    own_unit: bool
+    a_time: bool
+    ends: int
+    hedge: str = ""
+    way: int = 0
+    denied: bool = False
+    pair: Pair | None = None
+    plain: bool = False
+    withdrawn: bool = False
+    names: Mapping[str, Named] = field(default_factory=dict)
+    parts: frozenset[str] = frozenset()  # of the clause
+    units: frozenset[str] = frozenset()  # of the sentence's other numbers
+    all_parts: frozenset[str] = frozenset()  # of the sentence
+    piece: tuple[int, int] = (0, 0)
+    is_move: bool = False  # how far it went, and not where it came to
+    side: int | None = None  # 0 of what was before, 1 of what is after
+    leads: str = ""  # 'to' or 'from', where it stands before the number and its hedge
+
+
+def heard_at(tokens: Sequence[Token], said: Said, named: Sequence[tuple[int, int]]) -> Heard:
+    unit = _unit(tokens, said)
+    ours = unit if unit and not unit.foreign else None
+    plain = is_plain(tokens, said, ours, named) or (
+        unit is not None and unit.foreign and is_few(tokens, said)
+    )
+    ends = unit.last if unit and unit.last > said.last else said.last
+    return Heard(
+        said, unit.name if unit else None, unit is not None, bool(unit and unit.a_time), ends,
+        _hedge(tokens, said.first), plain=plain, leads=_leads(tokens, said.first),
+    )  # fmt: skip
+
+
+def _unit(tokens: Sequence[Token], said: Said) -> Unit | None:
+    """What follows it, what is inside it ('a run and a half an over'), or what stands before."""
+    if said.form in ("year", "ordinal", "score", "overs"):
+        return None
+    inner = tokens[said.first + 1].text if said.last - said.first == 5 else ""
+    if inner in ("run", "point", "ball", "boundary", "wicket"):
+        per = unit_after(tokens, said.last)
+        if inner == "run" and per and per.name == "an over":
+            return per
+        own = unit_after(tokens, said.first + 1)
+        return Unit(own.name, said.last) if own else None
+    known = unit_before(tokens, said.first, said.last) or unit_after(tokens, said.last)
+    return known or foreign_unit(tokens, said.last)
+
+
+def _hedge(tokens: Sequence[Token], at: int) -> str:
+    before = " ".join(token.text for token in tokens[max(0, at - 3) : at])
+    fitting = [hedge for hedge in HEDGES if before == hedge or before.endswith(f" {hedge}")]
+    if "up to" in fitting and "from" in [token.text for token in tokens[max(0, at - 12) : at]]:
+        return ""  # 'from six point eight up to seven'
+    return max(fitting, key=len, default="")
+
+
+def _leads(tokens: Sequence[Token], at: int) -> str:
+    at -= len(_hedge(tokens, at).split())
+    if at > 1 and tokens[at - 1].text in ("up", "down") and tokens[at - 2].text == "from":
+        return "from"
+    word = tokens[at - 1].text if at > 0 else ""
+    return word if word in ("to", "from", "by") else ""
+
+
+def apart(numbers: Sequence[Heard]) -> list[Heard]:
+    """Without those that are in another's unit: 'runs a hundred balls'."""
+    found: list[Heard] = []
+    for each in numbers:
+        if not found or each.said.first >= found[-1].ends:
+            found.append(each)
+    return found
+
+
+def as_before(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]:
+    """'25 millimetres instead of 12': what stands beside no statistic without a unit is none."""
+    found = list(numbers)
+    for at in range(1, len(found)):
+        before, each = found[at - 1], found[at]
+        between = {token.text for token in tokens[before.ends : each.said.first]}
+        counted = before.plain and before.said.form == "number"
+        bare = each.unit is None and each.said.whole and each.said.form == "number"
+        if counted and bare and between & _INSTEAD and len(between) < 4:
+            found[at] = replace(each, plain=True)
+    return found

@@ -1,0 +1,55 @@
+"""Sentences as they are judged by a topic's facts, and by what its earlier editions said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from pipeline.contracts.episode import Episode
+from pipeline.contracts.facts import EarlierFacts, Fact
+from pipeline.contracts.findings import Findings
+from pipeline.contracts.script_check import SentenceChecked
+from pipeline.said.check import Sentence, checked
+from pipeline.said.topic_known import known_of
+from pipeline.script.file_checked import Judge
+from pipeline.transcripts.passage import Passage
+
+if TYPE_CHECKING:
+    from pipeline.config.views import BriefView
+
+LONG_AGO = 60_000  # milliseconds between two sentences
+
+
+def judge_of(
+    view: BriefView,
+    findings: Findings,
+    facts: Sequence[Fact],
+    episode: Episode | None,
+    earlier: Sequence[EarlierFacts] = (),
+) -> Judge:
+    """What judges sentences against all of that; a brief of before may have no episode."""
+    known = known_of(view, findings, facts, [(e.edition, e.facts) for e in earlier], episode)
+
+    def judge(passages: Sequence[Passage]) -> list[SentenceChecked]:
+        return [
+            sentence
+            for stretch in _stretches(passages)
+            for sentence in checked([_asked(one) for one in stretch], known)
+        ]
+
+    return judge
+
+
+def _asked(passage: Passage) -> Sentence:
+    return Sentence(passage.text, passage.line, passage.start, passage.heading)
+
+
+def _stretches(passages: Sequence[Passage]) -> Iterator[Sequence[Passage]]:
+    """Sentences that are said in one go: what was named long before is not what one is of."""
+    begins = 0
+    for at, (one, following) in enumerate(pairwise(passages), start=1):
+        if one.start is not None and (following.start or 0) - one.start > LONG_AGO:
+            yield passages[begins:at]
+            begins = at
+    yield passages[begins:]
