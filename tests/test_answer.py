@@ -172,7 +172,10 @@ def test_expected_against_found(
 def test_why_nobody_can_say_is_told():
     lost = moved(0.06, 0.07, "can't tell", because="lost_among_many")
     why = "we tested forty numbers, which raises the bar"
-    assert found_of("rises", lost) == f"The data can’t say: it looks that way, but {why}"
+    assert (
+        found_of("rises", lost)
+        == f"The data can’t say: it looks that way, but {why}, and it doesn’t clear that"
+    )
     close = f"The data can’t say: {why}, and this is too close to call"
     assert found_of("falls", lost) == found_of("holds", lost) == close
     refused = moved(0.1, 0.1, "can't tell", refused="no_balls")

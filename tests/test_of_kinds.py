@@ -311,16 +311,16 @@ def test_who_moved_and_who_stands_clear_are_two_claims():
     both = [player(True, f"Q {n}") for n in range(2)]
     said = opening(PLAYERS, [WHOLE, *both, *still(12)], 14)
     assert (
-        "With luck allowed for, two of the fourteen moved, all of them down: Q 0 and Q 1. " in said
+        "With luck allowed for, two of the fourteen moved, each of them down: Q 0 and Q 1. " in said
     )
     assert "Two stand clear of the rest: Q 0 and Q 1." in said
     fell = [player(False, f"P {n}") for n in range(11)]
     stayed = player(True, "Q Stays", moved_too=False)
     said = opening(PLAYERS, [*fell, stayed], 12)
-    assert "eleven of the twelve moved, all of them down. " in said
+    assert "eleven of the twelve moved, each of them down. " in said
     assert "One stands clear of the rest: Q Stays, whose own number can’t be told from no" in said
     all_fell = opening(PLAYERS, fell, 11)
-    assert "all eleven moved, all of them down. But no name stands clear" in all_fell
+    assert "all eleven moved, each of them down. But no name stands clear" in all_fell
 
 
 @pytest.mark.parametrize(

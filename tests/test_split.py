@@ -228,7 +228,7 @@ def test_rates_that_held_are_not_the_whole_that_held():
     rates = part(Rates, 0.01, 0.02, "held", id="b.economy.rates", cell="rates")
     named = "economy in the middle overs with the same mix"
     assert of_kinds.measured(rates, MIX, ECONOMY, FORM) == named
-    aside = "economy in the middle overs with who was bowling left aside"
+    aside = "economy in the middle overs once you set aside who was bowling"
     assert of_kinds.named_open(rates, MIX, ECONOMY, FORM) == aside
     title = of_kinds.title([rates], MIX, ECONOMY, [rates.id], FORM, None)
     assert title == "With the same mix, economy in the middle overs held"

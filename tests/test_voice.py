@@ -123,7 +123,7 @@ def test_what_is_missing_or_no_list_at_all_is_told(tmp_path: Path):
 def test_a_form_that_tells_two_things_is_true_of_one_at_most(tmp_path: Path):
     told = faults(
         tmp_path,
-        '"Somewhere in here is the change: it could be {reach}."',
+        '"Going by these matches, the change could be {reach}."',
         '"Did one move more? We can’t call it."',
     )
     assert any("it stands under 'reach.change' too" in each for each in told), told

@@ -62,7 +62,8 @@ FIRST = {
     ),
 }
 LOST = re.compile(
-    r"numbers (?:we )?tested|\bwe tested\b|as one of|\b(?:test|among) [\w -]+ numbers",
+    r"numbers (?:in all )?(?:we )?(?:tested|to test)|\bwe tested\b|as one of|"
+    r"\b(?:test|among) [\w -]+ numbers",
     re.IGNORECASE,
 )
 TIME = re.compile(
@@ -79,10 +80,11 @@ OF_STEP = {
     "step_within_chance": "open",
 }
 NO_DRIFT = re.compile(
-    r"can’t show (?:a|any) drift|no drift(?: in that gap)? (?:that )?(?:we can show|shows)|"
+    r"can’t show (?:a|any) drift|"
+    r"no drift(?: in the gap between them)? (?:that )?(?:we can show|shows)|"
     r"not that we can show|looked for a drift [\w ’-]+ and can’t show one|"
     r"there was a drift [\w ’-]+, we can’t show it|"
-    r"look for a drift [\w ’-]+, and we can’t show one",
+    r"a drift [\w ’-]+\? We can’t show a drift",
     re.IGNORECASE,
 )
 # A step that goes the way of its drift, and one that goes against it.

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from pipeline.contracts.finding import Change, Finding, Gap, Groups, Turn
 from pipeline.contracts.findings import Findings
 from pipeline.episode.choice import MOST, Chosen, of_beat, opened
-from pipeline.episode.trimmed import beside_its_size, trimmed
+from pipeline.episode.trimmed import trimmed
 from pipeline.event_of import event_of
 from pipeline.voice.line import Line
 from pipeline.voice.sentence import Told
@@ -132,8 +132,7 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
     if first is None or not _is_said(first, findings, view):
         said = of_kinds.said(told, beat, measure, view.format, event)
         panel = panel_said(finding.panel, finding.verdict, measure, _shown(finding))
-        whole = beside_its_size([part for part in said if part], panel)
-        kept = trimmed(whole, finding, findings)
+        kept = trimmed([part for part in (*said, panel) if part], finding, findings)
         main = finding.id in findings.headlines
         return [_named(each, event, main) for each in kept]
     return [again_said(told, beat, view)]
@@ -161,10 +160,10 @@ def _named(sentence: str, event: NamedEvent | None, main: bool) -> str:
     if sentence.outcome in PLAINER:  # how many were tested for a step is for the table
         own = {name: words for name, words in sentence.slots.items() if name != "tested"}
         sentence = Told(PLAINER[sentence.outcome], **own)
-    if main and sentence.outcome.startswith("open.many"):
-        sentence = sentence.naming(
-            tested=sentence.slots["tested"].replace("numbers", "main numbers")
-        )
+    if sentence.outcome.startswith("open.many"):
+        count = sentence.slots["tested"].removesuffix(" numbers")
+        numbered = f"{count} main numbers" if main else f"{count} numbers in all"
+        sentence = sentence.naming(tested=numbered)
     return sentence.naming(before=f"before {event.name}") if event else sentence
 
 

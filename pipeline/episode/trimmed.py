@@ -35,7 +35,6 @@ BEARING = (
     ("felt.", "times."),
     ("panel.",),
 )
-SIZES = ("sure.", "gap.changed", "gap.held")
 REASONED = ("open.usual", "open.many", "gap.open.usual")  # why says enough: no interval beside it
 
 
@@ -56,15 +55,6 @@ def trimmed(sentences: Sequence[str], finding: Finding, findings: Findings) -> l
     ]
     kept = [each for each in sentences if not _is_of(each, left_out)]
     return _shortened(kept, MOST_OF_HEADLINE if headline else MOST, _fragile(finding))
-
-
-def beside_its_size(sentences: Sequence[str], panel: str) -> list[str]:
-    """With in how many ways it was asked, right after what that is of: how sure it is."""
-    if not panel:
-        return [*sentences]
-    sizes = [at for at, each in enumerate(sentences) if _is_of(each, SIZES)]
-    at = sizes[0] + 1 if sizes else len(sentences)
-    return [*sentences[:at], panel, *sentences[at:]]
 
 
 def _shortened(sentences: Sequence[str], most: int, fragile: bool) -> list[str]:

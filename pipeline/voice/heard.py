@@ -14,7 +14,7 @@ _FILLED = {
     "rising": "rising|falling",
     "up": "up|down",
     "rose": "rose|fell",
-    "within": "(?: in that gap)?",
+    "within": "(?: in the gap between them)?",
     "went": "went up by|came down by",
     "higher": "higher|lower",
     "alike": r"like for like|with [\w, ]+ held still",

@@ -121,7 +121,7 @@ def _cant_say(finding: Finding, looks: bool = False) -> str:
     if lost(finding):
         bar = f"we tested {numbers.said(finding.family_size, 0)} numbers, which raises the bar"
         if looks and finding.because == "lost_among_many":
-            return f"{CANT_SAY}: it looks that way, but {bar}"
+            return f"{CANT_SAY}: it looks that way, but {bar}, and it doesn’t clear that"
         return f"{CANT_SAY}: {bar}, and this is too close to call"
     usual = usual_said(finding)
     seems = "it looks that way, but " if looks else ""

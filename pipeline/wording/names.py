@@ -106,7 +106,7 @@ def _ways(moved: Sequence[Player]) -> str:
     down = len(moved) - up
     if up and down:
         return f"moved, {numbers.said(up, 0)} up and {numbers.said(down, 0)} down"
-    return f"moved, {'all of them ' if len(moved) > 1 else ''}{'up' if up else 'down'}"
+    return f"moved, {'each of them ' if len(moved) > 1 else ''}{'up' if up else 'down'}"
 
 
 def apart_said(told: Sequence[Player]) -> list[str]:

@@ -43,7 +43,7 @@ class Whose(NamedTuple):
     """Whose drift it is, in the places of a sentence; of a change that is plain."""
 
     it: str = "it"
-    within: str = ""  # ' in that gap', after 'drift'
+    within: str = ""  # ' in the gap between them', after 'drift'
     of_step: str = ""  # ' in spin’s economy, compared with pace', after 'a step down'
 
 

@@ -199,7 +199,7 @@ def second_of_it(beat: AnyKind, measure: Measure, form: Format) -> str:
 def compared(own: str, first: str) -> Whose:
     """Whose drift a gap's is: the second group's number, set against the `first` group."""
     beside = f"{own}, compared with {first}"
-    return Whose(f"{own} compared with {first}", " in that gap", f" in {beside}")
+    return Whose(f"{own} compared with {first}", " in the gap between them", f" in {beside}")
 
 
 def _sure(finding: Gap, own: dict[str, str]) -> list[str]:

@@ -113,7 +113,7 @@ class MixWords(KindWords):
         if not isinstance(finding, Rates):
             return super().named_open(finding, beat, measure, form)
         what = subject(finding, beat, measure, form)
-        return f"{what} with {who_did(beat)} left aside"
+        return f"{what} once you set aside {who_did(beat)}"
 
     def title(
         self,
