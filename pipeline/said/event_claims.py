@@ -74,6 +74,7 @@ class Causes:
             rf"|that did it"
                        rf"|as a result|therefore|hence|the effect of|thereby)\b"),
             re.compile(r"\bcause and effect\b"),
+            re.compile(rf"\bwithout {thing}"),
             re.compile(rf"\b(?:{found})s?\b.*\bthat is why\b"),
             re.compile(rf"\beffect of {thing}|\b{thing}(?:'s)? (?:effect|impact)\b"),
         ]  # fmt: skip

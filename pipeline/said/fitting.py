@@ -29,7 +29,7 @@ def fit(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> float 
     if role is None or own is None or rest is None:
         return None
     other = "mix" in heard.all_parts and "mix" not in target.names and not heard.names
-    return role + own + rest + other
+    return role + own + rest + 2 * other
 
 
 def _own(target: Target, heard: Heard) -> float | None:

@@ -49,7 +49,8 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
         return Judged("not a statistic")
     if heard.said.form == "score":
         return Judged("unsupported")
-    heard, own = _meant(_as_said(heard), carried, known)
+    heard = _without_later(_as_said(heard), carried)
+    heard, own = _meant(heard, carried, known)
     found, other_way = supported(own), right_but_for_way(own)
     if found and other_way and other_way.worse + AHEAD < found.worse:
         found = None
@@ -64,6 +65,14 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     if other := wrong_unit(heard, carried, known, own):
         return Judged("wrong unit", other)
     return _off(heard, carried, own, known)
+
+
+def _without_later(heard: Heard, carried: Mapping[str, Set[str]]) -> Heard:
+    """Names that follow in another clause give way to those of the sentences before."""
+    names = {
+        cut: told for cut, told in heard.names.items() if told.level < LATER or cut not in carried
+    }
+    return replace(heard, names=names) if len(names) < len(heard.names) else heard
 
 
 def _meant(
@@ -136,7 +145,7 @@ def _swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> Target |
         mine = each.target
         if each.worse > best + CLOSE or mine.side is None or mine.role != "level":
             continue
-        for other in known.targets_in(mine.unit):
+        for other in known.sides_of(mine):
             across = other.finding is mine.finding and other.side == 1 - mine.side
             if across and other.role == "level" and how_said(other, heard)[0] == "right":
                 return mine

@@ -21,7 +21,8 @@ _COUNTED_HERE = re.compile(
     r"|examples?|cases?|ends?|windows?|periods?|grams?|millimetres?|mm|degrees?|o'clock|pages?"
     r"|figures?|topics?|caveats?|cautions?|ideas?|facts?|answers?|claims?|headlines?|clubs?|teams?"
     r"|umpires?|grounds?|competitions?|fielders?|stumps?|conclusions?|points? (?:to|i|we|here)"
-    r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?|(?<=key )points?|lists?|measures?|sets?|more (?:thing|point"
+    r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?"
+    r"|(?<=key )points?|lists?|measures?|sets?|more (?:thing|point"
     r"|question|time)s?)\b"
 )
 _BEFORE = re.compile(
@@ -75,8 +76,9 @@ def is_plain(
         return True  # 'seven to one'
     if _is_call(tokens, said) or (unit and after.startswith("players a side")):
         return True
-    if (said.whole and re.match(r"(?:or|and) six\b", after)) or re.search(
-        r"\b(?:four or|for a)$", before
+    if said.whole and (
+        re.match(r"(?:or|and) six\b", after)
+        or re.search(r"\b(?:four or|for a|(?:hit|struck|smashed|going|gone) for)$", before)
     ):
         return True  # 'hit for four or six'
     if (

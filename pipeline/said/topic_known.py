@@ -73,6 +73,18 @@ class Known:
         """The same of earlier editions' facts that had another value."""
         return self.earlier if unit is None else self.old_by_unit.get(unit, ())
 
+    def sides_of(self, target: Target) -> Sequence[Target]:
+        """Both values of the finding that it is of."""
+        return self._levels.get(target.finding.id, ()) if target.finding else ()
+
+    @cached_property
+    def _levels(self) -> Mapping[str, Sequence[Target]]:
+        found: dict[str, list[Target]] = {}
+        for each in self.targets:
+            if each.finding and each.role == "level":
+                found.setdefault(each.finding.id, []).append(each)
+        return found
+
     @cached_property
     def changes(self) -> Sequence[Target]:
         """One fact of each finding's change or difference."""
