@@ -15,8 +15,10 @@ CAUTION = re.compile(
     r"|clear|certain|proven|settled|told|something we)|\bisn't (?:enough|clear|sure|settled)"
     r"|\bwhether\b|\bplain figures\b|\bface of it\b|\bhard to (?:say|tell)|\bas far as \w+ can\b"
     r"|\busual swings?\b|\bcould do (?:that|it|this)\b"
-    r"|\binconclusive\b|\bjury\b|\bundecided\b|\benough to (?:call|say|tell)\b|\b(?:we|you|i|they|nobody|one) (?:can't|cannot)\b"
-    r"|\bso it looks\b|\bif (?:that|it) isn't\b|\bcan we (?:say|call|tell)|\bno (?:verdict|telling"
+    r"|\binconclusive\b|\bjury\b|\bundecided\b|\benough to (?:call|say|tell)\b|\b(?:we|you|i"
+    r"|they|nobody|one) (?:can't|cannot)\b"
+    r"|\bso it looks\b|\bif (?:that|it) isn't\b|\bwe think\b|\bcan we (?:say|call|tell)"
+    r"|\bno (?:verdict|telling"
     r"|way of (?:knowing|telling))|\b(?:be|just|only|no more than|within|inside|down to) (?:luck"
     r"|chance|noise)\b|\blooks like\b|\bseem\w*\b|\bappear\w*\b|\bsuggest\w*\b|\bhint\w*\b"
     r"|\bnobody (?:can|could)|\bnot one we can|\bnone (?:of (?:it|them) )?we can|\bnothing we can"
@@ -61,6 +63,7 @@ def is_held_back(text: str, begins: int) -> bool:
     """Whether what begins here is denied, asked, doubted, quoted or what others say."""
     told = plain(text)
     before = told[:begins]
-    if _DENIED.search(before[-60:]) or _OTHERS.search(before):
+    clause = re.split(r"[:;.] ", before)[-1]
+    if _DENIED.search(clause[-60:]) or _OTHERS.search(before):
         return True
     return any(m.start() <= begins < m.end() for m in _QUOTED.finditer(text))

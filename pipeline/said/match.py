@@ -49,6 +49,7 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
         return Judged("not a statistic")
     if heard.said.form == "score":
         return Judged("unsupported")
+    spoken = heard
     heard = _without_later(_as_said(heard), carried)
     heard, own = _meant(heard, carried, known)
     found, other_way = supported(own), right_but_for_way(own)
@@ -62,9 +63,20 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
         return Judged("wrong direction", turned)
     if stale := _stale(heard, carried, known, own):
         return Judged("stale", stale)
-    if other := wrong_unit(heard, carried, known, own):
+    if other := _in_another_unit(spoken, heard, carried, known, own):
         return Judged("wrong unit", other)
     return _off(heard, carried, own, known)
+
+
+def _in_another_unit(
+    spoken: Heard, heard: Heard, carried: Mapping[str, Set[str]], known: Known,
+    own: Sequence[Candidate],
+) -> Target | None:  # fmt: skip
+    """As it is said, and as it is counted: overs are six balls each."""
+    found = wrong_unit(heard, carried, known, own)
+    if found is None and spoken.unit == "overs" and spoken.said.form == "number":
+        return wrong_unit(spoken, carried, known, own)
+    return found
 
 
 def _without_later(heard: Heard, carried: Mapping[str, Set[str]]) -> Heard:
@@ -170,15 +182,16 @@ def _off(
         return Judged("supported", count)
     near = {cut for cut, told in heard.names.items() if told.level < LATER} - {WINDOW, EVENT}
     named = near or set(heard.names) - {WINDOW, EVENT}
+    of_something = named or (heard.of_something and not carried)
     if not own:
-        return Judged("unsupported" if named or heard.own_unit else "for a person")
+        return Judged("unsupported" if of_something or heard.own_unit else "for a person")
     best = best_of(own)
     meant = [each for each in own if each.worse <= best + CLOSE]
     if heard.said.value < MANY:
         meant = [each for each in meant if each.target.names] or meant
         told = any(_is_told(heard, each.target) for each in meant)
         if not (named or carried or told):
-            return Judged("for a person")
+            return Judged("unsupported" if of_something else "for a person")
     close = [each for each in meant if each.how == "near" and each.way]
     if close:
         closest = min(close, key=lambda each: distance(each.target, heard.said))

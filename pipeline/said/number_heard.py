@@ -54,6 +54,7 @@ class Heard:
     piece: tuple[int, int] = (0, 0)
     is_move: bool = False  # how far it went, and not where it came to
     side: int | None = None  # 0 of what was before, 1 of what is after
+    of_something: bool = False  # the sentence says of what, in words of its own
     leads: str = ""  # 'to' or 'from', where it stands before the number and its hedge
 
 

@@ -31,6 +31,8 @@ def way_of_word(tokens: Sequence[Token], at: int) -> int:
     word, after = tokens[at].text, _text(tokens, at + 1)
     if word in _HEDGED and after in _THAN:
         return 0
+    if word in ("fell", "fall", "falls", "falling") and _text(tokens, at - 1).startswith("wicket"):
+        return 0
     if word == "more" and _text(tokens, at - 1) == "or":
         return 0  # 'three or more'
     if word == "up" and after == "to":
