@@ -95,7 +95,7 @@ def _role(target: Target, heard: Heard) -> float | None:
     """Whether it can be that part of a finding: the drift is what is said of a season."""
     role, parts = target.role, heard.all_parts
     pair = heard.pair is not None and not heard.pair.spread
-    sided = pair or heard.side is not None
+    sided = (pair or heard.side is not None) and not heard.said.signed
     if heard.unit is None and (role == "felt" or (sided and role != "level")):
         return None
     if heard.a_time and role not in ("drift", "yardstick"):

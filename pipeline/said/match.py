@@ -24,7 +24,7 @@ from pipeline.said.saying import how_said
 from pipeline.said.subjects import LATER
 from pipeline.said.targets import EVENT, ONLY_NAMED, WINDOW, Target
 from pipeline.said.topic_known import Known
-from pipeline.said.units import PER_CENT
+from pipeline.said.units import A_BOUNDARY, PER_CENT
 
 AHEAD = 0.3  # how much better the fact of another way has to fit, to be the one that is meant
 MANY = 1_000  # from here a count of balls or matches is the topic's own
@@ -93,9 +93,10 @@ def _meant(
     """What it may say in its own unit; of a level that has none, in another of the sentence."""
     named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
     own = candidates(heard, carried, known.targets_in(heard.unit, named))
-    if heard.own_unit or heard.said.form != "number" or supported(own):
+    waits = heard.unit == "balls" and heard.own_unit and not heard.way
+    if (heard.own_unit and not waits) or heard.said.form != "number" or supported(own):
         return heard, own
-    for other in _other_units(heard):
+    for other in _other_units(heard, carried):
         levels = [each for each in known.targets_in(other, named) if each.role == "level"]
         more = candidates(heard, carried, levels)
         if supported(more):
@@ -116,10 +117,12 @@ def ends_apart(heard: Sequence[Heard], found: Sequence[Judged]) -> list[Judged]:
     return told
 
 
-def _other_units(heard: Heard) -> list[str | None]:
+def _other_units(heard: Heard, carried: Mapping[str, Set[str]]) -> list[str | None]:
     """Where a number has none of its own: what others of the sentence are counted in, or any."""
+    if heard.own_unit:
+        return ["balls a wicket"]  # 'forty-six balls', of what a wicket takes
     others: list[str | None] = [*sorted(heard.units - {heard.unit})]
-    return [*others, None] if heard.names else others
+    return [*others, None] if heard.names or carried else others
 
 
 def _is_told(heard: Heard, target: Target) -> bool:
@@ -133,6 +136,10 @@ def _as_said(heard: Heard) -> Heard:
     said = heard.said
     if said.form == "odds" or (said.form == "share" and not heard.own_unit):
         told = replace(said, value=said.value * 100, step=said.step * 100)
+        return replace(heard, said=told, unit=PER_CENT)
+    if heard.unit == A_BOUNDARY:
+        step = 50 / said.value - 50 / (said.value + 1)
+        told = replace(said, value=100 / said.value, step=2 * step, whole=False)
         return replace(heard, said=told, unit=PER_CENT)
     if said.form == "overs" or (heard.unit == "overs" and said.form in ("number", "share")):
         told = replace(said, value=said.value * 6, step=min(said.step * 6, 6))

@@ -119,6 +119,7 @@ def as_before(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]:
         between = {token.text for token in tokens[before.ends : each.said.first]}
         counted = before.plain and before.said.form == "number"
         bare = each.unit is None and each.said.whole and each.said.form == "number"
-        if counted and bare and between & _INSTEAD and len(between) < 4:
+        beside = not between or (between & _INSTEAD and len(between) < 4)
+        if counted and bare and beside:
             found[at] = replace(each, plain=True)
     return found

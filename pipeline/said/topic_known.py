@@ -33,7 +33,8 @@ Earlier = Sequence[tuple[str, Sequence[Fact]]]  # an edition's name, and its fac
 @dataclass(frozen=True)
 class Known:
     """`earlier` are what earlier editions said of the same facts; `banned` the topic's "don't
-    say" lines; `event` is what a claim of cause would name."""
+    say" lines, `causes` what a claim of a cause would name. `also` are topics whose facts this one
+    cites: what none of its own carries may be one of theirs."""
 
     view: BriefView
     findings: Sequence[Finding]
@@ -47,6 +48,7 @@ class Known:
     names: frozenset[str] = frozenset()
     by_unit: Mapping[str, Sequence[Target]] = field(default_factory=dict)
     old_by_unit: Mapping[str, Sequence[Target]] = field(default_factory=dict)
+    also: Sequence[Known] = ()
 
     def heard(self, text: str) -> Sounded:
         """A sentence taken apart."""
