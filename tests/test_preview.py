@@ -143,6 +143,10 @@ def test_a_waiting_page_hears_of_a_change(tmp_path: Path):
         with socket.create_connection(site.server.server_address) as closed:
             closed.sendall(b"GET /changed?1 HTTP/1.0\r\n\r\n")
         site.changed()  # whoever asked has gone: nothing is said of it
+        assert "No page yet" in read(f"{site.address}script-check.html")
+        page.with_name("script-check.html").write_text("<body>the check</body>", "utf-8")
+        assert "the check" in read(f"{site.address}script-check.html")
+        assert "one" in read(f"{site.address}brief.html")
         for wrong in ("changed?x", "../pyproject.toml", "facts.json"):
             with pytest.raises(urllib.error.HTTPError, match="404"):
                 read(site.address + wrong)

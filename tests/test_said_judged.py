@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -159,3 +160,15 @@ def test_the_scores_are_printed_with_what_was_missed(
     out = capsys.readouterr().out
     assert "supported          1.000 0.000     1" in out
     assert "seven: supported judged for a person" in out and "cause: cause judged -" in out
+
+
+def test_a_fact_that_is_cited_of_another_topic_is_supported(built: Path):
+    text = "In overs 31 to 35 the run rate fell from 4.87 to 4.51."
+    own = known_by(str(built), "sea-air")
+    assert results(checked([Sentence(text)], own)[0])[2:] == ["unsupported", "unsupported"]
+    both = replace(own, also=[known_by(str(built), "who-paid")])
+    (sentence,) = checked([Sentence(text)], both)
+    assert [number.fact for number in sentence.numbers[2:]] == [
+        "along.run_rate.31-35.before",
+        "along.run_rate.31-35.after",
+    ]

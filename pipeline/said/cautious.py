@@ -15,7 +15,12 @@ CAUTION = re.compile(
     r"|clear|certain|proven|settled|told|something we)|\bisn't (?:enough|clear|sure|settled)"
     r"|\bwhether\b|\bplain figures\b|\bface of it\b|\bhard to (?:say|tell)|\bas far as \w+ can\b"
     r"|\busual swings?\b|\bcould do (?:that|it|this)\b"
-    r"|\binconclusive\b|\bjury\b|\bundecided\b|\b(?:we|you|i|they|nobody|one) (?:can't|cannot)\b|\bso it looks\b|\bif (?:that|it) isn't\b|\bcan we (?:say|call|tell)|\bno (?:verdict|telling"
+    r"|\binconclusive\b|\bjury\b|\bundecided\b|\benough to (?:call|say|tell)\b|\b(?:we|you|i"
+    r"|they|nobody|one) (?:can't|cannot)\b"
+    r"|\bso it looks\b|\bif (?:that|it) isn't\b|\bwe think\b|\b(?:no|not an?"
+    r"|not the) (?:\w+ )?(?:change|gap|difference|fall|rise|move|one) (?:that )?(?:we|you|i"
+    r"|anyone) can\b|\bcan we (?:say|call|tell)"
+    r"|\bno (?:verdict|telling"
     r"|way of (?:knowing|telling))|\b(?:be|just|only|no more than|within|inside|down to) (?:luck"
     r"|chance|noise)\b|\blooks like\b|\bseem\w*\b|\bappear\w*\b|\bsuggest\w*\b|\bhint\w*\b"
     r"|\bnobody (?:can|could)|\bnot one we can|\bnone (?:of (?:it|them) )?we can|\bnothing we can"
@@ -28,7 +33,7 @@ CAUTION = re.compile(
     r"|\bwithout being able\b|\bcan only guess\b|\bguess\b|\banyone's guess\b|\bestimate only\b"
 )
 _DENIED = re.compile(
-    r"n't\b|\bnot\b|\bno\b|\bnever\b|\bnobody\b|\bnothing\b|\bneither\b|\bcannot\b|\bwithout\b"
+    r"n't\b|\bnot\b|\bno\b|\bnone\b|\bnever\b|\bnobody\b|\bnothing\b|\bneither\b|\bcannot\b|\bwithout\b"
     r"|\bwhether\b|\bif\b|\bunless\b|\bmyth\b|\bwrong\b|\brather than\b"
 )
 _OTHERS = re.compile(
@@ -37,7 +42,7 @@ _OTHERS = re.compile(
     r"(?: \w+){0,3} (?:say|says|said|claim|claimed|claims|think|thought|believe|reckon|argue"
     r"|hear|heard"
     r"|is|goes|told|tell|insist|swear|assume|blame|want)\b|\bit's (?:said|claimed|tempting)"
-    r"|\btempting"
+    r"|\btempting|\b(?:easy|nice|love|like|good) to (?:say|tell|think|believe|blame)\b"
     r"|\btemptation\b|\bsupposed\b|\bsupposedly\b|\bso-called\b|\ballegedly\b"
 )
 _QUOTED = re.compile(r"“[^”]*”|\"[^\"]*\"")
@@ -60,6 +65,7 @@ def is_held_back(text: str, begins: int) -> bool:
     """Whether what begins here is denied, asked, doubted, quoted or what others say."""
     told = plain(text)
     before = told[:begins]
-    if _DENIED.search(before[-60:]) or _OTHERS.search(before):
+    clause = re.split(r"[:;.] ", before)[-1]
+    if _DENIED.search(clause[-60:]) or _OTHERS.search(before):
         return True
     return any(m.start() <= begins < m.end() for m in _QUOTED.finditer(text))

@@ -76,7 +76,21 @@ def _numbers(whole: Sounded, text: str, carried: Carried, known: Known) -> list[
     """Every number of a sentence; of a range each end is held against the other too."""
     told = [_with_parts(each, carried) for each in whole.numbers]
     found = ends_apart(told, [judged(each, carried.names(), known) for each in told])
+    for other in known.also:
+        found = [
+            _cited(heard, mine, text, other) if mine.result == "unsupported" else mine
+            for heard, mine in zip(told, found, strict=True)
+        ]
     return [_number(*each, whole, text, known) for each in zip(told, found, strict=True)]
+
+
+def _cited(heard: Heard, mine: Judged, text: str, other: Known) -> Judged:
+    """A number that no fact of the topic carries, as a fact that it cites of another."""
+    for each in other.heard(text).numbers:
+        if each.said.first == heard.said.first:
+            theirs = judged(each, {}, other)
+            return theirs if theirs.result == "supported" else mine
+    return mine
 
 
 def _with_parts(heard: Heard, carried: Carried) -> Heard:

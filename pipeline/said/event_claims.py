@@ -29,6 +29,7 @@ _BY = (
 )
 _DENIED = re.compile(r"\b(?:not|never|no|hardly)\b|n't\b")
 _STOP_WORDS = """
+bowling captains captain game games bowl bat batting match matches season
 the a an of in to is it did does do was were who what why when how really and or for with by at
 on their its his her our your that this these those has have had be been are not no long let
 help paid grow say says more ball balls data they them turn turned also
@@ -74,6 +75,12 @@ class Causes:
             rf"|that did it"
                        rf"|as a result|therefore|hence|the effect of|thereby)\b"),
             re.compile(r"\bcause and effect\b"),
+            re.compile(rf"\bwithout {thing}"),
+            re.compile(rf"\b{thing} to (?:thank|blame)\b"),
+            re.compile(
+                rf"\b{thing} (?:is|was|has been) (?:really |very )?(?:good|great|bad|kind|hard"
+                r"|a gift|a godsend|a disaster|a help)\b"
+            ),
             re.compile(rf"\b(?:{found})s?\b.*\bthat is why\b"),
             re.compile(rf"\beffect of {thing}|\b{thing}(?:'s)? (?:effect|impact)\b"),
         ]  # fmt: skip

@@ -29,7 +29,7 @@ def fit(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> float 
     if role is None or own is None or rest is None:
         return None
     other = "mix" in heard.all_parts and "mix" not in target.names and not heard.names
-    return role + own + rest + other
+    return role + own + rest + 2 * other
 
 
 def _own(target: Target, heard: Heard) -> float | None:
@@ -95,7 +95,8 @@ def _role(target: Target, heard: Heard) -> float | None:
     """Whether it can be that part of a finding: the drift is what is said of a season."""
     role, parts = target.role, heard.all_parts
     pair = heard.pair is not None and not heard.pair.spread
-    if heard.unit is None and (role == "felt" or (pair and role != "level")):
+    sided = (pair or heard.side is not None) and not heard.said.signed
+    if heard.unit is None and (role == "felt" or (sided and role != "level")):
         return None
     if heard.a_time and role not in ("drift", "yardstick"):
         return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from functools import cache
 from typing import NamedTuple
 
 from pipeline.said.cautious import is_cautious, is_held_back, is_question, plain
@@ -49,15 +50,24 @@ def _line(lines: Iterable[str], words: tuple[str, ...]) -> str | None:
 
 def _quoted(text: str, told: str, known: Known) -> Forbidden | None:
     """The very words of a line that is no claim of a cause, and no number."""
-    for line in known.banned:
-        quote = re.match(r"“([^”]*)”", line)
-        words = re.findall(r"[a-z']+", plain(quote[1])) if quote else []
-        if len(words) < 2 or words[0] == "because" or re.search(r"\d", line):
-            continue
-        match = re.search(r"\b" + r"\W+".join(map(re.escape, words)) + r"\b", told)
+    for line, quote in quotes_of(tuple(known.banned)):
+        match = quote.search(told)
         if match and not is_held_back(text, match.start()):
             return Forbidden(match.start(), match.end(), line)
     return None
+
+
+@cache
+def quotes_of(lines: tuple[str, ...]) -> list[tuple[str, re.Pattern[str]]]:
+    """Each line with its quoted words, as they are heard."""
+    found = []
+    for line in lines:
+        quote = re.match(r"“([^”]*)”", line)
+        words = re.findall(r"[a-z']+", plain(quote[1])) if quote else []
+        if len(words) > 1 and words[0] != "because" and not re.search(r"\d", line):
+            said = r"\W+".join(map(re.escape, words))
+            found.append((line, re.compile(rf"\b{said}\b")))
+    return found
 
 
 def _of_itself(heard: Sounded, known: Known) -> Forbidden | None:

@@ -24,7 +24,7 @@ from pipeline.said.saying import how_said
 from pipeline.said.subjects import LATER
 from pipeline.said.targets import EVENT, ONLY_NAMED, WINDOW, Target
 from pipeline.said.topic_known import Known
-from pipeline.said.units import PER_CENT
+from pipeline.said.units import A_BOUNDARY, PER_CENT
 
 AHEAD = 0.3  # how much better the fact of another way has to fit, to be the one that is meant
 MANY = 1_000  # from here a count of balls or matches is the topic's own
@@ -49,7 +49,9 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
         return Judged("not a statistic")
     if heard.said.form == "score":
         return Judged("unsupported")
-    heard, own = _meant(_as_said(heard), carried, known)
+    spoken = heard
+    heard = _without_later(_as_said(heard), carried)
+    heard, own = _meant(heard, carried, known)
     found, other_way = supported(own), right_but_for_way(own)
     if found and other_way and other_way.worse + AHEAD < found.worse:
         found = None
@@ -61,9 +63,28 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
         return Judged("wrong direction", turned)
     if stale := _stale(heard, carried, known, own):
         return Judged("stale", stale)
-    if other := wrong_unit(heard, carried, known, own):
+    if other := _in_another_unit(spoken, heard, carried, known, own):
         return Judged("wrong unit", other)
     return _off(heard, carried, own, known)
+
+
+def _in_another_unit(
+    spoken: Heard, heard: Heard, carried: Mapping[str, Set[str]], known: Known,
+    own: Sequence[Candidate],
+) -> Target | None:  # fmt: skip
+    """As it is said, and as it is counted: overs are six balls each."""
+    found = wrong_unit(heard, carried, known, own)
+    if found is None and spoken.unit == "overs" and spoken.said.form == "number":
+        return wrong_unit(spoken, carried, known, own)
+    return found
+
+
+def _without_later(heard: Heard, carried: Mapping[str, Set[str]]) -> Heard:
+    """Names that follow in another clause give way to those of the sentences before."""
+    names = {
+        cut: told for cut, told in heard.names.items() if told.level < LATER or cut not in carried
+    }
+    return replace(heard, names=names) if len(names) < len(heard.names) else heard
 
 
 def _meant(
@@ -72,9 +93,10 @@ def _meant(
     """What it may say in its own unit; of a level that has none, in another of the sentence."""
     named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
     own = candidates(heard, carried, known.targets_in(heard.unit, named))
-    if heard.own_unit or heard.said.form != "number" or supported(own):
+    waits = heard.unit == "balls" and heard.own_unit and not heard.way
+    if (heard.own_unit and not waits) or heard.said.form != "number" or supported(own):
         return heard, own
-    for other in _other_units(heard):
+    for other in _other_units(heard, carried):
         levels = [each for each in known.targets_in(other, named) if each.role == "level"]
         more = candidates(heard, carried, levels)
         if supported(more):
@@ -95,10 +117,12 @@ def ends_apart(heard: Sequence[Heard], found: Sequence[Judged]) -> list[Judged]:
     return told
 
 
-def _other_units(heard: Heard) -> list[str | None]:
+def _other_units(heard: Heard, carried: Mapping[str, Set[str]]) -> list[str | None]:
     """Where a number has none of its own: what others of the sentence are counted in, or any."""
+    if heard.own_unit:
+        return ["balls a wicket"]  # 'forty-six balls', of what a wicket takes
     others: list[str | None] = [*sorted(heard.units - {heard.unit})]
-    return [*others, None] if heard.names else others
+    return [*others, None] if heard.names or carried else others
 
 
 def _is_told(heard: Heard, target: Target) -> bool:
@@ -112,6 +136,10 @@ def _as_said(heard: Heard) -> Heard:
     said = heard.said
     if said.form == "odds" or (said.form == "share" and not heard.own_unit):
         told = replace(said, value=said.value * 100, step=said.step * 100)
+        return replace(heard, said=told, unit=PER_CENT)
+    if heard.unit == A_BOUNDARY:
+        step = 50 / said.value - 50 / (said.value + 1)
+        told = replace(said, value=100 / said.value, step=2 * step, whole=False)
         return replace(heard, said=told, unit=PER_CENT)
     if said.form == "overs" or (heard.unit == "overs" and said.form in ("number", "share")):
         told = replace(said, value=said.value * 6, step=min(said.step * 6, 6))
@@ -136,7 +164,7 @@ def _swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> Target |
         mine = each.target
         if each.worse > best + CLOSE or mine.side is None or mine.role != "level":
             continue
-        for other in known.targets_in(mine.unit):
+        for other in known.sides_of(mine):
             across = other.finding is mine.finding and other.side == 1 - mine.side
             if across and other.role == "level" and how_said(other, heard)[0] == "right":
                 return mine
@@ -161,15 +189,16 @@ def _off(
         return Judged("supported", count)
     near = {cut for cut, told in heard.names.items() if told.level < LATER} - {WINDOW, EVENT}
     named = near or set(heard.names) - {WINDOW, EVENT}
+    of_something = named or (heard.of_something and not carried)
     if not own:
-        return Judged("unsupported" if named or heard.own_unit else "for a person")
+        return Judged("unsupported" if of_something or heard.own_unit else "for a person")
     best = best_of(own)
     meant = [each for each in own if each.worse <= best + CLOSE]
     if heard.said.value < MANY:
         meant = [each for each in meant if each.target.names] or meant
         told = any(_is_told(heard, each.target) for each in meant)
         if not (named or carried or told):
-            return Judged("for a person")
+            return Judged("unsupported" if of_something else "for a person")
     close = [each for each in meant if each.how == "near" and each.way]
     if close:
         closest = min(close, key=lambda each: distance(each.target, heard.said))

@@ -54,6 +54,7 @@ class Heard:
     piece: tuple[int, int] = (0, 0)
     is_move: bool = False  # how far it went, and not where it came to
     side: int | None = None  # 0 of what was before, 1 of what is after
+    of_something: bool = False  # the sentence says of what, in words of its own
     leads: str = ""  # 'to' or 'from', where it stands before the number and its hedge
 
 
@@ -118,6 +119,7 @@ def as_before(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]:
         between = {token.text for token in tokens[before.ends : each.said.first]}
         counted = before.plain and before.said.form == "number"
         bare = each.unit is None and each.said.whole and each.said.form == "number"
-        if counted and bare and between & _INSTEAD and len(between) < 4:
+        beside = not between or (between & _INSTEAD and len(between) < 4)
+        if counted and bare and beside:
             found[at] = replace(each, plain=True)
     return found

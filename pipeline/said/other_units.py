@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence, Set
 
 from pipeline.said.candidates import CLOSE, Candidate, best_of, candidates, distance
 from pipeline.said.number_heard import Heard
-from pipeline.said.targets import Target
+from pipeline.said.targets import ONLY_NAMED, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import OVER, PER_CENT, POINTS
 
@@ -30,11 +30,15 @@ def wrong_unit(
     heard: Heard, carried: Mapping[str, Set[str]], known: Known, own: Sequence[Candidate]
 ) -> Target | None:
     """The value of a fact that is counted in another unit, which is said with this one."""
-    if not heard.own_unit or heard.unit is None:
+    if heard.unit is None or not (heard.own_unit or heard.unit in (PER_CENT, POINTS)):
         return None
     best = best_of(own) if own else 2.0
+    named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
+    shared = {PER_CENT, POINTS} if not heard.own_unit else None
     for unit in [other for taken, other in _TAKEN_FOR if taken == heard.unit]:
-        others = candidates(heard, carried, known.targets_in(unit))
+        if shared and unit not in shared:
+            continue
+        others = candidates(heard, carried, known.targets_in(unit, named))
         fitting = [each for each in others if each.worse <= best + CLOSE and _is_close(each, heard)]
         if fitting:
             return fitting[0].target

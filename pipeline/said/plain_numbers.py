@@ -18,10 +18,11 @@ _COUNTED_HERE = re.compile(
     r"|months?|years?|seasons?|decades?|things?|reasons?|questions?|parts?|chapters?|beats?|videos?"
     r"|episodes?|words?|ways?|groups?|kinds?|types?|sides?|phases?|columns?|rows?|bars?|lines?"
     r"|dots?(?! balls)|colou?rs?|sentences?|sorts?|halves|halfs|stories|story|times|steps?|people"
-    r"|examples?|cases?|ends?|windows?|periods?|grams?|millimetres?|mm|degrees?|o'clock|pages?"
+    r"|examples?|cases?|ends?|windows?|periods?|grams?|millimetres?|mm|o'clock|pages?"
     r"|figures?|topics?|caveats?|cautions?|ideas?|facts?|answers?|claims?|headlines?|clubs?|teams?"
     r"|umpires?|grounds?|competitions?|fielders?|stumps?|conclusions?|points? (?:to|i|we|here)"
-    r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?|(?<=key )points?|lists?|measures?|sets?|more (?:thing|point"
+    r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?"
+    r"|(?<=key )points?|lists?|measures?|sets?|more (?:thing|point"
     r"|question|time)s?)\b"
 )
 _BEFORE = re.compile(
@@ -75,8 +76,9 @@ def is_plain(
         return True  # 'seven to one'
     if _is_call(tokens, said) or (unit and after.startswith("players a side")):
         return True
-    if (said.whole and re.match(r"(?:or|and) six\b", after)) or re.search(
-        r"\b(?:four or|for a)$", before
+    if said.whole and (
+        re.match(r"(?:or|and) six\b", after)
+        or re.search(r"\b(?:four or|for a|(?:hit|struck|smashed|going|gone) for)$", before)
     ):
         return True  # 'hit for four or six'
     if (
@@ -130,7 +132,7 @@ def _is_word(
         return True
     if unit is not None:
         if unit.name == "overs":  # 'thirty overs long'; a difference has halves, or is more
-            return said.whole and not re.match(r"(?:more|fewer|extra|less)\b", after)
+            return said.whole and not re.match(r"overs? (?:more|fewer|extra|less)\b", after)
         return unit.name == "seasons" or (said.value == 1 and unit.name in _EACH)
     if not said.whole or said.form != "number" or said.value > SMALL:
         return False

@@ -15,6 +15,7 @@ Form = Literal["number", "share", "times", "year", "ordinal", "score", "overs", 
 _CENTURIES = ("nineteen", "twenty")
 _DECADES = {"twenties", "thirties", "forties", "fifties", "sixties", "seventies", "eighties"}
 _DECADES |= {"nineties", "tens", "hundreds"}
+MANY = 20  # parts of a whole, of which several are said as a share
 _OUT_OF = re.compile(r"^(?:in|out of)(?: (?:every|each))?$")
 
 
@@ -95,6 +96,8 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
         )
         return Said(at, other.end, first, 1.0, "score") if is_score else None
     follows = _text(tokens, other.end)
+    if not (first == 1 or other.value <= MANY):
+        return None  # 'twenty-four out of thirty-three' are a count and what it is of
     if 0 < first < other.value <= 100 and follows not in ("overs", "seasons", "years"):
         return Said(at, other.end, first / other.value, 1 / other.value, "odds", False)
     return None

@@ -48,6 +48,8 @@ def with_sides(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]
 def _side(heard: Heard) -> int | None:
     if heard.pair and not heard.pair.spread:
         return heard.pair.at
+    if heard.leads == "from" and heard.way:
+        return 0
     if WINDOW in heard.names and heard.names[WINDOW].level == 0:
         values = heard.names[WINDOW].values
         if len(values) == 1:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence, Set
 from dataclasses import dataclass, replace
 
+from pipeline.said.clear_subject import has_subject
 from pipeline.said.corrected import withdrawn
 from pipeline.said.number_heard import Heard, apart, as_before, heard_at
 from pipeline.said.pairs import pairs_of
@@ -61,6 +62,7 @@ def _in_their_clauses(
     spans = [(each.said.first, each.ends) for each in numbers]
     pairs, gone = pairs_of(tokens, numbers), withdrawn(tokens, spans)
     pieces = pieces_of(tokens, spans, pairs)
+    of_something = has_subject(tokens, spans)
     units = frozenset(each.unit for each in numbers if each.unit and each.own_unit)
     told = []
     for at, each in enumerate(numbers):
@@ -70,6 +72,7 @@ def _in_their_clauses(
                 each,
                 is_move=is_move(tokens, each),
                 units=units,
+                of_something=of_something,
                 pair=pairs[at],
                 withdrawn=gone[at],
                 way=way,

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 CLAUSE, EARLIER, LATER, CARRIED = range(4)
 _JOINS = {"and", "but", "while", "whereas", "though", "although", "against", "yet", "or", "then"}
 _JOINS |= {"compared", "versus", "than"}
+BESIDE = 1  # tokens from a name to the number that it leads to, past a comma
 Piece = tuple[int, int]
 
 
@@ -77,8 +78,10 @@ def _nearest(
     if before or behind:
         return Named(_both(before[-1] if before else (near or behind)[0], own, numbers), CLAUSE)
     earlier = [each for each in own if each.begins < piece[0]]
-    if earlier and earlier[-1].cut == WINDOW:
-        return Named(earlier[-1].values, EARLIER)  # 'now' is of the clause that it stands in
+    listed = len(earlier) > 1 and earlier[-1].begins - earlier[-2].ends <= 1
+    if earlier and earlier[-1].cut == WINDOW and not listed:
+        beside = first - earlier[-1].ends <= BESIDE  # 'after, four point one'
+        return Named(earlier[-1].values, CLAUSE if beside else EARLIER)
     if earlier:
         return _earlier(earlier, own, numbers, at, pieces)
     later = [each for each in own if each.begins >= piece[1]]

@@ -32,7 +32,8 @@ Earlier = Sequence[tuple[str, Sequence[Fact]]]  # an edition's name, and its fac
 @dataclass(frozen=True)
 class Known:
     """`earlier` are what earlier editions said of the same facts; `banned` the topic's "don't
-    say" lines; `event` is what a claim of cause would name."""
+    say" lines, `causes` what a claim of a cause would name. `also` are topics whose facts this one
+    cites: what none of its own carries may be one of theirs."""
 
     view: BriefView
     findings: Sequence[Finding]
@@ -46,6 +47,7 @@ class Known:
     names: frozenset[str] = frozenset()
     by_unit: Mapping[str, Sequence[Target]] = field(default_factory=dict)
     old_by_unit: Mapping[str, Sequence[Target]] = field(default_factory=dict)
+    also: Sequence[Known] = ()
 
     def heard(self, text: str) -> Sounded:
         """A sentence taken apart."""
@@ -71,6 +73,18 @@ class Known:
     def earlier_in(self, unit: str | None) -> Sequence[Target]:
         """The same of earlier editions' facts that had another value."""
         return self.earlier if unit is None else self.old_by_unit.get(unit, ())
+
+    def sides_of(self, target: Target) -> Sequence[Target]:
+        """Both values of the finding that it is of."""
+        return self._levels.get(target.finding.id, ()) if target.finding else ()
+
+    @cached_property
+    def _levels(self) -> Mapping[str, Sequence[Target]]:
+        found: dict[str, list[Target]] = {}
+        for each in self.targets:
+            if each.finding and each.role == "level":
+                found.setdefault(each.finding.id, []).append(each)
+        return found
 
     @cached_property
     def changes(self) -> Sequence[Target]:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from pipeline.said.number_table import SMALL
 from pipeline.said.tokens import Token, tokens_of
 
+A_BOUNDARY = "balls a boundary"
 PER_CENT, POINTS, OVER = "per cent", "points", "an over"
 _BETWEEN = {"more", "fewer", "extra", "less", "additional", "valid", "legal", "odd", "whole"}
 _BETWEEN |= {
@@ -164,6 +165,9 @@ def unit_before(tokens: Sequence[Token], first: int, last: int) -> Unit | None:
     if own is None:
         return None
     near = [_text(tokens, at) for at in (*range(first - 10, first), *range(own.last, own.last + 5))]
+    led = _text(tokens, first - 1) in ("every", "each", "per")
+    if own.name == "balls" and led and {"boundary", "boundaries"} & set(near):
+        return Unit(A_BOUNDARY, own.last)
     if own.name == "balls" and {"wicket", "wickets", "strike", "strikes"} & set(near):
         return Unit("balls a wicket", own.last)
     rest = [_text(tokens, at) for at in range(own.last, own.last + 4)]

@@ -31,6 +31,8 @@ def way_of_word(tokens: Sequence[Token], at: int) -> int:
     word, after = tokens[at].text, _text(tokens, at + 1)
     if word in _HEDGED and after in _THAN:
         return 0
+    if word in ("fell", "fall", "falls", "falling") and _text(tokens, at - 1).startswith("wicket"):
+        return 0
     if word == "more" and _text(tokens, at - 1) == "or":
         return 0  # 'three or more'
     if word == "up" and after == "to":
@@ -57,6 +59,9 @@ _GOING = {"went", "goes", "gone", "going", "go", "crept", "moved", "cent", "over
 _GOING |= {"is", "balls", "runs", "points", "came", "drifted", "edged", "pushed", "half", "from"}
 
 
+_STOPS = {"to", "and", "or", "than", "so", "then", "but", "which", "that", "that's", "it's"}
+
+
 def way_after(tokens: Sequence[Token], begins: int, ends: int) -> int:
     """The way that follows a number and its unit: 'down', 'fewer', 'cheaper', 'a season up'."""
     for at in range(begins, min(ends, begins + 3)):
@@ -65,7 +70,7 @@ def way_after(tokens: Sequence[Token], begins: int, ends: int) -> int:
         word = tokens[at].text
         if word in AFTER and (way := (word in UP) - (word in DOWN)):
             return 0 if word in ("up", "down") and _text(tokens, at + 1) == "to" else way
-        if tokens[at].text in ("to", "and", "or", "than", "so", "then", "but", "which", "that"):
+        if word in _STOPS:
             return 0
     return 0
 

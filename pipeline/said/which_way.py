@@ -10,7 +10,18 @@ from pipeline.said.tokens import BREAKS, Token
 from pipeline.said.up_or_down import way_after, way_before, way_of_word
 
 _LEADS_ON = {"from", "anywhere", "anything", "by", "about", "between", "with", "somewhere", "and"}
-_LEADS_ON |= {"nearly", "just", "roughly", "almost", "around", "up", "down", "maybe", "perhaps"}
+_LEADS_ON |= {
+    "nearly",
+    "just",
+    "roughly",
+    "almost",
+    "around",
+    "up",
+    "down",
+    "maybe",
+    "perhaps",
+    "to",
+}
 
 
 def way_of(
@@ -42,6 +53,8 @@ def _led_from(tokens: Sequence[Token], begins: int, first: int, numbers: Sequenc
         (at for at in range(begins - 1) if tokens[at].text in BREAKS and tokens[at].text != ","),
         default=-1,
     )
+    if tokens[begins].text == "to":
+        return start + 1  # 'down by nearly a quarter, to four point six'
     last = max((each.ends for each in numbers if each.ends < begins), default=0)
     return max(start + 1, last)
 
