@@ -64,7 +64,6 @@ class Miss(NamedTuple):
     found: str
 
 
-@cache
 def known_in(folder: Path, config: Config, topic: str, earlier: Earlier = ()) -> Known:
     """Of a topic's output folder, as it is built, and the configuration."""
     return known_of(
@@ -76,6 +75,7 @@ def known_in(folder: Path, config: Config, topic: str, earlier: Earlier = ()) ->
     )
 
 
+@cache
 def known_by(built: str, topic: str) -> Known:
     """The demo's topic, with what the earlier edition of the trial said."""
     old: dict[str, float] = json.loads((SCRIPT / "earlier.json").read_text("utf-8"))[topic]
