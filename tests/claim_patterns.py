@@ -35,7 +35,7 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     ),
     (rf"up to (?P<far>#) {UNIT}{WAY}?", claims.up_to),
     (
-        r"(?:^(?!.*\b(?:took(?! a step)|in all|bowled it|mean)\b)[^#]*[:,] |^|"
+        r"(?:^(?!.*\b(?:took(?! a step)|in all|all told|overall|was bowling|mean)\b)[^#]*[:,] |^|"
         r"\b(?:it|rise|fall|change|gap|truth|fits|part|that|trend,|there) is |\bbe |\bit’s |"
         rf"\bwas |\bbeen )about (?P<size>#) {UNIT}{WAY}?",
         claims.as_one,
@@ -48,14 +48,16 @@ SHAPES: tuple[tuple[str, Check], ...] = (
         claims.under,
     ),
     (
-        rf"(?:(?P<way>rose|fell) by|against .* went (?P<way_>up|down)) {ABOUT}(?P<size>#) {UNIT}",
+        rf"(?:(?P<way>rose|fell) by|set against .* went (?P<way_>up|down)) "
+        rf"{ABOUT}(?P<size>#) {UNIT}",
         claims.sized,
     ),
     (rf"\bis {ABOUT}(?P<size>#) {UNIT} (?P<way>higher|lower) at", claims.sized),
     (rf"took (?!a step).* (?P<way>up|down) by {ABOUT}(?P<size>#) {UNIT}", claims.sized),
     (
-        rf"pace (?:went )?(?P<way_a>up|down) {ABOUT.replace('about>', 'about_a>')}(?P<a>#) {UNIT}"
-        r",?(?: and)? spin (?:went )?"
+        rf"pace\b[^#]*? (?:went )?(?P<way_a>up|down) "
+        rf"{ABOUT.replace('about>', 'about_a>')}(?P<a>#) {UNIT}"
+        r"[^#]*?[,;]?(?: and| while)? [^#]*?\bspin\b[^#]*? (?:went )?"
         rf"(?P<way_b>up|down) {ABOUT.replace('about>', 'about_b>')}(?P<b>#)",
         claims.group,
     ),
@@ -70,17 +72,18 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (r"been drifting (?P<way>up|down)", beside.drift),
     (rf"\b{ABOUT}(?P<size>#) per cent (?P<way>up|down)", beside.carried),
     (
-        r"(?P<count>#) (?:numbers|looks)",
+        r"(?P<count>#) (?:main )?(?:numbers|looks)(?! (?:tested )?for a step)",
         beside.family,
     ),
     (
-        r"we tested (?P<count>#) for a step|(?:with|_one_of_) (?P<count_>#) tested for a step",
+        r"we tested (?P<count>#) numbers for a step|"
+        r"(?:with|_one_of_) (?P<count_>#) numbers tested for a step",
         beside.family_of_steps,
     ),
     (r"(?P<count>#) match(?:es)?(?! holds)", beside.matches),
     (
         r"(?P<count>#) (?:season|year|half-year|quarter|month)s? "
-        r"(?P<when>before|after) it, and the test needs (?P<least>#)",
+        r"from (?P<when>before|after), and the test needs (?P<least>#)",
         beside.seasons,
     ),
     (r"(?P<count>#) (?:season has none|\w+ holds all) of it|(?P<one>#) \w+ outweighs", beside.true),
@@ -91,18 +94,18 @@ SHAPES: tuple[tuple[str, Check], ...] = (
     (r"outside that[^#]* in (?P<year>#)", beside.year),
     (r"(?P<dates>#) dates\b", beside.dates),
     (
-        r"took (?!a step).* (?P<way>up|down)(?: by itself)?(?:, but by little)?: "
+        r"took (?!a step).* (?P<way>up|down)(?: by itself)?(?:, but only a little)?: "
         rf"{ABOUT}(?P<size>#)",
         beside.part,
     ),
-    (rf"bowled it(?: alone)? comes to {ABOUT}(?P<size>#) .*(?P<way>up|down)", beside.part),
+    (rf"was bowling(?: alone)? comes to {ABOUT}(?P<size>#) .*(?P<way>up|down)", beside.part),
     (rf"apart from .* mean, {ABOUT}(?P<size>#) per cent (?P<way>up|down)", beside.mean),
     (r"about (?P<times>twice|three times|four times|half|a third of) what it", beside.twice),
 )
 AGAINST_IT = re.compile(r"gainst that\b(?! drift)")
 CARRIED = re.compile(
-    r"^(?:Carried|Let that drift|Keep that going|Leave that drift|The drift alone|Run that on|"
-    r"Stretch that|Keep drifting)"
+    r"^(?:That drift|By itself, that drift|Run on, that drift|Left to run, that drift|"
+    r"Carried on, that drift|Let that drift)"
 )
 
 
@@ -111,7 +114,7 @@ COMPILED = tuple((re.compile(shape, re.IGNORECASE), check) for shape, check in S
 
 def sentences(text: str) -> list[str]:
     """Sentences, and what a sentence says of a step after the rest."""
-    ends = r"(?<=[.?!:]) (?=[A-Z“])|(?<=,) (?=and (?:that is a|beside|a step|whether) )"
+    ends = r"(?<=[.?!:]) (?=[A-Z“])|(?<=,) (?=and (?:that is a|beside|a step) |though we)"
     return re.split(ends, text)
 
 

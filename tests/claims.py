@@ -107,7 +107,8 @@ def _named_way(claim: Claim) -> str:
     """
     named = (
         r"\b(rise|fall)\b|step (up|down)\b|"
-        r"\b(?:it is|it’s|that’s|it comes out|it went|and it’s) (up|down)\b"
+        r"\b(?:it is|it’s|that’s|it comes out|it went|and it’s) (up|down)\b|"
+        r"(?:went|came) (up|down) by\b"
     )
     for text in (claim.sentence, claim.before):
         if found := re.findall(named, text):

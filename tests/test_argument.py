@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from pipeline.config.topic import Expectation
 from pipeline.contracts.finding import Finding
 from pipeline.episode.argument import Argument, argument
 from pipeline.episode.choice import chosen
@@ -15,8 +16,13 @@ from tests.word_makers import EVENT, beat, gap_between, moved
 THREE = ("one", "two", "three")
 
 
-def argued(beats: list, *found: Finding, headlines: tuple[str, ...] = ()) -> Argument:
+def argued(
+    beats: list, *found: Finding, headlines: tuple[str, ...] = (), expected: str = ""
+) -> Argument:
     view, findings = brief_view(beats), findings_of(*found, headlines=list(headlines))
+    if expected:
+        says = Expectation(say="It went up", finding=expected, means="rises")
+        view = view.model_copy(update={"expected": [says]})
     return argument(view, findings, chosen(view, findings))
 
 
@@ -27,6 +33,25 @@ def test_another_order_is_offered_for_a_clear_answer_only(verdict: str, offered:
     found = argued(beats, *rows, headlines=("three.economy",))
     assert found.roles["three"] == "answers"
     assert found.other == (["three", "one", "two"] if offered else [])
+
+
+@pytest.mark.parametrize(
+    ("expected", "verdict", "first", "by"),
+    [
+        ("two.economy", "changed", ["two", "three", "one"], "expectation"),
+        ("two.economy", CANT_TELL, ["three", "one", "two"], "answer"),
+        ("three.economy", "changed", ["three", "one", "two"], "answer"),
+    ],
+)
+def test_what_people_say_comes_first_where_it_can_be_told(expected, verdict, first, by):
+    beats = [beat("before_after", id=name) for name in THREE]
+    verdicts = {"one": "changed", "two": verdict, "three": "changed"}
+    rows = [
+        moved(0.1, 0.03, verdicts[name], id=f"{name}.economy", beat=name, values={})
+        for name in THREE
+    ]
+    found = argued(beats, *rows, headlines=("three.economy",), expected=expected)
+    assert (found.other, found.by) == (first, by)
 
 
 @pytest.mark.parametrize(("groups", "turns"), [(["pace", "spin"], True), (["spin", "pace"], False)])

@@ -57,7 +57,7 @@ def test_the_numbers_of_a_note_are_in_its_words():
     said = {type(note): caution(note) for note in NOTES}
     assert said[codes.FewCounted].startswith("Only 12 wickets")
     assert "the new ball thirteen months later and the drinks break" in said[codes.RivalEvent]
-    assert "two seasons after it" in said[codes.DriftNotTestable]
+    assert "two seasons from after" in said[codes.DriftNotTestable]
     assert said[codes.SurvivorsOnly].startswith("49 players of 60 fell short of 300 balls")
     assert said[codes.Simpson].startswith("The whole went one way, and with the same mix it went")
     assert said[codes.MixMoved].startswith("Who did what, not how well, is worth −0.05 by itself")
@@ -94,12 +94,14 @@ def test_each_kind_is_said_once_in_its_worst_case():
     ]
 
 
-@pytest.mark.parametrize(("seasons", "said"), [(1, "one season before"), (2, "two seasons before")])
+@pytest.mark.parametrize(
+    ("seasons", "said"), [(1, "one season from before"), (2, "two seasons from before")]
+)
 def test_one_season_is_said_as_one(seasons: int, said: str):
     note = codes.DriftNotTestable(
         because="few_periods_before", periods_before=seasons, periods_after=9
     )
-    assert caution(note).startswith(f"Drift can’t be tested (we have {said} it, ")
+    assert caution(note).startswith(f"Drift can’t be tested (we have {said}, ")
 
 
 def test_of_many_that_can_be_compared_the_worst_is_said():

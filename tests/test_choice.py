@@ -82,7 +82,7 @@ def test_several_that_cant_be_told_are_one_line_beside_what_can():
     rows = [row("a"), *(row(name, verdict=CANT_TELL) for name in "bcdefg")]
     said = says(*rows)
     assert names(said.alone) == ["a"] and names(said.together) == ["b", "c", "d"]
-    assert said.more == 3 and len(said.together) < MOST_TOGETHER
+    assert len(said.others) == 3 and len(said.together) == MOST_TOGETHER
 
 
 def test_where_nothing_can_be_told_one_is_told_with_its_numbers_all_the_same():

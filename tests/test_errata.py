@@ -30,7 +30,7 @@ NAMES = {
     ),
     "apart.economy.pace": "the change in pace’s economy",
     "apart.economy.change": "the change in spin’s economy, set against pace’s,",
-    "captains.economy.mix.difference": "what a change in who bowled it did to economy",
+    "captains.economy.mix.difference": "what a change in who was bowling did to economy",
     "captains.economy.rates.difference": "the change in economy, with the same mix,",
     "captains.economy.pace.share-before": "pace as a share of the balls before",
     "names.economy.a-sunthepell.luck-allowed-for": (

@@ -73,9 +73,9 @@ def test_a_part_of_a_mix_is_held_and_changed_on_the_scale_of_its_verdict():
 def test_a_break_lost_among_many_is_not_one_that_luck_makes_often():
     lost = msgspec.structs.replace(turn("can't tell"), because="lost_among_many", family_size=40)
     assert said(lost, TURN) == (
-        "Asked blind for a break in economy, the data lean to one between 2016 and 2017. By "
-        "itself that would look like a break. But it’s one of forty numbers we tested, so we "
-        "can’t call it."
+        "Asked blind for a break in economy, the data lean to one between 2016 and 2017. If that "
+        "were all we’d tested, we’d call it a break. We tested forty numbers, which raises the "
+        "bar, so we can’t call it."
     )
 
 

@@ -78,7 +78,7 @@ def diamonds(canvas: Canvas, shape: str = "D") -> list[tuple[float, float]]:
 
 def test_where_all_agree_that_is_all_that_is_said():
     told = panel(*[choice("side", what=f"Club {at}") for at in range(19)])
-    assert said_of(told) == "The same in all nineteen reasonable ways of asking."
+    assert said_of(told) == "All nineteen reasonable ways of working it out showed the same."
     open_ = panel_said(told, "can't tell", ECONOMY)
     assert open_ == "Just as open in all nineteen reasonable ways of asking."
     assert panel_title(told) == "The same in all 19 ways of asking"
@@ -109,7 +109,7 @@ def test_what_turns_it_is_named(turning: Choice, said: str):
 def test_of_several_it_is_told_in_how_many_it_is_the_same():
     turning = [choice("side", same=False, what=f"Club {at}") for at in "ABCD"]
     told = panel(choice("ground"), *turning)
-    assert said_of(told) == "We asked it five ways. One gave the same answer."
+    assert said_of(told) == "We worked it out five ways, and one of them showed the same."
     open_ = panel_said(told, "can't tell", ECONOMY)
     assert open_ == "We asked it five ways. One left it just as open."
     assert said_of(panel(*turning)) == ("The same in none of four reasonable ways of asking.")
@@ -253,7 +253,10 @@ def test_any_panel_can_be_read(drawn_ways: list[tuple[Any, ...]]):
     check(drawn(asked(told)))
     said = said_of(told)
     mixed = bool(told.turned) * (told.same > 0 or len(told.choices) == 1)
-    assert said.endswith(".") and bool(re.search("^We asked it|^Not the same", said)) == mixed
+    assert (
+        said.endswith(".")
+        and bool(re.search("^We worked it out|^We asked it|^Not the same", said)) == mixed
+    )
 
 
 def test_every_headline_between_windows_has_a_chart_and_no_other_finding():

@@ -15,9 +15,12 @@ import pytest
 
 from pipeline.config.load import load
 from pipeline.errors import UserError
+from pipeline.preview import remake as remakes
 from pipeline.preview.command import preview
 from pipeline.preview.remake import STAGES, Remake
 from pipeline.preview.serve import Site
+from pipeline.voice import forms
+from pipeline.voice.anew import read_anew
 
 pytestmark = pytest.mark.slow
 
@@ -65,6 +68,32 @@ def test_the_page_is_that_of_the_brief_and_only_what_changed_runs(
     assert remake.update(load(config, only="sea-air")) == ["charts", "brief"]
     save(edited, "headlines: [coast.economy.pace, ", "headlines: [")
     assert remake.update(load(config, only="sea-air")) == list(STAGES)  # its sums by innings, too
+
+
+def test_an_edited_voice_is_heard_at_once(
+    built: Path, config: Path, remake: Remake, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.chdir(built)
+    own = tmp_path / "en-GB.yaml"
+    own.write_bytes(forms.voice_file().read_bytes())
+    for module in (forms, remakes):
+        monkeypatch.setattr(module, "voice_file", lambda: own)
+    try:
+        assert remake.update(load(config, only="sea-air")) == list(STAGES)
+        page = (remake.out / "brief.html").read_text("utf-8")
+        assert "grounds just" not in page
+        text = own.read_text("utf-8")
+        own.write_text(text.replace("{periods}", "{periods} just"), "utf-8")
+        assert remake.update(load(config, only="sea-air")) == ["brief"]
+        assert "grounds just" in (remake.out / "brief.html").read_text("utf-8"), "its close"
+        own.write_text(
+            text.replace('"{what} rose from {first} to {second}."', '"It rose."'), "utf-8"
+        )
+        with pytest.raises(UserError, match="without"):
+            remake.update(load(config, only="sea-air"))
+    finally:
+        monkeypatch.undo()
+        read_anew()
 
 
 def test_what_a_stage_that_fails_would_have_fed_is_made_again(

@@ -53,7 +53,7 @@ ROSE = '"{what} rose from {first} to {second}."'
 OPEN = '"We can’t call that a change, and we can’t say it held."'
 RISE = '"Allow for luck, and the rise is {reach}."'
 GROUPS = '"{what} came to {first} {here}, and {second} {there}."'
-STEP = '"We can’t show a step beyond that, or rule one out: it could be {reach}."'
+STEP = '"We can’t show a step beyond that, or rule one out."'
 
 
 @pytest.mark.parametrize(
@@ -88,7 +88,7 @@ STEP = '"We can’t show a step beyond that, or rule one out: it could be {reach
         (RISE, '"Allow for luck, and it is a rise of {reach}."', "put it after 'is', 'be'"),
         (GROUPS, '"{what} came to {first} {here}, and rose to {second} {there}."', "'rose'"),
         (GROUPS, '"{what} came to {first} {here} before {second} {there}."', "has a time in it"),
-        (STEP, '"There’s no step, we can’t rule one out: it could be {reach}."', "no step' says"),
+        (STEP, '"There’s no step, we can’t rule one out."', "no step' says"),
         (
             ROSE,
             '"If you look at all of the matches of all of the years that we have, then {what} '
@@ -122,7 +122,9 @@ def test_what_is_missing_or_no_list_at_all_is_told(tmp_path: Path):
 
 def test_a_form_that_tells_two_things_is_true_of_one_at_most(tmp_path: Path):
     told = faults(
-        tmp_path, '"The truth could be {reach}."', '"Did one move more? We can’t call it."'
+        tmp_path,
+        '"Going by these matches, the change could be {reach}."',
+        '"Did one move more? We can’t call it."',
     )
     assert any("it stands under 'reach.change' too" in each for each in told), told
 
@@ -193,8 +195,6 @@ def test_the_second_verdict_is_told_in_sentences_of_its_own():
         ("reach.change", "sure.changed.rise"),
         ("reach.change", "sure.changed.fall"),
         ("drift.none", "drift.in_line.step"),
-        ("drift.in_line.step", "drift.none"),
-        ("drift.none.share", "drift.in_line.step.share"),
     ],
 )
 def test_a_form_in_another_s_place_is_heard_as_wrong(

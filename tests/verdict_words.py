@@ -11,11 +11,11 @@ from tests.claims import told, way
 
 # What tells of the drift, of a step beside it or of a control tells nothing of the first verdict.
 AND_SECOND = re.compile(
-    r", and (?:that is a step|beside its drift|a step beside|whether it was already)[^.]*"
+    r", (?:and (?:that is a step|beside its drift|a step beside)|though we can’t test)[^.]*"
 )
 OF_DRIFT = re.compile(
     r"\bdrift|\bstep\b(?! there)|been (?:rising|falling)|can’t test\b|no testing\b|on its way|"
-    r"Not that we can show|trend (?:itself|ran|turned|was)|straight trend|"
+    r"Not that we can show|trend (?:itself|ran|turned|was)|straight trend|straight line|"
     r"^(?:Carried on|Keep that going|Run that on|Stretch that out)",
     re.IGNORECASE,
 )
@@ -34,12 +34,12 @@ FIRST = {
         r"moved together, or close|not much (?:in it|between)|struggle to tell|"
         r"much further than the other|about the same distance|call them level: any|more or less|"
         r"\b(?:is|it’s) (?:worth )?(?:under|less than|smaller than)(?![^.]* (?:higher|lower))|"
-        r"^(?:by )?less than|\bbut by little|moved by less than",
+        r"^(?:by )?less than|\bbut only a little|moved by less than",
         re.IGNORECASE | re.MULTILINE,
     ),
     "changed": re.compile(
         r"\b(?:rose|fell|climbed|dropped)\b|(?:up went|down came|came down)\b|"
-        r"\bwent (?:up|down)(?:, from|\.)|\bit went (?:up|down):|: (?:up|down) from|"
+        r"\bwent (?:up|down)(?:, from|\.)|\bwent up by\b|\bit went (?:up|down):|: (?:up|down) from|"
         r"\bthe (?:rise|fall) is|still a (?:rise|fall|gap)|a real (?:rise|fall|gap)|"
         r"how (?:big|wide) a (?:rise|fall|gap)|(?:rise|fall|gap) we can call|"
         r"that’s more than luck|there’s a (?:rise|fall) in|that’s a (?:rise|fall)\b|"
@@ -54,14 +54,16 @@ FIRST = {
         re.IGNORECASE,
     ),
     "can't tell": re.compile(
-        r"can’t(?! show| be told| test| say what part| put)|won’t settle|isn’t enough|"
+        r"can’t(?! show| be told| test| say what part| put)|Not that we can tell|won’t settle|"
+        r"isn’t (?:quite )?enough|"
         r"either way|none stands out|no [\w-]+ stands out|too little to say|"
         r"no (?:figure|number)\b|\bcould (?:be|have)\b(?! (?:a|as|in)\b)|(?:it|one|that) may\b",
         re.IGNORECASE,
     ),
 }
 LOST = re.compile(
-    r"numbers we tested|\bwe tested\b|as one of",
+    r"numbers (?:in all )?(?:we )?(?:tested|to test)|\bwe tested\b|as one of|"
+    r"\b(?:test|among) [\w -]+ numbers",
     re.IGNORECASE,
 )
 TIME = re.compile(
@@ -78,9 +80,11 @@ OF_STEP = {
     "step_within_chance": "open",
 }
 NO_DRIFT = re.compile(
-    r"can’t show (?:a|any) drift|no drift we can show|not that we can show|no drift shows|"
-    r"looked for a drift and can’t show one|drifting already, we can’t show|"
-    r"can’t show that it was drifting",
+    r"can’t show (?:a|any) drift|"
+    r"no drift(?: in the gap between them)? (?:that )?(?:we can show|shows)|"
+    r"not that we can show|looked for a drift [\w ’-]+ and can’t show one|"
+    r"there was a drift [\w ’-]+, we can’t show it|"
+    r"a drift [\w ’-]+\? We can’t show a drift",
     re.IGNORECASE,
 )
 # A step that goes the way of its drift, and one that goes against it.
@@ -183,7 +187,7 @@ def wrong_words(text: str, finding: Finding, looks: bool = True) -> Iterator[str
     lost = "lost_among_many" in finding.because
     if (looks or not lost) and lost != bool(LOST.search(first)) and not _of_player(text, finding):
         yield f"{'no' if lost else 'a'} word of many looks"
-    level = re.search(r"(?:say it held|call them level|say there’s none)", first)
+    level = re.search(r"(?:say it held|call (?:them|that) level|say there’s none)", first)
     if (
         LOST.search(first)
         and "as one of" not in first
@@ -281,11 +285,12 @@ def wrong_in_short(text: str, finding: Finding) -> Iterator[str]:
     heard = {} if finding.refused else heard_steps(text)
     wanted = OF_STEP.get(drift.because, "untested") if drift else ""
     wanted = "in short" if wanted in ("lost", "open") else wanted
+    bent = heard.pop("bent", None)
     must = wanted == "beyond" or (wanted and finding.verdict == "changed")
     if set(heard) - {wanted} or (must and not heard and not finding.refused):
         yield f"heard {sorted(heard)} of a step that is {drift and drift.because}"
     yield from _step(heard.get("beyond"), finding)
-    if (STRAIGHT in text) != bool("beyond" in heard and _lost(drift)):
+    if bool(bent or STRAIGHT in text) != bool("beyond" in heard and _lost(drift)):
         yield f"whether it ran straight, of a step that is lost beside {_lost(drift)}"
 
 

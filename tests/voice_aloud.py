@@ -25,11 +25,16 @@ SEED, DRAWN = 20, 4000
 FILLINGS = {
     **{"count": "nineteen", "same": "seventeen", "way": "without the 2018 season"},
     **{"name": "the early overs", "wanted": "eight seasons", "there": "four"},
-    **{"units": "seasons", "who": "who bowled it", "size": "about half a run an over"},
+    **{"units": "seasons", "who": "who was bowling", "size": "about half a run an over"},
     **{"what": "spin’s economy at the death", "reach": "from two per cent down to nine up"},
     **{"alike": "like for like", "rose": "rose", "plain": "nearly two per cent up"},
     **{"least": "three hundred balls", "fewer": "nobody has fewer", "of": "two of twelve"},
-    **{"ways": "moved, both up", "none": "none of them is", "stand": "stands", "names": ""},
+    **{
+        "ways": "moved, both up",
+        "none": "that any one of them moved",
+        "stand": "stands",
+        "names": "",
+    },
     **{"whom": "the quicks", "share": "about half", "are": "are", "kind": "left-arm quicks"},
     **{"mean": "the spinners’ mean", "first": "a third", "second": "half", "did": "bowled"},
     **{"balls": "the balls in the middle overs", "margin": "five per cent", "most": "all of it"},
@@ -38,9 +43,12 @@ FILLINGS = {
     **{"early": "2015", "late": "2018", "more": "more", "each": "for each that luck makes"},
     **{"reason": "there are only three matches", "tested": "forty", "swings": "from year to year"},
     **{"title": "Spin at the death", "before": "everybody", "now": "the spinners"},
-    **{"periods": "seasons"},
+    **{"periods": "seasons", "that": "a fall"},
 }
-OTHERWISE = {"together": {"names": "the run rate or spin’s economy"}}
+OTHERWISE = {
+    "together": {"names": "the run rate or spin’s economy"},
+    "players.list": {"who": "twelve bowlers"},
+}
 
 
 def unfilled(outcome: str) -> Mapping[str, str]:

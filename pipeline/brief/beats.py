@@ -175,7 +175,10 @@ def _part(
         for identity, chart in panel_charts([beat], list(asked)).items()
     }
     return Part(
-        under=of_kinds.under_rows(own, beat, measure),
+        under=[
+            *of_kinds.under_rows(own, beat, measure),
+            *of_kinds.of_list(own, beat, findings.lists.get(f"{beat.id}.{name}")),
+        ],
         measure=measure.label,
         unit=measure.unit,
         named=measured_in(measure),

@@ -75,8 +75,13 @@ def _reason(pages: Sequence[BeatPage], argued: Argument) -> str:
     """Why another order is offered: where the answer comes, as it is."""
     if not argued.other:
         return ""
-    page = next(page for page in pages if page.id == argued.other[0])
-    return f"“{page.title}” has the first clear answer, and is beat {page.position} of {page.count}"
+    by_id = {page.id: page for page in pages}
+    first, second = (by_id[beat] for beat in argued.other[:2])
+    if argued.by == "expectation":
+        place = f"the answer is beat {second.position} of {second.count}"
+        return f"“{first.title}” has what people say first, and {place}"
+    place = f"is beat {first.position} of {first.count}"
+    return f"“{first.title}” has the first clear answer, and {place}"
 
 
 def _voiced(pages: Sequence[BeatPage], voice: Voice) -> list[BeatPage]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from pipeline.contracts.episode import Role
 from pipeline.contracts.finding import Change, Finding, Gap
@@ -24,12 +24,14 @@ BURIED = 3  # place from which on an answer comes late
 class Argument(NamedTuple):
     """Each beat's role by its id; which of them turn against the beat before; another order.
 
-    `other` is empty where the order that is there does not bury the answer.
+    `other` is empty where the order that is there does not bury the answer. `by` is what comes
+    first in it: the answer, or what people expect of another beat.
     """
 
     roles: Mapping[str, Role]
     turning: frozenset[str]
     other: list[str]
+    by: Literal["answer", "expectation"] = "answer"
 
 
 def argument(view: BriefView, findings: Findings, told: Mapping[str, Chosen]) -> Argument:
@@ -54,7 +56,9 @@ def argument(view: BriefView, findings: Findings, told: Mapping[str, Chosen]) ->
             roles[beat] = "cuts against"
         else:
             roles[beat] = "closes" if at == len(ids) - 1 else "widens"
-    return Argument(roles, turning, _strongest_first(ids, answering, findings))
+    expected = _expected(answering, view, findings)
+    other = _other_order(ids, answering, expected, findings)
+    return Argument(roles, turning, other, "expectation" if expected else "answer")
 
 
 def lead(told: Chosen, findings: Findings) -> Finding | None:
@@ -107,8 +111,18 @@ def _cuts_against(told: Chosen, view: BriefView) -> bool:
     return wrong or any(map(is_unlike, told.told))
 
 
-def _strongest_first(ids: Sequence[str], answering: str | None, findings: Findings) -> list[str]:
-    """The answer first, then beats with headlines that can be told, then the rest as they come.
+def _expected(answering: str | None, view: BriefView, findings: Findings) -> str | None:
+    """The beat of the first thing people say, where that can be told and is not the answer's."""
+    by_id = {finding.id: finding for finding in findings.findings}
+    first = next((by_id[each.finding] for each in view.expected if each.finding in by_id), None)
+    told = first is not None and first.verdict != "can't tell" and first.beat != answering
+    return first.beat if first and told else None
+
+
+def _other_order(
+    ids: Sequence[str], answering: str | None, expected: str | None, findings: Findings
+) -> list[str]:
+    """What people expect, the answer, then beats with headlines that can be told, then the rest.
 
     Where no headline can be told there is no answer to bury.
     """
@@ -120,8 +134,8 @@ def _strongest_first(ids: Sequence[str], answering: str | None, findings: Findin
     if answering not in settled or ids.index(answering) + 1 < BURIED:
         return []
 
-    def order(beat: str) -> tuple[bool, bool]:
-        return beat != answering, beat not in settled
+    def order(beat: str) -> tuple[bool, bool, bool]:
+        return beat != expected, beat != answering, beat not in settled
 
     other = sorted(ids, key=order)
     return other if other != list(ids) else []

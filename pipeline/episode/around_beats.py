@@ -12,11 +12,11 @@ from pipeline.event_of import event_of
 from pipeline.voice.line import Line
 from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, of_kinds, phrases
-from pipeline.wording.answer import nearest
+from pipeline.wording.answer import MOST_MATCHES, more_matches, nearest
 from pipeline.wording.change import margin_said
 from pipeline.wording.clusters import usual_said
 from pipeline.wording.composition import is_unlike
-from pipeline.wording.second_verdict import BEYOND, second
+from pipeline.wording.second_verdict import BEFORE, BEYOND, second
 
 if TYPE_CHECKING:
     from pipeline.config.event_views import NamedEvent
@@ -93,10 +93,25 @@ def close(view: BriefView, findings: Findings) -> list[Line]:
     """What would settle what is open; where nothing soon would, what no matches can say at all."""
     told = [finding for finding in headlines_of(findings) if not finding.refused]
     open_ones = [finding for finding in told if finding.verdict == "can't tell"]
-    lines = [*_more_matches(open_ones), *_more_periods(open_ones), *_longer_before(told)]
-    if not lines and any(second(finding) == BEYOND for finding in told):
-        lines = [Line((Told("close.cause"),))]
-    return lines[:2]
+    lines = [
+        *_more_matches(open_ones),
+        *_more_periods(open_ones, view),
+        *_longer_before(told, view),
+    ]
+    beyond = [finding for finding in told if second(finding) == BEYOND]
+    if not lines and beyond:
+        shown = min(beyond, key=lambda finding: finding.verdict != "changed")
+        what = of_kinds.named_open(shown, *_asked(shown, view))
+        lines = [Line((Told("close.cause", what=what),), (shown.id,))]
+    return (lines or _far(open_ones))[:2]
+
+
+def _far(open_ones: Sequence[Finding]) -> list[Line]:
+    """That it would take more matches than anybody will play soon, where that is so of each."""
+    if not open_ones or not all(map(more_matches, open_ones)):
+        return []
+    count = numbers.said(MOST_MATCHES, 0)
+    return [Line((Told("close.far", count=count),), tuple(each.id for each in open_ones))]
 
 
 def _more_matches(open_ones: Sequence[Finding]) -> list[Line]:
@@ -110,23 +125,27 @@ def _more_matches(open_ones: Sequence[Finding]) -> list[Line]:
     return [Line((Told(outcome, count=count, size=size),), (finding.id,))]
 
 
-def _more_periods(open_ones: Sequence[Finding]) -> list[Line]:
+def _more_periods(open_ones: Sequence[Finding], view: BriefView) -> list[Line]:
     """Of what its periods or grounds do anyway more matches of the same tell nothing."""
     for finding in open_ones:
         if usual_said(finding) and finding.effect and finding.effect.cluster:
             of = f"{finding.effect.cluster.of}s"
-            return [Line((Told("close.periods", periods=of),), (finding.id,))]
+            what = of_kinds.named_open(finding, *_asked(finding, view))
+            return [Line((Told("close.periods", what=what, periods=of),), (finding.id,))]
     return []
 
 
-def _longer_before(told: Sequence[Finding]) -> list[Line]:
+def _longer_before(told: Sequence[Finding], view: BriefView) -> list[Line]:
     """How many periods before it there are, of those that a drift is asked beside."""
     for finding in told:
         drift = drift_of(finding)
         if drift and drift.test is None and drift.because == "few_periods_before":
             there = numbers.said(drift.periods_before, 0)
             wanted = numbers.with_unit(numbers.said(PERIODS_BEFORE, 0), f"{drift.unit}s")
-            return [Line((Told("close.before", wanted=wanted, there=there),), (finding.id,))]
+            event = event_of(view, _beat_of(finding, view))
+            before = f"before {event.name}" if event else BEFORE
+            said = Told("close.before", wanted=wanted, before=before, there=there)
+            return [Line((said,), (finding.id,))]
     return []
 
 
@@ -134,6 +153,10 @@ def headlines_of(findings: Findings) -> list[Finding]:
     """The headlines, in the topic's order."""
     by_id = {finding.id: finding for finding in findings.findings}
     return [by_id[name] for name in findings.headlines if name in by_id]
+
+
+def _asked(finding: Finding, view: BriefView) -> tuple[AnyBeat, Measure, Format]:
+    return _beat_of(finding, view), view.measures[finding.measure], view.format
 
 
 def _beat_of(finding: Finding, view: BriefView) -> AnyBeat:

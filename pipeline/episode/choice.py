@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pipeline.contracts.findings import Findings
 
 MOST = 3  # lines of a beat
-MOST_TOGETHER = 4  # findings that one line names; of more it names fewer, and says how many
+MOST_TOGETHER = 3  # findings that one line names; the others are for the table
 
 
 class Chosen(NamedTuple):
@@ -28,7 +28,7 @@ class Chosen(NamedTuple):
 
     alone: list[Finding]
     together: list[Finding]
-    more: int = 0  # that the one line counts and does not name
+    others: tuple[Finding, ...] = ()  # of the same kind as `together`, which no line names
 
     @property
     def told(self) -> list[Finding]:
@@ -47,19 +47,21 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     wrong = {each.finding for each in view.expected if _surprises(each.finding, view, findings)}
     order = _Bearing(beat, findings, {each.finding for each in view.expected}, wrong, may)
     ranked = sorted(may, key=order.of)
-    room = MOST - len(opened(beat, view, findings))
-    kept = [each for each in ranked if not _left_out(each, beat, findings)] or ranked[:1]
+    opening = opened(beat, view, findings)
+    room = MOST - len(opening)
+    its_own = bool(opening) or beat.kind == "phases"
+    kept = [each for each in ranked if not _left_out(each, beat, findings, its_own)]
+    kept = kept or ([] if opening else ranked[:1])
     bare = [each for each in kept if is_bare(each) and not each.again]
     if bare and not any(each.verdict != "can't tell" for each in kept):
         bare.remove(next(each for each in kept if each in bare))  # one at least with its numbers
     crowded = room < 2 and len(bare) < len(kept)  # the one line is for what more can be told of
     if len(bare) < 2 or crowded:
         return Chosen(_in_order(kept[:room], mine), [])
-    room_for = len(bare) if len(bare) <= MOST_TOGETHER else MOST_TOGETHER - 1
-    together = bare[:room_for]
+    together = bare[:MOST_TOGETHER]
     alone = [each for each in kept if each not in bare][: max(room - 1, 0)]
-    more = len(bare) - len(together)
-    return Chosen(_in_order(alone, mine), _in_order(together, mine), more)
+    others = tuple(_in_order([each for each in bare if each not in together], mine))
+    return Chosen(_in_order(alone, mine), _in_order(together, mine), others)
 
 
 def is_bare(finding: Finding) -> bool:
@@ -67,14 +69,17 @@ def is_bare(finding: Finding) -> bool:
     return finding.verdict == "can't tell" and not finding.refused and second(finding) != BEYOND
 
 
-def _left_out(finding: Finding, beat: AnyBeat, findings: Findings) -> bool:
+def _left_out(finding: Finding, beat: AnyBeat, findings: Findings, opens: bool) -> bool:
     """A row that was refused, or that an earlier beat could not tell, is for the table alone.
 
-    Unless it is a headline, or what the beat asks, or there is nothing else.
+    So is any that an earlier beat told, where this one `opens` with what is its own. Unless it is
+    a headline, or what the beat asks, or there is nothing else.
     """
     if finding.id in findings.headlines or of_kinds.first_told(finding, beat):
         return False
-    return bool(finding.refused) or (bool(finding.again) and is_bare(finding))
+    if beat.person and is_bare(finding):
+        return True  # everybody's number beside a list of names, which says nothing of them
+    return bool(finding.refused) or (bool(finding.again) and (opens or is_bare(finding)))
 
 
 def _surprises(identity: str, view: BriefView, findings: Findings) -> bool:

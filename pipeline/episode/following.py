@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.config.cuts import OF_BATTER
+from pipeline.text import listed
 from pipeline.wording.heading_words import divided, side_names, whats
 from pipeline.wording.labels import value_label
 from pipeline.wording.other_ways import either
@@ -61,7 +62,9 @@ def join(before: AnyBeat, beat: AnyBeat, view: BriefView) -> Join:
         if moved and not added and not left and _apart(before.where, beat.where, moved):
             both = {"before": _balls(before, view), "now": _balls(beat, view)}
             return Join("join.elsewhere", both)
-    return Join("join.next", {"what": _what(beat, view)})
+    each = divided(beat)
+    rows = f", {each}" if " by " in each and "," not in each and each != divided(before) else ""
+    return Join("join.next", {"what": f"{_what(beat, view)}{rows}"})
 
 
 def _apart(was: Selection, now: Selection, moved: Set[str]) -> bool:
@@ -81,8 +84,15 @@ def _only(beat: AnyBeat, keys: Set[str]) -> AnyBeat:
 
 
 def _what(beat: AnyBeat, view: BriefView) -> str:
-    """What it asks about: 'spin’s economy in the middle overs'."""
-    return whats(beat, view.measures, view.format, bare=False)[0]
+    """What it asks about: 'spin’s economy in the middle overs', with others of the same owner."""
+    every, *less = whats(beat, view.measures, view.format, bare=False)
+    if len(beat.measures) < 2 or not less:
+        return every
+    first, *others = (view.measures[name].label for name in beat.measures)
+    whole = less[0]
+    return (
+        whole.replace(f"’s {first}", f"’s {listed([first, *others])}") if "’s " in whole else every
+    )
 
 
 def _balls(beat: AnyBeat, view: BriefView) -> str:
@@ -105,8 +115,9 @@ def _each(beat: AnyBeat, view: BriefView) -> dict[str, str]:
 def _who(beat: AnyBeat, view: BriefView) -> dict[str, str]:
     """Whose share it is, and whether they bowled it or faced it."""
     ((cut, values),) = beat.counted.items()
-    who = either([value_label(cut, value, view.format) for value in values])
-    return {"who": who, "did": "face" if cut in OF_BATTER else "bowl"}
+    labels = [value_label(cut, value, view.format) for value in values]
+    who = either([label.replace("-arm bowling", "-armers") for label in labels])
+    return {"who": who, "did": "batting" if cut in OF_BATTER else "bowling"}
 
 
 def _did(beat: AnyBeat, view: BriefView) -> dict[str, str]:

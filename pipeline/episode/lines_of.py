@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Change, Finding
+from pipeline.contracts.finding import Change, Finding, Gap, Groups, Turn
 from pipeline.contracts.findings import Findings
 from pipeline.episode.choice import MOST, Chosen, of_beat, opened
 from pipeline.episode.trimmed import trimmed
@@ -14,13 +14,18 @@ from pipeline.event_of import event_of
 from pipeline.voice.line import Line
 from pipeline.voice.sentence import Told
 from pipeline.wording import another_event, composition, numbers, of_kinds, second_verdict
+from pipeline.wording.clusters import usual_of
 from pipeline.wording.linked import linked
 from pipeline.wording.other_ways import either, panel_said
 from pipeline.wording.scales import sign_of
-from pipeline.wording.subject import balls_of
+from pipeline.wording.shared_words import shared_once
 from pipeline.wording.yardstick import first_told, yardstick_said
 
+PLAINER = {"drift.none.many": "drift.none", "drift.in_line.many": "drift.in_line.step"}
+MANY = 4  # stretches that are counted, and not named
+
 if TYPE_CHECKING:
+    from pipeline.config.event_views import NamedEvent
     from pipeline.config.kinds import AnyBeat
     from pipeline.config.views import BriefView
 
@@ -69,42 +74,44 @@ def lines_said(
 
 def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
     """One line that names all of which nobody can tell."""
-    names = _some(_named_together(said.together, beat, view), said.more)
-    about = tuple(finding.id for finding in said.together)
+    stretches = _stretches(said, beat, view)
+    names = stretches or _named_together(said.together, beat, view)
+    told = (*said.together, *said.others) if stretches else said.together
+    about = tuple(finding.id for finding in told)
     event = another_event.opened(beat, event_of(view, beat)) if not said.alone else ""
     return Line((*([event] if event else []), Told("together", names=either(names))), about)
 
 
-def _some(names: list[str], more: int) -> list[str]:
-    """The names, or the first of them and how many more there are."""
-    return [*names, f"{numbers.said(more, 0)} more of them"] if more else names
-
-
-def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> list[str]:
-    """'the economy of pace at the death', 'spin at the death': what all share is said once."""
-    form, first = view.format, some[0]
-    alike = all(isinstance(one, Change) and one.measure == first.measure for one in some)
-    if alike and all(one.values for one in some) and not beat.counted:
-        label = f"the {view.measures[first.measure].label}"
-        balls = [balls_of(one.values, form) for one in some]
-        for lead, link in (("balls in ", " in "), ("balls ", " ")):
-            if all(each.startswith(lead) for each in balls):
-                bare, *more = (each.removeprefix(lead) for each in balls)
-                return [f"{label}{link}{bare}", *more]
-        if not any(each.startswith("balls ") for each in balls):
-            return [f"{label} of {balls[0]}", *balls[1:]]
-    some_rows = any(one.values for one in some)
+def _stretches(said: Chosen, beat: AnyBeat, view: BriefView) -> list[str]:
+    """'the run rate in seven other stretches': of an innings' parts only those told are named."""
+    count, first = len(said.together) + len(said.others), said.together[0]
+    if beat.kind != "phases" or count < MANY or not all(one.values for one in said.together):
+        return []
+    measure = view.measures[first.measure]
+    other = "other " if said.alone else ""
     return [
-        f"{of_kinds.named_open(one, beat, view.measures[one.measure], form)}"
-        f"{' overall' if some_rows and one.cell == 'all' else ''}"
-        for one in some
+        f"{measure.said or measure.label} in {numbers.said(count, 0)} {other}stretches of overs"
     ]
 
 
+def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> list[str]:
+    """'pace’s economy at the death', 'spin’s at the death': what all share is said once."""
+    form, first = view.format, some[0]
+    named = [
+        of_kinds.named_open(one, beat, view.measures[one.measure], form)
+        + (" overall" if any(each.values for each in some) and one.cell == "all" else "")
+        for one in some
+    ]
+    return shared_once(named, view.measures[first.measure].label)
+
+
 def _gauged(view: BriefView, findings: Findings) -> Finding | None:
-    """The first number of the episode with a yardstick, which is the one that it is told of."""
+    """The first number of the episode with a yardstick, which is the one that it is told of.
+
+    Not of one that its own swings leave open, which says as much.
+    """
     told = [first_told(of_beat(beat, view, findings).alone) for beat in view.beats]
-    return next((finding for finding in told if finding), None)
+    return next((finding for finding in told if finding and not usual_of(finding)), None)
 
 
 def _yardstick(finding: Finding, beat: AnyBeat, view: BriefView) -> list[Line]:
@@ -124,9 +131,40 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
     event = event_of(view, beat)
     if first is None or not _is_said(first, findings, view):
         said = of_kinds.said(told, beat, measure, view.format, event)
-        said = [*said, panel_said(finding.panel, finding.verdict, measure)]
-        return trimmed([part for part in said if part], finding, findings)
+        panel = panel_said(finding.panel, finding.verdict, measure, _shown(finding))
+        kept = trimmed([part for part in (*said, panel) if part], finding, findings)
+        main = finding.id in findings.headlines
+        return [_named(each, event, main) for each in kept]
     return [again_said(told, beat, view)]
+
+
+def _shown(finding: Finding) -> str:
+    """What its other ways are asked for: 'a fall'; of what held, or went nowhere, 'the same'."""
+    if finding.verdict != "changed" or isinstance(finding, Turn):
+        return "the same"
+    if isinstance(finding, Gap | Groups):
+        return "a gap the same way"
+    way, other = ("a rise", "a fall") if sign_of(finding) > 0 else ("a fall", "a rise")
+    turned = finding.panel.turned if finding.panel else []
+    against = any(choice.verdict == "changed" for choice in turned)
+    return way if against or not turned else f"{way}, and none showed {other}"
+
+
+def _named(sentence: str, event: NamedEvent | None, main: bool) -> str:
+    """With the event by its name, where the sentence says what was before it.
+
+    `main` numbers are tested among themselves, which is another count than that of all.
+    """
+    if not isinstance(sentence, Told):
+        return sentence
+    if sentence.outcome in PLAINER:  # how many were tested for a step is for the table
+        own = {name: words for name, words in sentence.slots.items() if name != "tested"}
+        sentence = Told(PLAINER[sentence.outcome], **own)
+    if sentence.outcome.startswith("open.many"):
+        count = sentence.slots["tested"].removesuffix(" numbers")
+        numbered = f"{count} main numbers" if main else f"{count} numbers in all"
+        sentence = sentence.naming(tested=numbered)
+    return sentence.naming(before=f"before {event.name}") if event else sentence
 
 
 def again_said(finding: Finding, beat: AnyBeat, view: BriefView) -> str:

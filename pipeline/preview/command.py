@@ -19,6 +19,7 @@ from pipeline.preview.serve import Site
 from pipeline.records.whole import check_data
 from pipeline.tables import played
 from pipeline.terminal import say
+from pipeline.voice.forms import voice_file
 
 SAVED = (".yaml", ".csv", ".md")
 LOOK = 0.1  # seconds between two looks at the configuration's files
@@ -106,5 +107,6 @@ def _made(remake: Remake, config: Path, where: str) -> str:
 
 
 def _saved(config: Path) -> dict[str, tuple[int, int]]:
-    """The configuration's files."""
-    return saved(path for path in sorted(config.rglob("*")) if path.suffix in SAVED)
+    """The configuration's files, and the voice's."""
+    files = (path for path in sorted(config.rglob("*")) if path.suffix in SAVED)
+    return saved([*files, voice_file()])

@@ -16,6 +16,8 @@ from pipeline.kept_script import kept_of
 from pipeline.ledger.book import ledger_of
 from pipeline.run import BEFORE_BRIEF, make_stage
 from pipeline.tables import played
+from pipeline.voice.anew import read_anew
+from pipeline.voice.forms import voice_file
 
 StageView = MetricsView | SignificanceView | ChartsView | BriefView
 STAGES = (*BEFORE_BRIEF, "brief")
@@ -72,10 +74,12 @@ class Remake:
             yield content_hash(config.theme.logo)  # fonts are read once in a process
         elif stage == "brief":
             yield content_hash(kept_of(config.topic_file(self.topic)))
+            yield content_hash(voice_file())
             yield [file_hash(path) for path in sorted(self.archive.glob("*/*/data/edition.json"))]
 
     def _run(self, view: StageView) -> None:
         if isinstance(view, BriefView):
+            read_anew()
             made = brief_of(view, self.out, None, self.archive, paper=False)
             write_atomically(self.out / "brief.html", made.files["brief.html"])
         else:

@@ -21,7 +21,7 @@ _BESIDE: tuple[tuple[str, str], ...] = (
         r"\b(?:about|nearly|some|of a|an?) \{(?:size|felt|margin|expected)\}",
         "this slot says 'about' or 'nearly' itself, or has no article: take the word away",
     ),
-    (r"\{tested\} (?!numbers\b|that we|goes\b|for a|tested\b|of\b)\w", "{tested} is a count alone"),
+    (r"\{tested\} numbers\b", "{tested} has 'numbers' of its own: take yours away"),
     (r"\{matches\} (?!matches\b)", "{matches} is a count: let 'matches' follow it"),
     (r"\ban? \{(?!way|kind|per)\w+\}", "what fills this slot may begin with any letter: no 'a'"),
     (r"\{(?:over|where|here|there|swings)\}’", "this slot is an adverb: nothing can be its own"),

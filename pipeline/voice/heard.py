@@ -10,10 +10,12 @@ from pipeline.voice.forms import Forms, voice
 SENTENCE_END = re.compile(r"(?<=[.?]) ")
 # What fills a slot that can be but a few words; any other may be whatever it is.
 _FILLED = {
-    "way": "up|down|rise|fall|gap|break|(?:with|like).*",
+    "way": r"(?:up|down|rise|fall|gap|break|(?:with|like).*)(?: (?:for|in) [\w ’,-]+)?",
     "rising": "rising|falling",
     "up": "up|down",
     "rose": "rose|fell",
+    "within": "(?: in the gap between them)?",
+    "went": "went up by|came down by",
     "higher": "higher|lower",
     "alike": r"like for like|with [\w, ]+ held still",
 }

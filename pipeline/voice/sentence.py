@@ -24,6 +24,11 @@ class Told(str):
         made.outcome, made.slots = outcome, slots
         return made
 
+    def naming(self, **slots: str) -> Self:
+        """The same with other words in these slots, as far as it has them."""
+        own = {name: words for name, words in slots.items() if name in self.slots}
+        return type(self)(self.outcome, **{**self.slots, **own}) if own else self
+
     def forms(self) -> list[str]:
         """The sentence in each of its forms, in the file's order."""
         each = range(voice().count(self.outcome))

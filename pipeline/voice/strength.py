@@ -56,10 +56,18 @@ MOVED = _words(
 HELD = _words(
     *(r"(?<!say it )(?<!call that )held", "steady", "stood still", "hardly moved"),
     *(r"stayed (?:put|level|about where|where)", "much the same", "nearly the same"),
-    *("hardly a gap", "not much in it", r"(?<!call them )level", "struggle to tell"),
+    *("hardly a gap", "not much in it", r"(?<!call them )(?<!call that )level", "struggle to tell"),
 )
 OPEN = _words(
-    *("can’t", "cannot", "won’t", "isn’t enough", "too few", "either way", "no telling"),
+    *(
+        "can’t",
+        "cannot",
+        "won’t",
+        r"isn’t (?:quite )?enough",
+        "too few",
+        "either way",
+        "no telling",
+    ),
     *("may not", "no saying"),
 )
 COULD = _words("could", "would fit", "fits", "room")
@@ -73,7 +81,7 @@ RULES: dict[Says, Rule] = {
     "rose": Rule(UP, "'rose', 'up'", (DOWN, HELD, OPEN, COULD)),
     "fell": Rule(DOWN, "'fell', 'down'", (UP, HELD, OPEN, COULD)),
     "apart": Rule(_words("gap", "it’s"), "'gap'", (HELD, OPEN, COULD)),
-    "differed": Rule(_words("was"), "'was'", (HELD, OPEN, COULD)),
+    "differed": Rule(_words("compared with", "against"), "'compared with'", (HELD, OPEN, COULD)),
     "held": Rule(HELD, "'held', 'much the same'", (MOVED, OPEN)),
     "under": Rule(_words("under", "less than", "smaller than"), "'under'", (MOVED, OPEN)),
     "open": Rule(OPEN, "'we can’t call it'", (MOVED, HELD)),

@@ -6,16 +6,17 @@ import math
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Finding, Turn
+from pipeline.contracts.finding import Finding, Gap, Turn
 from pipeline.text import capitalised
 from pipeline.voice.line import Line
 from pipeline.voice.sentence import Told
 from pipeline.wording import composition, of_kinds, phrases
 from pipeline.wording.clusters import wider_of
 from pipeline.wording.expected import found_of
+from pipeline.wording.kinds.gap import second_of_it
 from pipeline.wording.other_ways import either
 from pipeline.wording.scales import sign_of
-from pipeline.wording.second_verdict import BEYOND, asked, in_short
+from pipeline.wording.second_verdict import BEYOND, asked, in_short, lost_said
 
 if TYPE_CHECKING:
     from pipeline.config.event_views import NamedEvent
@@ -53,7 +54,8 @@ def answer_lines(
         if one[0].verdict != "can't tell" and not _plain(one):
             lines.append(Line((of_kinds.alone(*one, form, event_of(one[1])),), (one[0].id,)))
     open_ones = [one for one in told if one[0].verdict == "can't tell"]
-    lines += _left_open(open_ones, form, event_of)
+    unsaid = [one for one in open_ones if not (one[0].id in stated and _step_alone(one, form))]
+    lines += _left_open(unsaid, form, event_of)
     if len(open_ones) == len(headlines):
         lines += [Line((said,)) for said in _what_would_settle(open_ones)]
     return lines
@@ -107,6 +109,8 @@ def _stated_first(
         if one := by_id.get(item.finding):
             finding, beat, measure = one
             found = found_of(item.means, finding)
+            if stepped := _step_alone(one, form):
+                return [Line((f"“{item.say}”?", *stepped), (finding.id,))]
             said = f"“{item.say}”? {found}."
             if not _plain(one):
                 return [Line((said,), (finding.id,))]
@@ -115,15 +119,19 @@ def _stated_first(
     return []
 
 
-def _plain_step(headline: Headline) -> str:
-    """'up' or 'down': a step beside the drift of what can't be told, with no more to say of it."""
-    finding, beat, _ = headline
+def _step_alone(headline: Headline, form: Format) -> list[str]:
+    """That there is a step beside the drift of what can't be told; none with more to say of it."""
+    finding, beat, measure = headline
     drift = asked(finding)
     if finding.verdict != "can't tell" or beat.about or composition.in_short(finding):
-        return ""
-    if drift is None or drift.test is None or drift.verdict != BEYOND or drift.test.lost_beside:
-        return ""
-    return "up" if drift.test.step.value > 0 else "down"
+        return []
+    if drift is None or drift.test is None or drift.verdict != BEYOND:
+        return []
+    way = "up" if drift.test.step.value > 0 else "down"
+    whose = second_of_it(beat, measure, form) if isinstance(finding, Gap) else ""
+    what = of_kinds.named_open(finding, beat, measure, form)
+    stepped = Told("answer.stepped", what=what, way=f"{way}{whose}")
+    return [stepped, *lost_said(drift.test)]
 
 
 def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -> list[Line]:
@@ -133,9 +141,8 @@ def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -
     for headline in headlines:
         finding, beat, _ = headline
         more = in_short(finding) or composition.in_short(finding)
-        if way := _plain_step(headline):
-            what = of_kinds.named_open(*headline, form)
-            lines.append(Line((Told("answer.stepped", what=what, way=way),), (finding.id,)))
+        if stepped := _step_alone(headline, form):
+            lines.append(Line(tuple(stepped), (finding.id,)))
         elif finding.refused or more or beat.about:
             said = of_kinds.alone(*headline, form, event_of(headline[1]))
             lines.append(Line((said,), (finding.id,)))

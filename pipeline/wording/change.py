@@ -88,7 +88,7 @@ def sureness(finding: Finding, called: Called, where: str = "") -> list[str]:
 
 def among_many(finding: Finding, called: Called = CHANGE) -> Told:
     """Why a difference, or that there is none, would pass alone and does not."""
-    tested = numbers.said(finding.family_size, 0)
+    tested = f"{numbers.said(finding.family_size, 0)} numbers"
     if finding.because == "held_lost_among_many":
         return Told(f"open.many.{called.alone}", tested=tested)
     way = called.up if sign_of(finding) > 0 else called.down

@@ -61,13 +61,13 @@ def usual_of(finding: Finding) -> Usual | None:
 
 
 def usual_said(finding: Finding) -> str:
-    """The same as a clause: 'the usual swings from season to season could do that'; or nothing."""
+    """The same as a clause: 'it moves as much from season to season anyway'; or nothing."""
     usual = usual_of(finding)
     if usual is None:
         return ""
     if usual.by == "time":
-        return f"the usual swings {usual.slots['swings']} could do that by themselves"
-    return f"{usual.slots['units']} differ enough among themselves to do that"
+        return f"it moves as much {usual.slots['swings']} anyway"
+    return f"{usual.slots['units']} differ by as much anyway"
 
 
 def few_said(note: FewClusters) -> str:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from pipeline.contracts.codes import Means
 from pipeline.contracts.finding import Finding, Groups
+from pipeline.wording import numbers
 from pipeline.wording.clusters import usual_said
 from pipeline.wording.composition import is_unlike, like_way, unlike_said
-from pipeline.wording.confidence import one_of_looks_said
+from pipeline.wording.confidence import lost
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import sign_of
 from pipeline.wording.second_verdict import BEYOND, IN_LINE, asked, second
@@ -24,7 +25,7 @@ CANT_SAY = "The data can’t say"
 UNLIKE = "It moved that way, and {} we can’t show that it did"
 UNLIKE_AT_ALL = "It moved, and {} we can’t show that it did"
 TURNED = "It moved that way, and {} the other way"
-STEPPED = "Whether it moved the data can’t say; beside its drift there is a step that way"
+STEPPED = "The plain figures can’t say; against where it was heading there is a step that way"
 WANTED = {
     **dict.fromkeys(("rises", "higher", "steps up", "drifts up"), 1),
     **dict.fromkeys(("falls", "lower", "steps down", "drifts down"), -1),
@@ -73,7 +74,7 @@ def _moving(wanted: int, finding: Finding) -> str:
         if inside:
             return APART_INSIDE if isinstance(finding, Groups) else INSIDE
         return DISAGREE
-    return _cant_say(finding)
+    return _cant_say(finding, same_way)
 
 
 def _standing_still(finding: Finding) -> str:
@@ -115,8 +116,13 @@ def _step_way(finding: Finding) -> int:
     return 1 if drift.test.step.value > 0 else -1
 
 
-def _cant_say(finding: Finding) -> str:
-    if among := one_of_looks_said(finding):
-        return f"{CANT_SAY}: it is {among}"
+def _cant_say(finding: Finding, looks: bool = False) -> str:
+    """Why nobody can say; `looks` where it seems to be as people say."""
+    if lost(finding):
+        bar = f"we tested {numbers.said(finding.family_size, 0)} numbers, which raises the bar"
+        if looks and finding.because == "lost_among_many":
+            return f"{CANT_SAY}: it looks that way, but {bar}, and it doesn’t clear that"
+        return f"{CANT_SAY}: {bar}, and this is too close to call"
     usual = usual_said(finding)
-    return f"{CANT_SAY}: {usual}" if usual else CANT_SAY
+    seems = "it looks that way, but " if looks else ""
+    return f"{CANT_SAY}: {seems}{usual}" if usual else CANT_SAY

@@ -89,7 +89,7 @@ def _between(fact: Fact) -> str | None:
     if _ways(fact):
         return phrases.interval_said(*ends, fact.unit_said)
     low, high = phrases.ends_said(*ends)
-    return f"between {low} and {numbers.with_unit(high, fact.unit_said)}"
+    return phrases.both_ends(low, numbers.with_unit(high, fact.unit_said))
 
 
 def _end(at: int) -> Callable[[Fact], str | None]:

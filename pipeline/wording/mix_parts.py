@@ -27,7 +27,12 @@ LITTLE = 0.25  # of the whole change: a part that is surely less is hardly any o
 
 
 def who_did(beat: AnyKind) -> str:
-    """Whose work the mix is of: 'who bowled it', or who faced it."""
+    """Whose work the mix is of: 'who was bowling', or who was facing."""
+    return "who was facing" if set(beat.cuts) & OF_BATTER else "who was bowling"
+
+
+def who_it_was(beat: AnyKind) -> str:
+    """The same in a heading, where it is asked of all that was done."""
     return "who faced it" if set(beat.cuts) & OF_BATTER else "who bowled it"
 
 
@@ -56,7 +61,8 @@ def _by_itself(finding: Mix, slots: dict[str, str]) -> list[str]:
     """What it was worth where there is no change that it could be a part of."""
     said = [Told("mix.alone.held" if finding.verdict == "held" else "mix.alone", **slots)]
     if finding.of_whole:
-        said.append(Told("mix.no_part" if _is_open(finding.of_whole) else "mix.no_share"))
+        no_part = Told("mix.no_part", what=slots["what"])
+        said.append(no_part if _is_open(finding.of_whole) else Told("mix.no_share"))
     return [*said]
 
 
@@ -134,14 +140,14 @@ def rates_said(finding: Rates, beat: AnyKind, measure: Measure, form: Format) ->
 def group_said(group: Change, beat: AnyKind, form: Format) -> str:
     """How much of it a group had before and after, to the whole per cent."""
     shares = _shares(group)
-    a, b = values.both_said(shares[0] * 100, shares[1] * 100, 0, 1, share=False)
+    a, b = values.both_said(shares[0] * 100, shares[1] * 100, 1, 1, share=False)
     simple = [phrases.share_said(share) for share in shares]
     of_all = " per cent"
     if a != b and not any("per cent" in said for said in simple):
         (a, b), of_all = simple, ""
     which = where_said(beat, form)
     said = {"who": balls_of(group.values, form), "did": _did(group), "first": f"{a}{of_all}"}
-    said["balls"] = f"the balls{which}" if which else "all balls"
+    said["balls"] = f"the balls{which}" if which else "all the balls"
     return Told("mix.balls.same", **said) if a == b else Told("mix.balls", second=b, **said)
 
 

@@ -9,7 +9,7 @@ from pipeline.contracts.finding import Finding, Player
 from pipeline.contracts.findings import PlayersList
 from pipeline.contracts.notes import AtLeast
 from pipeline.contracts.parts import Heterogeneity, Shrunk
-from pipeline.text import listed
+from pipeline.text import capitalised, listed
 from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, phrases
 
@@ -57,19 +57,32 @@ def drawn_shown(drawn: Shrunk) -> str:
 
 
 def list_said(found: PlayersList, told: Sequence[Player], beat: AnyKind) -> list[str]:
-    """Who is in the list, how many of them moved, who stands clear, who hardly features."""
+    """Who is in the list, how many of them moved, and who stands clear."""
     if not told:
         least = _least(found.at_least)
         return [Told("players.none", least=least)]
-    said = [threshold_said(found, beat), moved_said(told), *apart_said(told), _rare(found, beat)]
+    said = [threshold_said(found, beat), moved_said(told), *apart_said(told)]
     return [sentence for sentence in said if sentence]
 
 
+def list_noted(found: PlayersList, told: Sequence[Player], beat: AnyKind) -> list[str]:
+    """What its table says besides: what separates them, where luck does not, and who is rare."""
+    silent = len(told) < 2 or any(map(is_apart, told)) or _all_luck(told)
+    spread = [] if silent else spread_said(told)
+    said = [capitalised(_fewer_said(found)), *spread, _rare(found, beat)] if told else []
+    return [str(sentence) for sentence in said if sentence]
+
+
 def threshold_said(found: PlayersList, beat: AnyKind) -> Told:
-    kept, out = numbers.said(found.kept, 0), numbers.said(found.left_out, 0)
-    who = numbers.with_unit(kept, f"{beat.person}s")
-    fewer = f"{out} more played in both, with fewer" if found.left_out else "nobody has fewer"
-    return Told("players.list", who=who, least=_least(found.at_least), fewer=fewer)
+    who = numbers.with_unit(numbers.said(found.kept, 0), f"{beat.person}s")
+    return Told("players.list", who=who, least=_least(found.at_least))
+
+
+def _fewer_said(found: PlayersList) -> str:
+    """How many are not in the list for want of play."""
+    if not found.left_out:
+        return "Nobody played in both windows with fewer."
+    return f"{numbers.said(found.left_out, 0)} more played in both windows, with fewer."
 
 
 def moved_said(told: Sequence[Player]) -> str:
@@ -78,10 +91,10 @@ def moved_said(told: Sequence[Player]) -> str:
         return ""  # an edition that did not ask
     moved = [player for player in told if has_moved(player)]
     if not moved:
-        none = "none of them is" if len(told) > 1 else "it is not"
+        none = "that any one of them moved" if len(told) > 1 else "that it moved"
         return Told("players.moved.none", none=none)
     count, whole = numbers.said(len(moved), 0), numbers.said(len(told), 0)
-    of = f"{count} of {whole}" if len(moved) < len(told) else f"all {whole}"
+    of = f"{count} of the {whole}" if len(moved) < len(told) else f"all {whole}"
     of = "the one name here" if len(told) == 1 else of
     names = f": {listed([_name(player) for player in moved])}" if _few(moved, told) else ""
     return Told("players.moved", of=of, ways=f"{_ways(moved)}{names}")
@@ -93,7 +106,7 @@ def _ways(moved: Sequence[Player]) -> str:
     down = len(moved) - up
     if up and down:
         return f"moved, {numbers.said(up, 0)} up and {numbers.said(down, 0)} down"
-    return f"moved, {'all ' if len(moved) > 1 else ''}{'up' if up else 'down'}"
+    return f"moved, {'each of them ' if len(moved) > 1 else ''}{'up' if up else 'down'}"
 
 
 def apart_said(told: Sequence[Player]) -> list[str]:
@@ -102,7 +115,9 @@ def apart_said(told: Sequence[Player]) -> list[str]:
     if len(told) == 1:
         return [Told("players.alone")]
     if not apart:
-        return [Told("players.clear.none"), *spread_said(told)]
+        but = ".but" if any(map(has_moved, told)) else ""
+        luck = spread_said(told) if _all_luck(told) else []
+        return [Told(f"players.clear.none{but}"), *luck]
     count, stand = numbers.said(len(apart), 0), "stands" if len(apart) == 1 else "stand"
     return [Told("players.clear", count=count, stand=stand, names=_clear(apart, told))]
 
@@ -128,6 +143,12 @@ def spread_said(told: Sequence[Player]) -> list[str]:
         return [Told("players.spread.luck")]
     alone = len(known) == 1
     return [_spread_of("them" if alone else all_of(name), beyond[name]) for name in beyond]
+
+
+def _all_luck(told: Sequence[Player]) -> bool:
+    """Whether no more than luck separates the players of any group; none of them is no luck."""
+    known = among_groups(told).values()
+    return bool(known) and all(map(is_luck, known))
 
 
 def among_groups(told: Sequence[Player]) -> dict[str, Heterogeneity]:

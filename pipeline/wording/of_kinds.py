@@ -181,6 +181,11 @@ def under_rows(own: Sequence[Finding], beat: AnyBeat, measure: Measure) -> list[
     return WORDS[beat.kind].under_rows(own, measure)
 
 
+def of_list(own: Sequence[Finding], beat: AnyBeat, listed: PlayersList | None) -> list[str]:
+    """What stands under the rows of a list of players and is not said."""
+    return WORDS[beat.kind].of_list(own, beat, listed)
+
+
 def change_heading(beat: AnyBeat) -> str:
     """What the column of differences holds."""
     return WORDS[beat.kind].change_heading

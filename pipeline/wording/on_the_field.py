@@ -22,6 +22,7 @@ PER = {
     "season": "over a season",
     "year": "over a year",
 }
+FEW = 3  # of what is felt: fewer than that in halves, for between one and two is much
 AS_OVERS = 2  # from here on balls are said as overs too
 
 
@@ -61,7 +62,9 @@ def _felt(finding: Finding, measure: Measure, form: Format) -> dict[str, str]:
 
 def felt_amount(felt: Felt, measure: Measure) -> str:
     """'about three runs', to what the interval can bear."""
-    return phrases.size(felt.value, (felt.high - felt.low) / 2, 1, counted(measure))
+    half = (felt.high - felt.low) / 2
+    told = phrases.sized(felt.value, half, 1, halves=abs(felt.value) < FEW)
+    return f"{told.near} {phrases.amount(told.value, told.decimals, counted(measure))}"
 
 
 def _as_overs(felt: Felt, measure: Measure, form: Format) -> str:

@@ -27,6 +27,7 @@ GROUPS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     ("without each side", ("side",)),
     ("other checks", ("reduced", "match", "scale", "like for like", "held still")),
 )
+LONG = 7  # words of an item, on the average: more take a comma before the 'or'
 MOST_BOTH = 2  # ways that are both of them
 THEN: dict[Verdict, str] = {
     "held": "it held",
@@ -63,8 +64,10 @@ def groups_of(panel: Panel | None) -> list[Group]:
     return [group for group in found if group.choices]
 
 
-def panel_said(panel: Panel | None, verdict: Verdict | None, measure: Measure) -> str:
-    """'We asked it nineteen ways. Eighteen gave the same answer.'
+def panel_said(
+    panel: Panel | None, verdict: Verdict | None, measure: Measure, that: str = "the same"
+) -> str:
+    """'We worked it out nineteen ways, and eighteen of them showed a fall'; `that` is 'a fall'.
 
     What can't be told is "just as open", since no answer is the same. '' of a finding without a
     panel, or with no other way to ask it.
@@ -79,10 +82,17 @@ def panel_said(panel: Panel | None, verdict: Verdict | None, measure: Measure) -
     if not turned and len(panel.choices) == MOST_BOTH:
         return Told(f"panel.both{still}")
     if not turned:
-        return Told(f"panel.all{still}", count=count)
+        return (
+            Told("panel.all.open", count=count)
+            if still
+            else Told("panel.all", count=count, that=that)
+        )
     if not panel.same:
         return Told(f"panel.none{still}", count=count)
-    return Told(f"panel.some{still}", same=numbers.said(panel.same, 0), count=count)
+    same = numbers.said(panel.same, 0)
+    if still:
+        return Told("panel.some.open", same=same, count=count)
+    return Told("panel.some", same=same, count=count, that=that)
 
 
 def panel_title(panel: Panel | None) -> str:
@@ -111,10 +121,11 @@ def _then(verdict: Verdict, refused: Refusal | None) -> str:
 
 
 def either(items: Sequence[str]) -> str:
-    """'a', 'a or b', 'a, b or c'."""
+    """'a', 'a or b', 'a, b or c'; where they are long 'a, or b'."""
     if len(items) < 2:
         return "".join(items)
-    return f"{', '.join(items[:-1])} or {items[-1]}"
+    stop = "," if sum(len(item.split()) for item in items) > LONG * len(items) else ""
+    return f"{', '.join(items[:-1])}{stop} or {items[-1]}"
 
 
 def way_said(choice: Choice, stretch: Stretch, measure: Measure) -> str:

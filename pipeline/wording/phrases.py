@@ -13,6 +13,7 @@ from pipeline.wording import numbers
 
 NEAR = 0.01  # of a share, for a simple fraction to be said of it
 FINEST = 2  # decimals of an interval's ends
+MORE = 1.25  # times an interval's near end: rounded further than that it says too much
 OFF = 0.2  # of the last digit said: further than that is 'nearly' or 'just over'
 POINTS = "percentage points"  # "points" alone is heard as those of a table
 HALF = 0.5
@@ -142,7 +143,15 @@ def _decimals(low: float, high: float, most: int) -> int:
     decimals = numbers.bearable((high - low) / 2, most)
     while decimals < FINEST and _sides(low, high) != _sides(*_rounded(low, high, decimals)):
         decimals += 1
-    return decimals
+    return decimals + 1 if decimals < most and _claims_more(low, high, decimals) else decimals
+
+
+def _claims_more(low: float, high: float, decimals: int) -> bool:
+    """Whether the near end, rounded, leaves out a good part of what fits: 0.6 said as one."""
+    if low <= 0 <= high:
+        return False
+    near, said = (min(map(abs, ends)) for ends in ((low, high), _rounded(low, high, decimals)))
+    return said > MORE * near
 
 
 def interval_said(low: float, high: float, unit: str, most: int = 1) -> str:
@@ -160,7 +169,15 @@ def interval_said(low: float, high: float, unit: str, most: int = 1) -> str:
         return f"about {far_said} {way}"
     if not ends[near]:
         return f"up to {far_said} {way}"
-    return f"between {_bare(ends[near], decimals)} and {far_said} {way}"
+    return f"{both_ends(_bare(ends[near], decimals), far_said)} {way}"
+
+
+def both_ends(low: str, high: str) -> str:
+    """'between five and ten per cent'; of larger numbers 'from one hundred to two hundred and six'.
+
+    Beside an 'and' within a number, a second one could be heard as a part of it.
+    """
+    return f"from {low} to {high}" if " and " in f"{low} {high}" else f"between {low} and {high}"
 
 
 def ends_said(low: float, high: float, most: int = 1) -> tuple[str, str]:

@@ -7,6 +7,7 @@ number drifted is said only where the drift's own interval leaves none out.
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 from msgspec import structs
 
@@ -23,6 +24,8 @@ BEYOND: DriftVerdict = "beyond the drift"
 IN_LINE: DriftVerdict = "in line with the drift"
 # As it stands in a narrow column under "Drift".
 SHORT: dict[DriftVerdict, str] = {BEYOND: "beyond", IN_LINE: "in line", "not testable": "untested"}
+BEFORE = "before that"  # of a drift, where nobody names the event
+AGAINST = {"changed": "against", "held": "still", "can't tell": "but"}  # a step against a drift
 LITTLE = 1.05  # of a variance: a wider error is not worth a word
 OTHER: dict[Shape, str] = {"slope change": "if the slope changes", "quadratic": "if it curves"}
 BENDING: dict[Shape, str] = {
@@ -30,10 +33,21 @@ BENDING: dict[Shape, str] = {
     "quadratic": "curving",
 }
 TOO_FEW: dict[DriftBecause, str] = {
-    "few_periods_before": "we have {before} before it, and the test needs eight",
-    "few_periods_after": "we have {after} after it, and the test needs three",
+    "few_periods_before": "we have {before} from before, and the test needs eight",
+    "few_periods_after": "we have {after} from after, and the test needs three",
     "empty_period": "one {unit} has none of it",
 }
+
+
+class Whose(NamedTuple):
+    """Whose drift it is, in the places of a sentence; of a change that is plain."""
+
+    it: str = "it"
+    within: str = ""  # ' in the gap between them', after 'drift'
+    of_step: str = ""  # ' in spin’s economy, compared with pace', after 'a step down'
+
+
+OWN = Whose()
 
 
 def second(finding: Finding) -> DriftVerdict | None:
@@ -57,10 +71,10 @@ def with_drift_of(finding: Finding, first: Finding | None) -> Finding:
     return structs.replace(finding, drift=drift_of(first))
 
 
-def drift_said(finding: Finding, it: str = "it") -> list[str]:
+def drift_said(finding: Finding, whose: Whose = OWN) -> list[str]:
     """What the seasons, or years, say, after the lines on the change; none where it is not asked.
 
-    `it` drifts: "it", or for a gap "spin against pace".
+    What drifts is "it", or for a gap `whose` number is set against another.
     """
     drift = asked(finding)
     if drift is None:
@@ -68,23 +82,25 @@ def drift_said(finding: Finding, it: str = "it") -> list[str]:
     if drift.test is None:
         return [Told("drift.untested", reason=reason(drift))]
     share = finding.kind == "share"
-    was = _was(drift, drift.test.slope, share, it)
+    was = _was(drift, drift.test.slope, share, whose.it)
     if drift.verdict == BEYOND:
-        return _beyond(finding, drift.test, share, was)
-    return _in_line(finding, drift, drift.test, share, was)
+        return _beyond(finding, drift.test, was, whose)
+    return _in_line(finding, drift, drift.test, share, was, whose)
 
 
-def _told(outcome: str, share: bool, reach: str, **slots: str) -> Told:
-    """A sentence with the step's interval; of a share without, for that is per cent of per cent."""
-    return Told(f"{outcome}.share", **slots) if share else Told(outcome, reach=reach, **slots)
+def _beyond(finding: Finding, test: StepTest, was: dict[str, str], whose: Whose) -> list[str]:
+    """The step without its interval, which is the table's: a line has one as it is.
 
-
-def _beyond(finding: Finding, test: StepTest, share: bool, was: dict[str, str]) -> list[str]:
-    way, reach = "up" if test.step.value > 0 else "down", _reach(test, None)
-    if not was:
-        said = [_told("drift.beyond.flat", share, reach, way=way)]
+    A drift that is told names whose it is; where there is none to tell, the step does.
+    """
+    way = "up" if test.step.value > 0 else "down"
+    if was:
+        of_share = ".share" if finding.kind == "share" else ""
+        said = [Told(f"{_beside(finding, test)}{of_share}", way=way, **was)]
     else:
-        said = [_told(_beside(finding, test), share, reach, way=way, **was)]
+        turns = ".but" if finding.verdict == "can't tell" else ""
+        slots = {"way": f"{way}{whose.of_step}", "before": BEFORE, "within": whose.within}
+        said = [Told(f"drift.beyond{turns}.flat", **slots)]
     if finding.verdict == "changed" and test.step.value * sign_of(finding) < 0:
         said.append(Told("drift.beyond.turned"))
     return [*said, *lost_said(test)]
@@ -94,7 +110,7 @@ def _beside(finding: Finding, test: StepTest) -> str:
     """The outcome of a step and of the drift before it: the same way, or against it."""
     if test.slope.way * test.step.value > 0:
         return "drift.beyond.with"
-    return "drift.beyond.still" if finding.verdict == "held" else "drift.beyond.against"
+    return f"drift.beyond.{AGAINST[finding.verdict or 'changed']}"
 
 
 def lost_said(test: StepTest) -> list[str]:
@@ -109,11 +125,16 @@ def lost_said(test: StepTest) -> list[str]:
 
 
 def _in_line(
-    finding: Finding, drift: Drift, test: StepTest, share: bool, was: dict[str, str]
+    finding: Finding,
+    drift: Drift,
+    test: StepTest,
+    share: bool,
+    was: dict[str, str],
+    whose: Whose,
 ) -> list[str]:
     if not was:
-        return [_no_step(drift, test, share, "drift.none")]
-    still = _no_step(drift, test, share, "drift.in_line")
+        return [_no_step(drift, "drift.none", "drift.none", before=BEFORE, within=whose.within)]
+    still = _no_step(drift, "drift.in_line", "drift.in_line.step")
     sign = sign_of(finding) if finding.verdict == "changed" else 0
     if test.slope.way * sign < 0:
         against = "drift.in_line.against.share" if share else "drift.in_line.against"
@@ -139,16 +160,13 @@ def was_on_its_way(finding: Finding) -> bool:
     return drift.test.slope.way * sign_of(finding) > 0
 
 
-def _no_step(drift: Drift, test: StepTest, share: bool, start: str) -> str:
-    """That a step can't be shown, nor ruled out, and which would fit."""
+def _no_step(drift: Drift, start: str, plain: str, **slots: str) -> str:
+    """That a step can't be shown, nor ruled out."""
     if drift.because == "step_lost_among_many":
-        tested = numbers.said(drift.family_size, 0)
-        return _told(f"{start}.many", share, _reach(test), tested=tested)
-    return _told(start if start == "drift.none" else f"{start}.step", share, _reach(test))
-
-
-def _reach(test: StepTest, ways: tuple[str, str] | None = phrases.TIME) -> str:
-    return phrases.range_said(test.step.low * 100, test.step.high * 100, "per cent", ways)
+        return Told(
+            f"{start}.many", tested=f"{numbers.said(drift.family_size, 0)} numbers", **slots
+        )
+    return Told(plain, **slots)
 
 
 def reason(told: Drift | DriftNotTestable) -> str:
@@ -171,10 +189,10 @@ def _was(drift: Drift, slope: Slope, share: bool, it: str) -> dict[str, str]:
     if not slope.way:
         return {}
     if share:
-        return {"it": it, "up": "up" if slope.way > 0 else "down"}
+        return {"it": it, "up": "up" if slope.way > 0 else "down", "before": BEFORE}
     size = phrases.size(slope.value * 100, _half(slope), 1, "per cent")
     rising = "rising" if slope.way > 0 else "falling"
-    return {"it": it, "rising": rising, "size": size, "per": drift.per}
+    return {"it": it, "rising": rising, "size": size, "per": drift.per, "before": BEFORE}
 
 
 def _half(slope: Slope) -> float:
@@ -244,7 +262,7 @@ def in_short(finding: Finding) -> str:
     if drift is None or (finding.verdict != "changed" and drift.verdict != BEYOND):
         return ""
     if drift.test is None:
-        return ", and whether it was already drifting we can’t test"
+        return ", though we can’t test whether it was already drifting"
     if drift.verdict == IN_LINE:
         return ", and a step beside its drift is neither shown nor ruled out"
     way = "up" if drift.test.step.value > 0 else "down"

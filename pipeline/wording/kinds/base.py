@@ -108,6 +108,12 @@ class KindWords:
         """What the findings of a measure say as a whole, before any one of them."""
         return []
 
+    def of_list(
+        self, own: Sequence[Finding], beat: AnyKind, found: PlayersList | None
+    ) -> list[str]:
+        """What stands under the rows of a list of players and is not said."""
+        return []
+
     def headings(
         self, beat: AnyKind, measures: Mapping[str, Measure], form: Format
     ) -> list[list[str]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from pipeline.config.selection import Selection
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.parts import GroupChange
 from pipeline.text import capitalised, possessive
@@ -18,7 +19,7 @@ from pipeline.wording.kinds.base import KindWords
 from pipeline.wording.labels import TOGETHER, value_label
 from pipeline.wording.refusals import refused_said
 from pipeline.wording.scales import change_of, own_change
-from pipeline.wording.second_verdict import drift_said
+from pipeline.wording.second_verdict import Whose, drift_said
 from pipeline.wording.subject import cell_subject, is_owned, subject, two_groups
 from pipeline.wording.temptations import Rank, Temptation
 
@@ -78,7 +79,13 @@ class Gaps(KindWords):
     def named_open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         if not isinstance(finding, Gap):
             return super().named_open(finding, beat, measure, form)
-        return f"the gap in {subject(finding, beat, measure, form)}"
+        cut, *groups = two_groups(beat)
+        one, other = (value_label(cut, group, form) for group in groups)
+        what = subject(finding, beat, measure, form)
+        label = measure.said or measure.label
+        if not what.startswith(label):
+            return f"the gap between {one} and {other} in {what}"
+        return f"the gap in {label} between {one} and {other}{what.removeprefix(label)}"
 
     def measured(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
         """A gap is told as the second group's change."""
@@ -158,27 +165,52 @@ def gap_said(finding: Gap, beat: AnyKind, measure: Measure, form: Format) -> lis
     if finding.refused:
         return [refused_said(f"{what}, {second} against {first}", finding)]
     one, other = (_went(finding, group) for group in (finding.a, finding.b))
-    said = {"what": what, "first": first, "one": one, "second": second, "other": other}
-    drift = drift_said(finding, f"{second} against {first}")
-    changes = _changes_of(first, second, is_owned(cut, measure))
-    return [Told("gap.changes", **said), *_sure(finding, changes), *drift]
+    owned = is_owned(cut, measure)
+    each = _of_group(finding, 1, beat, measure, form)
+    said = {
+        "first": _of_group(finding, 0, beat, measure, form),
+        "one": one,
+        "second": possessive(second) if owned else each,
+        "other": other,
+    }
+    own = second_named(beat, measure, form)
+    whose = compared(own, first)
+    changes = {"first": first, "second": own}
+    return [Told("gap.changes", **said), *_sure(finding, changes), *drift_said(finding, whose)]
 
 
-def _changes_of(first: str, second: str, owned: bool) -> dict[str, str]:
-    """Both groups' changes, as one is set against the other: 'pace’s change', 'spin’s'."""
-    if owned:
-        return {"first": f"{possessive(first)} change", "second": possessive(second)}
-    return {"first": f"the change for {first}", "second": f"the change for {second}"}
+def second_named(beat: AnyKind, measure: Measure, form: Format) -> str:
+    """The second group's number, of any balls: 'spin’s economy'."""
+    cut, _, group = two_groups(beat)
+    if is_owned(cut, measure):
+        return f"{possessive(value_label(cut, group, form))} {measure.label}"
+    return cell_subject({cut: group}, beat.model_copy(update={"where": Selection()}), measure, form)
 
 
-def _sure(finding: Gap, changes: dict[str, str]) -> list[str]:
+def second_of_it(beat: AnyKind, measure: Measure, form: Format) -> str:
+    """' in spin’s, compared with pace': whose step it is, after the gap has been named."""
+    cut, *groups = two_groups(beat)
+    first, second = (value_label(cut, group, form) for group in groups)
+    if is_owned(cut, measure):
+        return compared(possessive(second), first).of_step
+    return f" for {second}, compared with {first}"
+
+
+def compared(own: str, first: str) -> Whose:
+    """Whose drift a gap's is: the second group's number, set against the `first` group."""
+    beside = f"{own}, compared with {first}"
+    return Whose(f"{own} compared with {first}", " in the gap between them", f" in {beside}")
+
+
+def _sure(finding: Gap, own: dict[str, str]) -> list[str]:
+    """Whether their difference is one; `own` names the first group, and the second's number."""
     if finding.verdict == "held":
         return [Told("gap.held", margin=margin_said(finding))]
-    said = dict(changes)
-    said["reach"] = change_of(finding).could_be(phrases.APART)
+    change = change_of(finding)
     if finding.verdict == "changed":
-        return [Told("gap.changed", **said)]
-    could = Told("gap.reach", **said)
+        went = "went up by" if change.way() == "up" else "came down by"
+        return [Told("gap.changed", went=went, reach=change.could_be(None), **own)]
+    could = Told("gap.reach", reach=change.could_be(phrases.TIME), **own)
     if lost(finding):
         return [among_many(finding, GROUPS), could]
     if usual := usual_of(finding):

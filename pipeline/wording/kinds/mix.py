@@ -18,6 +18,7 @@ from pipeline.wording.mix_parts import (
     share_moved,
     took_it,
     who_did,
+    who_it_was,
 )
 from pipeline.wording.refusals import refused_in_short
 from pipeline.wording.scales import change_of, rose_or_fell
@@ -108,6 +109,12 @@ class MixWords(KindWords):
         what = subject(finding, beat, measure, form)
         return f"{what} with the same mix" if isinstance(finding, Rates) else what
 
+    def named_open(self, finding: Finding, beat: AnyKind, measure: Measure, form: Format) -> str:
+        if not isinstance(finding, Rates):
+            return super().named_open(finding, beat, measure, form)
+        what = subject(finding, beat, measure, form)
+        return f"{what} once you set aside {who_did(beat)}"
+
     def title(
         self,
         mine: Sequence[Finding],
@@ -123,7 +130,11 @@ class MixWords(KindWords):
             return super().title(mine, beat, measure, headlines, form, event)
         what = subject(finding, beat, measure, form)
         same = isinstance(finding, Rates)
-        start = f"With the same mix, {what}" if same else f"What {who_did(beat)} did to {what}"
+        start = (
+            f"With the same mix, {what}"
+            if same
+            else f"What a change in {who_did(beat)} did to {what}"
+        )
         if finding.refused:
             return f"{start}: {refused_in_short(finding)}"
         among = one_of_looks(finding)
@@ -138,7 +149,7 @@ class MixWords(KindWords):
         return super().change_named(finding, beat, measure, form)
 
     def heading(self, what: str, beat: AnyKind, form: Format) -> list[str]:
-        asked = [f"{who_did(beat)}, or how well?", "who, or how well?"]
+        asked = [f"{who_it_was(beat)}, or how well?", "who, or how well?"]
         whole = [f"{what}, {divided(beat)}", what]
         return [f"{each}: {ask}" for each in whole for ask in asked]
 

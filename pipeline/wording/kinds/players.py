@@ -21,6 +21,7 @@ from pipeline.wording.names import (
     has_moved,
     is_apart,
     is_luck,
+    list_noted,
     list_said,
     named,
 )
@@ -64,6 +65,11 @@ class Players(KindWords):
         if not own or listed is None:
             return []
         return list_said(listed, named(own), beat)
+
+    def of_list(
+        self, own: Sequence[Finding], beat: AnyKind, found: PlayersList | None
+    ) -> list[str]:
+        return [] if found is None else list_noted(found, named(own), beat)
 
     def heading(self, what: str, beat: AnyKind, form: Format) -> list[str]:
         if not beat.where.given():
