@@ -58,10 +58,15 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     crowded = room < 2 and len(bare) < len(kept)  # the one line is for what more can be told of
     if len(bare) < 2 or crowded:
         return Chosen(_in_order(kept[:room], mine), [])
-    together = bare[:MOST_TOGETHER]
+    together = [each for each in bare if _alike(each, bare[0])][:MOST_TOGETHER]
     alone = [each for each in kept if each not in bare][: max(room - 1, 0)]
     others = tuple(_in_order([each for each in bare if each not in together], mine))
     return Chosen(_in_order(alone, mine), _in_order(together, mine), others)
+
+
+def _alike(one: Finding, other: Finding) -> bool:
+    """Whether a listener takes both for the same comparison, so that one verb serves them."""
+    return type(one) is type(other) and one.measure == other.measure
 
 
 def is_bare(finding: Finding) -> bool:

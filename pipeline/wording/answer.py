@@ -148,11 +148,19 @@ def _left_open(headlines: Sequence[Headline], form: Format, event_of: EventOf) -
             lines.append(Line((said,), (finding.id,)))
         else:
             bare.append(headline)
-    if bare:
-        names = [of_kinds.named_open(*headline, form) for headline in bare]
-        about = tuple(headline[0].id for headline in bare)
+    for some in _compared_alike(bare):
+        names = [of_kinds.named_open(*headline, form) for headline in some]
+        about = tuple(headline[0].id for headline in some)
         lines.append(Line((Told("together", names=either(list(dict.fromkeys(names)))),), about))
     return lines
+
+
+def _compared_alike(headlines: Sequence[Headline]) -> list[list[Headline]]:
+    """By what is set against what: 'coast against inland' is not heard of the other hands."""
+    found: dict[object, list[Headline]] = {}
+    for headline in headlines:
+        found.setdefault(headline[1].groups, []).append(headline)
+    return list(found.values())
 
 
 def _what_would_settle(headlines: Sequence[Headline]) -> list[str]:
