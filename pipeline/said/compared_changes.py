@@ -9,7 +9,7 @@ from pipeline.contracts.finding import Gap
 from pipeline.said.cautious import is_cautious, is_question, plain
 from pipeline.said.meant import names_in
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import OVERS, WINDOW
+from pipeline.said.targets import EVENT, OVERS, WINDOW
 from pipeline.said.topic_known import Known
 
 _CHANGE = (
@@ -27,6 +27,8 @@ _MORE = (
 _SIZE = (
     r"(?:bigger|larger|smaller|steeper|greater|deeper|sharper|biggest|largest|steepest|sharpest)"
 )
+NO_GROUPS = (WINDOW, "season", "measure", "part", EVENT)
+_OF_TWO = re.compile(r"\bof the (?:two|pair)\b|\bthan the other\b")
 _PATTERNS = [
     re.compile(rf"\b{_CHANGE}\b[^.;]{{0,60}}?\b{_MORE}\b[^.;]{{0,40}}?\b(?:than|as)\b"),
     re.compile(rf"\b{_MORE} of (?:it|that|the fall|the rise) (?:than|was)\b"),
@@ -41,6 +43,11 @@ _PATTERNS = [
     ),
     re.compile(rf"\b{_CHANGE} (?:the )?(?:most|hardest|furthest|least)\b"),
     re.compile(r"\bmore than \w+ did\b"),
+    re.compile(r"\b(?:dwarfs?|dwarfed|eclipses?|eclipsed|outdoes|outdid|exceeds?|exceeded)\b"),
+    re.compile(
+        r"\b(?:helps?|helped|suits?|suited|hurts?|affects?|affected|favou?rs?|favou?red|benefits?)\b"
+        r"[^.;]{0,40}\bmore than\b"
+    ),
 ]  # fmt: skip
 
 
@@ -57,6 +64,8 @@ def compared(
         return None
     names = names_in(heard.mentions, 0, len(heard.tokens))
     groups = [cut for cut, values in names.items() if _are_groups(cut, values, known)]
+    if not groups and _OF_TWO.search(told):
+        groups = [cut for cut in names if cut not in (*NO_GROUPS, OVERS)]
     if not groups:
         return None
     for pattern in _PATTERNS:
@@ -77,7 +86,7 @@ def _without_sizes(told: str, heard: Sounded) -> str:
 
 def _are_groups(cut: str, values: Set[str], known: Known) -> bool:
     """Two of a cut's values that are judged one by one."""
-    return len(values) > 1 and cut not in (WINDOW, "season", "measure", "part")
+    return len(values) > 1 and cut not in NO_GROUPS
 
 
 def _is_carried(

@@ -19,7 +19,8 @@ kept keeps put puts sent sends took takes doubled halved wrecked flattened stole
 adds trimmed shaved
 """
 _BY = (
-    r"\b(?:because of|thanks to|due to|owing to|as a result of|on account of|a result of"
+    r"\b(?:because of|thanks to|due to|owing to|as a (?:direct |clear |plain |simple )?result of"
+    r"|on account of|a result of"
     r"|the result of"
     r"|courtesy of|a consequence of|caused by|driven by|brought (?:about|on) by|explained by"
     r"|attributable to|thanks largely to|thanks mainly to|blamed on|credit (?:goes )?to"
@@ -66,16 +67,23 @@ class Causes:
             rf"|the reason|what"
                        rf"|the cause|responsible)\b"),
             re.compile(rf"\b(?:it's|it was|that's|that was|it is|that is)(?: all)? {thing}"
-                       rf"(?: that| which| doing| at work|[.!,]|$)"),
+                       rf"(?: that| which| doing| at work| for you|[.!,]|$)"),
             re.compile(rf"\b(?:blame|credit|thank|thanks) (?:for \w+ )?(?:goes to |to )?{thing}"),
             re.compile(rf"\b(?:because|so that|as|reason|that's why|which is why"
             rf"|cause)\b.*\b(?:{found})s?\b"
                        if found else "(?!)"),
-            re.compile(rf"\b(?:{found})s?\b.*\b(?:that's why|which is why|and so|so that"
+            re.compile(rf"\b(?:{found})s?\b.*\b(?:that's why|which is why|and so (?!did|does|has"
+            rf"|have|was|is|are)|so that"
             rf"|that did it"
                        rf"|as a result|therefore|hence|the effect of|thereby)\b"),
             re.compile(r"\bcause and effect\b"),
             re.compile(rf"\bwithout {thing}"),
+            re.compile(rf"\breason\b.*\b(?:is|was) {thing}"),
+            re.compile(
+                r"\b(?:it's|it was|that's|it is) (?:the |that |this )[a-z ]{2,30}? (?:that"
+                r"|which) (?:has |have )?"
+                rf"(?:{verbs})\b"
+            ),
             re.compile(rf"\b{thing} to (?:thank|blame)\b"),
             re.compile(
                 rf"\b{thing} (?:is|was|has been) (?:really |very )?(?:good|great|bad|kind|hard"

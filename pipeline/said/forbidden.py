@@ -15,7 +15,8 @@ from pipeline.said.topic_known import Known
 from pipeline.said.units import PER_CENT
 
 _SAME = re.compile(
-    r"\b(?:exactly|precisely|just|completely|absolutely) the same\b|\b(?:no|not (?:a|any"
+    r"\bnot the (?:slightest|least|smallest) difference\b|\b(?:exactly|precisely|just|completely"
+    r"|absolutely) the same\b|\b(?:no|not (?:a|any"
     r"|one bit of)"
     r"|zero|makes? no|made no) (?:real |actual |bit of )?difference\b|\bidentical\b|\bno odds\b"
     r"|\bno different\b|\bno change (?:at all|whatsoever)\b|\bn't (?:make|made) (?:a"

@@ -52,6 +52,8 @@ def _is_pair(tokens: Sequence[Token], one: Heard, two: Heard) -> bool | None:
         return True
     if "from" in before and "to" in between:
         return False
+    if between == ["→"]:
+        return False
     if between in (["down", "to"], ["up", "to"], ["falling", "to"], ["rising", "to"]):
         return False
     if between[:1] == ["to"] and not set(before) & {"from"}:

@@ -107,10 +107,12 @@ def _is_date(before: str, after: str) -> bool:
 def _is_call(tokens: Sequence[Token], said: Said) -> bool:
     """Figures in a row, or one that begins with a nought: a number to ring."""
     figure = tokens[said.first]
-    if figure.kind != "figure" or said.last - said.first > 1:
+    if figure.kind != "figure" or not figure.text.isdigit() or said.last - said.first > 1:
         return False
-    beside = [tokens[at].kind for at in (said.first - 1, said.last) if 0 <= at < len(tokens)]
-    return "figure" in beside or bool(re.match(r"0\d", figure.text))
+    beside = [tokens[at] for at in (said.first - 1, said.last) if 0 <= at < len(tokens)]
+    return any(each.kind == "figure" and each.text.isdigit() for each in beside) or bool(
+        re.match(r"0\d", figure.text)
+    )
 
 
 def _is_overs(before: str, after: str) -> bool:
@@ -145,11 +147,13 @@ def _is_word(
         return True
     if re.search(r"\b(?:the|these|those|all|both|other|my|our)$", before):
         return True
+    if re.search(r"\b(?:only|just)$", before) and re.match(r"(?:are|were|is|was|have)\b", after):
+        return True
     if re.match(r"of (?:the |our |those )?", after) and _of_many(tokens, said):
         return False
     return bool(
         re.match(
-            r"(?:are|were|is|was|have|had)\b|(?:(?:more |others? )?of (?:them|these|those|the"
+            r"(?:(?:more |others? )?of (?:them|these|those|the"
             r"|us)|different|big|main|simple)\b",
             after,
         )

@@ -81,6 +81,8 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
         return None
     if _is_noun(tokens, end) and _text(tokens, end + 1) in ("in", "out"):
         end += 1  # 'one ball in thirteen'
+    if _text(tokens, end) == "wickets" and _text(tokens, end + 1) == "for":
+        end += 1  # 'four wickets for thirty-one'
     link = _link(tokens, end)
     if link is None:
         return _overs_and_balls(tokens, at, value)

@@ -9,7 +9,7 @@ from pipeline.said.number_heard import Heard
 from pipeline.said.tokens import Token
 
 FAR = 9  # tokens between two numbers of one unit
-_LINKS = {"to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of"}
+_LINKS = {"→", "to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of"}
 
 
 def share_units(tokens: Sequence[Token], numbers: list[Heard]) -> list[Heard]:

@@ -19,16 +19,22 @@ _JOINS = {"and", "while", "whereas", "but", "though", "although", "yet"}
 _SAME = re.compile(
     r"\b(?:held|holds|hold|stayed|stays|stay|unchanged|steady|flat|stable|constant|remained|remains"
     r"|the same|no change|unmoved|stood still|level|standing still|unaffected|untouched|equal"
-    r"|alike|no different|just as|as often|as many|as before|identical|never moved|never changed)\b"
+    r"|alike|no different|nothing happened|nothing changed|nothing moved|just as|as often"
+    r"|as many|as before|identical|never moved|never changed)\b"
     r"|(?:n't|not|never) (?:really |actually )?(?:change|changed|move|moved|shift|budge|budged"
     r"|differ)"
 )
 _DID_NOT = re.compile(r"\b(?:(?:did|does|do) not|didn't|doesn't|don't)$")
+_THAN_IT_WAS = re.compile(
+    r"\b(?:lower|higher|more|less|fewer|cheaper|dearer|better|worse|tighter|slower|faster|quicker)"
+    r"(?: \w+)? than (?:(?:it|they) (?:was|were|used|had)|before|at|inland|right|left|on the)\b"
+)
 _MOVED = re.compile(
     r"\b(?:changed|moved|improved|improves|shifted|suffered|got (?:better|worse|harder|easier"
     r"|cheaper)"
     r"|harder|easier|better|worse|paid for|benefited|profited|dried up|love|hate|faster|slower"
-    r"|quicker|struggle|struggled|thrive|thrived|prosper|prospered|cash in)\b"
+    r"|quicker|struggle|struggled|thrive|thrived|prosper|prospered|exploded|boomed|collapsed"
+    r"|outscore|outscored|outperform|outperformed|cash in)\b"
 )
 # What tells of another thing than the change itself.
 _OTHER = re.compile(
@@ -75,7 +81,12 @@ def _is_of_a_gap(heard: Sounded, known: Known) -> bool:
 
 
 def _says(tokens: Sequence[Token], begins: int, ends: int, said: str) -> bool:
-    if _SAME.search(said) or _MOVED.search(said) or _DID_NOT.search(said):
+    if (
+        _SAME.search(said)
+        or _MOVED.search(said)
+        or _DID_NOT.search(said)
+        or _THAN_IT_WAS.search(said)
+    ):
         return True
     return any(way_of_word(tokens, at) for at in range(begins, ends))
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 CLAUSE, EARLIER, LATER, CARRIED = range(4)
 _JOINS = {"and", "but", "while", "whereas", "though", "although", "against", "yet", "or", "then"}
 _JOINS |= {"compared", "versus", "than"}
+MEASURE = "measure"
 BESIDE = 1  # tokens from a name to the number that it leads to, past a comma
 Piece = tuple[int, int]
 
@@ -58,7 +59,20 @@ def named_for(
         own = [each for each in mentions if each.cut == cut]
         if named := _nearest(own, numbers, at, pieces):
             found[cut] = named
+    measure = found.get(MEASURE)
+    if measure and measure.level == LATER and _is_of_another(at, numbers, mentions, pieces):
+        del found[MEASURE]
     return found
+
+
+def _is_of_another(
+    at: int, numbers: Sequence[Heard], mentions: Sequence[Mention], pieces: Sequence[Piece]
+) -> bool:
+    """Whether a measure that follows is another number's: 'spin bowled 35 and conceded four'."""
+    first = next(m for m in mentions if m.cut == MEASURE and m.begins >= pieces[at][1])
+    led = any(m.ends <= numbers[at].said.first and m.cut != WINDOW for m in mentions)
+    others = [piece for piece in pieces[at + 1 :] if piece != pieces[at]]
+    return led and any(begins <= first.begins < ends for begins, ends in others)
 
 
 def _nearest(

@@ -9,7 +9,7 @@ from typing import NamedTuple
 _TOKEN = re.compile(
     r"(?P<figure>(?<![^\W_])(?:(?:(?<![\w.])[+\-\N{MINUS SIGN}])?\d+(?:,\d{3})+(?:\.\d+)?(?!\d)"
     r"|(?:(?<![\w.])[+\-\N{MINUS SIGN}])?\d+(?:\.\d+)?))"
-    r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)|(?P<sign>[%/–—\-:;,.!?()“”\"])"
+    r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)|(?P<sign>[→%/–—\-:;,.!?()“”\"])"
 )
 ENDS = {".", "!", "?"}
 BREAKS = ENDS | {",", ";", ":", "—", "(", ")"}
