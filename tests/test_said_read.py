@@ -168,3 +168,8 @@ def test_a_stop_inside_a_number_ends_no_sentence():
         "We can’t say.",
     ]
     assert len(sentences_in("“It rose”? The data agree. It did.")) == 2
+
+
+def test_a_figure_that_nobody_reads_out_is_a_number_still():
+    ((said, _, form),) = heard("about " + "9" * 400 + " of them")
+    assert len(said) == 400 and form == "number"

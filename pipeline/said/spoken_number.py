@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from pipeline.said.number_table import DIGITS, LARGE, ONES, PARTS, SMALL, TEENS, TENS
 from pipeline.said.tokens import Token
+from pipeline.wording.script import LONGEST
 
 
 class Value(NamedTuple):
@@ -33,7 +34,7 @@ def read_value(tokens: Sequence[Token], at: int) -> Value | None:
 def _figure(tokens: Sequence[Token], at: int) -> Value:
     plain = tokens[at].text.replace(",", "").replace("\N{MINUS SIGN}", "-")
     decimals = len(plain.partition(".")[2])
-    value, end, step = float(plain), at + 1, 10.0**-decimals
+    value, end, step = float(plain[:LONGEST]), at + 1, 10.0**-decimals
     if not decimals:
         step = coarsest(value)
     scale = _word(tokens, at + 1)
