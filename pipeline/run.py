@@ -40,8 +40,8 @@ def make_topic(
     """Every file of a topic in its folder `out`; for the last four see `write_brief`."""
     for view_of in (views.metrics, views.significance, views.charts):
         make_stage(view_of(config, topic), out, data)
-    earlier = around.earlier if around else None
-    write_check(views.brief(config, topic), out, archive, earlier)
+    others = around.script if around else None
+    write_check(views.brief(config, topic), out, archive, others)
     write_brief(views.brief(config, topic), out, edition, archive, around, paper)
 
 

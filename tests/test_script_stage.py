@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from pathlib import Path
 from random import Random
 
@@ -15,8 +16,9 @@ from pipeline.build.leftovers import leftovers
 from pipeline.config import views
 from pipeline.config.load import load
 from pipeline.config.topic_names import passed_over
+from pipeline.contracts.editions import FromEditions
 from pipeline.contracts.files import read_json
-from pipeline.contracts.script_check import ScriptChecks, ScriptState
+from pipeline.contracts.script_check import FileState, ScriptCheck, ScriptChecks, ScriptState
 from pipeline.editions.reading import MAKE, read_around, read_facts
 from pipeline.errors import UserError
 from pipeline.kept_script import said_files
@@ -197,12 +199,51 @@ def test_an_edition_keeps_script_and_check_and_what_it_was_held_to(
     crate = json.loads((data / "ro-crate-metadata.json").read_text("utf-8"))["@graph"]
     (making,) = [entity for entity in crate if entity["@id"] == "#making"]
     assert set(CHECK) <= {item["@id"] for item in making["result"]}
-    (earlier,) = read_around(data, "").earlier
+    (earlier,) = read_around(data, "").script.earlier
     assert earlier.edition == f"{TOPIC}/1" and CHANGE in {one.id for one in earlier.facts}
     PLAIN.write_text(f"{right()} Another line.", "utf-8")
     assert archive().endswith(f"is in output/archive/{TOPIC}/3"), (
         "another script is another edition"
     )
+
+
+@pytest.mark.slow
+def test_a_fact_that_is_cited_of_another_topic_is_known(
+    project: Path, built: Path, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setattr(contents, "write_brief", quick)
+    shutil.copytree(built / "output" / "long-grass", "output/long-grass")
+    record("long-grass")
+    archive("long-grass")
+    text = "Spin's economy in the middle overs fell by eight and a half per cent across the grass."
+    PLAIN.write_text(text, "utf-8")
+    made()
+    assert state().to_check + state().to_mend == 1
+    file = Path(f"config/topics/{TOPIC}.yaml")
+    cited = "long-grass/1:kinds.economy.spin-middle.change"
+    file.write_text(file.read_text("utf-8") + f"\nsee_also: [{{fact: '{cited}'}}]\n", "utf-8")
+    made()
+    ((number,),) = [one.numbers for one in checks()[0].sentences]
+    assert (number.result, number.fact) == ("supported", "kinds.economy.spin-middle.change")
+    assert number.said == "eight and a half per cent"
+    page = (OUT / "script-check.html").read_text("utf-8")
+    assert "brief.html#fact-kinds" not in page, "it is another brief's"
+    archive()
+    (kept,) = read_around(Path(f"output/archive/{TOPIC}/1/data"), "").script.cited
+    assert kept.edition == "long-grass/1" and [fact.id for fact in kept.facts] == [number.fact]
+    view = views.brief(load(Path("config"), only=TOPIC), TOPIC)
+    before = (OUT / "script-check.json").read_bytes()
+    write_check(view, OUT, Path("none"), FromEditions(cited=[kept]))
+    assert (OUT / "script-check.json").read_bytes() == before, "made again without that edition"
+
+
+def state() -> FileState:
+    (found,) = read_json(OUT / "script-state.json", ScriptState).files
+    return found
+
+
+def checks() -> list[ScriptCheck]:
+    return read_json(OUT / "script-check.json", ScriptChecks).checks
 
 
 @pytest.mark.slow

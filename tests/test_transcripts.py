@@ -19,6 +19,8 @@ from pipeline.transcripts.read_in import has_times, passages_of
 from pipeline.transcripts.script_text import of_text
 from pipeline.transcripts.sentence_ends import LONGEST, sentence_spans
 from pipeline.wording import numbers
+from tests.bench.captions import SECONDS, WORDS
+from tests.bench.captions import captions as made_captions
 from tests.test_fact_forms import MOVE, VALUE, fact
 
 ROLLING = """WEBVTT
@@ -146,11 +148,15 @@ def test_no_number_is_cut_wherever_its_captions_end(number: int, size: int, odd:
         ("twelve", "to", ["eighteen"], True),
         ("four", "for", ["thirty-two"], True),
         ("43", "per", ["cent"], True),
-        ("fell", "by", [], False),
+        ("fell", "by", [], True),
         ("by", "eight", [], True),
         ("eight.", "Nine", [], False),
         ("eight,", "nine", [], False),
         ("grass", "grew", [], False),
+        ("overs", "fell", ["by"], True),
+        ("down", "and", ["three"], True),
+        ("cent", "down", [], True),
+        ("grass", "and", ["so"], False),
     ],
 )
 def test_what_goes_on_from_one_word_to_the_next(word, following, after, whole):
@@ -249,6 +255,15 @@ def test_plain_text_is_split_by_signs_lines_and_paragraphs():
 )
 def test_where_sentences_end(text: str, parts: int):
     assert len(list(sentence_spans(text))) == parts
+
+
+def test_the_bench_s_captions_are_two_hours_of_words_without_signs(tmp_path: Path):
+    text = made_captions(["Spin fell by eight and a half per cent.", "So it did!"], WORDS, SECONDS)
+    (tmp_path / "long.vtt").write_text(text, "utf-8")
+    shown = captions(tmp_path / "long.vtt")
+    assert sum(len(one.text.split()) for one in shown) == WORDS == 20_000
+    assert SECONDS * 990 < shown[-1].end <= SECONDS * 1000 and "." not in shown[0].text
+    assert sum(one.text.count("eight and a half per cent") for one in passages(shown)) > 1500
 
 
 def test_what_never_ends_is_cut_so_that_it_can_be_judged():

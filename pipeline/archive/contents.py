@@ -89,9 +89,9 @@ def _said(asked: Asked, payload: Path, number: int) -> Around:
     before = os.environ.get("SOURCE_DATE_EPOCH")
     try:
         view = views.brief(asked.config, asked.topic)
-        earlier = write_check(view, payload, asked.archive)
+        others = write_check(view, payload, asked.archive)
         around = write_brief(view, payload, number, asked.archive)
-        return structs.replace(around, earlier=earlier)
+        return structs.replace(around, script=others)
     finally:
         os.environ.pop("SOURCE_DATE_EPOCH", None)
         if before is not None:

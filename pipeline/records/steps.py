@@ -95,7 +95,7 @@ class Steps:
         """Only of a topic that has a script or captions."""
         files = said_files(self.config.topic_file(name))
         pages = [f"templates/script-check.{kind}" for kind in ("html.jinja", "css", "js")]
-        earlier = self.files.archived("edition.json", [name])
+        earlier = self.files.earlier(name)
         return self._step(
             "script", name, views.brief(self.config, name), *files, *pages, FONTS, *earlier
         )

@@ -1,13 +1,15 @@
-"""Sentences as they are judged by a topic's facts, and by what its earlier editions said."""
+"""Sentences as they are judged by a topic's facts, by earlier editions, by what it cites."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from pipeline.contracts.editions import FromEditions
 from pipeline.contracts.episode import Episode
-from pipeline.contracts.facts import EarlierFacts, Fact
+from pipeline.contracts.facts import Fact
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.script_check import SentenceChecked
 from pipeline.said.check import Sentence, checked
@@ -26,10 +28,17 @@ def judge_of(
     findings: Findings,
     facts: Sequence[Fact],
     episode: Episode | None,
-    earlier: Sequence[EarlierFacts] = (),
+    others: FromEditions | None = None,
 ) -> Judge:
     """What judges sentences against all of that; a brief of before may have no episode."""
-    known = known_of(view, findings, facts, [(e.edition, e.facts) for e in earlier], episode)
+    others = others or FromEditions()
+    earlier = [(each.edition, each.facts) for each in others.earlier]
+    known = known_of(view, findings, facts, earlier, episode)
+    also = [
+        known_of(type(view).model_validate(each.view), each.findings, each.facts)
+        for each in others.cited
+    ]
+    known = replace(known, also=also)
 
     def judge(passages: Sequence[Passage]) -> list[SentenceChecked]:
         return [

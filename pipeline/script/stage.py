@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.facts import EarlierFacts, Fact
+from pipeline.contracts.editions import FromEditions
+from pipeline.contracts.facts import Fact
 from pipeline.contracts.files import as_json
 from pipeline.contracts.script_check import ScriptChecks, ScriptState
 from pipeline.errors import Problem, UserError, write_atomically
@@ -25,19 +26,19 @@ def write_check(
     view: BriefView,
     out: Path,
     archive: Path | None = None,
-    earlier: list[EarlierFacts] | None = None,
-) -> list[EarlierFacts]:
+    others: FromEditions | None = None,
+) -> FromEditions:
     """Check what stands beside the topic's file, from what is in `out`, and write it there.
 
     Nothing is made where there is no script and no captions. `archive` is where earlier editions
-    are, beside the topic's folder unless it is given; `earlier` is what they said, where the check
+    are, beside the topic's folder unless it is given; `others` is what they said, where the check
     was made before. It is returned, so that it can be kept. Raises UserError with the mistakes of
     every file.
     """
     files = said_files(view.file)
     if not files:
-        return []
-    known = by_facts(view, out, archive or out.parent / "archive", earlier)
+        return FromEditions()
+    known = by_facts(view, out, archive or out.parent / "archive", others)
     checked = all_checked(files, view.topic, known.facts, known.judge)
     checks = [one.check for one in checked]
     state = ScriptState(topic=view.topic, files=[state_of(check) for check in checks])
@@ -51,7 +52,7 @@ def write_check(
     if any(map(fails, checks)):
         page = out / "script-check.html"
         say(*(f"{view.topic}: {state_said(each)} ({page})" for each in state.files))
-    return known.earlier
+    return known.others
 
 
 def all_checked(

@@ -47,11 +47,17 @@ _OPEN = {
     *("about", "nearly", "roughly", "almost", "around", "just", "minus", "point", "percentage"),
     *("between", "only", "some", "every", "each"),
 }
+# What goes on with a sentence that stands before it, and begins none.
+_FOLLOWS = {
+    *("of", "by", "to", "than", "per", "down", "up", "from", "fell", "rose", "was", "were", "is"),
+    *("are", "had", "has", "went", "came", "held", "moved", "fewer", "higher", "lower"),
+    *("percent", "points", "between"),
+}
 _STOPS = (".", "!", "?", "…")
 
 
 def goes_on(word: str, following: str, after: Sequence[str] = ()) -> bool:
-    """Whether nothing may end between two words; `after` are the words behind them.
+    """Whether no sentence ends between two words; `after` are the words behind them.
 
     'forty' | 'three point eight', 'eight' | 'per cent', 'eight' | 'and a half', 'fell by' | 'two'.
     """
@@ -59,7 +65,9 @@ def goes_on(word: str, following: str, after: Sequence[str] = ()) -> bool:
         return False
     last, first = _bare(word), _bare(following)
     behind = [_bare(each) for each in after]
-    if last in _OPEN or (last in _UNITS and first in ("a", "an", "per")):
+    if last in _OPEN or first in _FOLLOWS or (last in _UNITS and first in ("a", "an", "per")):
+        return True
+    if first in ("and", "or") and behind != [] and _is_number(behind[0]):
         return True
     if not _is_number(last) or word.endswith((",", ";", ":")):
         return False
