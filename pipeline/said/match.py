@@ -94,7 +94,8 @@ def _meant(
     named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
     own = candidates(heard, carried, known.targets_in(heard.unit, named))
     waits = heard.unit == "balls" and heard.own_unit and not heard.way
-    if (heard.own_unit and not waits) or heard.said.form != "number" or supported(own):
+    alone = (heard.own_unit and not waits) or heard.is_move or heard.said.form != "number"
+    if alone or supported(own):
         return heard, own
     for other in _other_units(heard, carried):
         levels = [each for each in known.targets_in(other, named) if each.role == "level"]

@@ -19,7 +19,7 @@ _TAKEN_FOR = {
     ("boundaries", PER_CENT), (PER_CENT, "balls a wicket"), ("runs", "balls"), ("balls", "runs"),
     ("runs", "balls a wicket"), (POINTS, "balls"), ("overs", "balls"), ("boundaries", POINTS),
     ("runs", "boundaries"), ("boundaries", "runs"), ("wickets", "balls"), ("wickets", "runs"),
-    ("dot balls", PER_CENT), ("matches", "balls"), ("balls", "matches"), ("runs", POINTS),
+    ("dot balls", PER_CENT), ("runs", POINTS),
     ("fours", "boundaries"), ("overs", "runs"), ("balls", POINTS),
     ("balls", "boundaries"), ("boundaries", "balls"), ("runs a wicket", "balls a wicket"),
     (POINTS, "balls a wicket"), (PER_CENT, "runs a hundred balls"),

@@ -32,7 +32,9 @@ _BEFORE = re.compile(
 )
 _PHASES = re.compile(r"\bover by over\b|\bphases?\b|\bstretches\b|\bbands?\b")
 _EVERY = re.compile(r"(?:\b(?:every|per|each|those|these|the|in|over|of|all|any|into)|a spell of)$")
-_STRETCH = re.compile(r"\b(?:first|last|final|opening|next|closing|middle|end|previous|past)$")
+_STRETCH = re.compile(
+    r"\b(?:first|last|final|opening|closing|middle|end|(?:the|these|those) (?:next|previous|past))$"
+)
 _AS_WORD = re.compile(
     r"^(?:of (?!the balls)|way|another|by one|or the other|day|more|thing|side)\b"
 )
@@ -45,6 +47,7 @@ _MEASURED = re.compile(
     r"(?:kilo|centi|milli)?met(?:re|er)s|miles|yards|feet|pounds|dollars|euros|degrees|kilos|tonnes"
     r"|litres|thousands|millions|fans|stumpings|run-?outs|injuries|tosses|penalties|reviews"
 )
+_MORE = re.compile(r"\b(?:extra|another|more|fewer|additional)$")
 _EACH = {"ways", "comparisons", "players", "matches", "wickets", "sixes", "fours"}
 SMALL = 12  # up to here a number before another thing is a word
 
@@ -134,7 +137,8 @@ def _is_word(
         return True
     if unit is not None:
         if unit.name == "overs":  # 'thirty overs long'; a difference has halves, or is more
-            return said.whole and not re.match(r"overs? (?:more|fewer|extra|less)\b", after)
+            more = _MORE.search(before) or re.match(r"overs? (?:more|fewer|extra|less)\b", after)
+            return said.whole and not more
         return unit.name == "seasons" or (said.value == 1 and unit.name in _EACH)
     if not said.whole or said.form != "number" or said.value > SMALL:
         return False

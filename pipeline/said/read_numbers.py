@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from pipeline.said.number_table import ONES, ORDINALS, TEENS, TENS, TIMES
+from pipeline.said.number_table import ONES, ORDINALS, PARTS, TEENS, TENS, TIMES
 from pipeline.said.spoken_number import Value, read_value
 from pipeline.said.tokens import Token
 
@@ -16,6 +16,7 @@ _CENTURIES = ("nineteen", "twenty")
 _DECADES = {"twenties", "thirties", "forties", "fifties", "sixties", "seventies", "eighties"}
 _DECADES |= {"nineties", "tens", "hundreds"}
 MANY = 20  # parts of a whole, of which several are said as a share
+_COUNTED_OFF = {"time", "season", "spell", "umpire", "innings", "wicket", "match", "game", "man"}
 _OUT_OF = re.compile(r"^(?:in|out of)(?: (?:every|each))?$")
 
 
@@ -50,6 +51,12 @@ def _read_at(tokens: Sequence[Token], at: int) -> Said | None:
     token = tokens[at]
     if token.kind == "sign" or token.text in ("o", "oh"):
         return None
+    if (
+        token.text == "a"
+        and _text(tokens, at + 1) in ORDINALS | PARTS.keys()
+        and (_text(tokens, at + 2) in _COUNTED_OFF)
+    ):
+        return Said(at + 1, at + 2, 0.0, 1.0, "ordinal")  # 'a third time'
     if found := _year(tokens, at) or _ordinal(tokens, at):
         return found
     if token.text in TIMES and token.text != "halves":

@@ -12,7 +12,7 @@ from pipeline.said.tokens import Token
 if TYPE_CHECKING:
     from pipeline.said.number_heard import Heard
 
-FAR = 6  # tokens between two numbers that are set against each other
+FAR = 9  # tokens between two numbers that are set against each other
 _THEN = {"then", "became", "becomes"}  # one after the other
 _ENDS = {".", ";", "?", "!", "while", "whereas", "but"}
 
