@@ -38,12 +38,13 @@ PLAIN = "not a statistic"
 
 
 class Span(NamedTuple):
-    """What is judged in a text, and how."""
+    """What is judged in a text, and how; `others` are results that are as right."""
 
     begins: int
     ends: int
     result: str
     facts: tuple[str, ...] = ()
+    others: tuple[str, ...] = ()
 
 
 class Score(NamedTuple):
@@ -115,7 +116,9 @@ def answers(row: dict[str, Any]) -> list[Span]:
         begins = row["text"].lower().index(number["said"].lower(), at)
         at = begins + len(number["said"])
         facts = tuple(each for each in (number.get("fact"), *number.get("also", [])) if each)
-        found.append(Span(begins, at, number["result"], facts))
+        others = number.get("or", [])
+        others = (others,) if isinstance(others, str) else tuple(others)
+        found.append(Span(begins, at, number["result"], facts, others))
     return found
 
 
@@ -147,8 +150,10 @@ def _numbers(
         best = max(here, key=lambda each: _overlap(each, answer), default=None)
         if best:
             left.remove(best)
-        alone = PLAIN if answer.result == PLAIN else ""
-        yield answer.result, best.result if best else alone, text[answer.begins : answer.ends]
+        alone = PLAIN if PLAIN in (answer.result, *answer.others) else ""
+        result = best.result if best else alone
+        right_one = result if result in answer.others else answer.result
+        yield right_one, result, text[answer.begins : answer.ends]
     for each in left:
         if each.result != PLAIN:
             yield "", each.result, text[each.begins : each.ends]
@@ -161,11 +166,34 @@ def _overlap(one: Span, other: Span) -> int:
 def _claims(row: dict[str, Any], found: Sequence[Span]) -> Iterator[tuple[str, str, str]]:
     right = Counter(claim["kind"] for claim in row.get("claims", []))
     said = Counter(each.result for each in found)
+    for claim in row.get("claims", []):  # of kinds that serve alike the one that is found
+        others = claim.get("or", [])
+        kinds = (others,) if isinstance(others, str) else tuple(others)
+        if said[claim["kind"]] < right[claim["kind"]] and (
+            one := next(filter(said.get, kinds), "")
+        ):
+            right[claim["kind"]] -= 1
+            right[one] += 1
+    for claim in row.get("optional_claims", []):
+        said[claim["kind"]] -= said[claim["kind"]] > right[claim["kind"]]
     for kind in get_args(ClaimKind):
         both = min(right[kind], said[kind])
         yield from ((kind, kind, kind) for _ in range(both))
         yield from ((kind, "", kind) for _ in range(right[kind] - both))
         yield from (("", kind, kind) for _ in range(said[kind] - both))
+
+
+def named_facts(rows: Sequence[dict[str, Any]], built: str) -> tuple[int, int]:
+    """Of the numbers rightly called supported, how many with a fact that fits; and how many."""
+    right = every = 0
+    for row in rows:
+        numbers, _ = judged(row, built)
+        for answer in answers(row):
+            here = [each for each in numbers if _overlap(each, answer)]
+            if answer.result == "supported" and here and here[0].result == "supported":
+                every += 1
+                right += here[0].facts == () or here[0].facts[0] in answer.facts
+    return right, every
 
 
 def _score(name: str, counts: Counter[tuple[str, str]]) -> Score:
@@ -196,6 +224,8 @@ def main() -> None:
     scores, misses = compared(rows_of(asked.file), os.environ["BUILT"])
     for score in scores:
         print(f"{score.name:18} {score.precision:.3f} {score.recall:.3f} {score.count:5}")
+    right, every = named_facts(rows_of(asked.file), os.environ["BUILT"])
+    print(f"supported by the fact that is meant: {right} of {every}")
     for miss in misses if asked.misses else []:
         print(f"\n{miss.text}\n    {miss.said}: {miss.right or '-'} judged {miss.found or '-'}")
     if asked.file.resolve() == HELD:
