@@ -6,11 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec import structs
 
 from pipeline.contracts.script_check import SentenceChecked
 from pipeline.said.check import Sentence, checked
 from tests.script_scores import CLASSES, HELD, SCRIPT, compared, known_by, main, rows_of
 
+BEFORE = "kinds.economy.spin-middle.before"
 PRECISION, RECALL = 0.95, 0.9
 
 
@@ -57,6 +59,24 @@ def test_a_number_that_is_wrong_says_why_and_what_is_right(
 def test_a_stale_number_names_its_edition(built: Path):
     (sentence,) = check(built, f"{SPIN} was 4.62 before.")
     assert sentence.numbers[0].edition == "1"
+
+
+def test_a_stale_number_is_put_right_by_today_s_fact_with_today_s_verdict(built: Path):
+    known = known_by(str(built), "long-grass")
+    (now,) = [each.fact for each in known.targets if each.fact and each.fact.id == BEFORE]
+    (old,) = [each for each in known.earlier if each.fact and each.fact.id == BEFORE]
+    assert now and old.fact
+    then = structs.replace(old.fact, spoken="four point six two an over", verdict="can't tell")
+    known = replace(known, old_by_unit={old.unit: [replace(old, fact=then)]})
+    ((number,),) = [each.numbers for each in checked([Sentence(f"{SPIN} was 4.62 before.")], known)]
+    assert (number.result, number.fact, number.right) == ("stale", BEFORE, now.spoken)
+    assert number.verdict == now.verdict != then.verdict
+    assert number.why.endswith(f"; it is {now.spoken}.")
+    gone = [each for each in known.targets if not each.fact or each.fact.id != BEFORE]
+    known = replace(known, targets=gone, by_unit={})
+    ((number,),) = [each.numbers for each in checked([Sentence(f"{SPIN} was 4.62 before.")], known)]
+    assert (number.result, number.right, number.verdict) == ("stale", None, None)
+    assert number.why.endswith("; there is none now.")
 
 
 def test_what_has_no_subject_is_for_a_person(built: Path):

@@ -168,6 +168,42 @@ def test_a_digit_that_is_said_twice_is_kept():
     assert [one.text for one in spoken(shown)] == ["five point one", "one an over"]
 
 
+@pytest.mark.parametrize(
+    ("lines", "words"),
+    [
+        (["spin", "spin", "spin\ngot its game back"], "spin got its game back"),
+        (["it fell by", "it fell by\ntwo", "two", "two\nper cent"], "it fell by two per cent"),
+        (["it was one", "one an over"], "it was one one an over"),
+        (["one", "one an over"], "one one an over"),
+        ("it came to four point four four runs an over".split(), "four point four four runs"),
+    ],
+)
+def test_a_word_that_is_a_line_and_shown_again_is_said_once(lines: list[str], words: str):
+    shown = [Caption(at, at + 1, text.split("\n")) for at, text in enumerate(lines)]
+    assert words in " ".join(one.text for one in spoken(shown))
+
+
+@pytest.mark.parametrize("name", ["a.vtt", "a.srt"])
+def test_a_line_with_the_times_of_its_words_is_a_line_of_words(tmp_path: Path, name: str):
+    text = (
+        "00:00:01.000 --> 00:00:04.000\nit fell by\n\n00:00:04.000 --> 00:00:06.000\n"
+        "nearly<00:00:05.000><c> nine</c><00:00:05.500><c.white> percent</c>\n"
+    )
+    (one,) = read(tmp_path / name, ("WEBVTT\n\n" if name == "a.vtt" else "") + text)
+    assert one.text == "it fell by nearly nine percent"
+    assert one.at(one.text.index("nine")) == 4000
+
+
+@pytest.mark.parametrize("broken", ["00:00:01 -->", "--> 00:00:02,000", "00:00:01 --> 00:00:02"])
+def test_a_line_of_times_that_is_broken_is_told_with_its_line(tmp_path: Path, broken: str):
+    path = tmp_path / "a.srt"
+    path.write_text(f"1\n00:00:00,000 --> 00:00:01,000\nIt\n\n2\n{broken}\nfell by six.\n", "utf-8")
+    said = refusal(path)
+    assert said.startswith(f"{path}:6:1: '{broken}' is no line of times; write it as 00:00:01,000")
+    path.write_text("1\n00:00:00,000 --> 00:00:01,000\nIt fell --> by six.\n", "utf-8")
+    assert "by six" in " ".join(texts(passages_of(path, []))), "an arrow in words is none"
+
+
 def test_captions_that_are_none_are_refused(tmp_path: Path):
     for name, text, told in (
         ("a.vtt", "", "no captions in it; expected SubRip (.srt), WebVTT"),

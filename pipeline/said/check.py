@@ -15,7 +15,7 @@ from pipeline.said.number_heard import Heard
 from pipeline.said.sounded import Sounded
 from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.topic_known import Known
-from pipeline.said.why import right_form, risk_of, why
+from pipeline.said.why import fact_now, right_form, risk_of, why
 
 __all__ = ["Known", "Sentence", "checked"]
 
@@ -104,6 +104,7 @@ def _number(heard: Heard, found: Judged, whole: Sounded, text: str, known: Known
     begins = whole.tokens[heard.said.first].begins
     ends = whole.tokens[max(heard.ends, heard.said.last) - 1].ends
     fact = found.target.fact if found.target else None
+    now = fact_now(found, known)
     said = text[begins:ends]
     return NumberChecked(
         said=said,
@@ -111,8 +112,8 @@ def _number(heard: Heard, found: Judged, whole: Sounded, text: str, known: Known
         ends=ends,
         result=found.result,
         fact=fact.id if fact else None,
-        verdict=fact.verdict if fact else None,
-        right=right_form(found),
+        verdict=now.verdict if now else None,
+        right=right_form(found, known),
         edition=found.target.edition if found.target and found.result == "stale" else None,
         why=why(found, said, known),
         risk=risk_of(found),

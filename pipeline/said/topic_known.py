@@ -87,6 +87,11 @@ class Known:
         return found
 
     @cached_property
+    def now(self) -> Mapping[str, Fact]:
+        """The topic's facts by their ids, as they are today."""
+        return {each.fact.id: each.fact for each in self.targets if each.fact}
+
+    @cached_property
     def changes(self) -> Sequence[Target]:
         """One fact of each finding's change or difference."""
         found: dict[str, Target] = {}

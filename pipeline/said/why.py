@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pipeline.contracts.facts import Fact
 from pipeline.said.match import Judged
 from pipeline.said.naming import name_of
 from pipeline.said.numbers_of import of_fact
@@ -23,9 +24,15 @@ def risk_of(judged: Judged) -> int:
     return _RISK.get(judged.result, 0)
 
 
-def right_form(judged: Judged) -> str | None:
-    """How a line says the fact."""
+def fact_now(judged: Judged, known: Known) -> Fact | None:
+    """The fact as it is: of a stale number today's, None where there is none any more."""
     fact = judged.target.fact if judged.target else None
+    return known.now.get(fact.id) if fact and judged.result == "stale" else fact
+
+
+def right_form(judged: Judged, known: Known) -> str | None:
+    """How a line says the fact."""
+    fact = fact_now(judged, known)
     if fact is None or judged.result in ("not a statistic", "unsupported"):
         return None
     return forms_of(fact).get("said")
@@ -49,8 +56,8 @@ def why(judged: Judged, said: str, known: Known) -> str:
 def _against(judged: Judged, target: Target, said: str, known: Known) -> str:
     fact = target.fact
     assert fact is not None
-    what = capitalised(name_of(of_fact(fact, target.finding, known.view)))
-    is_now = f"{what} is {fact.spoken}"
+    name = name_of(of_fact(fact, target.finding, known.view))
+    is_now = f"{capitalised(name)} is {fact.spoken}"
     match judged.result:
         case "rounded too far":
             return f"{is_now}; “{said}” is no right rounding of it."
@@ -59,7 +66,7 @@ def _against(judged: Judged, target: Target, said: str, known: Known) -> str:
         case "wrong direction":
             return f"{is_now}; this says “{said}” the other way round."
         case "stale":
-            return (
-                f"“{said}” is what edition {target.edition} said of {what[:1].lower()}{what[1:]}."
-            )
+            then = f"“{said}” is what edition {target.edition} said of {name}"
+            now = fact_now(judged, known)
+            return f"{then}; it is {now.spoken}." if now else f"{then}; there is none now."
     return f"{is_now}; this says “{said}”."
