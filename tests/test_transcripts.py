@@ -175,7 +175,10 @@ def test_a_digit_that_is_said_twice_is_kept():
         (["it fell by", "it fell by\ntwo", "two", "two\nper cent"], "it fell by two per cent"),
         (["it was one", "one an over"], "it was one one an over"),
         (["one", "one an over"], "one one an over"),
-        ("it came to four point four four runs an over".split(), "four point four four runs"),
+        (
+            ["it", "came", "to", "four", "point", "four", "four", "runs", "an", "over"],
+            "four point four four runs",
+        ),
     ],
 )
 def test_a_word_that_is_a_line_and_shown_again_is_said_once(lines: list[str], words: str):

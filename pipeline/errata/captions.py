@@ -86,8 +86,16 @@ def _timed(one: Said, timed: Sequence[Segment]) -> Said:
 
 
 def _joined(alone: Sequence[Said], judged: Sequence[Said]) -> list[Said]:
-    """Every place once: one that both have as it was worded, and as one that names its subject."""
-    found, taken = list(judged), list[Said]()
+    """Every place once: one that both have as it was worded, and as one that names its subject.
+
+    A number may not stay as said in a sentence that stands on a verdict that turned.
+    """
+    fallen = {one.sentence for one in judged if one.place.verdict}
+    alone, found = (
+        [one for one in some if not (one.place.right and one.sentence in fallen)]
+        for some in (alone, judged)
+    )
+    taken = list[Said]()
     for one in alone:
         same = [other for other in found if _is_same(one, other)]
         found = [other for other in found if other not in same]

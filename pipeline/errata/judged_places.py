@@ -11,19 +11,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from msgspec import structs
 
 from pipeline.contracts.errata import CaptionPlace
-from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
+from pipeline.contracts.script_check import NumberChecked, SentenceChecked
 from pipeline.errata import conclusion
 from pipeline.errata.captions import Said
 from pipeline.errata.moved_facts import Moved
 from pipeline.errata.number import OfFinding
 from pipeline.errata.records import Record
 from pipeline.errata.wordings import instead_of
+from pipeline.said.cautious import is_cautious
 from pipeline.said.naming import part_of
 from pipeline.script.file_checked import with_slots
 from pipeline.script.judged import judge_of
 from pipeline.transcripts.passage import Passage
 
 OPEN = "can't tell"
+MOVES = ("change", "difference", "felt")  # numbers that say that something moved
 STANDS_ON = ("no caution", "don't say")  # claims that a verdict would have to carry
 ESTIMATED = -1  # the time of a script's sentence, which is estimated
 
@@ -41,9 +43,14 @@ def judged_places(
             pair = pairs.get(number.fact or "")
             if number.result == "supported" and pair:
                 right = _still_right(number, today[at])
-                place = _of_number(number, pair, passages[at], right)
-                yield Said(at, place)
-                told.add((at, pair.old.fact.finding))
+                fallen = right and _states_fallen(pair, passages[at].text)
+                if fallen:
+                    time = _time(passages[at], number.begins)
+                    yield Said(at, _on_verdict(number.said, time, _fallen(pair)))
+                else:
+                    yield Said(at, _of_number(number, pair, passages[at], right))
+                if fallen or not right:
+                    told.add((at, pair.old.fact.finding))
     for said, finding in _on_verdicts(passages, then, pairs, was):
         if (said.sentence, finding) not in told:
             yield said
@@ -81,11 +88,7 @@ def _on_verdicts(
     was: Sequence[SentenceChecked],
 ) -> Iterator[tuple[Said, str | None]]:
     """Sentences that state what the verdict of then carried, with what became of it; of which."""
-    fallen = {
-        pair.old.fact.finding: conclusion.stands(pair.old, pair.new)
-        for pair in pairs.values()
-        if _turned(pair)
-    }
+    fallen = {pair.old.fact.finding: _fallen(pair) for pair in pairs.values() if _turned(pair)}
     if not fallen:
         return
     findings = structs.replace(
@@ -105,20 +108,31 @@ def _on_verdicts(
         for claim in sentence.claims:
             new = claim.kind in STANDS_ON and (claim.kind, claim.begins) not in known
             if new and claim.finding in fallen:
-                told = fallen[claim.finding]
-                verdict = told[0] if told else "The brief no longer has that number."
-                place = _of_claim(claim, passages[at], verdict)
+                time = _time(passages[at], claim.begins)
+                place = _on_verdict(claim.said, time, fallen[claim.finding])
                 yield Said(at, place), claim.finding
 
 
-def _of_claim(claim: ClaimChecked, passage: Passage, verdict: str) -> CaptionPlace:
+def _states_fallen(pair: Moved, text: str) -> bool:
+    """Whether the number is the change itself, told without caution, and its verdict turned."""
+    is_move = isinstance(pair.old, OfFinding) and pair.old.part in MOVES
+    return is_move and _turned(pair) and not is_cautious(text)
+
+
+def _fallen(pair: Moved) -> str:
+    """What became of the verdict."""
+    told = conclusion.stands(pair.old, pair.new)
+    return told[0] if told else "The brief no longer has that number."
+
+
+def _on_verdict(said: str, time: int, verdict: str) -> CaptionPlace:
     return CaptionPlace(
-        old=claim.said,
+        old=said,
         new=None,
         right=False,
         bare=False,
         of="",
-        at=_time(passage, claim.begins),
+        at=time,
         named=True,
         verdict=verdict,
     )
