@@ -79,6 +79,32 @@ def test_a_stale_number_is_put_right_by_today_s_fact_with_today_s_verdict(built:
     assert number.why.endswith("; there is none now.")
 
 
+@pytest.mark.parametrize(
+    ("said", "corrected"),
+    [
+        ("rose by nearly nine per cent", "nine per cent up; it is nearly nine per cent down"),
+        (
+            "was 4.1 an over before",
+            "4.1 an over for spin’s economy in the middle overs before the long grass; it is"
+            " four point four seven an over",
+        ),
+        (
+            "rose to four point one after the long grass",
+            "four point one, up; it is four point nought nine an over, down",
+        ),
+    ],
+)
+def test_what_goes_the_wrong_way_is_corrected_by_its_direction_or_side(
+    built: Path, said: str, corrected: str
+):
+    (sentence,) = check(built, f"{SPIN} {said}.")
+    assert [(one.result, one.corrected) for one in sentence.numbers] == [
+        ("wrong direction", corrected)
+    ]
+    (sentence,) = check(built, f"{SPIN} came down to six an over.")
+    assert [one.corrected for one in sentence.numbers] == [None]
+
+
 def test_what_has_no_subject_is_for_a_person(built: Path):
     (sentence,) = check(built, "It went up by seven.")
     (number,) = sentence.numbers

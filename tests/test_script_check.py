@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 
 import pytest
+from msgspec import structs
 
 from pipeline.config import views
 from pipeline.config.load import load
@@ -106,6 +107,20 @@ def test_captions_have_times_and_lines_to_publish(tmp_path: Path):
     assert corrections(marks_of(checked(tmp_path / "t.md"))) == []
     assert list(table(found))[-2:] == ["Corrections to publish", f"  {line}"]
     assert clock(61_999) == "01:01" and clock(3_600_000) == "1:00:00"
+
+
+def test_a_claim_has_a_line_to_publish_and_a_turned_number_says_what_it_is_said_of(tmp_path: Path):
+    turned = structs.replace(WRONG, corrected="nine per cent up; it is about seven per cent down")
+    bold = claim("It rose", "no caution", instead="Whether it rose, these matches can’t settle.")
+    hard = claim("rose", "don't say", why="Don’t say: grass")
+    marks = marks_of(checked(tmp_path / "t.vtt", VTT, StandIn(turned, bold)))
+    assert corrections(marks) == [
+        "00:01 Correction: we say “It rose”. Whether it rose, these matches can’t settle.",
+        "1:01:02 Correction: we say nine per cent up; it is about seven per cent down.",
+    ]
+    (line,) = corrections(marks_of(checked(tmp_path / "t.vtt", VTT, StandIn(hard))))
+    assert line.endswith("“It rose”. That is more than the data show.")
+    assert corrections(marks_of(checked(tmp_path / "t.md", judge=StandIn(turned, CAUSE)))) == []
 
 
 def test_the_table_has_each_place_once_with_what_to_say(tmp_path: Path):

@@ -24,8 +24,9 @@ ClaimKind = Literal["cause", "no gap", "no caution", "don't say"]
 class NumberChecked(Contract, kw_only=True):
     """A number as it is said, with its unit; its place in the sentence in characters.
 
-    `fact` is what it was held against, `right` how a line says that; `risk` is 1 (the highest) to
-    3 of what a person has to look at, 0 of what needs nobody.
+    `fact` is what it was held against, `right` how a line says that; `corrected` is of a number
+    that goes the wrong way: what it is said of, and what is right of that. `risk` is 1 (the
+    highest) to 3 of what a person has to look at, 0 of what needs nobody.
     """
 
     said: str
@@ -35,6 +36,7 @@ class NumberChecked(Contract, kw_only=True):
     fact: str | None = None
     verdict: Verdict | None = None
     right: str | None = None
+    corrected: str | None = None
     edition: str | None = None  # of a stale number: the edition that said it
     why: str = ""
     risk: int = 0

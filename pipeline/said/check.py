@@ -15,6 +15,7 @@ from pipeline.said.number_heard import Heard
 from pipeline.said.sounded import Sounded
 from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.topic_known import Known
+from pipeline.said.turned import turned
 from pipeline.said.why import fact_now, right_form, risk_of, why
 
 __all__ = ["Known", "Sentence", "checked"]
@@ -115,6 +116,7 @@ def _number(heard: Heard, found: Judged, whole: Sounded, text: str, known: Known
         verdict=now.verdict if now else None,
         right=right_form(found, known),
         edition=found.target.edition if found.target and found.result == "stale" else None,
+        corrected=turned(found, heard, said, known),
         why=why(found, said, known),
         risk=risk_of(found),
     )

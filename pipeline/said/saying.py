@@ -64,17 +64,18 @@ def way_fits(target: Target, heard: Heard, end: float | None) -> bool:
             return True
         return (exact * way > 0) != (heard.denied and end is None)
     if target.role == "level":
-        return _side_fits(target, heard) and _verb_fits(target, heard)
+        return side_fits(target, heard) and verb_fits(target, heard)
     return True
 
 
-def _side_fits(target: Target, heard: Heard) -> bool:
+def side_fits(target: Target, heard: Heard) -> bool:
+    """Whether it is of the window that is said, where one is."""
     if target.side is None or WINDOW not in target.names:
         return True
     return heard.side is None or heard.side == target.side
 
 
-def _verb_fits(target: Target, heard: Heard) -> bool:
+def verb_fits(target: Target, heard: Heard) -> bool:
     """'rose to four point one' of what fell; of two groups, 'lower at the coast'."""
     if not heard.way or not target.moved or target.side is None or heard.denied:
         return True

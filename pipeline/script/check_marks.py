@@ -9,14 +9,20 @@ from pipeline.contracts.script_check import ClaimChecked, NumberChecked, Sentenc
 from pipeline.script.file_checked import FileChecked
 from pipeline.transcripts.passage import Passage
 from pipeline.wording import script_checked
-from pipeline.wording.script_checked import NO_NUMBER, clock, correction_said, is_wrong
+from pipeline.wording.script_checked import (
+    NO_NUMBER,
+    claim_corrected,
+    clock,
+    is_wrong,
+    number_corrected,
+)
 
 
 class Mark(NamedTuple):
     """Words of a sentence with what is said of them; `name` is its place among all marks.
 
     `what` is a number's result or a claim's kind; `at` is a time in milliseconds, of captions only;
-    `right` is what could be said instead.
+    `right` is what could be said instead, `publish` the line of a correction, of captions only.
     """
 
     name: str
@@ -34,6 +40,7 @@ class Mark(NamedTuple):
     line: int | None
     at: int | None
     is_claim: bool = False
+    publish: str | None = None
 
     @property
     def place(self) -> str:
@@ -66,13 +73,8 @@ def for_a_person(marks: Sequence[Mark]) -> list[Mark]:
 
 
 def corrections(marks: Sequence[Mark]) -> list[str]:
-    """Lines to publish under a recording: each wrong number that has a right one, with its time."""
-    lines = [
-        correction_said(mark.at, mark.said, mark.right)
-        for mark in to_mend(marks)
-        if mark.at is not None and mark.fact
-    ]
-    return list(dict.fromkeys(lines))
+    """Lines to publish under a recording: each wrong number that has a fact, each claim."""
+    return list(dict.fromkeys(mark.publish for mark in to_mend(marks) if mark.publish))
 
 
 def _numbers(sentence: SentenceChecked, passage: Passage, at: int) -> Iterator[Mark]:
@@ -80,7 +82,7 @@ def _numbers(sentence: SentenceChecked, passage: Passage, at: int) -> Iterator[M
         if one.result != NO_NUMBER:
             told = script_checked.number_told(one)
             yield _mark(one, passage, at, one.result, told, is_wrong(one))._replace(
-                fact=one.fact, right=one.right
+                fact=one.fact, right=one.right, publish=_of_number(one, passage)
             )
 
 
@@ -88,8 +90,18 @@ def _claims(sentence: SentenceChecked, passage: Passage, at: int) -> Iterator[Ma
     for one in sentence.claims:
         told = script_checked.claim_told(one)
         yield _mark(one, passage, at, one.kind, told, True)._replace(
-            finding=one.finding, right=one.instead, is_claim=True
+            finding=one.finding, right=one.instead, is_claim=True, publish=_of_claim(one, passage)
         )
+
+
+def _of_number(one: NumberChecked, passage: Passage) -> str | None:
+    at = passage.at(one.begins)
+    return None if at is None or not one.fact else number_corrected(at, one)
+
+
+def _of_claim(one: ClaimChecked, passage: Passage) -> str | None:
+    at = passage.at(one.begins)
+    return None if at is None else claim_corrected(at, one, passage.text)
 
 
 def _mark(

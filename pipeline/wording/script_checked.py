@@ -20,6 +20,8 @@ TO_MEND: tuple[Result, ...] = (
 )
 FAILING: tuple[Result, ...] = ("contradicted", "wrong direction", "wrong unit")
 NO_NUMBER: Result = "not a statistic"
+LONGEST_QUOTED = 120  # characters of a sentence that a line to publish repeats
+_NOT_SHOWN = "That is more than the data show."
 
 
 def fails(check: ScriptCheck) -> bool:
@@ -91,6 +93,25 @@ def correction_said(at: int, old: str, new: str | None) -> str:
     """A line for a video's description: '03:12 Correction: we say seven; it is eight.'."""
     instead = f"it is {new}" if new else "there is no such number"
     return f"{clock(at)} Correction: we say {old}; {instead}."
+
+
+def number_corrected(at: int, number: NumberChecked) -> str:
+    """The same of a number that was checked; of one that goes the wrong way which way, or side."""
+    if number.corrected:
+        return f"{clock(at)} Correction: we say {number.corrected}."
+    return correction_said(at, number.said, number.right)
+
+
+def claim_corrected(at: int, claim: ClaimChecked, sentence: str) -> str:
+    """'03:12 Correction: we say “Because of ...”. The data show when and how much; ...'.
+
+    A few words of a sentence say too little of what is taken back; a long sentence too much.
+    """
+    said = sentence if len(sentence) <= LONGEST_QUOTED else claim.said
+    instead = _NOT_SHOWN if claim.kind == "don't say" else claim.why
+    if claim.kind == "no caution":
+        instead = claim.instead or "The data can’t tell this."
+    return f"{clock(at)} Correction: we say “{said.rstrip('.')}”. {instead}"
 
 
 def clock(milliseconds: int) -> str:
