@@ -28,8 +28,8 @@ from pipeline.contracts.findings import Findings
 from pipeline.contracts.script_check import ClaimKind, Result, SentenceChecked
 from pipeline.csv_files import csv_text
 from pipeline.said.check import Sentence, checked
-from pipeline.said.splitting import sentences_in
 from pipeline.said.topic_known import Earlier, Known, known_of
+from pipeline.transcripts.sentence_ends import sentence_spans
 
 SCRIPT = Path(__file__).parent / "script"
 HELD, RESULTS = SCRIPT / "held.jsonl", SCRIPT / "results.csv"
@@ -96,7 +96,7 @@ def judged(row: dict[str, Any], built: str) -> tuple[list[Span], list[Span]]:
     text, known = row["text"], known_by(built, row["topic"])
     heading = row.get("heading", "")
     told: list[SentenceChecked] = checked(
-        [Sentence(each, heading=heading) for each in sentences_in(text)], known
+        [Sentence(text[a:b], heading=heading) for a, b in sentence_spans(text)], known
     )
     numbers, claims, at = [], [], 0
     for sentence in told:

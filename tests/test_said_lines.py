@@ -15,10 +15,10 @@ from pipeline.contracts.script_check import NumberChecked, SentenceChecked
 from pipeline.said.check import Sentence, checked
 from pipeline.said.read_numbers import Said, read
 from pipeline.said.rounding import rounds
-from pipeline.said.splitting import sentences_in
 from pipeline.said.tokens import tokens_of
 from pipeline.said.topic_known import Known, known_of
 from pipeline.said.units import unit_after
+from pipeline.transcripts.sentence_ends import sentence_spans
 from pipeline.wording import numbers
 from tests.any_topics import any_league
 from tests.told import Told, any_told, demo_told
@@ -59,7 +59,7 @@ def spoken(episode: Episode) -> Iterator[Sentence]:
     parts.append(("", [line.text for line in episode.close]))
     for heading, lines in parts:
         for line in filter(None, lines):
-            yield from (Sentence(each, heading=heading) for each in sentences_in(line))
+            yield from (Sentence(line[a:b], heading=heading) for a, b in sentence_spans(line))
 
 
 def sentences(told: Told) -> list[Sentence]:

@@ -6,7 +6,6 @@ import pytest
 
 from pipeline.said.corrected import begins_anew, withdrawn
 from pipeline.said.read_numbers import read
-from pipeline.said.splitting import sentences_in
 from pipeline.said.tokens import tokens_of
 from pipeline.said.units import unit_after, unit_of
 
@@ -159,15 +158,6 @@ def test_a_short_sentence_may_take_back_the_one_before():
     assert begins_anew("Sorry, twelve per cent.")
     assert not begins_anew("Sorry about that.")
     assert not begins_anew("Twelve per cent.")
-
-
-def test_a_stop_inside_a_number_ends_no_sentence():
-    assert sentences_in("It fell to 4.1 an over. Why? We can’t say.") == [
-        "It fell to 4.1 an over.",
-        "Why?",
-        "We can’t say.",
-    ]
-    assert len(sentences_in("“It rose”? The data agree. It did.")) == 2
 
 
 def test_a_figure_that_nobody_reads_out_is_a_number_still():

@@ -77,8 +77,12 @@ def test_the_state_counts_what_is_judged_and_fails_on_what_is_wrong(tmp_path: Pa
     state = state_of(check)
     assert (state.numbers, state.to_mend, state.claims, state.to_check) == (5, 2, 1, 2)
     assert state_said(state) == (
-        "Script checked: 5 numbers, 2 to mend; 1 claim goes too far; 2 for a person to check"
+        "Script checked: 5 numbers, 3 to mend, 1 of them a claim that goes too far; 2 for a person"
+        " to check"
     )
+    assert len(to_mend(marks_of(checked(tmp_path / "t.md")))) == 3, "as many as are listed"
+    said = state_said(structs.replace(state, to_mend=0, claims=15, to_check=0))
+    assert said.endswith("5 numbers, 15 to mend, 15 of them claims that go too far")
     assert fails(check)
     well = checked(tmp_path / "u.md", judge=StandIn(RIGHT, OLD, OPEN)).check
     assert not fails(well), "a stale number is to be mended, and no failure"

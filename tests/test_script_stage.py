@@ -150,6 +150,30 @@ def test_another_script_makes_its_check_anew_and_the_brief_only_if_that_moves(pr
 
 
 @pytest.mark.slow
+def test_files_that_say_the_same_stay_and_their_times_with_them(project: Path):
+    PLAIN.write_text(right(), "utf-8")
+    made()
+    before = {name: (OUT / name).stat().st_mtime_ns for name in CHECK}
+    write_check(views.brief(load(Path("config"), only=TOPIC), TOPIC), OUT)
+    assert {name: (OUT / name).stat().st_mtime_ns for name in CHECK} == before
+    PLAIN.write_text(f"Well now. {right()}", "utf-8")
+    write_check(views.brief(load(Path("config"), only=TOPIC), TOPIC), OUT)
+    moved = {name for name in CHECK if (OUT / name).stat().st_mtime_ns != before[name]}
+    assert moved == set(CHECK) - {"script-state.json"}
+
+
+@pytest.mark.slow
+def test_what_is_made_aside_prints_no_path(project: Path, capsys: pytest.CaptureFixture[str]):
+    PLAIN.write_text(f"{right()} Off pace, they are seventy per cent higher.", "utf-8")
+    made()
+    assert "script-check.html" in capsys.readouterr().out
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(contents, "write_brief", quick)
+        archive()
+    assert ".new." not in capsys.readouterr().out
+
+
+@pytest.mark.slow
 def test_a_script_that_is_gone_leaves_a_check_that_nothing_reads(project: Path):
     PLAIN.write_text(right(), "utf-8")
     made()
@@ -172,7 +196,7 @@ def test_a_mistake_in_a_script_is_told_and_earlier_outputs_stay(project: Path):
         made()
     problems = [str(each) for each in caught.value.problems]
     assert len(problems) == 2 and problems[0].startswith(f"{KEPT}:3:8: no fact 'coast.economy.")
-    assert problems[1].startswith(f"{CAPTIONS}: not UTF-8 text")
+    assert problems[1].startswith(f"{CAPTIONS}:1:1: not UTF-8 text")
     assert {name: (OUT / name).read_bytes() for name in CHECK} == before
 
 

@@ -89,7 +89,7 @@ def _said(asked: Asked, payload: Path, number: int) -> Around:
     before = os.environ.get("SOURCE_DATE_EPOCH")
     try:
         view = views.brief(asked.config, asked.topic)
-        others = write_check(view, payload, asked.archive)
+        others = write_check(view, payload, asked.archive, tells=False)  # its folder is moved
         around = write_brief(view, payload, number, asked.archive)
         return structs.replace(around, script=others)
     finally:

@@ -27,13 +27,15 @@ def write_check(
     out: Path,
     archive: Path | None = None,
     others: FromEditions | None = None,
+    tells: bool = True,
 ) -> FromEditions:
     """Check what stands beside the topic's file, from what is in `out`, and write it there.
 
     Nothing is made where there is no script and no captions. `archive` is where earlier editions
     are, beside the topic's folder unless it is given; `others` is what they said, where the check
-    was made before. It is returned, so that it can be kept. Raises UserError with the mistakes of
-    every file.
+    was made before. It is returned, so that it can be kept. Files that say the same stay as they
+    are, with their times; `tells` is whether to print what is wrong and where. Raises UserError
+    with the mistakes of every file.
     """
     files = said_files(view.file)
     if not files:
@@ -48,11 +50,17 @@ def write_check(
         "script-state.json": as_json(state),
     }
     for name, text in made.items():
-        write_atomically(out / name, text)
-    if any(map(fails, checks)):
+        _write_if_other(out / name, text)
+    if tells and any(map(fails, checks)):
         page = out / "script-check.html"
         say(*(f"{view.topic}: {state_said(each)} ({page})" for each in state.files))
     return known.others
+
+
+def _write_if_other(path: Path, text: str) -> None:
+    content = text.encode("utf-8")
+    if not path.is_file() or path.read_bytes() != content:
+        write_atomically(path, content)
 
 
 def all_checked(

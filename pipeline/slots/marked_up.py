@@ -16,7 +16,6 @@ from pipeline.csv_files import read_text_of
 from pipeline.errors import OF_ONE_KIND, Problem, UserError
 from pipeline.markdown import plain
 
-MEND = "mend it, or delete it to take the draft again"
 MOST = 1_000_000  # characters of a script: some hundred hours of talk
 SLOT = "write {{ fact-id | form }}, or \\{{ for two braces"
 NOTHING = "\0"  # where a comment stood; no text file has one
@@ -72,24 +71,26 @@ class Block:
 
 
 def read_script(path: Path) -> list[Block]:
-    """The blocks of a kept script. Raises UserError with what is no slot, or why it can't be read.
-
-    Raises FileNotFoundError of no file, as any other who opens one.
-    """
-    return blocks_of(read_text_of(path, MEND), str(path))
+    """The blocks of a kept script. Raises UserError with what is no slot, or why it's unread."""
+    return blocks_of(read_text_of(path), str(path))
 
 
 def blocks_of(text: str, file: str) -> list[Block]:
     """The blocks of a text, in their order; `file` is named in what is raised."""
-    if len(text) > MOST:
-        message = f"{len(text):,} characters; a script has at most {MOST:,}: is it the right file?"
-        raise UserError(Problem(file, message))
-    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    text = not_too_long(text, file).removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     reading = _Reading(text, file)
     found = list(reading.blocks())
     if reading.problems:
         raise UserError(sorted(reading.problems))
     return found
+
+
+def not_too_long(text: str, file: str) -> str:
+    """The same. Raises UserError of what can hardly be a script."""
+    if len(text) > MOST:
+        message = f"{len(text):,} characters; a script has at most {MOST:,}: is it the right file?"
+        raise UserError(Problem(file, message))
+    return text
 
 
 class _Reading:

@@ -12,7 +12,7 @@ import pysubs2
 from pysubs2.formats.subrip import SubripFormat
 from pysubs2.formats.webvtt import WebVTTFormat
 
-from pipeline.errors import Problem, UserError, words_of
+from pipeline.errors import Problem, UserError, not_utf_8, words_of
 
 LARGEST = 2 * 1024 * 1024  # bytes; an hour of captions that roll is about half of one megabyte
 LONGEST = 5_000  # characters of one caption: to look for marks in more could take hours
@@ -73,7 +73,7 @@ def text_of(path: Path) -> str:
             raise UserError(Problem(str(path), message))
         return path.read_text("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise UserError(Problem(str(path), f"not UTF-8 text (byte {error.start})")) from None
+        raise UserError(not_utf_8(path, error)) from None
     except OSError as error:
         raise UserError(Problem(str(path), f"can't be read: {error.strerror}")) from None
 

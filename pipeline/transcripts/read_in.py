@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from pipeline.contracts.facts import Fact
-from pipeline.errors import Problem, UserError
-from pipeline.slots.marked_up import MOST, read_script
+from pipeline.slots.marked_up import not_too_long, read_script
 from pipeline.transcripts import joined, script_text
 from pipeline.transcripts.caption_files import captions, spoken, text_of
 from pipeline.transcripts.passage import Passage
@@ -24,20 +23,10 @@ def passages_of(path: Path, facts: Sequence[Fact]) -> list[Passage]:
     if has_times(path):
         return joined.passages(spoken(captions(path)))
     if path.suffix.lower() == TEXT:
-        return script_text.of_text(_not_too_long(text_of(path), path))
-    try:
-        return script_text.of_blocks(read_script(path), facts, str(path))
-    except FileNotFoundError:
-        raise UserError(Problem(str(path), "no such file")) from None
+        return script_text.of_text(not_too_long(text_of(path), str(path)))
+    return script_text.of_blocks(read_script(path), facts, str(path))
 
 
 def has_times(path: Path) -> bool:
     """Whether it is captions, whose sentences have times and no lines."""
     return path.suffix.lower() not in (TEXT, MARKDOWN)
-
-
-def _not_too_long(text: str, path: Path) -> str:
-    if len(text) > MOST:
-        message = f"{len(text):,} characters; a script has at most {MOST:,}: is it the right file?"
-        raise UserError(Problem(str(path), message))
-    return text

@@ -48,13 +48,17 @@ def state_of(check: ScriptCheck) -> FileState:
 
 
 def state_said(state: FileState, name: str = "") -> str:
-    """'Script checked: 34 numbers, 2 to mend; 1 claim goes too far; 3 for a person to check'."""
+    """'Script checked: 34 numbers, 3 to mend, 1 of them a claim; 3 for a person to check'.
+
+    What is to be mended are wrong numbers and claims that go too far, as the check lists them.
+    """
     what = ("Captions" if state.captions else "Script") + (f" {name}" if name else "")
-    mend = f"{state.to_mend:,} to mend" if state.to_mend else "none to mend"
-    parts = [f"{what} checked: {numbers.counted(state.numbers, 'number')}, {mend}"]
+    count = state.to_mend + state.claims
+    mend = f"{count:,} to mend" if count else "none to mend"
     if state.claims:
-        goes = "goes" if state.claims == 1 else "go"
-        parts.append(f"{numbers.counted(state.claims, 'claim')} {goes} too far")
+        claims = "a claim that goes" if state.claims == 1 else "claims that go"
+        mend += f", {state.claims:,} of them {claims} too far"
+    parts = [f"{what} checked: {numbers.counted(state.numbers, 'number')}, {mend}"]
     if state.to_check:
         parts.append(f"{state.to_check:,} for a person to check")
     return "; ".join(parts)
