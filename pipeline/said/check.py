@@ -21,6 +21,10 @@ from pipeline.said.why import fact_now, right_form, risk_of, why
 __all__ = ["Known", "Sentence", "checked"]
 
 
+STOPPED = "Too many numbers for one file; from here on nothing was judged"
+FEW = 20  # characters
+
+
 class Sentence(NamedTuple):
     """A sentence with the line that it begins at, or its time in milliseconds.
 
@@ -33,23 +37,43 @@ class Sentence(NamedTuple):
     heading: str = ""
 
 
-def checked(sentences: Iterable[Sentence], known: Known) -> list[SentenceChecked]:
-    """Each sentence with its numbers and claims; what one names, the next may leave out."""
+def checked(
+    sentences: Iterable[Sentence], known: Known, most: int | None = None
+) -> list[SentenceChecked]:
+    """Each sentence with its numbers and claims; what one names, the next may leave out.
+
+    Once `most` numbers are judged the next sentence says so, and nothing of the others is.
+    """
     told = list(sentences)
-    heard = [known.heard(each.text) for each in told]
     carried = Carried(known)
-    found = []
+    found: list[SentenceChecked] = []
+    count = 0
     for at, sentence in enumerate(told):
+        if most is not None and count >= most:
+            unjudged = [_sentence(each, [], []) for each in told[at + 1 :]]
+            return [*found, _sentence(sentence, [_stopped(sentence.text)], []), *unjudged]
         following = told[at + 1].text if at + 1 < len(told) else ""
         carried.begin(sentence.heading)
         names = carried.names()
-        numbers = _numbers(heard[at], sentence.text, carried, known)
+        heard = known.heard(sentence.text)
+        numbers = _numbers(heard, sentence.text, carried, known)
+        count += len(numbers)
         if begins_anew(following):
             numbers = _without_last(numbers)
-        claims = claims_of(sentence.text, following, heard[at], names, known)
+        claims = claims_of(sentence.text, following, heard, names, known)
         found.append(_sentence(sentence, numbers, claims))
-        carried.take(heard[at])
+        carried.take(heard)
     return found
+
+
+def _stopped(text: str) -> NumberChecked:
+    """What is said where judging ends, of the first words that are not judged."""
+    ends = text.find(" ", FEW)
+    ends = len(text) if ends < 0 else ends
+    why = f"{STOPPED}: cut the file in two."
+    return NumberChecked(
+        said=text[:ends], begins=0, ends=ends, result="for a person", why=why, risk=1
+    )
 
 
 def _without_last(numbers: list[NumberChecked]) -> list[NumberChecked]:

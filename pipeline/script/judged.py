@@ -20,6 +20,7 @@ from pipeline.transcripts.passage import Passage
 if TYPE_CHECKING:
     from pipeline.config.views import BriefView
 
+MOST = 10_000  # numbers of a file that are judged: some hundred hours of talk
 LONG_AGO = 60_000  # milliseconds between two sentences
 
 
@@ -41,11 +42,13 @@ def judge_of(
     known = replace(known, also=also)
 
     def judge(passages: Sequence[Passage]) -> list[SentenceChecked]:
-        return [
-            sentence
-            for stretch in _stretches(passages)
-            for sentence in checked([_asked(one) for one in stretch], known)
-        ]
+        found: list[SentenceChecked] = []
+        left = MOST
+        for stretch in _stretches(passages):
+            told = checked([_asked(one) for one in stretch], known, max(0, left))
+            left -= sum(len(one.numbers) for one in told)
+            found += told
+        return found
 
     return judge
 
