@@ -50,8 +50,8 @@ def checked(
     count = 0
     for at, sentence in enumerate(told):
         if most is not None and count >= most:
-            unjudged = [_sentence(each, [], []) for each in told[at + 1 :]]
-            return [*found, _sentence(sentence, [_stopped(sentence.text)], []), *unjudged]
+            stopped = _sentence(sentence, [_stopped(sentence.text)], [])
+            return [*found, stopped, *map(unjudged, told[at + 1 :])]
         following = told[at + 1].text if at + 1 < len(told) else ""
         carried.begin(sentence.heading)
         names = carried.names()
@@ -64,6 +64,16 @@ def checked(
         found.append(_sentence(sentence, numbers, claims))
         carried.take(heard)
     return found
+
+
+def unjudged(sentence: Sentence) -> SentenceChecked:
+    """A sentence as it stands, after the most numbers that are judged."""
+    return _sentence(sentence, [], [])
+
+
+def is_stopped(found: Iterable[SentenceChecked]) -> bool:
+    """Whether judging ended before the last of the sentences."""
+    return any(one.why.startswith(STOPPED) for each in found for one in each.numbers)
 
 
 def _stopped(text: str) -> NumberChecked:

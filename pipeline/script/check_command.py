@@ -3,7 +3,7 @@
 Reads the topic's own script and captions (config/topics/TOPIC.script.md, .script.txt, .vtt, .srt),
 or the files that are named: Markdown, plain text, WebVTT, SubRip. Prints what is to be mended and
 what a person has to check. The exit status is 1 where a number contradicts the facts, goes the
-wrong way or has the wrong unit, else 0.
+wrong way or has the wrong unit, and of a mistake in the call; else 0.
 """
 
 from __future__ import annotations

@@ -12,7 +12,7 @@ from pipeline.contracts.episode import Episode
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.script_check import SentenceChecked
-from pipeline.said.check import Sentence, checked
+from pipeline.said.check import Sentence, checked, is_stopped, unjudged
 from pipeline.said.topic_known import known_of
 from pipeline.script.file_checked import Judge
 from pipeline.transcripts.passage import Passage
@@ -43,11 +43,15 @@ def judge_of(
 
     def judge(passages: Sequence[Passage]) -> list[SentenceChecked]:
         found: list[SentenceChecked] = []
-        left = MOST
+        left: int | None = MOST
         for stretch in _stretches(passages):
-            told = checked([_asked(one) for one in stretch], known, max(0, left))
-            left -= sum(len(one.numbers) for one in told)
+            asked = [_asked(one) for one in stretch]
+            if left is None:
+                found += map(unjudged, asked)
+                continue
+            told = checked(asked, known, max(0, left))
             found += told
+            left = None if is_stopped(told) else left - sum(len(one.numbers) for one in told)
         return found
 
     return judge

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 LONGEST = 800  # characters of a sentence: a minute of talk without an end
 # The sign or signs that end a sentence, with quotes and brackets that close after them.
 _SIGNS = re.compile(r"(?:[.!?]+|…)[\"'”’)\]]*(?=\s|$)")
+_NEXT = re.compile(r"\S")
 _SHORT = re.compile(
     r"(?:\b(?:mr|mrs|ms|dr|st|jr|sr|vs?|cf|e\.g|i\.e|approx|etc|no|nos|fig)|\b[A-Z](?:\.[A-Z])*)\.$",
     re.IGNORECASE,
@@ -52,9 +53,10 @@ def _ends(text: str, signs: re.Match[str]) -> bool:
 
     After one point it does not, since captions may have signs and no capitals.
     """
-    after = text[signs.end() :].lstrip()[:1]
-    if not after:
+    following = _NEXT.search(text, signs.end())
+    if following is None:
         return True
+    after = following[0]
     if after.islower() and signs[0] not in (".", "!", "?"):
         return False
     before = text[max(0, signs.start() - 12) : signs.start() + 1]
