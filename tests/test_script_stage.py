@@ -127,7 +127,8 @@ def test_a_script_is_checked_and_told_on_brief_script_and_shelf(project: Path):
     assert [one.captions for one in state] == [False, True] and state[0].numbers >= 2
     assert state[1].numbers == 0
     page, brief = ((OUT / name).read_text("utf-8") for name in ("script-check.html", "brief.html"))
-    told = f"Script checked: {state[0].numbers} numbers, {state[0].to_mend} to mend"
+    mend = state[0].to_mend + state[0].claims
+    told = f"Script checked: {state[0].numbers} numbers, {mend} to mend"
     assert f'<a href="script-check.html">{told}' in brief and told in page
     assert told in (OUT / "script.html").read_text("utf-8")
     assert f"{TOPIC}/script-check.html" in shelf(Path("output"), [TOPIC], "Us")
@@ -313,7 +314,7 @@ def test_the_command_s_exit_status_says_whether_a_number_is_wrong(
     project: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ):
     good, bad, report = tmp_path / "good.txt", tmp_path / "bad.md", tmp_path / "report.json"
-    good.write_text(right(), "utf-8")
+    good.write_text(f"{right()} The data can’t tell whether that is so.", "utf-8")
     bad.write_text(f"# T\n\n{right()} Off pace, they are seventy per cent higher.\n", "utf-8")
     script_check([TOPIC, str(good), "--json", str(report)])
     printed = capsys.readouterr().out
@@ -337,7 +338,7 @@ def test_the_command_reads_what_stands_beside_the_topic(
     with pytest.raises(SystemExit):
         script_check([TOPIC])
     printed = capsys.readouterr().out
-    assert "Captions checked: 1 number, 1 to mend" in printed
+    assert "Captions checked: 1 number, 2 to mend, 1 of them a claim that goes" in printed
     assert "00:05 Correction: we say" in printed
 
 
