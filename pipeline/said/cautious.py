@@ -15,6 +15,7 @@ CAUTION = re.compile(
     r"|clear|certain|proven|settled|told|something we)|\bisn't (?:enough|clear|sure|settled)"
     r"|\bwhether\b|\bplain figures\b|\bface of it\b|\bhard to (?:say|tell)|\bas far as \w+ can\b"
     r"|\busual swings?\b|\bcould do (?:that|it|this)\b"
+    r"|\b(?:can|could) neither\b|\bsettles? nothing\b|\bnothing (?:is )?settled\b"
     r"|\binconclusive\b|\bjury\b|\bundecided\b|\benough to (?:call|say|tell)\b|\b(?:we|you|i"
     r"|they|nobody|one) (?:can't|cannot)\b"
     r"|\bso it looks\b|\bif (?:that|it) isn't\b|\bwe think\b|\b(?:no|not an?"
@@ -39,7 +40,7 @@ _DENIED = re.compile(
 _OTHERS = re.compile(
     r"\b(?:people|they|some|fans|folk|everyone|everybody|many|critics|pundits|you|coaches|players"
     r"|captains|spinners|others|the theory|the story|the claim|the idea|the temptation|legend)"
-    r"(?: \w+){0,3} (?:say|says|said|claim|claimed|claims|think|thought|believe|reckon|argue"
+    r"(?:'(?:ll|d|ve|re))?(?: \w+){0,3} (?:say|says|said|claim|claimed|claims|think|thought|believe|reckon|argue"
     r"|hear|heard"
     r"|is|goes|told|tell|insist|swear|assume|blame|want)\b|\bit's (?:said|claimed|tempting)"
     r"|\btempting|\b(?:easy|nice|love|like|good) to (?:say|tell|think|believe|blame)\b"

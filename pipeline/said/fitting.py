@@ -112,7 +112,7 @@ def _role(target: Target, heard: Heard) -> float | None:
         return None
     if target.names.get("measure") == "~share" and "share" not in parts:
         return None
-    if role in ("move", "level") and "step" in heard.parts:
+    if role in ("move", "level") and ("step" in heard.parts or "spread" in heard.parts):
         return 1.0
     if role == "level":
         if heard.is_move and target.unit == PER_CENT:

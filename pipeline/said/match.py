@@ -21,10 +21,10 @@ from pipeline.said.number_heard import Heard
 from pipeline.said.other_units import wrong_unit
 from pipeline.said.plain_numbers import SMALL
 from pipeline.said.saying import how_said
-from pipeline.said.subjects import LATER
-from pipeline.said.targets import EVENT, ONLY_NAMED, WINDOW, Target
+from pipeline.said.subjects import EARLIER, LATER
+from pipeline.said.targets import EVENT, ONLY_NAMED, OVERS, WINDOW, Target
 from pipeline.said.topic_known import Known
-from pipeline.said.units import A_BOUNDARY, PER_CENT
+from pipeline.said.units import A_BOUNDARY, COUNTED, PER_CENT
 
 AHEAD = 0.3  # how much better the fact of another way has to fit, to be the one that is meant
 MANY = 1_000  # from here a count of balls or matches is the topic's own
@@ -52,6 +52,8 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     spoken = heard
     heard = _without_later(_as_said(heard), carried)
     heard, own = _meant(heard, carried, known)
+    if not own and (alone := _of_its_clause(heard)):
+        heard, own = _meant(alone, carried, known)
     found, other_way = supported(own), right_but_for_way(own)
     if found and other_way and other_way.worse + AHEAD < found.worse:
         found = None
@@ -87,6 +89,13 @@ def _without_later(heard: Heard, carried: Mapping[str, Set[str]]) -> Heard:
     return replace(heard, names=names) if len(names) < len(heard.names) else heard
 
 
+def _of_its_clause(heard: Heard) -> Heard | None:
+    """Without names of an earlier clause, where the number's own names another measure or group."""
+    own = {cut: told for cut, told in heard.names.items() if told.level != EARLIER}
+    speaks = set(own) - {WINDOW, EVENT, OVERS, "season"}
+    return replace(heard, names=own) if speaks and len(own) < len(heard.names) else None
+
+
 def _meant(
     heard: Heard, carried: Mapping[str, Set[str]], known: Known
 ) -> tuple[Heard, list[Candidate]]:
@@ -94,7 +103,8 @@ def _meant(
     named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
     own = candidates(heard, carried, known.targets_in(heard.unit, named))
     waits = heard.unit == "balls" and heard.own_unit and not heard.way
-    if (heard.own_unit and not waits) or heard.said.form != "number" or supported(own):
+    counted = heard.unit in COUNTED
+    if counted or (heard.own_unit and not waits) or heard.said.form != "number" or supported(own):
         return heard, own
     for other in _other_units(heard, carried):
         levels = [each for each in known.targets_in(other, named) if each.role == "level"]
@@ -191,6 +201,8 @@ def _off(
     named = near or set(heard.names) - {WINDOW, EVENT}
     of_something = named or (heard.of_something and not carried)
     if not own:
+        if heard.said.value in known.background and not named:
+            return Judged("not a statistic")
         return Judged("unsupported" if of_something or heard.own_unit else "for a person")
     best = best_of(own)
     meant = [each for each in own if each.worse <= best + CLOSE]

@@ -11,6 +11,7 @@ from pipeline.said.read_numbers import Said
 from pipeline.said.rounding import OVER, UNDER
 from pipeline.said.subjects import Named
 from pipeline.said.tokens import Token
+from pipeline.said.up_or_down import GOES
 from pipeline.said.units import Unit, foreign_unit, unit_after, unit_before
 
 HEDGES = (
@@ -89,6 +90,9 @@ def _unit(tokens: Sequence[Token], said: Said) -> Unit | None:
 def _hedge(tokens: Sequence[Token], at: int) -> str:
     before = " ".join(token.text for token in tokens[max(0, at - 3) : at])
     fitting = [hedge for hedge in HEDGES if before == hedge or before.endswith(f" {hedge}")]
+    led = tokens[at - 3].text if at > 2 else ""
+    if "up to" in fitting and led in GOES:
+        return ""  # 'did go up to 43.8'
     if "up to" in fitting and "from" in [token.text for token in tokens[max(0, at - 12) : at]]:
         return ""  # 'from six point eight up to seven'
     return max(fitting, key=len, default="")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from pipeline.said.number_table import DIGITS, TENS
 from pipeline.said.read_numbers import Said
 from pipeline.said.spoken_number import read_value
 from pipeline.said.tokens import Token, joined
@@ -18,7 +19,7 @@ _COUNTED_HERE = re.compile(
     r"|months?|years?|seasons?|decades?|things?|reasons?|questions?|parts?|chapters?|beats?|videos?"
     r"|episodes?|words?|ways?|groups?|kinds?|types?|sides?|phases?|columns?|rows?|bars?|lines?"
     r"|dots?(?! balls)|colou?rs?|sentences?|sorts?|halves|halfs|stories|story|times|steps?|people"
-    r"|examples?|cases?|ends?|windows?|periods?|grams?|millimetres?|mm|o'clock|pages?"
+    r"|examples?|cases?|ends?|windows?|periods?|o'clock|pages?"
     r"|figures?|topics?|caveats?|cautions?|ideas?|facts?|answers?|claims?|headlines?|clubs?|teams?"
     r"|umpires?|grounds?|competitions?|fielders?|stumps?|conclusions?|points? (?:to|i|we|here)"
     r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?"
@@ -28,10 +29,11 @@ _COUNTED_HERE = re.compile(
 _BEFORE = re.compile(
     r"\b(?:slides?|charts?|graphs?|figures?|tables?|numbers?|no|parts?|chapters?|beats?|steps?"
     r"|episodes?|pages?|rows?|columns?|point|question|reason|editions?|version|day|round"
-    r"|season|match|game|phone|dial|tel|ring|text)(?: number)?$"
+    r"|season|match|game|phone|dial|tel|ring|text|extension|room|gate|stand|row|page|seat|table)(?: number)?$"
 )
 _PHASES = re.compile(r"\bover by over\b|\bphases?\b|\bstretches\b|\bbands?\b")
 _EVERY = re.compile(r"(?:\b(?:every|per|each|those|these|the|in|over|of|all|any|into)|a spell of)$")
+_WHEN = re.compile(r"\b(?:after|until|inside|within)(?: only| just)?$")  # of an innings
 _STRETCH = re.compile(r"\b(?:first|last|final|opening|next|closing|middle|end|previous|past)$")
 _AS_WORD = re.compile(
     r"^(?:of (?!the balls)|way|another|by one|or the other|day|more|thing|side)\b"
@@ -46,6 +48,7 @@ _MEASURED = re.compile(
     r"|litres|thousands|millions|fans|stumpings|run-?outs|injuries|tosses|penalties|reviews"
 )
 _EACH = {"ways", "comparisons", "players", "matches", "wickets", "sixes", "fours"}
+RUN = 3  # digits one by one, to be a number to ring
 SMALL = 12  # up to here a number before another thing is a word
 
 
@@ -65,8 +68,8 @@ def is_plain(
         return True
     if said.form == "times":
         return not re.match(r"(?:what|as|the|of|that|its|their|in|over|from|to|$|[.,;])", after)
-    if unit is None and _COUNTED_HERE.match(after):
-        return True
+    if unit is None and (here := _COUNTED_HERE.match(after)):
+        return here[0] != "people" or said.value <= SMALL
     if tokens[said.first].text == "point" and re.match(r"[:,]", after) and said.first < 3:
         return True  # 'Point one: the run rate.'
     if (re.match(r"to one\b", after) and unit is None) or (
@@ -88,7 +91,8 @@ def is_plain(
         and _PHASES.search(joined(tokens[: said.first]))
     ):
         return True  # 'three phases: one to ten, eleven to forty'
-    return (said.whole and _is_overs(before, after)) or _is_word(tokens, said, unit, before, after)
+    in_overs = said.whole or _WHEN.search(before)
+    return bool(in_overs and _is_overs(before, after)) or _is_word(tokens, said, unit, before, after)
 
 
 def is_few(tokens: Sequence[Token], said: Said) -> bool:
@@ -106,6 +110,8 @@ def _is_date(before: str, after: str) -> bool:
 
 def _is_call(tokens: Sequence[Token], said: Said) -> bool:
     """Figures in a row, or one that begins with a nought: a number to ring."""
+    if _is_spelled_out(tokens, said.first):
+        return True
     figure = tokens[said.first]
     if figure.kind != "figure" or not figure.text.isdigit() or said.last - said.first > 1:
         return False
@@ -115,8 +121,21 @@ def _is_call(tokens: Sequence[Token], said: Said) -> bool:
     )
 
 
+def _is_spelled_out(tokens: Sequence[Token], at: int) -> bool:
+    """'four four one': digits one by one, three or more of them."""
+    first, last = at, at
+    while first >= 0 and tokens[first].text in DIGITS:
+        first -= 1
+    while last < len(tokens) and tokens[last].text in DIGITS:
+        last += 1
+    alone = tokens[first].text not in ("point", *TENS) if first >= 0 else True
+    return alone and tokens[at].kind == "word" and last - first - 1 >= RUN
+
+
 def _is_overs(before: str, after: str) -> bool:
     """'overs eleven', 'the last ten overs', 'every ten overs', 'a fifty-over match'."""
+    if re.match(r"overs?\b", after) and _WHEN.search(before):
+        return True
     if re.search(
         r"\b(?:overs(?: from| between)?|(?:in|of|at|by|through|the) over)$", before
     ) or _STRETCH.search(before):

@@ -7,8 +7,10 @@ from dataclasses import replace
 
 from pipeline.said.number_heard import Heard
 from pipeline.said.tokens import Token
+from pipeline.said.units import COUNTED
 
 FAR = 9  # tokens between two numbers of one unit
+_ONES_OF = (["of", "them"], ["of", "those"], ["of", "these"])
 _LINKS = {"→", "to", "and", "or", "-", "–", "up", "down", "then", "sorry", "no", "of"}
 
 
@@ -19,12 +21,26 @@ def share_units(tokens: Sequence[Token], numbers: list[Heard]) -> list[Heard]:
         each, then = found[at], found[at + 1]
         if each.unit is None and not each.plain and then.unit and _linked(tokens, each, then):
             found[at] = replace(each, unit=then.unit, a_time=then.a_time)
+    found = _of_them(tokens, found)
     last: Heard | None = None
     for at, each in enumerate(found):
         if each.unit is None and last and not each.plain and each.said.form == "number":
             found[at] = replace(each, unit=last.unit)
         if each.unit and each.own_unit and not each.plain:
             last = each
+    return found
+
+
+def _of_them(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]:
+    """'Thirteen comparisons, and six of them': counted as those are that were counted before."""
+    found, counted = list(numbers), ""
+    for at, each in enumerate(found):
+        after = [token.text for token in tokens[each.said.last : each.said.last + 2]]
+        whole = each.said.whole and each.said.value > 1
+        if counted and whole and not each.own_unit and after in _ONES_OF:
+            found[at] = replace(each, unit=counted, plain=False)
+        if each.own_unit and each.unit in COUNTED:
+            counted = each.unit
     return found
 
 

@@ -54,7 +54,7 @@ VALUES: dict[tuple[str, str], str] = {
         "bowler_kind",
         "spin",
     ): "spin|spins|spinners|spinner|slow bowlers|slow bowling|spin bowling|spin "
-    "bowlers|slow men|tweakers|twirlers|the slow bowler|slows",
+    "bowlers|slow men|tweakers|twirlers|the slow bowler|slows|slow bowler",
     ("bowler_arm", "left"): "left arm bowling|left armers|left arm bowlers|left arm|left armer",
     ("bowler_arm", "right"): "right arm bowling|right armers|right arm bowlers|right arm",
     ("batter_hand", "left"): "left handers|left hander|left handed batters|left handed batting"
@@ -106,7 +106,7 @@ PARTS = {
     "yardstick": "left alone|by itself|usual swing|usually|season to season|year to year|normally"
     "|no event|swings|ordinary swing",
     "gap": "gap|apart|away from|next to|relative to|compared with|than|against|pulled away|beside",
-    "mix": "who bowled|who faced|who bowls|mix|choice of bowlers|captains|more of the spin"
+    "mix": "who bowled|who faced|who bowls|mix|choice of bowlers|the captains|more of the spin"
     "|who bowled it",
     "rates": "who bowled it the same|who faced it the same|same mix|mix still|hold the mix"
     "|keep the mix|holding the mix|leave out the change|mix held|mix held still"

@@ -42,6 +42,8 @@ _ONE_NAME = {
     },
     **{"spinners": "players", "quicks": "players", "batter": "players", "batsmen": "players"},
 }
+COUNTED = {"ways", "comparisons", "players"}  # one by one: of none is there a part
+_THOSE = {"the", "those", "these", "our", "all"}
 _PER = {"an", "a", "per", "every", "each"}
 # What there is one of for each so many: of a rate.
 _OF = {"over", "wicket", "innings", "match", "game", "hundred", "ball", "season", "year", "spell"}
@@ -63,6 +65,9 @@ def unit_after(tokens: Sequence[Token], at: int) -> Unit | None:
         at += 2
     elif _text(tokens, at) in ("a", "an") and _text(tokens, at + 1) not in _OF:
         at += 1  # 'half a run'
+    elif _text(tokens, at) == "of" and _text(tokens, at + 1) in _THOSE:
+        counted = _ONE_NAME.get(_text(tokens, at + 2), "")
+        at += 2 if counted in COUNTED else 0  # 'thirty-three of the ways'
     at += _text(tokens, at) in _BETWEEN
     word, after = _text(tokens, at), _text(tokens, at + 1)
     if word in ("%", "percent", "pc") or (word, after) == ("per", "cent"):

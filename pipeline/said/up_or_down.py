@@ -36,7 +36,7 @@ def way_of_word(tokens: Sequence[Token], at: int) -> int:
     if word == "more" and _text(tokens, at - 1) == "or":
         return 0  # 'three or more'
     if word == "up" and after == "to":
-        return 1 if _text(tokens, at - 1) in _GOING else 0
+        return 1 if _text(tokens, at - 1) in GOING else 0
     if word == "up" and _text(tokens, at - 1) in ("made", "make", "makes", "end", "ended", "split"):
         return 0
     if word == "down" and _text(tokens, at - 1) in (
@@ -55,8 +55,9 @@ def way_of_word(tokens: Sequence[Token], at: int) -> int:
     return (word in UP) - (word in DOWN)
 
 
-_GOING = {"went", "goes", "gone", "going", "go", "crept", "moved", "cent", "over", "and", "was"}
-_GOING |= {"is", "balls", "runs", "points", "came", "drifted", "edged", "pushed", "half", "from"}
+GOES = {"went", "goes", "gone", "going", "go", "crept", "moved", "came", "climb", "climbed", "get"}
+GOES |= {"moves", "move", "comes", "come", "got", "gets", "drifted", "edged", "pushed", "creeps"}
+GOING = {*GOES, "cent", "over", "and", "was", "is", "balls", "runs", "points", "half", "from"}
 
 
 _STOPS = {"to", "and", "or", "than", "so", "then", "but", "which", "that", "that's", "it's"}

@@ -26,7 +26,7 @@ def names_in(view: BriefView, targets: Sequence[Target]) -> Terms:
         for cut, values in target.filters.items()
         for value in values
     }
-    return Terms([*_measures(view), *_values(view, pairs), *_stretches(view), *_windows(view)])
+    return Terms([*_measures(view), *_values(view, pairs), *_stretches(view, pairs), *_windows(view)])
 
 
 def parts() -> Terms:
@@ -75,7 +75,10 @@ def _player(view: BriefView, cut: str, name: str) -> Iterator[tuple[str, Name]]:
         yield view.format.said[name].removeprefix("the "), (cut, name)
 
 
-def _stretches(view: BriefView) -> Iterator[tuple[str, Name]]:
+def _stretches(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Name]]:
+    for cut, value in pairs:
+        if cut == OVERS:  # as 'overs eleven to fifteen' are named
+            yield value.replace("-", " to "), (OVERS, value)
     for name, phase in view.format.phases.items():
         value = (OVERS, "-".join(map(str, phase.overs)))
         for words in (name, phase.said or "", synonyms.PHASES.get(name, "")):
