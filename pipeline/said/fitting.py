@@ -7,7 +7,7 @@ from collections.abc import Mapping, Set
 from pipeline.said.number_heard import Heard
 from pipeline.said.rounding import UNDER
 from pipeline.said.subjects import CLAUSE, LATER
-from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WHOLE, WINDOW, Target
 from pipeline.said.units import PER_CENT
 
 # What a part of a finding needs to be said of it, by its role.
@@ -40,7 +40,7 @@ def _own(target: Target, heard: Heard) -> float | None:
         own = allowed.get(cut)
         if cut in (WINDOW, target.between) or (own and not own.isdisjoint(named.values)):
             worse += 0.05 * named.level * (cut != WINDOW)
-        elif cut == EVENT:
+        elif cut == EVENT or (own is None and WHOLE in named.values):
             continue
         elif cut == CONTROL:
             worse += 0.0 if target.role == "control" else 0.5

@@ -27,6 +27,7 @@ from pipeline.said.topic_known import Known
 from pipeline.said.units import A_BOUNDARY, COUNTED, PER_CENT
 
 AHEAD = 0.3  # how much better the fact of another way has to fit, to be the one that is meant
+OF_ITSELF = 1.5  # how badly a share may fit that is said to move in per cent
 MANY = 1_000  # from here a count of balls or matches is the topic's own
 STALE = 0.05  # of its value: how coarse a number may be, to be known as an earlier edition's
 # Units that say which measure it is.
@@ -200,6 +201,8 @@ def _off(
     near = {cut for cut, told in heard.names.items() if told.level < LATER} - {WINDOW, EVENT}
     named = near or set(heard.names) - {WINDOW, EVENT}
     of_something = named or (heard.of_something and not carried)
+    if share := _of_itself(heard, carried, known):
+        return Judged("contradicted", share)
     if not own:
         if heard.said.value in known.background and not named:
             return Judged("not a statistic")
@@ -211,7 +214,7 @@ def _off(
         told = any(_is_told(heard, each.target) for each in meant)
         if not (named or carried or told):
             return Judged("unsupported" if of_something else "for a person")
-    close = [each for each in meant if each.how == "near" and each.way]
+    close = [each for each in meant if each.how == "near" and each.way and _is_rounded(each)]
     if close:
         closest = min(close, key=lambda each: distance(each.target, heard.said))
         return Judged("rounded too far", closest.target)
@@ -219,6 +222,22 @@ def _off(
     if best > FAR:
         return Judged("unsupported" if named else "for a person", closest.target)
     return Judged("contradicted", closest.target)
+
+
+def _of_itself(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Target | None:
+    """The move of a share that is said in per cent of itself: it is told in points."""
+    if heard.unit != PER_CENT or not heard.is_move or {"step", "drift"} & heard.all_parts:
+        return None
+    if "measure" not in heard.names and "share" not in heard.all_parts:
+        return None
+    found = candidates(heard, carried, known.shares_moved)
+    best = next((each for each in found if each.target.role == "move"), None)
+    return best.target if best and best.worse <= OF_ITSELF else None
+
+
+def _is_rounded(each: Candidate) -> bool:
+    """Counts that are no facts, of whom a list has, are said as they are or wrongly."""
+    return each.target.role != "count" or each.target.fact is not None
 
 
 def _unlikely(each: Candidate, heard: Heard, best: float) -> tuple[bool, bool, float]:

@@ -49,7 +49,9 @@ VALUES: dict[tuple[str, str], str] = {
         "pace",
     ): "pace|paces|the quicks|quicks|quick bowlers|quick bowling|seamers|seam|seam "
     "bowling|seam bowlers|fast bowlers|fast bowling|pacers|pace bowlers|pace bowling|quick men|the "
-    "quick bowler|the seamer|fast men|quick bowler",
+    "quick bowler|the seamer|fast men|quick bowler|seamer|pacer|pace bowler|fast bowler|a quick takes"
+    "|a quick bowls|a quick went|a quick goes|a quick gets|a quick needs|a quick concedes"
+    "|a quick took|a quick now|pacemen|quickies|the fast ones",
     (
         "bowler_kind",
         "spin",
@@ -81,6 +83,11 @@ PHASES = {
     "death": "death|death overs|end overs|closing overs|slog overs|end of the innings|end of an "
     "innings|back end|slog|last overs|final overs",
 }
+WHOLE_INNINGS = (
+    "whole innings|full innings|entire innings|complete innings|over the innings|across the innings"
+    "|innings as a whole|all fifty overs|all 50 overs|whole of the innings|all the overs"
+    "|start to finish|first ball to last"
+)
 # Words of the grounds' regions are the values themselves, with these around them.
 REGION_OF = {
     "coast": "coast|coastal|seaside|sea side|by the sea|beside the sea|near the sea|sea grounds",

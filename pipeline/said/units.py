@@ -157,7 +157,9 @@ NOUNS |= {"catches", "centuries", "fifties", "hundreds", "partnerships", "stumpi
 def foreign_unit(tokens: Sequence[Token], at: int) -> Unit | None:
     """A noun in the plural that stands right after a number and is none of ours."""
     word = _text(tokens, at)
-    if len(word) < 4 or not word.endswith("s") or word.endswith("ss") or word in _NO_NOUN:
+    if word == "people":
+        return Unit(word, at + 1, foreign=True)
+    if len(word) < 4 or not word.isalpha() or not word.endswith("s") or word.endswith("ss") or word in _NO_NOUN:
         return None
     if _text(tokens, at + 1) in _PER and (per := _per(tokens, at + 1)):
         return Unit(f"{_article(per.name)} {per.name}", per.last)  # of a measure of the topic's own

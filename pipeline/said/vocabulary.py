@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import CUTS
 from pipeline.said import synonyms
-from pipeline.said.targets import CONTROL, EVENT, OVERS, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, OVERS, WHOLE, WINDOW, Target
 from pipeline.said.terms import Name, Terms
 from pipeline.wording.labels import TAGGED, value_label
 
@@ -76,6 +76,7 @@ def _player(view: BriefView, cut: str, name: str) -> Iterator[tuple[str, Name]]:
 
 
 def _stretches(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Name]]:
+    yield synonyms.WHOLE_INNINGS, (OVERS, WHOLE)
     for cut, value in pairs:
         if cut == OVERS:  # as 'overs eleven to fifteen' are named
             yield value.replace("-", " to "), (OVERS, value)
