@@ -76,6 +76,10 @@ class Causes:
             rf"|have|was|is|are)|so that"
             rf"|that did it"
                        rf"|as a result|therefore|hence|the effect of|thereby)\b"),
+            re.compile(
+                rf"\b(?:letting|leaving|growing|lengthening|raising|changing|not (?:cutting"
+                rf"|mowing))\b[^,.;:]{{0,30}}\b(?:{found})s?\b[^,.;:]{{0,20}}? (?:{verbs})\b"
+            ),
             re.compile(r"\bcause and effect\b"),
             re.compile(rf"\bwithout {thing}"),
             re.compile(rf"\breason\b.*\b(?:is|was) {thing}"),

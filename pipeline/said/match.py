@@ -27,7 +27,7 @@ from pipeline.said.topic_known import Known
 from pipeline.said.units import A_BOUNDARY, COUNTED, PER_CENT
 
 AHEAD = 0.3  # how much better the fact of another way has to fit, to be the one that is meant
-OF_ITSELF = 1.5  # how badly a share may fit that is said to move in per cent
+OF_ITSELF = 2.6  # how badly a share may fit that is said to move in per cent
 MANY = 1_000  # from here a count of balls or matches is the topic's own
 STALE = 0.05  # of its value: how coarse a number may be, to be known as an earlier edition's
 # Units that say which measure it is.
@@ -214,6 +214,8 @@ def _off(
         told = any(_is_told(heard, each.target) for each in meant)
         if not (named or carried or told):
             return Judged("unsupported" if of_something else "for a person")
+    if heard.other_head and "measure" not in heard.names:
+        return Judged("unsupported")
     close = [each for each in meant if each.how == "near" and each.way and _is_rounded(each)]
     if close:
         closest = min(close, key=lambda each: distance(each.target, heard.said))

@@ -56,6 +56,7 @@ class Heard:
     is_move: bool = False  # how far it went, and not where it came to
     side: int | None = None  # 0 of what was before, 1 of what is after
     of_something: bool = False  # the sentence says of what, in words of its own
+    other_head: bool = False  # its clause begins with a noun that nothing of the topic has
     leads: str = ""  # 'to' or 'from', where it stands before the number and its hedge
 
 

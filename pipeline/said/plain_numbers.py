@@ -92,7 +92,9 @@ def is_plain(
     ):
         return True  # 'three phases: one to ten, eleven to forty'
     in_overs = said.whole or _WHEN.search(before)
-    return bool(in_overs and _is_overs(before, after)) or _is_word(tokens, said, unit, before, after)
+    return bool(in_overs and _is_overs(before, after)) or _is_word(
+        tokens, said, unit, before, after
+    )
 
 
 def is_few(tokens: Sequence[Token], said: Said) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence, Set
 from dataclasses import dataclass, replace
 
-from pipeline.said.clear_subject import has_subject
+from pipeline.said.clear_subject import has_other_head, has_subject
 from pipeline.said.corrected import withdrawn
 from pipeline.said.number_heard import Heard, apart, as_before, heard_at
 from pipeline.said.pairs import pairs_of
@@ -16,12 +16,13 @@ from pipeline.said.sides_said import with_sides
 from pipeline.said.strangers import strangers
 from pipeline.said.stretches import stretches
 from pipeline.said.subjects import Piece, named_for, pieces_of
-from pipeline.said.targets import OVERS
+from pipeline.said.targets import OVERS, WINDOW
 from pipeline.said.terms import Mention, Terms
 from pipeline.said.tokens import Token, tokens_of
 from pipeline.said.which_way import is_move, way_of
 
 _MONTHS = set(MONTHS.split())
+_AGAINST = {"on", "than"}  # 'up seven per cent on before': is of what is after
 _OFF = ["away", "from"]  # is of no side, unless more is said: 'away from home'
 
 
@@ -62,7 +63,7 @@ def _in_their_clauses(
     spans = [(each.said.first, each.ends) for each in numbers]
     pairs, gone = pairs_of(tokens, numbers), withdrawn(tokens, spans)
     pieces = pieces_of(tokens, spans, pairs)
-    of_something = has_subject(tokens, spans)
+    named = [(each.begins, each.ends) for each in (*mentions, *parts)]
     units = frozenset(each.unit for each in numbers if each.unit and each.own_unit)
     told = []
     for at, each in enumerate(numbers):
@@ -72,7 +73,8 @@ def _in_their_clauses(
                 each,
                 is_move=is_move(tokens, each),
                 units=units,
-                of_something=of_something,
+                of_something=has_subject(tokens, spans, pieces[at]),
+                other_head=has_other_head(tokens, named, pieces[at]),
                 pair=pairs[at],
                 withdrawn=gone[at],
                 way=way,
@@ -105,6 +107,7 @@ def _unmasked(tokens: Sequence[Token], mentions: Sequence[Mention]) -> list[Ment
         each
         for each in mentions
         if not any(_is_within(each, other) for other in mentions)
+        and not (each.cut == WINDOW and each.begins and tokens[each.begins - 1].text in _AGAINST)
         and not (
             each.cut == "home" and [t.text for t in tokens[each.begins : each.ends + 1]] == _OFF
         )

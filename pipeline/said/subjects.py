@@ -113,7 +113,9 @@ def _has_number(
 ) -> bool:
     """Whether a name stands in the clause of another number, and before it."""
     return any(
-        begins <= mention.begins < each.said.first < ends and not each.plain and (begins, ends) != but
+        begins <= mention.begins < each.said.first < ends
+        and not each.plain
+        and (begins, ends) != but
         for each, (begins, ends) in zip(numbers, pieces, strict=True)
     )
 
@@ -141,7 +143,7 @@ def _earlier(
     row = [each for each in earlier if each.begins >= last]
     if len({each.values for each in row}) < 2:
         bare = [each for each in range(at) if numbers[each].said.first > earlier[-1].ends]
-        several = _of_a_row([each for each in earlier if not _between(earlier, each, numbers)])
+        several = [each for each in earlier if not _between(earlier, each, numbers)]
         if bare and len(several) > len(bare):
             return Named(several[len(bare)].values, CLAUSE)
         return Named(_both(earlier[-1], own, numbers), CLAUSE if row else EARLIER)
@@ -149,12 +151,6 @@ def _earlier(
     if len(run) == len(row) > 1:
         return Named(row[0].values, CLAUSE)
     return Named(frozenset().union(*(each.values for each in row)), EARLIER)
-
-
-def _of_a_row(mentions: Sequence[Mention]) -> list[Mention]:
-    """Without a name that the next one stands right beside: 'the average first-innings total'."""
-    pairs = zip(mentions, [*mentions[1:], None], strict=True)
-    return [one for one, two in pairs if two is None or two.begins - one.ends not in (0, 2)]
 
 
 def _between(earlier: Sequence[Mention], mention: Mention, numbers: Sequence[Heard]) -> bool:

@@ -2,6 +2,27 @@
 
 from __future__ import annotations
 
+# Statistics that a topic may have no measure of, by which a number is of something else.
+LACKING = (
+    "wides|wide", "no balls", "extras|byes|leg byes|sundries",
+    "catches|dropped catches|catch|catching|catches dropped|dropped chances|chances dropped",
+    "stumpings|stumping", "run outs|run out", "lbws|lbw", "maidens|maiden overs|maiden",
+    "centuries|hundreds scored|fifties|half centuries|century|ducks|hat tricks|five wicket hauls",
+    "crowds|crowd|attendance|attendances|spectators|ticket sales|tickets|ticket prices|gate receipts"
+    "|viewers|viewing figures|audience|audiences|turnstiles|membership|through the gates",
+    "toss|tosses", "reviews|review|reviewed|appeals|appeal|umpiring decisions|overturned",
+    "total|totals|first innings score|first innings scores|average first innings score"
+    "|average first innings total|average total|average score|first innings total"
+    "|first innings totals|par score|highest score|lowest score|scores batting first",
+    "opening stand|opening stands|partnerships|partnership",
+    "temperature|temperatures|humidity|rainfall|wind speed|dew|sunshine|moisture",
+    "over rate|over rates|misfields|overthrows|fielding errors|injuries|speed gun|average speed"
+    "|bowling speed|pace of delivery|revolutions|turn off the pitch|bounce",
+    "no results|tied matches|drawn matches|abandoned|washouts|follow ons|super overs",
+    "wages|salaries|budget|prize money|sponsorship|water bill|water bills|mowing costs",
+    "wickets in the powerplay|powerplay wickets|singles|twos and threes|free hits|slower balls"
+    "|yorkers|bouncers|googlies|full tosses",
+)  # fmt: skip
 # Measures by their names in measures.yaml; several where one word may be either.
 MEASURES: dict[str, tuple[str, ...]] = {
     "economy rate|economy|economies|conceded|concede|conceding|bowlers went|bowlers go"
@@ -26,21 +47,9 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "sixes an innings|sixes": ("sixes_per_innings",),
     "share|slice|portion|share of the balls|share of the overs|share of overs|share of the bowling"
     "|share of the ball|share of the work|share of deliveries|share of the deliveries": ("~share",),
-    "wides|wide": ("~wides",),
-    "no balls": ("~noballs",),
-    "extras": ("~extras",),
-    "catches|dropped catches|catch|catching": ("~catches",),
-    "stumpings": ("~stumpings",),
-    "maidens|maiden overs": ("~maidens",),
-    "centuries|hundreds scored|fifties|half centuries": ("~hundreds",),
-    "crowds|crowd|attendance|attendances|spectators|ticket sales": ("~crowd",),
-    "toss|tosses": ("~toss",),
-    "run outs|run out": ("~runouts",),
-    "lbws|lbw": ("~lbw",),
+    **{words: (f"~{words.partition('|')[0].replace(' ', '-')}",) for words in LACKING},
     "of matches|of games|of the matches": ("~matches",),
     "win share|win|wins|win rate|won": ("win_share",),
-    "first innings score|totals|total": ("~totals",),
-    "opening stand|partnerships|partnership": ("~stands",),
 }
 # Values of the cuts.
 VALUES: dict[tuple[str, str], str] = {

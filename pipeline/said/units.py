@@ -159,7 +159,13 @@ def foreign_unit(tokens: Sequence[Token], at: int) -> Unit | None:
     word = _text(tokens, at)
     if word == "people":
         return Unit(word, at + 1, foreign=True)
-    if len(word) < 4 or not word.isalpha() or not word.endswith("s") or word.endswith("ss") or word in _NO_NOUN:
+    if (
+        len(word) < 4
+        or not word.isalpha()
+        or not word.endswith("s")
+        or word.endswith("ss")
+        or word in _NO_NOUN
+    ):
         return None
     if _text(tokens, at + 1) in _PER and (per := _per(tokens, at + 1)):
         return Unit(f"{_article(per.name)} {per.name}", per.last)  # of a measure of the topic's own

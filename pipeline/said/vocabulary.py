@@ -26,7 +26,9 @@ def names_in(view: BriefView, targets: Sequence[Target]) -> Terms:
         for cut, values in target.filters.items()
         for value in values
     }
-    return Terms([*_measures(view), *_values(view, pairs), *_stretches(view, pairs), *_windows(view)])
+    return Terms(
+        [*_measures(view), *_values(view, pairs), *_stretches(view, pairs), *_windows(view)]
+    )
 
 
 def parts() -> Terms:
@@ -88,7 +90,8 @@ def _stretches(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Na
 
 
 def _windows(view: BriefView) -> Iterator[tuple[str, Name]]:
-    yield "on average", (EVENT, "on average")  # is of no measure
+    for words in ("on average", "in total"):
+        yield words, (EVENT, words)  # is of no measure
     for beat in view.beats:
         if beat.held_against:
             yield beat.held_against.name, (CONTROL, "control")
