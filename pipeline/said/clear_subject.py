@@ -57,7 +57,7 @@ _LEADS_ON |= {"inland", "along", "by", "around", "stands", "stood", "runs", "rea
 _CRICKET_WORDS = """
 bowlers bowler batters batter batsmen sides side teams team players player grounds ground captains
 overs over balls ball wickets wicket runs matches match games game innings season seasons change
-difference effect economy rate rates shares part parts half fall rise move jump shift swing answer
+difference effect economy rate rates shares part parts half fall rise move jump shift answer
 figure figures number numbers cost price bill people everyone nobody bowling batting scoring cricket
 verdict estimate interval range spread margin rest others those ways question questions
 """

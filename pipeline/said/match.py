@@ -22,7 +22,7 @@ from pipeline.said.other_units import wrong_unit
 from pipeline.said.plain_numbers import SMALL
 from pipeline.said.saying import how_said
 from pipeline.said.subjects import EARLIER, LATER
-from pipeline.said.targets import EVENT, ONLY_NAMED, OVERS, WINDOW, Target
+from pipeline.said.targets import EVENT, MOVES, ONLY_NAMED, OVERS, WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import A_BOUNDARY, COUNTED, PER_CENT
 
@@ -62,6 +62,10 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
         clear = set(heard.names) - {WINDOW, EVENT} or carried or _is_told(heard, found.target)
         return Judged("supported" if clear else "for a person", found.target, found.end)
     turned = other_way.target if other_way else _swapped(own, heard, known)
+    if turned and not heard.names.keys() & {"measure"} and "share" not in heard.all_parts:
+        other = _in_another_unit(spoken, heard, carried, known, own)
+        if other and other.role in MOVES and heard.own_unit:
+            return Judged("wrong unit", other)
     if turned:
         return Judged("wrong direction", turned)
     if stale := _stale(heard, carried, known, own):

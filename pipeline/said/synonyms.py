@@ -26,7 +26,7 @@ LACKING = (
 # Measures by their names in measures.yaml; several where one word may be either.
 MEASURES: dict[str, tuple[str, ...]] = {
     "economy rate|economy|economies|conceded|concede|conceding|bowlers went|bowlers go"
-    "|bowlers went for|leaked|runs conceded": ("economy",),
+    "|bowlers went for|leaked|runs conceded|goes for|go for|went for|going for|goes at|costs you|cost you": ("economy",),
     "run rate|run rates|scoring|scoring rate|rate of scoring|scoring rates|run scoring": (
         "run_rate",
     ),

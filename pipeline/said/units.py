@@ -66,7 +66,7 @@ def unit_after(tokens: Sequence[Token], at: int) -> Unit | None:
     elif _text(tokens, at) in ("a", "an") and _text(tokens, at + 1) not in _OF:
         at += 1  # 'half a run'
     elif _text(tokens, at) == "of" and _text(tokens, at + 1) in _THOSE:
-        counted = _ONE_NAME.get(_text(tokens, at + 2), "")
+        counted = _ONE_NAME.get(_text(tokens, at + 2), _text(tokens, at + 2))
         at += 2 if counted in COUNTED else 0  # 'thirty-three of the ways'
     at += _text(tokens, at) in _BETWEEN
     word, after = _text(tokens, at), _text(tokens, at + 1)
@@ -77,7 +77,8 @@ def unit_after(tokens: Sequence[Token], at: int) -> Unit | None:
     if word in ("point", "points", "pts", "pp") and after not in SMALL:
         return _timed(tokens, POINTS, at + 1)
     if word in _PER and (per := _per(tokens, at)):
-        return Unit(f"{_article(per.name)} {per.name}", per.last)
+        runs = "runs " if per.name == "hundred balls" else ""  # '76.7 per hundred balls'
+        return Unit(f"{runs}{_article(per.name)} {per.name}", per.last)
     return _noun(tokens, at)
 
 
