@@ -32,6 +32,7 @@ morning first second third last next final final answer result value size amount
 bottom line chart screen slide graph table page front earlier later afterwards meanwhile instead
 also even ever never always sometimes usually mostly mainly merely simply because though although
 however therefore unless until without within across along above below beyond near maybe wait hang
+wouldn't couldn't shouldn't won't hadn't hasn't haven't weren't aren't that'd that'll it'd it'll
 bear mind head tail eyes here again true truth indeed course else same different exact fact facts
 """
 # Who is no subject of a number: what they think of it is said beside it.

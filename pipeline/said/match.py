@@ -28,6 +28,7 @@ from pipeline.said.units import A_BOUNDARY, COUNTED, PER_CENT
 
 AHEAD = 0.3  # how much better the fact of another way has to fit, to be the one that is meant
 OF_ITSELF = 2.6  # how badly a share may fit that is said to move in per cent
+FEW = 3  # players: so many are a word
 MANY = 1_000  # from here a count of balls or matches is the topic's own
 STALE = 0.05  # of its value: how coarse a number may be, to be known as an earlier edition's
 # Units that say which measure it is.
@@ -211,6 +212,8 @@ def _off(
         if heard.said.value in known.background and not named:
             return Judged("not a statistic")
         return Judged("unsupported" if of_something or heard.own_unit else "for a person")
+    if heard.unit == "players" and heard.said.value <= FEW:
+        return Judged("not a statistic")  # 'two bowlers, one question'
     best = best_of(own)
     meant = [each for each in own if each.worse <= best + CLOSE]
     if heard.said.value < MANY:

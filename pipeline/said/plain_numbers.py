@@ -47,6 +47,8 @@ _MEASURED = re.compile(
     r"(?:kilo|centi|milli)?met(?:re|er)s|miles|yards|feet|pounds|dollars|euros|degrees|kilos|tonnes"
     r"|litres|thousands|millions|fans|stumpings|run-?outs|injuries|tosses|penalties|reviews"
 )
+_LISTED = re.compile(r"\b(?:section|version|chapter|rule|law|clause|footnote|appendix|paragraph|item)$")
+_CLOCK = re.compile(r"^(?:pm|am|o'clock|in the (?:morning|afternoon|evening)|past \w+)\b")
 _EACH = {"ways", "comparisons", "players", "matches", "wickets", "sixes", "fours"}
 RUN = 3  # digits one by one, to be a number to ring
 SMALL = 12  # up to here a number before another thing is a word
@@ -65,6 +67,8 @@ def is_plain(
     if re.search(r"\b(?:numbers?|places?|positions?) \S+ to$", before) and said.whole:
         return True
     if _is_date(before, after) or (_BEFORE.search(before) and said.whole):
+        return True
+    if unit is None and (_LISTED.search(before) or _CLOCK.match(after)):
         return True
     if said.form == "times":
         return not re.match(r"(?:what|as|the|of|that|its|their|in|over|from|to|$|[.,;])", after)
@@ -92,6 +96,7 @@ def is_plain(
     ):
         return True  # 'three phases: one to ten, eleven to forty'
     in_overs = said.whole or _WHEN.search(before)
+    in_overs = in_overs and (unit is None or unit.name == "overs")
     return bool(in_overs and _is_overs(before, after)) or _is_word(
         tokens, said, unit, before, after
     )

@@ -26,7 +26,11 @@ LACKING = (
 # Measures by their names in measures.yaml; several where one word may be either.
 MEASURES: dict[str, tuple[str, ...]] = {
     "economy rate|economy|economies|conceded|concede|conceding|bowlers went|bowlers go"
-    "|bowlers went for|leaked|runs conceded|goes for|go for|went for|going for|goes at|costs you|cost you": ("economy",),
+    "|bowlers went for|leaked|runs conceded": ("economy",),
+    "goes for|go for|went for|going for|goes at|go at|costs you|cost you|gone for": (
+        "economy",
+        "run_rate",
+    ),
     "run rate|run rates|scoring|scoring rate|rate of scoring|scoring rates|run scoring": (
         "run_rate",
     ),
@@ -41,7 +45,7 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "average|averages|averaged": ("bowling_average", "batting_average"),
     "dot ball share|share of dots|dot balls|dot ball|dots|dot ball rate": ("dot_share",),
     "boundary share|boundary rate|share of boundaries|boundaries|boundary|fours and sixes"
-    "|to the rope|to the fence|boundary balls|four or six|fours or sixes|hit for four or six"
+    "|to the rope|to the fence|boundary balls|four or six|fours or sixes|hit for four or six|went for four or six|go for four or six|goes for four or six"
     "|share of balls hit for four or six|balls hit for four or six": ("boundary_share",),
     "fours an innings": ("fours_per_innings",),
     "sixes an innings|sixes": ("sixes_per_innings",),
