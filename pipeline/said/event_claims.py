@@ -35,6 +35,8 @@ the a an of in to is it did does do was were who what why when how really and or
 on their its his her our your that this these those has have had be been are not no long let
 help paid grow say says more ball balls data they them turn turned also
 """
+# By what an event may be called, whatever it was.
+_RULES = {"rule change", "change of rule", "new rule", "law change", "new regulation"}
 _STOP = set(_STOP_WORDS.split())
 
 
@@ -50,9 +52,11 @@ class Causes:
             for word in others
             if word not in _STOP and word not in set(known)
         }
+        if named:
+            words |= _RULES
         found = "|".join(sorted(map(re.escape, {*named, *words}), key=len, reverse=True)) or "(?!)"
         thing = (
-            rf"(?:(?:the|that|this|those|a|longer|long|new|sea|change of|change in) )*(?:{found})s?"
+            rf"(?:(?:the|that|this|those|a|(?:19|20)\d\d|longer|long|new|sea|change of|change in) )*(?:{found})s?"
         )
         verbs = "|".join(_VERBS.split())
         self._names = re.compile(rf"\b(?:{found})s?\b")
@@ -87,6 +91,10 @@ class Causes:
                 r"\b(?:it's|it was|that's|it is) (?:the |that |this )[a-z ]{2,30}? (?:that"
                 r"|which) (?:has |have )?"
                 rf"(?:{verbs})\b"
+            ),
+            re.compile(
+                r"\b(?:it's|it was) the (?:groundsmen|groundstaff|clubs|committee|league|rules?) who"
+                rf" (?:{verbs})\b"
             ),
             re.compile(rf"\b{thing} to (?:thank|blame)\b"),
             re.compile(

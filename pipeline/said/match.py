@@ -62,7 +62,10 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     if found:
         clear = set(heard.names) - {WINDOW, EVENT} or carried or _is_told(heard, found.target)
         return Judged("supported" if clear else "for a person", found.target, found.end)
-    turned = other_way.target if other_way else _swapped(own, heard, known)
+    across = _swapped(own, heard, known)
+    if across and heard.set_against and not other_way:
+        return Judged("supported", across[1])
+    turned = other_way.target if other_way else across[0] if across else None
     if turned and not heard.names.keys() & {"measure"} and "share" not in heard.all_parts:
         other = _in_another_unit(spoken, heard, carried, known, own)
         if other and other.role in MOVES and heard.own_unit:
@@ -173,7 +176,9 @@ def _stale(
     return found.target if not own or found.worse <= own[0].worse + ALIKE else None
 
 
-def _swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> Target | None:
+def _swapped(
+    found: Sequence[Candidate], heard: Heard, known: Known
+) -> tuple[Target, Target] | None:
     """The level of one of two groups where the other's is right: 'inland' for 'at the coast'."""
     best = best_of(found)
     for each in found:
@@ -183,7 +188,7 @@ def _swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> Target |
         for other in known.sides_of(mine):
             across = other.finding is mine.finding and other.side == 1 - mine.side
             if across and other.role == "level" and how_said(other, heard)[0] == "right":
-                return mine
+                return mine, other
     return None
 
 

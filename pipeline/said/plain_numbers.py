@@ -68,6 +68,8 @@ def is_plain(
         return True
     if _is_date(before, after) or (_BEFORE.search(before) and said.whole):
         return True
+    if said.value == 1 and unit is None and re.match(r"(?:for )?(?:every|each)\b", after):
+        return True  # 'one every forty-five balls'
     if unit is None and (_LISTED.search(before) or _CLOCK.match(after)):
         return True
     if said.form == "times":

@@ -23,6 +23,7 @@ from pipeline.said.which_way import is_move, way_of
 
 _MONTHS = set(MONTHS.split())
 _AGAINST = {"on", "than"}  # 'up seven per cent on before': is of what is after
+_IN_A_YEAR = {"season", "seasons", "figure", "number", "value", "average", "run", "rate", "death"}
 _OFF = ["away", "from"]  # is of no side, unless more is said: 'away from home'
 
 
@@ -74,6 +75,7 @@ def _in_their_clauses(
                 is_move=is_move(tokens, each),
                 units=units,
                 of_something=has_subject(tokens, spans, pieces[at]),
+                set_against=at > 0 and _is_set_against(tokens, numbers[at - 1], each),
                 other_head=has_other_head(tokens, named, pieces[at]),
                 pair=pairs[at],
                 withdrawn=gone[at],
@@ -86,6 +88,12 @@ def _in_their_clauses(
             )
         )
     return told
+
+
+def _is_set_against(tokens: Sequence[Token], one: Heard, two: Heard) -> bool:
+    """Whether nothing but 'against' stands between two numbers."""
+    between = [token.text for token in tokens[one.ends : two.said.first] if token.text != ","]
+    return between in (["against"], ["versus"], ["v"], ["to"], ["compared", "with"])
 
 
 def _of_no_unit(mentions: Sequence[Mention], numbers: Sequence[Heard]) -> list[Mention]:
@@ -139,6 +147,8 @@ def _seasons(
                         for m in mentions)  # fmt: skip
         if in_window or after in ("to", "-", "–", "onwards", "on") or before in ("to", "-", "–"):
             continue
+        if before == "the" and after.isalpha() and after not in _IN_A_YEAR:
+            continue  # 'the 2017 rule change'
         if before not in _MONTHS:
             year = frozenset({str(int(said.value))})
             told.append(Mention(said.first, said.last, "season", year))
