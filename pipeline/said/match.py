@@ -63,7 +63,7 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
         clear = set(heard.names) - {WINDOW, EVENT} or carried or _is_told(heard, found.target)
         return Judged("supported" if clear else "for a person", found.target, found.end)
     across = _swapped(own, heard, known)
-    if across and heard.set_against and not other_way:
+    if across and heard.set_against and not other_way and _is_of_the_other(heard, *across):
         return Judged("supported", across[1])
     turned = other_way.target if other_way else across[0] if across else None
     if turned and not heard.names.keys() & {"measure"} and "share" not in heard.all_parts:
@@ -190,6 +190,12 @@ def _swapped(
             if across and other.role == "level" and how_said(other, heard)[0] == "right":
                 return mine, other
     return None
+
+
+def _is_of_the_other(heard: Heard, mine: Target, other: Target) -> bool:
+    """'Left-handers score 76.7 against 75.9': the group is named with the first number only."""
+    cuts = [cut for cut, value in mine.names.items() if other.names.get(cut) != value]
+    return all(cut in heard.names and heard.names[cut].level == EARLIER for cut in cuts)
 
 
 def _counted(heard: Heard, known: Known) -> Target | None:

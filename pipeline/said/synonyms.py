@@ -87,6 +87,17 @@ VALUES: dict[tuple[str, str], str] = {
     ("bowler_style", "~wrist"): "leg spin|leg spinners|wrist spin|wrist spinners|leggies",
     ("bowler_style", "~off"): "off spinners|off spinner|finger spin|finger spinners|off breaks",
     ("~women", "women"): "women|women's game",
+    ("~when", "~night"): "night games|night matches|night game|day nighters|under lights|day games"
+    "|day matches|floodlit games|evening games|afternoon games|morning sessions",
+    ("~when", "~finals"): "play offs|playoffs|play off|semi finals|knockouts|group games|group stage"
+    "|quarter finals|opening round",
+    ("~where", "~elsewhere"): "other leagues|other competitions|other countries|test cricket|t20"
+    "|test matches|twenty20|second division|under nineteens|juniors|club cricket|abroad"
+    "|next door|neighbouring",
+    ("~pitch", "~pitch"): "dry pitches|green pitches|used pitches|dusty pitches|wet pitches"
+    "|turning pitches|flat pitches|fresh pitches|dry wickets|rain affected",
+    ("~who", "~who"): "debutants|teenagers|overseas players|all rounders|wicketkeepers|keepers"
+    "|part timers|uncapped players|nightwatchmen|finishers|stand in captains",
 }
 PHASES = {
     "powerplay": "powerplay|powerplays|power play|opening overs|early overs|new ball|start of the "
