@@ -44,7 +44,9 @@ def _own(target: Target, heard: Heard) -> float | None:
             continue
         elif cut == CONTROL:
             worse += 0.0 if target.role == "control" else 0.5
-        elif cut == "season" and own is None and (heard.way or named.level > CLAUSE):
+        elif cut == "season" and own is None and (
+            heard.way or named.level > CLAUSE or target.role == "step"
+        ):
             worse += 0.3
         elif named.level == LATER:
             worse += 1.5

@@ -12,7 +12,7 @@ from pipeline.said.rounding import OVER, UNDER
 from pipeline.said.subjects import Named
 from pipeline.said.tokens import Token
 from pipeline.said.up_or_down import GOES
-from pipeline.said.units import Unit, foreign_unit, unit_after, unit_before
+from pipeline.said.units import COUNTED, Unit, foreign_unit, unit_after, unit_before
 
 HEDGES = (
     *UNDER,
@@ -86,6 +86,8 @@ def _unit(tokens: Sequence[Token], said: Said) -> Unit | None:
         own = unit_after(tokens, said.first + 1)
         return Unit(own.name, said.last) if own else None
     known = unit_before(tokens, said.first, said.last) or unit_after(tokens, said.last)
+    if known and known.name in COUNTED and not said.whole and said.form == "number":
+        return None  # 'quicks at the death 7.3 spinners 7.2'
     return known or foreign_unit(tokens, said.last)
 
 

@@ -50,6 +50,7 @@ _MEASURED = re.compile(
 _LISTED = re.compile(r"\b(?:section|version|chapter|rule|law|clause|footnote|appendix|paragraph|item)$")
 _CLOCK = re.compile(r"^(?:pm|am|o'clock|in the (?:morning|afternoon|evening)|past \w+)\b")
 _EACH = {"ways", "comparisons", "players", "matches", "wickets", "sixes", "fours"}
+_SURE = (50, 80, 90, 95, 99)  # of an interval
 RUN = 3  # digits one by one, to be a number to ring
 SMALL = 12  # up to here a number before another thing is a word
 
@@ -67,6 +68,8 @@ def is_plain(
     if re.search(r"\b(?:numbers?|places?|positions?) \S+ to$", before) and said.whole:
         return True
     if _is_date(before, after) or (_BEFORE.search(before) and said.whole):
+        return True
+    if said.value in _SURE and re.match(r"(?:%|per cent|percent) (?:\w+ )?(?:interval|conf|sure|ci)", after):
         return True
     if said.value == 1 and unit is None and re.match(r"(?:for )?(?:every|each)\b", after):
         return True  # 'one every forty-five balls'

@@ -48,4 +48,6 @@ def _linked(tokens: Sequence[Token], each: Heard, then: Heard) -> bool:
     """Whether two numbers stand in one breath."""
     between = {token.text for token in tokens[each.ends : then.said.first]}
     near = then.said.first - each.ends <= FAR
+    if near and between & {"up", "down"} and not between & {"to", "from"}:
+        return False  # '35.5 to 43.8, up 8.4 points'
     return near and not between & {".", ";", "?", "!", ":"} and bool(between & _LINKS)

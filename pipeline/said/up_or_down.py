@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from pipeline.said.number_table import SMALL
 from pipeline.said.tokens import Token
 
 _UP = """up rose rise rises risen rising higher more increase increased increases increasing gained
@@ -70,10 +71,17 @@ def way_after(tokens: Sequence[Token], begins: int, ends: int) -> int:
             return 0
         word = tokens[at].text
         if word in AFTER and (way := (word in UP) - (word in DOWN)):
-            return 0 if word in ("up", "down") and _text(tokens, at + 1) == "to" else way
+            if word in ("up", "down") and at + 1 < len(tokens) and _leads_on(tokens[at + 1]):
+                return 0
+            return way
         if word in _STOPS:
             return 0
     return 0
+
+
+def _leads_on(token: Token) -> bool:
+    """'up to', 'up 8.4 points': of what follows."""
+    return token.text == "to" or token.kind == "figure" or token.text in SMALL
 
 
 def way_before(tokens: Sequence[Token], begins: int, ends: int) -> tuple[int, bool]:
