@@ -16,7 +16,7 @@ CAUTION = re.compile(
     r"|\bwhether\b|\bplain figures\b|\bface of it\b|\bhard to (?:say|tell)|\bas far as \w+ can\b"
     r"|\busual swings?\b|\bcould do (?:that|it|this)\b"
     r"|\b(?:can|could) neither\b|\bsettles? nothing\b|\bnothing (?:is )?settled\b"
-    r"|\bluck alone\b|\bwithin (?:what )?luck\b|\binconclusive\b|\bjury\b|\bundecided\b|\benough to (?:call|say|tell)\b|\b(?:we|you|i"
+    r"|\b(?:might|may)[.!]?$|\bno (?:bigger|larger|more) than luck\b|\bluck alone\b|\bwithin (?:what )?luck\b|\binconclusive\b|\bjury\b|\bundecided\b|\benough to (?:call|say|tell)\b|\b(?:we|you|i"
     r"|they|nobody|one) (?:can't|cannot)\b"
     r"|\bso it looks\b|\bif (?:that|it) isn't\b|\bwe think\b|\b(?:no|not an?"
     r"|not the) (?:\w+ )?(?:change|gap|difference|fall|rise|move|one) (?:that )?(?:we|you|i"

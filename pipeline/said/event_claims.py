@@ -55,9 +55,7 @@ class Causes:
         if named:
             words |= _RULES
         found = "|".join(sorted(map(re.escape, {*named, *words}), key=len, reverse=True)) or "(?!)"
-        thing = (
-            rf"(?:(?:the|that|this|those|a|(?:19|20)\d\d|longer|long|new|sea|change of|change in) )*(?:{found})s?"
-        )
+        thing = rf"(?:(?:the|that|this|those|a|(?:19|20)\d\d|longer|long|new|sea|change of|change in) )*(?:{found})s?"
         verbs = "|".join(_VERBS.split())
         self._names = re.compile(rf"\b(?:{found})s?\b")
         self._patterns = [
@@ -65,7 +63,7 @@ class Causes:
             re.compile(
                 rf"\b{thing}(?: (?:itself|alone|really|has|had|have|clearly|simply|just|also|then"
                 rf"|there|here|must have|will have|surely|definitely|certainly"
-                rf"|grew and))* (?:{verbs})\b"
+                rf"|grew and))* (?:{verbs})\b(?! (?:by|from)\b)"
             ),
             re.compile(rf"\b{thing} (?:is|was|were|are)(?: \w+)? (?:why|behind|to blame"
             rf"|the reason|what"

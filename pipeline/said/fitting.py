@@ -44,8 +44,10 @@ def _own(target: Target, heard: Heard) -> float | None:
             continue
         elif cut == CONTROL:
             worse += 0.0 if target.role == "control" else 0.5
-        elif cut == "season" and own is None and (
-            heard.way or named.level > CLAUSE or target.role == "step"
+        elif (
+            cut == "season"
+            and own is None
+            and (heard.way or named.level > CLAUSE or target.role == "step")
         ):
             worse += 0.3
         elif named.level == LATER:

@@ -22,7 +22,9 @@ _SAME = re.compile(
     r"|\bno different\b|\bno change (?:at all|whatsoever)\b|\bn't (?:make|made) (?:a"
     r"|any) difference\b"
 )
-_NO_ODDS = re.compile(r"(?<=no difference)[^.;]{0,20}\bwhether\b|(?<=no odds)[^.;]{0,20}\bwhether\b")
+_NO_ODDS = re.compile(
+    r"(?<=no difference)[^.;]{0,20}\bwhether\b|(?<=no odds)[^.;]{0,20}\bwhether\b"
+)
 _MOST_OF_IT = 0.10
 
 

@@ -227,7 +227,7 @@ def _off(
         return Judged("not a statistic")  # 'two bowlers, one question'
     best = best_of(own)
     meant = [each for each in own if each.worse <= best + CLOSE]
-    if heard.said.value < MANY:
+    if heard.said.value < MANY or heard.unit not in ("balls", "matches"):
         meant = [each for each in meant if each.target.names] or meant
         told = any(_is_told(heard, each.target) for each in meant)
         if not (named or carried or told):
@@ -241,6 +241,8 @@ def _off(
     closest = min(meant, key=lambda each: _unlikely(each, heard, best))
     if best > FAR:
         return Judged("unsupported" if named else "for a person", closest.target)
+    if heard.unit == "players" and "listed" not in heard.all_parts and heard.own_unit:
+        return Judged("unsupported")  # 'the side used seven bowlers'
     return Judged("contradicted", closest.target)
 
 

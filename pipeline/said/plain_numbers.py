@@ -29,7 +29,7 @@ _COUNTED_HERE = re.compile(
 _BEFORE = re.compile(
     r"\b(?:slides?|charts?|graphs?|figures?|tables?|numbers?|no|parts?|chapters?|beats?|steps?"
     r"|episodes?|pages?|rows?|columns?|point|question|reason|editions?|version|day|round"
-    r"|season|match|game|phone|dial|tel|ring|text|extension|room|gate|stand|row|page|seat|table)(?: number)?$"
+    r"|season|match|game|phone|dial|tel|ring|text|aged(?: over| under)?|extension|room|gate|stand|row|page|seat|table)(?: number)?$"
 )
 _PHASES = re.compile(r"\bover by over\b|\bphases?\b|\bstretches\b|\bbands?\b")
 _EVERY = re.compile(r"(?:\b(?:every|per|each|those|these|the|in|over|of|all|any|into)|a spell of)$")
@@ -46,9 +46,21 @@ _TOLD = re.compile(
 _MEASURED = re.compile(
     r"(?:kilo|centi|milli)?met(?:re|er)s|miles|yards|feet|pounds|dollars|euros|degrees|kilos|tonnes"
     r"|litres|thousands|millions|fans|stumpings|run-?outs|injuries|tosses|penalties|reviews"
+    r"|byes|misfields|overthrows|appeals|ducks|chances|drops|tickets|lbws|no-?balls|hat-?tricks|miles"
 )
-_LISTED = re.compile(r"\b(?:section|version|chapter|rule|law|clause|footnote|appendix|paragraph|item)$")
+_LISTED = re.compile(
+    r"\b(?:section|version|chapter|rule|law|clause|footnote|appendix|paragraph|item)$"
+)
 _CLOCK = re.compile(r"^(?:pm|am|o'clock|in the (?:morning|afternoon|evening)|past \w+)\b")
+# What is said with a number and counts nothing.
+_IDIOM = re.compile(
+    r"\bfifty ?-? ?fifty\b|\b50 ?[-/] ?50\b|\b(?:a|one) million ?-? ?dollar\b|\bone in a million\b"
+    r"|\b(?:a |one )?hundred(?: and ten)? (?:per cent|percent) (?:sure|certain|behind|right|with)\b"
+    r"|\b(?:a )?hundred and ten (?:per cent|percent)\b|\btimes out of ten\b|\bsquare one\b"
+    r"|\bhalf the (?:story|battle|time|reason|job|fun|answer|point)\b|\bsix of one\b"
+    r"|\bhalf a dozen of the other\b|\btwo and two\b|\ba thousand (?:times|thanks|words)\b"
+    r"|\bon the one hand\b|\bin two minds\b|\bnine lives\b|\ba million (?:things|ways|reasons)\b"
+)
 _EACH = {"ways", "comparisons", "players", "matches", "wickets", "sixes", "fours"}
 _SURE = (50, 80, 90, 95, 99)  # of an interval
 RUN = 3  # digits one by one, to be a number to ring
@@ -69,7 +81,11 @@ def is_plain(
         return True
     if _is_date(before, after) or (_BEFORE.search(before) and said.whole):
         return True
-    if said.value in _SURE and re.match(r"(?:%|per cent|percent) (?:\w+ )?(?:interval|conf|sure|ci)", after):
+    if _IDIOM.search(f"{before} {joined(tokens[said.first : said.last])} {after}"):
+        return True
+    if said.value in _SURE and re.match(
+        r"(?:%|per cent|percent) (?:\w+ )?(?:interval|conf|sure|ci)", after
+    ):
         return True
     if said.value == 1 and unit is None and re.match(r"(?:for )?(?:every|each)\b", after):
         return True  # 'one every forty-five balls'

@@ -89,7 +89,10 @@ VALUES: dict[tuple[str, str], str] = {
     ("~women", "women"): "women|women's game",
     ("~when", "~night"): "night games|night matches|night game|day nighters|under lights|day games"
     "|day matches|floodlit games|evening games|afternoon games|morning sessions",
-    ("~when", "~finals"): "play offs|playoffs|play off|semi finals|knockouts|group games|group stage"
+    (
+        "~when",
+        "~finals",
+    ): "play offs|playoffs|play off|semi finals|knockouts|group games|group stage"
     "|quarter finals|opening round",
     ("~where", "~elsewhere"): "other leagues|other competitions|other countries|test cricket|t20"
     "|test matches|twenty20|second division|under nineteens|juniors|club cricket|abroad"
@@ -97,6 +100,7 @@ VALUES: dict[tuple[str, str], str] = {
     ("~pitch", "~pitch"): "dry pitches|green pitches|used pitches|dusty pitches|wet pitches"
     "|turning pitches|flat pitches|fresh pitches|dry wickets|rain affected",
     ("~who", "~who"): "debutants|teenagers|overseas players|all rounders|wicketkeepers|keepers"
+    "|aged|bowlers over thirty|batters over thirty|veterans"
     "|part timers|uncapped players|nightwatchmen|finishers|stand in captains",
 }
 PHASES = {
@@ -137,12 +141,14 @@ PARTS = {
     "yardstick": "left alone|by itself|usual swing|usually|season to season|year to year|normally"
     "|no event|swings|ordinary swing",
     "gap": "gap|apart|away from|next to|relative to|compared with|than|against|pulled away|beside",
-    "mix": "who bowled|who faced|who bowls|mix|choice of bowlers|the captains|more of the spin"
+    "mix": "who bowled|who was bowling|who was facing|change in who|who faced|who bowls|mix|choice of bowlers|captains chose|captains choose|captains gave|captains giving|more of the spin"
     "|who bowled it",
-    "rates": "who bowled it the same|who faced it the same|same mix|mix still|hold the mix"
+    "rates": "who bowled it the same|keep who|who was bowling the same|who was facing the same|who faced it the same|same mix|mix still|hold the mix"
     "|keep the mix|holding the mix|leave out the change|mix held|mix held still"
     "|who bowled it aside|without "
     "the change in who|rates themselves|the bowling itself|set aside who bowled|take out",
+    "listed": "enough|both sides|both windows|moved|stand clear|stands clear|left out|too few|list"
+    "|played in both|qualify|qualified|listed|made the cut|had balls",
     "could": "could be|could have been|anywhere|somewhere|anything|interval|range|as little as|as "
     "much as|at least|at most|no more than|no less than|true change|truth|might be|may be|may have "
     "been|might have been|likely|best guess",

@@ -149,6 +149,7 @@ def _text(tokens: Sequence[Token], at: int) -> str:
 
 _NO_NOUN = {"this", "plus", "versus", "does", "across", "towards", "always", "perhaps", "besides"}
 _NO_NOUN |= {"sometimes", "unless", "inwards", "overs", "goes", "stays", "comes", "says", "its"}
+_NO_NOUN |= {"stands", "moves", "bowls", "plays", "takes", "gives", "holds", "works", "falls"}
 _NO_NOUN |= {"thats", "whats", "heres", "theres", "lets", "plus", "thus", "seamers", "pacers"}
 _NO_NOUN |= {"looks", "makes", "means", "tells", "needs", "begins", "ends", "quicks", "spinners"}
 # Nouns that numbers are counted in; what else follows a number is told apart elsewhere.

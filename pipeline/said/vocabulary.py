@@ -79,9 +79,9 @@ def _player(view: BriefView, cut: str, name: str) -> Iterator[tuple[str, Name]]:
 
 def _stretches(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Name]]:
     yield synonyms.WHOLE_INNINGS, (OVERS, WHOLE)
-    for cut, value in pairs:
+    for cut, band in pairs:
         if cut == OVERS:  # as 'overs eleven to fifteen' are named
-            yield value.replace("-", " to "), (OVERS, value)
+            yield band.replace("-", " to "), (OVERS, band)
     for name, phase in view.format.phases.items():
         value = (OVERS, "-".join(map(str, phase.overs)))
         for words in (name, phase.said or "", synonyms.PHASES.get(name, "")):
