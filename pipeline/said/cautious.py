@@ -8,7 +8,8 @@ CAUTION = re.compile(
     r"\b(?:ca(?:n't|nnot|n not)|couldn't|could not|wo(?:n't|uld not)|wouldn't|don't|do not|doesn't)"
     r" (?:really |quite |yet |even |be |ever |honestly |actually )*(?:tell|told|say|said|call"
     r"|called"
-    r"|show|shown|settle|settled|know|sure|rule|split|separate|certain|prove|pin|swear|bet|bank|lean"
+    r"|show|shown|settle|settled|know|sure|rule|split|separate|certain|prove|pin|swear|bet|bank"
+    r"|lean"
     r"|give you|read|decide|decided|distinguish|have enough|claim)\b"
     r"|\b(?:may|might|could) (?:\w+ )?(?:be|have|well|just|only|only be)\b|\bperhaps\b|\bmaybe\b"
     r"|\bpossibly\b|\bprobably\b|\bunclear\b|\buncertain\w*\b|\btoo close\b|\bnot (?:enough|sure"
@@ -16,7 +17,9 @@ CAUTION = re.compile(
     r"|\bwhether\b|\bplain figures\b|\bface of it\b|\bhard to (?:say|tell)|\bas far as \w+ can\b"
     r"|\busual swings?\b|\bcould do (?:that|it|this)\b"
     r"|\b(?:can|could) neither\b|\bsettles? nothing\b|\bnothing (?:is )?settled\b"
-    r"|\b(?:might|may)[.!]?$|\bno (?:bigger|larger|more) than luck\b|\bluck alone\b|\bwithin (?:what )?luck\b|\binconclusive\b|\bjury\b|\bundecided\b|\benough to (?:call|say|tell)\b|\b(?:we|you|i"
+    r"|\b(?:might|may)[.!]?$|\bno (?:bigger|larger|more) than luck\b|\bluck alone\b"
+    r"|\bwithin (?:what )?luck\b|\binconclusive\b|\bjury\b|\bundecided\b|\benough to (?:call|say"
+    r"|tell)\b|\b(?:we|you|i"
     r"|they|nobody|one) (?:can't|cannot)\b"
     r"|\bso it looks\b|\bif (?:that|it) isn't\b|\bwe think\b|\b(?:no|not an?"
     r"|not the) (?:\w+ )?(?:change|gap|difference|fall|rise|move|one) (?:that )?(?:we|you|i"
@@ -34,13 +37,15 @@ CAUTION = re.compile(
     r"|\bwithout being able\b|\bcan only guess\b|\bguess\b|\banyone's guess\b|\bestimate only\b"
 )
 _DENIED = re.compile(
-    r"n't\b|\bnot\b|\bno\b|\bnone\b|\bnever\b|\bnobody\b|\bnothing\b|\bneither\b|\bcannot\b|\bwithout\b"
+    r"n't\b|\bnot\b|\bno\b|\bnone\b|\bnever\b|\bnobody\b|\bnothing\b|\bneither\b|\bcannot\b"
+    r"|\bwithout\b"
     r"|\bwhether\b|\bif\b|\bunless\b|\bmyth\b|\bwrong\b|\brather than\b"
 )
 _OTHERS = re.compile(
     r"\b(?:people|they|some|fans|folk|everyone|everybody|many|critics|pundits|you|coaches|players"
     r"|captains|spinners|others|the theory|the story|the claim|the idea|the temptation|legend)"
-    r"(?:'(?:ll|d|ve|re))?(?: \w+){0,3} (?:say|says|said|claim|claimed|claims|think|thought|believe|reckon|argue"
+    r"(?:'(?:ll|d|ve|re))?(?: \w+){0,3} (?:say|says|said|claim|claimed|claims|think|thought"
+    r"|believe|reckon|argue"
     r"|hear|heard"
     r"|is|goes|told|tell|insist|swear|assume|blame|want)\b|\bit's (?:said|claimed|tempting)"
     r"|\btempting|\b(?:easy|nice|love|like|good) to (?:say|tell|think|believe|blame)\b"

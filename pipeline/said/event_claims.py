@@ -55,7 +55,10 @@ class Causes:
         if named:
             words |= _RULES
         found = "|".join(sorted(map(re.escape, {*named, *words}), key=len, reverse=True)) or "(?!)"
-        thing = rf"(?:(?:the|that|this|those|a|(?:19|20)\d\d|longer|long|new|sea|change of|change in) )*(?:{found})s?"
+        thing = (
+            r"(?:(?:the|that|this|those|a|(?:19|20)\d\d|longer|long|new|sea|change of|change in) )*"
+            rf"(?:{found})s?"
+        )
         verbs = "|".join(_VERBS.split())
         self._names = re.compile(rf"\b(?:{found})s?\b")
         self._patterns = [
@@ -91,7 +94,8 @@ class Causes:
                 rf"(?:{verbs})\b"
             ),
             re.compile(
-                r"\b(?:it's|it was) the (?:groundsmen|groundstaff|clubs|committee|league|rules?) who"
+                r"\b(?:it's|it was) the (?:groundsmen|groundstaff|clubs|committee|league"
+                r"|rules?) who"
                 rf" (?:{verbs})\b"
             ),
             re.compile(rf"\b{thing} to (?:thank|blame)\b"),

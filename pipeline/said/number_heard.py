@@ -11,8 +11,8 @@ from pipeline.said.read_numbers import Said
 from pipeline.said.rounding import OVER, UNDER
 from pipeline.said.subjects import Named
 from pipeline.said.tokens import Token
-from pipeline.said.up_or_down import GOES
 from pipeline.said.units import COUNTED, Unit, foreign_unit, unit_after, unit_before
+from pipeline.said.up_or_down import GOES
 
 HEDGES = (
     *UNDER,

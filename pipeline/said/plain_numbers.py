@@ -6,65 +6,32 @@ import re
 from collections.abc import Sequence
 
 from pipeline.said.number_table import DIGITS, TENS
+from pipeline.said.plain_words import (
+    A_ONE,
+    AS_WORD,
+    BEFORE,
+    CLOCK,
+    COUNTED_HERE,
+    EACH,
+    EVERY,
+    IDIOM,
+    LISTED,
+    MEASURED,
+    MONTHS,
+    PHASES,
+    RUN,
+    SMALL,
+    STRETCH,
+    SURE,
+    TOLD,
+    WHEN,
+)
 from pipeline.said.read_numbers import Said
 from pipeline.said.spoken_number import read_value
 from pipeline.said.tokens import Token, joined
 from pipeline.said.units import Unit
 
-MONTHS = "january february march april may june july august september october november december"
 _MONTHS = set(MONTHS.split())
-_COUNTED_HERE = re.compile(
-    r"^(?:(?:more|other|different|short|simple|big|main|little|quick|key|full|new|whole"
-    r"|extra) )?(?:slides?|charts?|graphs?|tables?|minutes?|mins?|seconds?|hours?|days?|weeks?"
-    r"|months?|years?|seasons?|decades?|things?|reasons?|questions?|parts?|chapters?|beats?|videos?"
-    r"|episodes?|words?|ways?|groups?|kinds?|types?|sides?|phases?|columns?|rows?|bars?|lines?"
-    r"|dots?(?! balls)|colou?rs?|sentences?|sorts?|halves|halfs|stories|story|times|steps?|people"
-    r"|examples?|cases?|ends?|windows?|periods?|o'clock|pages?"
-    r"|figures?|topics?|caveats?|cautions?|ideas?|facts?|answers?|claims?|headlines?|clubs?|teams?"
-    r"|umpires?|grounds?|competitions?|fielders?|stumps?|conclusions?|points? (?:to|i|we|here)"
-    r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?"
-    r"|(?<=key )points?|lists?|measures?|sets?|more (?:thing|point"
-    r"|question|time)s?)\b"
-)
-_BEFORE = re.compile(
-    r"\b(?:slides?|charts?|graphs?|figures?|tables?|numbers?|no|parts?|chapters?|beats?|steps?"
-    r"|episodes?|pages?|rows?|columns?|point|question|reason|editions?|version|day|round"
-    r"|season|match|game|phone|dial|tel|ring|text|aged(?: over| under)?|extension|room|gate|stand|row|page|seat|table)(?: number)?$"
-)
-_PHASES = re.compile(r"\bover by over\b|\bphases?\b|\bstretches\b|\bbands?\b")
-_EVERY = re.compile(r"(?:\b(?:every|per|each|those|these|the|in|over|of|all|any|into)|a spell of)$")
-_WHEN = re.compile(r"\b(?:after|until|inside|within)(?: only| just)?$")  # of an innings
-_STRETCH = re.compile(r"\b(?:first|last|final|opening|next|closing|middle|end|previous|past)$")
-_AS_WORD = re.compile(
-    r"^(?:of (?!the balls)|way|another|by one|or the other|day|more|thing|side)\b"
-)
-# 'one' that stands for a thing: 'this one', 'no one', 'the first one'.
-_A_ONE = re.compile(r"\b(?:this|that|the|no|any|every|each|which|another|some|only|good|last)$")
-_TOLD = re.compile(
-    r"\b(?:by|to|from|between|about|nearly|over|than|and|up|down|at|roughly|around|under)$"
-)
-_MEASURED = re.compile(
-    r"(?:kilo|centi|milli)?met(?:re|er)s|miles|yards|feet|pounds|dollars|euros|degrees|kilos|tonnes"
-    r"|litres|thousands|millions|fans|stumpings|run-?outs|injuries|tosses|penalties|reviews"
-    r"|byes|misfields|overthrows|appeals|ducks|chances|drops|tickets|lbws|no-?balls|hat-?tricks|miles"
-)
-_LISTED = re.compile(
-    r"\b(?:section|version|chapter|rule|law|clause|footnote|appendix|paragraph|item)$"
-)
-_CLOCK = re.compile(r"^(?:pm|am|o'clock|in the (?:morning|afternoon|evening)|past \w+)\b")
-# What is said with a number and counts nothing.
-_IDIOM = re.compile(
-    r"\bfifty ?-? ?fifty\b|\b50 ?[-/] ?50\b|\b(?:a|one) million ?-? ?dollar\b|\bone in a million\b"
-    r"|\b(?:a |one )?hundred(?: and ten)? (?:per cent|percent) (?:sure|certain|behind|right|with)\b"
-    r"|\b(?:a )?hundred and ten (?:per cent|percent)\b|\btimes out of ten\b|\bsquare one\b"
-    r"|\bhalf the (?:story|battle|time|reason|job|fun|answer|point)\b|\bsix of one\b"
-    r"|\bhalf a dozen of the other\b|\btwo and two\b|\ba thousand (?:times|thanks|words)\b"
-    r"|\bon the one hand\b|\bin two minds\b|\bnine lives\b|\ba million (?:things|ways|reasons)\b"
-)
-_EACH = {"ways", "comparisons", "players", "matches", "wickets", "sixes", "fours"}
-_SURE = (50, 80, 90, 95, 99)  # of an interval
-RUN = 3  # digits one by one, to be a number to ring
-SMALL = 12  # up to here a number before another thing is a word
 
 
 def is_plain(
@@ -79,21 +46,21 @@ def is_plain(
     after = joined(tokens[said.last : said.last + 5])
     if re.search(r"\b(?:numbers?|places?|positions?) \S+ to$", before) and said.whole:
         return True
-    if _is_date(before, after) or (_BEFORE.search(before) and said.whole):
+    if _is_date(before, after) or (BEFORE.search(before) and said.whole):
         return True
-    if _IDIOM.search(f"{before} {joined(tokens[said.first : said.last])} {after}"):
+    if _is_idiom(before, joined(tokens[said.first : said.last]), after):
         return True
-    if said.value in _SURE and re.match(
+    if said.value in SURE and re.match(
         r"(?:%|per cent|percent) (?:\w+ )?(?:interval|conf|sure|ci)", after
     ):
         return True
     if said.value == 1 and unit is None and re.match(r"(?:for )?(?:every|each)\b", after):
         return True  # 'one every forty-five balls'
-    if unit is None and (_LISTED.search(before) or _CLOCK.match(after)):
+    if unit is None and (LISTED.search(before) or CLOCK.match(after)):
         return True
     if said.form == "times":
         return not re.match(r"(?:what|as|the|of|that|its|their|in|over|from|to|$|[.,;])", after)
-    if unit is None and (here := _COUNTED_HERE.match(after)):
+    if unit is None and (here := COUNTED_HERE.match(after)):
         return here[0] != "people" or said.value <= SMALL
     if tokens[said.first].text == "point" and re.match(r"[:,]", after) and said.first < 3:
         return True  # 'Point one: the run rate.'
@@ -113,20 +80,28 @@ def is_plain(
         unit is None
         and said.whole
         and said.value <= 50
-        and _PHASES.search(joined(tokens[: said.first]))
+        and PHASES.search(joined(tokens[: said.first]))
     ):
         return True  # 'three phases: one to ten, eleven to forty'
-    in_overs = said.whole or _WHEN.search(before)
-    in_overs = in_overs and (unit is None or unit.name == "overs")
+    in_overs = (said.whole or WHEN.search(before)) and (unit is None or unit.name == "overs")
     return bool(in_overs and _is_overs(before, after)) or _is_word(
         tokens, said, unit, before, after
+    )
+
+
+def _is_idiom(before: str, number: str, after: str) -> bool:
+    """'Fifty-fifty', 'a million-dollar question': the number itself is in it."""
+    begins = len(before) + 1
+    return any(
+        each.start() < begins + len(number) and each.end() > begins
+        for each in IDIOM.finditer(f"{before} {number} {after}")
     )
 
 
 def is_few(tokens: Sequence[Token], said: Said) -> bool:
     """A few of what nobody counts: 'three takeaways'; lengths and money are measured."""
     word = tokens[said.last].text if said.last < len(tokens) else ""
-    return said.whole and said.value <= SMALL and not _MEASURED.match(word)
+    return said.whole and said.value <= SMALL and not MEASURED.match(word)
 
 
 def _is_date(before: str, after: str) -> bool:
@@ -162,15 +137,15 @@ def _is_spelled_out(tokens: Sequence[Token], at: int) -> bool:
 
 def _is_overs(before: str, after: str) -> bool:
     """'overs eleven', 'the last ten overs', 'every ten overs', 'a fifty-over match'."""
-    if re.match(r"overs?\b", after) and _WHEN.search(before):
+    if re.match(r"overs?\b", after) and WHEN.search(before):
         return True
     if re.search(
         r"\b(?:overs(?: from| between)?|(?:in|of|at|by|through|the) over)$", before
-    ) or _STRETCH.search(before):
+    ) or STRETCH.search(before):
         return True
     if re.match(r"over\b(?! and)", after):
         return True
-    return bool(re.match(r"overs\b", after) and _EVERY.search(before))
+    return bool(re.match(r"overs\b", after) and EVERY.search(before))
 
 
 def _is_word(
@@ -182,15 +157,15 @@ def _is_word(
     if unit is not None:
         if unit.name == "overs":  # 'thirty overs long'; a difference has halves, or is more
             return said.whole and not re.match(r"overs? (?:more|fewer|extra|less)\b", after)
-        return unit.name == "seasons" or (said.value == 1 and unit.name in _EACH)
+        return unit.name == "seasons" or (said.value == 1 and unit.name in EACH)
     if not said.whole or said.form != "number" or said.value > SMALL:
         return False
     if said.value == 1 and tokens[said.first].kind == "word":
-        told = _TOLD.search(before) or re.match(r"(?:to|and|up|down|lower|higher|-|–)\b", after)
-        return not told or bool(_A_ONE.search(before) or _AS_WORD.match(after))
+        told = TOLD.search(before) or re.match(r"(?:to|and|up|down|lower|higher|-|–)\b", after)
+        return not told or bool(A_ONE.search(before) or AS_WORD.match(after))
     if re.search(r"\bwe have$", before) and re.match(r"[.!]?$", after):
         return True
-    if re.search(_BEFORE.pattern[:-1] + r" \w+ of$", before):
+    if re.search(BEFORE.pattern[:-1] + r" \w+ of$", before):
         return True
     if re.search(r"\b(?:the|these|those|all|both|other|my|our)$", before):
         return True

@@ -8,7 +8,8 @@ LACKING = (
     "catches|dropped catches|catch|catching|catches dropped|dropped chances|chances dropped",
     "stumpings|stumping", "run outs|run out", "lbws|lbw", "maidens|maiden overs|maiden",
     "centuries|hundreds scored|fifties|half centuries|century|ducks|hat tricks|five wicket hauls",
-    "crowds|crowd|attendance|attendances|spectators|ticket sales|tickets|ticket prices|gate receipts"
+    "crowds|crowd|attendance|attendances|spectators|ticket sales|tickets|ticket prices"
+    "|gate receipts"
     "|viewers|viewing figures|audience|audiences|turnstiles|membership|through the gates",
     "toss|tosses", "reviews|review|reviewed|appeals|appeal|umpiring decisions|overturned",
     "total|totals|first innings score|first innings scores|average first innings score"
@@ -45,7 +46,8 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "average|averages|averaged": ("bowling_average", "batting_average"),
     "dot ball share|share of dots|dot balls|dot ball|dots|dot ball rate": ("dot_share",),
     "boundary share|boundary rate|share of boundaries|boundaries|boundary|fours and sixes"
-    "|to the rope|to the fence|boundary balls|four or six|fours or sixes|hit for four or six|went for four or six|go for four or six|goes for four or six"
+    "|to the rope|to the fence|boundary balls|four or six|fours or sixes|hit for four or six"
+    "|went for four or six|go for four or six|goes for four or six"
     "|share of balls hit for four or six|balls hit for four or six": ("boundary_share",),
     "fours an innings": ("fours_per_innings",),
     "sixes an innings|sixes": ("sixes_per_innings",),
@@ -62,7 +64,8 @@ VALUES: dict[tuple[str, str], str] = {
         "pace",
     ): "pace|paces|the quicks|quicks|quick bowlers|quick bowling|seamers|seam|seam "
     "bowling|seam bowlers|fast bowlers|fast bowling|pacers|pace bowlers|pace bowling|quick men|the "
-    "quick bowler|the seamer|fast men|quick bowler|seamer|pacer|pace bowler|fast bowler|a quick takes"
+    "quick bowler|the seamer|fast men|quick bowler|seamer|pacer|pace bowler|fast bowler"
+    "|a quick takes"
     "|a quick bowls|a quick went|a quick goes|a quick gets|a quick needs|a quick concedes"
     "|a quick took|a quick now|pacemen|quickies|the fast ones",
     (
@@ -141,9 +144,12 @@ PARTS = {
     "yardstick": "left alone|by itself|usual swing|usually|season to season|year to year|normally"
     "|no event|swings|ordinary swing",
     "gap": "gap|apart|away from|next to|relative to|compared with|than|against|pulled away|beside",
-    "mix": "who bowled|who was bowling|who was facing|change in who|who faced|who bowls|mix|choice of bowlers|captains chose|captains choose|captains gave|captains giving|more of the spin"
+    "mix": "who bowled|who was bowling|who was facing|change in who|who faced|who bowls|mix"
+    "|choice of bowlers|captains chose|captains choose|captains gave|captains giving"
+    "|more of the spin"
     "|who bowled it",
-    "rates": "who bowled it the same|keep who|who was bowling the same|who was facing the same|who faced it the same|same mix|mix still|hold the mix"
+    "rates": "who bowled it the same|keep who|who was bowling the same|who was facing the same"
+    "|who faced it the same|same mix|mix still|hold the mix"
     "|keep the mix|holding the mix|leave out the change|mix held|mix held still"
     "|who bowled it aside|without "
     "the change in who|rates themselves|the bowling itself|set aside who bowled|take out",
