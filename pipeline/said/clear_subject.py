@@ -63,6 +63,12 @@ figure figures number numbers cost price bill people everyone nobody bowling bat
 verdict estimate interval range spread margin rest others those ways question questions
 """
 _CRICKET = set(_CRICKET_WORDS.split())
+# What facts have parts of, and what they have none of.
+_BASES = {"balls", "ball", "deliveries", "bowling", "itself", "change", "fall", "work", "separates"}
+_BASES |= {"overs", "it", "that", "comparisons", "ways", "bowlers", "batters", "players"}
+_OTHER_BASES = {"runs", "wickets", "decisions", "catches", "matches", "games", "time", "people"}
+_OTHER_BASES |= {"teams", "sides", "points", "crowds", "innings", "reviews", "captains"}
+_OTHER_BASES |= {"them", "us", "fans", "members", "clubs", "grounds", "tickets", "money", "wins"}
 HEAD = 3  # tokens from the begin of a clause to its first noun
 _LIGHT = {*_LIGHT_WORDS.split(), *SMALL, *LARGE, *PARTS, *TIMES}
 
@@ -78,6 +84,18 @@ def has_subject(
         if (own or not words & _SPEAKERS) and any(
             at not in inside and _says_what(tokens, at) for at in range(begins, ends)
         ):
+            return True
+    return False
+
+
+def is_of_others(tokens: Sequence[Token], ends: int) -> bool:
+    """Whether a part is one of what no fact has parts of: 'ten per cent of their runs'."""
+    if ends >= len(tokens) or tokens[ends].text != "of":
+        return False
+    for token in tokens[ends + 1 : ends + 5]:
+        if token.text in _BASES:
+            return False
+        if token.text in _OTHER_BASES:
             return True
     return False
 

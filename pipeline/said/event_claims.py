@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 
 from pipeline.said.cautious import is_cautious, is_held_back, is_question, plain
+from pipeline.said.number_table import SMALL
 
 _VERBS = """
 made makes make making cut cuts caused causes drove drives helped helps hurt hurts rescued
@@ -18,6 +19,11 @@ suits suited hampered hampers hinders hindered benefited benefits shifted shifts
 kept keeps put puts sent sends took takes doubled halved wrecked flattened stole steals added
 adds trimmed shaved
 """
+# 'It was down to six' is of no cause.
+_NO_NUMBER = (
+    r"(?! (?:(?:about|nearly|around|roughly|just|over|under|almost) )*"
+    rf"(?:\d|{'|'.join(map(re.escape, SMALL))}|half)\b)"
+)
 _BY = (
     r"\b(?:because of|thanks to|due to|owing to|as a (?:direct |clear |plain |simple )?result of"
     r"|on account of|a result of"
@@ -27,6 +33,7 @@ _BY = (
     r"|triggered by"
     r"|put (?:that|it|this) down to|can be put down to|is (?:all )?down to|was (?:all )?down to"
     r"|'s (?:all )?down to|owes? (?:it|that|this|everything|all) to|the product of|fuelled by)\b"
+    + _NO_NUMBER
 )
 _DENIED = re.compile(r"\b(?:not|never|no|hardly)\b|n't\b")
 _STOP_WORDS = """

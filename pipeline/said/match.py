@@ -106,4 +106,6 @@ def _stale(
     found = supported(candidates(heard, carried, known.earlier_in(heard.unit)))
     if found is None or heard.said.step > STALE * abs(heard.said.value):
         return None
+    if found.target.names and not (carried or set(heard.names) - {WINDOW, EVENT}):
+        return None
     return found.target if not own or found.worse <= own[0].worse + ALIKE else None

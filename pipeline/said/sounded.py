@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence, Set
 from dataclasses import dataclass, replace
 
-from pipeline.said.clear_subject import has_other_head, has_subject
+from pipeline.said.clear_subject import has_other_head, has_subject, is_of_others
 from pipeline.said.corrected import withdrawn
 from pipeline.said.number_heard import Heard, apart, as_before, heard_at
 from pipeline.said.pairs import pairs_of
@@ -24,6 +24,7 @@ from pipeline.said.which_way import is_move, way_of
 _MONTHS = set(MONTHS.split())
 _AGAINST = {"on", "than"}  # 'up seven per cent on before': is of what is after
 _IN_A_YEAR = {"season", "seasons", "figure", "number", "value", "average", "run", "rate", "death"}
+_ANY_RATE = {"economy", "run_rate"}
 _OFF = ["away", "from"]  # is of no side, unless more is said: 'away from home'
 
 
@@ -48,7 +49,7 @@ def sounded(
     mentions = _unmasked(tokens, sorted(mentions))
     named = [(each.begins, each.ends) for each in mentions if each.cut not in ("window", "season")]
     numbers = as_before(tokens, apart([heard_at(tokens, each, named) for each in found]))
-    mentions = _of_no_unit(mentions, numbers)
+    mentions = _without_verbs(_of_no_unit(mentions, numbers))
     of_parts = parts.mentions(tokens)
     numbers = _in_their_clauses(tokens, share_units(tokens, numbers), mentions, of_parts)
     return Sounded(tokens, mentions, of_parts, with_sides(tokens, numbers))
@@ -77,6 +78,7 @@ def _in_their_clauses(
                 of_something=has_subject(tokens, spans, pieces[at]),
                 set_against=at > 0 and _is_set_against(tokens, numbers[at - 1], each),
                 other_head=has_other_head(tokens, named, pieces[at]),
+                of_others=is_of_others(tokens, each.ends),
                 pair=pairs[at],
                 withdrawn=gone[at],
                 way=way,
@@ -107,6 +109,13 @@ def _of_no_unit(mentions: Sequence[Mention], numbers: Sequence[Heard]) -> list[M
     if any(each.cut == "measure" for each in kept):
         return kept
     return [each for each in mentions if each in kept or len(each.values) == 1]
+
+
+def _without_verbs(mentions: Sequence[Mention]) -> list[Mention]:
+    """Without 'goes for', which any rate does, where a measure is named besides."""
+    rates = [each for each in mentions if each.cut == "measure" and each.values == _ANY_RATE]
+    others = any(each.cut == "measure" and each not in rates for each in mentions)
+    return [each for each in mentions if each not in rates or not others]
 
 
 def _unmasked(tokens: Sequence[Token], mentions: Sequence[Mention]) -> list[Mention]:

@@ -19,10 +19,10 @@ LACKING = (
     "temperature|temperatures|humidity|rainfall|wind speed|dew|sunshine|moisture",
     "over rate|over rates|misfields|overthrows|fielding errors|injuries|speed gun|average speed"
     "|bowling speed|pace of delivery|revolutions|turn off the pitch|bounce",
-    "no results|tied matches|drawn matches|abandoned|washouts|follow ons|super overs",
+    "washed out|no results|tied matches|drawn matches|abandoned|washouts|follow ons|super overs",
     "wages|salaries|budget|prize money|sponsorship|water bill|water bills|mowing costs",
-    "wickets in the powerplay|powerplay wickets|singles|twos and threes|free hits|slower balls"
-    "|yorkers|bouncers|googlies|full tosses",
+    "wickets in the powerplay|powerplay wickets|singles|twos and threes|free hits|slower balls|slower ball"
+    "|yorker|bouncer|googly|full toss|sweep shots|yorkers|bouncers|googlies|full tosses",
 )  # fmt: skip
 # Measures by their names in measures.yaml; several where one word may be either.
 MEASURES: dict[str, tuple[str, ...]] = {

@@ -9,11 +9,12 @@ from pipeline.said.judgement import Judged
 from pipeline.said.number_heard import Heard
 from pipeline.said.plain_words import SMALL
 from pipeline.said.subjects import LATER
-from pipeline.said.targets import EVENT, WINDOW, Target
+from pipeline.said.targets import EVENT, MOVES, WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import PER_CENT
 
 OF_ITSELF = 2.6  # how badly a share may fit that is said to move in per cent
+OTHERS = 0.8  # of their value: from here matches or balls are others than the topic's
 FEW = 3  # players: so many are a word
 MANY = 1_000  # from here a count of balls or matches is the topic's own
 FAR = 2.2  # how badly the best of them may fit, to be of the same thing
@@ -45,7 +46,7 @@ def off(
         told = any(is_told(heard, each.target) for each in meant)
         if not (named or carried or told):
             return Judged("unsupported" if of_something else "for a person")
-    if heard.other_head and "measure" not in heard.names:
+    if heard.of_others or (heard.other_head and "measure" not in heard.names):
         return Judged("unsupported")
     close = [each for each in meant if each.how == "near" and each.way and _is_rounded(each)]
     if close:
@@ -54,6 +55,9 @@ def off(
     closest = min(meant, key=lambda each: _unlikely(each, heard, best))
     if best > FAR:
         return Judged("unsupported" if named else "for a person", closest.target)
+    counted = not named and not closest.target.names and closest.target.unit in ("matches", "balls")
+    if counted and distance(closest.target, heard.said) > OTHERS:
+        return Judged("unsupported")  # 'eleven matches were washed out'
     if heard.unit == "players" and "listed" not in heard.all_parts and heard.own_unit:
         return Judged("unsupported")  # 'the side used seven bowlers'
     return Judged("contradicted", closest.target)
@@ -93,4 +97,5 @@ def _is_rounded(each: Candidate) -> bool:
 
 def _unlikely(each: Candidate, heard: Heard, best: float) -> tuple[bool, bool, float]:
     """What a number was meant to say: the fact of its side and way, the nearest one."""
-    return not each.way, each.worse > best + AHEAD, distance(each.target, heard.said)
+    is_size = heard.unit is None and not heard.is_move and each.target.role in MOVES
+    return not each.way, each.worse > best + AHEAD or is_size, distance(each.target, heard.said)
