@@ -66,6 +66,7 @@ _CRICKET = set(_CRICKET_WORDS.split())
 # What facts have parts of, and what they have none of.
 _BASES = {"balls", "ball", "deliveries", "bowling", "itself", "change", "fall", "work", "separates"}
 _BASES |= {"overs", "it", "that", "comparisons", "ways", "bowlers", "batters", "players"}
+_ENDS = {"in", "at", "on", "for", "by", "off", "with", "is", "was", ",", "."}
 _OTHER_BASES = {"runs", "wickets", "decisions", "catches", "matches", "games", "time", "people"}
 _OTHER_BASES |= {"teams", "sides", "points", "crowds", "innings", "reviews", "captains"}
 _OTHER_BASES |= {"them", "us", "fans", "members", "clubs", "grounds", "tickets", "money", "wins"}
@@ -93,7 +94,7 @@ def is_of_others(tokens: Sequence[Token], ends: int) -> bool:
     if ends >= len(tokens) or tokens[ends].text != "of":
         return False
     for token in tokens[ends + 1 : ends + 5]:
-        if token.text in _BASES:
+        if token.text in _BASES or token.text in _ENDS:
             return False
         if token.text in _OTHER_BASES:
             return True

@@ -80,7 +80,7 @@ def _meant(
     named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
     own = candidates(heard, carried, known.targets_in(heard.unit, named))
     waits = heard.unit == "balls" and heard.own_unit and not heard.way
-    counted = heard.unit in COUNTED
+    counted = heard.unit in COUNTED or heard.leads == "by"
     if counted or (heard.own_unit and not waits) or heard.said.form != "number" or supported(own):
         return heard, own
     for other in _other_units(heard, carried):

@@ -128,7 +128,8 @@ def as_before(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]:
         between = {token.text for token in tokens[before.ends : each.said.first]}
         counted = before.plain and before.said.form == "number"
         bare = each.unit is None and each.said.whole and each.said.form == "number"
-        beside = not between or (between & _INSTEAD and len(between) < 4)
+        listed = between <= {",", "and", "or"} and before.said.value + 1 == each.said.value
+        beside = not between or listed or (between & _INSTEAD and len(between) < 4)
         if counted and bare and beside:
             found[at] = replace(each, plain=True)
     return found

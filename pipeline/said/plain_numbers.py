@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from pipeline.said.number_table import DIGITS, TENS
 from pipeline.said.plain_words import (
     A_ONE,
+    ALWAYS,
     AS_WORD,
     BEFORE,
     CLOCK,
@@ -18,6 +19,7 @@ from pipeline.said.plain_words import (
     LISTED,
     MEASURED,
     MONTHS,
+    ORDER,
     PHASES,
     RUN,
     SMALL,
@@ -58,6 +60,10 @@ def is_plain(
         return True  # 'one every forty-five balls'
     if unit is None and (LISTED.search(before) or CLOCK.match(after)):
         return True
+    if ALWAYS.match(after) or (said.whole and said.value <= SMALL and _is_order(before, unit)):
+        return True
+    if tokens[said.first].text in ("twice", "thrice") and re.match(r"(?:in|over)\b", after):
+        return True  # 'dropped twice in that innings'
     if said.form == "times":
         return not re.match(r"(?:what|as|the|of|that|its|their|in|over|from|to|$|[.,;])", after)
     if unit is None and (here := COUNTED_HERE.match(after)):
@@ -87,6 +93,11 @@ def is_plain(
     return bool(in_overs and _is_overs(before, after)) or _is_word(
         tokens, said, unit, before, after
     )
+
+
+def _is_order(before: str, unit: Unit | None) -> bool:
+    """'Batted at three', 'the top six'."""
+    return unit is None and bool(ORDER.search(before))
 
 
 def _is_idiom(before: str, number: str, after: str) -> bool:

@@ -21,7 +21,8 @@ COUNTED_HERE = re.compile(
 BEFORE = re.compile(
     r"\b(?:slides?|charts?|graphs?|figures?|tables?|numbers?|no|parts?|chapters?|beats?|steps?"
     r"|episodes?|pages?|rows?|columns?|point|question|reason|editions?|version|day|round"
-    r"|season|match|game|phone|dial|tel|ring|text|aged(?: over| under)?|extension|room"
+    r"|season|match|game|phone|dial|tel|ring|text|aged(?: over| under)?|exit|junction|platform"
+    r"|extension|room"
     r"|seat)(?: number)?$"
 )
 PHASES = re.compile(r"\bover by over\b|\bphases?\b|\bstretches\b|\bbands?\b")
@@ -36,10 +37,17 @@ TOLD = re.compile(
 )
 MEASURED = re.compile(
     r"(?:kilo|centi|milli)?met(?:re|er)s|miles|yards|feet|pounds|dollars|euros|degrees|kilos|tonnes"
-    r"|litres|thousands|millions|fans|stumpings|run-?outs|injuries|tosses|penalties|reviews"
+    r"|litres|knots|inches|acres|tons|viewers|thousands|millions|fans|stumpings|run-?outs"
+    r"|injuries|tosses|penalties|reviews"
     r"|byes|misfields|overthrows|appeals|ducks|chances|drops|tickets|lbws|no-?balls|hat-?tricks"
     r"|miles"
 )
+# Places in the order, and what there always is of something: 'six balls make an over'.
+ORDER = re.compile(
+    r"\b(?:bat|bats|batted|batting|came in|comes in|goes in|went in|promoted to|down to|slot)"
+    r" (?:at|to)$|\b(?:top|bottom|leading|best)$"
+)
+ALWAYS = re.compile(r"^(?:\w+ )?makes? (?:an?|up an?) (?:over|innings|side|team|match)\b")
 LISTED = re.compile(
     r"\b(?:section|version|chapter|rule|law|clause|footnote|appendix|paragraph|item)$"
 )

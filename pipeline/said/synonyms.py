@@ -21,7 +21,8 @@ LACKING = (
     "|bowling speed|pace of delivery|revolutions|turn off the pitch|bounce",
     "washed out|no results|tied matches|drawn matches|abandoned|washouts|follow ons|super overs",
     "wages|salaries|budget|prize money|sponsorship|water bill|water bills|mowing costs",
-    "wickets in the powerplay|powerplay wickets|singles|twos and threes|free hits|slower balls|slower ball"
+    "wickets in the powerplay|powerplay wickets|singles|twos and threes|free hits|slower balls"
+    "|slower ball"
     "|yorker|bouncer|googly|full toss|sweep shots|yorkers|bouncers|googlies|full tosses",
 )  # fmt: skip
 # Measures by their names in measures.yaml; several where one word may be either.
@@ -44,7 +45,8 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "bowling average": ("bowling_average",),
     "batting average": ("batting_average",),
     "average|averages|averaged": ("bowling_average", "batting_average"),
-    "dot ball share|share of dots|dot balls|dot ball|dots|dot ball rate": ("dot_share",),
+    "dot ball share|dot share|dot rate|dot percentage|dot ball percentage|share of dots"
+    "|dot balls|dot ball|dots|dot ball rate": ("dot_share",),
     "boundary share|boundary rate|share of boundaries|boundaries|boundary|fours and sixes"
     "|to the rope|to the fence|boundary balls|four or six|fours or sixes|hit for four or six"
     "|went for four or six|go for four or six|goes for four or six"
@@ -76,9 +78,9 @@ VALUES: dict[tuple[str, str], str] = {
     ("bowler_arm", "left"): "left arm bowling|left armers|left arm bowlers|left arm|left armer",
     ("bowler_arm", "right"): "right arm bowling|right armers|right arm bowlers|right arm",
     ("batter_hand", "left"): "left handers|left hander|left handed batters|left handed batting"
-    "|lefties|left handed|left hand batters|lefthanders",
+    "|lefties|left handed|left hand batters|lefthanders|for left|for the left",
     ("batter_hand", "right"): "right handers|right hander|right handed batters|right handed batting"
-    "|right handed|right hand batters|righties|righthanders",
+    "|right handed|right hand batters|righties|righthanders|for right|for the right",
     ("home", "home"): "home side batting|home sides|home side|home teams|home team|at home|hosts",
     ("home", "away"): "away side batting|away sides|away side|away teams|away team|away from home"
     "|visitors|visiting sides|visiting side|on the road",

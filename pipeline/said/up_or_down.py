@@ -34,7 +34,7 @@ def way_of_word(tokens: Sequence[Token], at: int) -> int:
         return 0
     if word in ("fell", "fall", "falls", "falling") and _text(tokens, at - 1).startswith("wicket"):
         return 0
-    if word == "more" and _text(tokens, at - 1) == "or":
+    if word in ("more", "less") and _text(tokens, at - 1) == "or":
         return 0  # 'three or more'
     if word == "up" and after == "to":
         return 1 if _text(tokens, at - 1) in GOING else 0
