@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence, Set
 from dataclasses import replace
 
+from pipeline.contracts.script_check import Result
 from pipeline.said.as_counted import as_said, of_its_clause, without_later
 from pipeline.said.candidates import (
     AHEAD,
@@ -44,7 +45,8 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
         found = None
     if found:
         clear = set(heard.names) - {WINDOW, EVENT} or carried or is_told(heard, found.target)
-        return Judged("supported" if clear else "for a person", found.target, found.end)
+        unclear: Result = "unsupported" if heard.of_something else "for a person"
+        return Judged("supported" if clear else unclear, found.target, found.end)
     across = swapped(own, heard, known)
     if across and heard.set_against and not other_way and is_of_the_other(heard, *across):
         return Judged("supported", across[1])

@@ -68,6 +68,7 @@ def _in_their_clauses(
     named = [(each.begins, each.ends) for each in (*mentions, *parts)]
     units = frozenset(each.unit for each in numbers if each.unit and each.own_unit)
     told = []
+    apart_of = [(each.said.first, each.ends) for each in numbers if each.said.form != "odds"]
     for at, each in enumerate(numbers):
         way, denied = way_of(tokens, each, pieces[at], numbers, at, pairs[at])
         told.append(
@@ -75,7 +76,7 @@ def _in_their_clauses(
                 each,
                 is_move=is_move(tokens, each),
                 units=units,
-                of_something=has_subject(tokens, spans, pieces[at]),
+                of_something=has_subject(tokens, apart_of, pieces[at]),
                 set_against=at > 0 and _is_set_against(tokens, numbers[at - 1], each),
                 other_head=has_other_head(tokens, named, pieces[at]),
                 of_others=is_of_others(tokens, each.ends),

@@ -19,6 +19,7 @@ LACKING = (
     "temperature|temperatures|humidity|rainfall|wind speed|dew|sunshine|moisture",
     "over rate|over rates|misfields|overthrows|fielding errors|injuries|speed gun|average speed"
     "|bowling speed|pace of delivery|revolutions|turn off the pitch|bounce",
+    "net run rate|required rate|required run rate|asking rate|asking run rate",
     "washed out|no results|tied matches|drawn matches|abandoned|washouts|follow ons|super overs",
     "wages|salaries|budget|prize money|sponsorship|water bill|water bills|mowing costs",
     "wickets in the powerplay|powerplay wickets|singles|twos and threes|free hits|slower balls"
@@ -54,7 +55,8 @@ MEASURES: dict[str, tuple[str, ...]] = {
     "fours an innings": ("fours_per_innings",),
     "sixes an innings|sixes": ("sixes_per_innings",),
     "share|slice|portion|share of the balls|share of the overs|share of overs|share of the bowling"
-    "|share of the ball|share of the work|share of deliveries|share of the deliveries": ("~share",),
+    "|share of the ball|share of the work|of the overs|share of deliveries"
+    "|share of the deliveries": ("~share",),
     **{words: (f"~{words.partition('|')[0].replace(' ', '-')}",) for words in LACKING},
     "of matches|of games|of the matches": ("~matches",),
     "win share|win|wins|win rate|won": ("win_share",),
@@ -78,9 +80,9 @@ VALUES: dict[tuple[str, str], str] = {
     ("bowler_arm", "left"): "left arm bowling|left armers|left arm bowlers|left arm|left armer",
     ("bowler_arm", "right"): "right arm bowling|right armers|right arm bowlers|right arm",
     ("batter_hand", "left"): "left handers|left hander|left handed batters|left handed batting"
-    "|lefties|left handed|left hand batters|lefthanders|for left|for the left",
+    "|lefties|left handed|left hand batters|lefthanders",
     ("batter_hand", "right"): "right handers|right hander|right handed batters|right handed batting"
-    "|right handed|right hand batters|righties|righthanders|for right|for the right",
+    "|right handed|right hand batters|righties|righthanders",
     ("home", "home"): "home side batting|home sides|home side|home teams|home team|at home|hosts",
     ("home", "away"): "away side batting|away sides|away side|away teams|away team|away from home"
     "|visitors|visiting sides|visiting side|on the road",

@@ -15,7 +15,7 @@ from pipeline.said.units import PER_CENT
 
 OF_ITSELF = 2.6  # how badly a share may fit that is said to move in per cent
 OTHERS = 0.8  # of their value: from here matches or balls are others than the topic's
-FEW = 3  # players: so many are a word
+FEW = 3  # players or comparisons: so many are a word
 MANY = 1_000  # from here a count of balls or matches is the topic's own
 FAR = 2.2  # how badly the best of them may fit, to be of the same thing
 # Units that say which measure it is.
@@ -37,7 +37,7 @@ def off(
         if heard.said.value in known.background and not named:
             return Judged("not a statistic")
         return Judged("unsupported" if of_something or heard.own_unit else "for a person")
-    if heard.unit == "players" and heard.said.value <= FEW:
+    if heard.unit in ("players", "comparisons") and heard.said.value <= FEW:
         return Judged("not a statistic")  # 'two bowlers, one question'
     best = best_of(own)
     meant = [each for each in own if each.worse <= best + CLOSE]
