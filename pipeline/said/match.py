@@ -53,7 +53,12 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     turned = other_way.target if other_way else across[0] if across else None
     if turned and not heard.names.keys() & {"measure"} and "share" not in heard.all_parts:
         other = _in_another_unit(spoken, heard, carried, known, own)
-        if other and other.role in MOVES and heard.own_unit:
+        if (
+            other
+            and other.role in MOVES
+            and heard.own_unit
+            and _is_share(turned) > _is_share(other)
+        ):
             return Judged("wrong unit", other)
     if turned:
         return Judged("wrong direction", turned)
@@ -62,6 +67,10 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     if other := _in_another_unit(spoken, heard, carried, known, own):
         return Judged("wrong unit", other)
     return off(heard, carried, own, known)
+
+
+def _is_share(target: Target) -> bool:
+    return target.finding is not None and target.finding.kind == "share"
 
 
 def _in_another_unit(
