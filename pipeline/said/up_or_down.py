@@ -61,6 +61,7 @@ GOES |= {"moves", "move", "comes", "come", "got", "gets", "drifted", "edged", "p
 GOING = {*GOES, "cent", "over", "and", "was", "is", "balls", "runs", "points", "half", "from"}
 
 
+_MOVED = {("came", "off"): -1, ("comes", "off"): -1, ("went", "on"): 1, ("goes", "on"): 1}
 _HOW_FAR = (["is", "how", "much"], ["is", "how", "far"])
 _WARDS = {"upwards", "downwards", "upward", "downward"}
 _STOPS = {"to", "and", "or", "than", "so", "then", "but", "which", "that", "that's", "it's"}
@@ -70,6 +71,9 @@ def way_after(tokens: Sequence[Token], begins: int, ends: int) -> int:
     """The way that follows a number and its unit: 'down', 'fewer', 'cheaper', 'a season up'."""
     if [token.text for token in tokens[begins : begins + 3]] in _HOW_FAR:
         begins += 3
+    phrase = (_text(tokens, begins), _text(tokens, begins + 1))
+    if phrase in _MOVED:
+        return _MOVED[phrase]
     if _text(tokens, begins) == "," and _text(tokens, begins + 1) in _WARDS:
         return (_text(tokens, begins + 1) in UP) - (_text(tokens, begins + 1) in DOWN)
     for at in range(begins, min(ends, begins + 3)):
