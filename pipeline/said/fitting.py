@@ -119,7 +119,8 @@ def _role(target: Target, heard: Heard) -> float | None:
     if role in ("move", "level") and ("step" in heard.parts or "spread" in heard.parts):
         return 1.0
     if role == "level":
-        if heard.is_move and target.unit == PER_CENT:
+        by_so_much = heard.leads == "by" and heard.way and not heard.pair
+        if by_so_much or (heard.is_move and target.unit == PER_CENT):
             return None
         small = target.unit in _LEVEL_UNITS and heard.said.value * 3 < abs(target.value)
         return 0.6 if _is_size(heard) or small else 0.0
