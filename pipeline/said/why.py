@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pipeline.said.match import Judged
+from pipeline.said.judgement import Judged
 from pipeline.said.naming import name_of
 from pipeline.said.numbers_of import of_fact
 from pipeline.said.targets import Target
