@@ -175,9 +175,9 @@ def test_a_step_and_a_drift_are_said_to_what_is_known_of_them():
     beyond = moved(-0.10, 0.03, drift=drift("beyond the drift", test=fine))
     assert said(beyond).endswith(" it’s a step down."), "its interval is the table's"
     line = moved(0.2, 0.03, drift=drift("in line with the drift", test=fine))
-    assert "It had been rising by just over one point three per cent a season before that." in said(line)
+    assert "rising by just over one point three per cent a season before that." in said(line)
     assert "would have taken it just over five point three per cent up." in said(line)
     rough = {"slope": slope(0.0134, 0.01), "expected": slope(0.0534, 0.04)}
     line = moved(0.2, 0.03, drift=drift("in line with the drift", test=step_test(**rough)))
     assert "rising by just over one per cent a season before that. That drift" in said(line)
-    assert "that comes to just over five per cent up." in said(line)
+    assert "would have taken it just over five per cent up." in said(line)
