@@ -190,7 +190,8 @@ def named_facts(rows: Sequence[dict[str, Any]], built: str) -> tuple[int, int]:
         numbers, _ = judged(row, built)
         for answer in answers(row):
             here = [each for each in numbers if _overlap(each, answer)]
-            if answer.result == "supported" and here and here[0].result == "supported":
+            both = answer.facts and here and here[0].result == "supported"
+            if answer.result == "supported" and both:
                 every += 1
                 right += here[0].facts == () or here[0].facts[0] in answer.facts
     return right, every

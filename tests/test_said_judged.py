@@ -181,7 +181,9 @@ def test_a_gap_that_changed_carries_the_comparison(built: Path):
     assert check(built, text)[0].claims
 
 
-@pytest.mark.parametrize("path", [SCRIPT / "own.jsonl", HELD], ids=["own", "held"])
+@pytest.mark.parametrize(
+    "path", [SCRIPT / "own.jsonl", SCRIPT / "seen.jsonl", HELD], ids=["own", "seen", "held"]
+)
 def test_each_class_is_found_and_is_right(built: Path, path: Path):
     if not path.exists():
         pytest.skip(f"no {path.name}")

@@ -12,6 +12,7 @@ from pipeline.said.rounding import How
 from pipeline.said.saying import how_said, way_fits
 from pipeline.said.targets import Target
 
+AHEAD = 0.3  # how much better the fact of another way has to fit, to be the one that is meant
 ALIKE = 0.75  # how much worse a fact may fit than the best one, and still be what is meant
 CLOSE = 0.65  # the same where the value is another one
 

@@ -12,7 +12,7 @@ KEPT = 7  # sentences for which a name stays in mind
 _OF_BEFORE = {"its", "their", "his", "her", "too", "also", "same", "there", "it", "they", "it's"}
 _WHOSE = {"its", "their", "his", "her", "too", "also"}
 FEW = 4  # words in which a sentence says that it goes on
-_ITS_OWN = {"could", "share", "gap"}
+_ITS_OWN = {"could", "share", "gap", "listed"}
 _NEVER = {"window", "season", "~event", "~control"}
 
 

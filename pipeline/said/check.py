@@ -10,7 +10,8 @@ from pipeline.contracts.script_check import ClaimChecked, NumberChecked, Sentenc
 from pipeline.said.carry import Carried
 from pipeline.said.claims import claims_of
 from pipeline.said.corrected import begins_anew
-from pipeline.said.match import Judged, ends_apart, judged
+from pipeline.said.judgement import Judged, ends_apart
+from pipeline.said.match import judged
 from pipeline.said.number_heard import Heard
 from pipeline.said.sounded import Sounded
 from pipeline.said.targets import EVENT, WINDOW

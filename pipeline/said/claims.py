@@ -53,7 +53,7 @@ def claims_of(
     if banned or any(each.kind == "cause" for each in found):
         return found  # that is said first
     for begins, ends, finding in stated(text, following, heard, carried, known):
-        if any(begins <= each.begins < ends for each in found):
+        if any(each.begins < ends and begins < each.ends for each in found):
             continue  # one claim of one clause is enough
         found.append(
             ClaimChecked(

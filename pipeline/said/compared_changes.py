@@ -9,7 +9,7 @@ from pipeline.contracts.finding import Gap
 from pipeline.said.cautious import is_cautious, is_question, plain
 from pipeline.said.meant import names_in
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import EVENT, OVERS, WINDOW
+from pipeline.said.targets import EVENT, OVERS, WHOLE, WINDOW
 from pipeline.said.topic_known import Known
 
 _CHANGE = (
@@ -98,9 +98,10 @@ def _is_carried(
         finding = target.finding
         if not isinstance(finding, Gap) or finding.verdict != "changed":
             continue
-        overs = names.get(OVERS) or carried.get(OVERS) or set()
+        named = names.get(OVERS, set()) - {WHOLE}
+        overs = named or carried.get(OVERS) or set()
         own = target.names.get(OVERS)
-        fits = own in overs if own else not names.get(OVERS)
+        fits = own in overs if own else not named
         if target.between in groups and set(finding.sides) <= set(names[target.between]) and fits:
             return True
     return False

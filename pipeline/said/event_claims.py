@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 
 from pipeline.said.cautious import is_cautious, is_held_back, is_question, plain
+from pipeline.said.number_table import SMALL
 
 _VERBS = """
 made makes make making cut cuts caused causes drove drives helped helps hurt hurts rescued
@@ -18,6 +19,11 @@ suits suited hampered hampers hinders hindered benefited benefits shifted shifts
 kept keeps put puts sent sends took takes doubled halved wrecked flattened stole steals added
 adds trimmed shaved
 """
+# 'It was down to six' is of no cause.
+_NO_NUMBER = (
+    r"(?! (?:(?:about|nearly|around|roughly|just|over|under|almost) )*"
+    rf"(?:\d|{'|'.join(map(re.escape, SMALL))}|half)\b)"
+)
 _BY = (
     r"\b(?:because of|thanks to|due to|owing to|as a (?:direct |clear |plain |simple )?result of"
     r"|on account of|a result of"
@@ -27,6 +33,7 @@ _BY = (
     r"|triggered by"
     r"|put (?:that|it|this) down to|can be put down to|is (?:all )?down to|was (?:all )?down to"
     r"|'s (?:all )?down to|owes? (?:it|that|this|everything|all) to|the product of|fuelled by)\b"
+    + _NO_NUMBER
 )
 _DENIED = re.compile(r"\b(?:not|never|no|hardly)\b|n't\b")
 _STOP_WORDS = """
@@ -35,6 +42,8 @@ the a an of in to is it did does do was were who what why when how really and or
 on their its his her our your that this these those has have had be been are not no long let
 help paid grow say says more ball balls data they them turn turned also
 """
+# By what an event may be called, whatever it was.
+_RULES = {"rule change", "change of rule", "new rule", "law change", "new regulation"}
 _STOP = set(_STOP_WORDS.split())
 
 
@@ -50,9 +59,12 @@ class Causes:
             for word in others
             if word not in _STOP and word not in set(known)
         }
+        if named:
+            words |= _RULES
         found = "|".join(sorted(map(re.escape, {*named, *words}), key=len, reverse=True)) or "(?!)"
         thing = (
-            rf"(?:(?:the|that|this|those|a|longer|long|new|sea|change of|change in) )*(?:{found})s?"
+            r"(?:(?:the|that|this|those|a|(?:19|20)\d\d|longer|long|new|sea|change of|change in) )*"
+            rf"(?:{found})s?"
         )
         verbs = "|".join(_VERBS.split())
         self._names = re.compile(rf"\b(?:{found})s?\b")
@@ -61,7 +73,7 @@ class Causes:
             re.compile(
                 rf"\b{thing}(?: (?:itself|alone|really|has|had|have|clearly|simply|just|also|then"
                 rf"|there|here|must have|will have|surely|definitely|certainly"
-                rf"|grew and))* (?:{verbs})\b"
+                rf"|grew and))* (?:{verbs})\b(?! (?:by|from)\b)"
             ),
             re.compile(rf"\b{thing} (?:is|was|were|are)(?: \w+)? (?:why|behind|to blame"
             rf"|the reason|what"
@@ -76,6 +88,10 @@ class Causes:
             rf"|have|was|is|are)|so that"
             rf"|that did it"
                        rf"|as a result|therefore|hence|the effect of|thereby)\b"),
+            re.compile(
+                rf"\b(?:letting|leaving|growing|lengthening|raising|changing|not (?:cutting"
+                rf"|mowing))\b[^,.;:]{{0,30}}\b(?:{found})s?\b[^,.;:]{{0,20}}? (?:{verbs})\b"
+            ),
             re.compile(r"\bcause and effect\b"),
             re.compile(rf"\bwithout {thing}"),
             re.compile(rf"\breason\b.*\b(?:is|was) {thing}"),
@@ -83,6 +99,11 @@ class Causes:
                 r"\b(?:it's|it was|that's|it is) (?:the |that |this )[a-z ]{2,30}? (?:that"
                 r"|which) (?:has |have )?"
                 rf"(?:{verbs})\b"
+            ),
+            re.compile(
+                r"\b(?:it's|it was) the (?:groundsmen|groundstaff|clubs|committee|league"
+                r"|rules?) who"
+                rf" (?:{verbs})\b"
             ),
             re.compile(rf"\b{thing} to (?:thank|blame)\b"),
             re.compile(

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Set
 from pipeline.said.number_heard import Heard
 from pipeline.said.rounding import UNDER
 from pipeline.said.subjects import CLAUSE, LATER
-from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WHOLE, WINDOW, Target
 from pipeline.said.units import PER_CENT
 
 # What a part of a finding needs to be said of it, by its role.
@@ -40,11 +40,15 @@ def _own(target: Target, heard: Heard) -> float | None:
         own = allowed.get(cut)
         if cut in (WINDOW, target.between) or (own and not own.isdisjoint(named.values)):
             worse += 0.05 * named.level * (cut != WINDOW)
-        elif cut == EVENT:
+        elif cut == EVENT or (own is None and WHOLE in named.values):
             continue
         elif cut == CONTROL:
             worse += 0.0 if target.role == "control" else 0.5
-        elif cut == "season" and own is None and (heard.way or named.level > CLAUSE):
+        elif (
+            cut == "season"
+            and own is None
+            and (heard.way or named.level > CLAUSE or target.role == "step")
+        ):
             worse += 0.3
         elif named.level == LATER:
             worse += 1.5
@@ -112,10 +116,11 @@ def _role(target: Target, heard: Heard) -> float | None:
         return None
     if target.names.get("measure") == "~share" and "share" not in parts:
         return None
-    if role in ("move", "level") and "step" in heard.parts:
+    if role in ("move", "level") and ("step" in heard.parts or "spread" in heard.parts):
         return 1.0
     if role == "level":
-        if heard.is_move and target.unit == PER_CENT:
+        by_so_much = heard.leads == "by" and heard.way and not heard.pair
+        if by_so_much or (heard.is_move and target.unit == PER_CENT):
             return None
         small = target.unit in _LEVEL_UNITS and heard.said.value * 3 < abs(target.value)
         return 0.6 if _is_size(heard) or small else 0.0

@@ -22,6 +22,9 @@ _SAME = re.compile(
     r"|\bno different\b|\bno change (?:at all|whatsoever)\b|\bn't (?:make|made) (?:a"
     r"|any) difference\b"
 )
+_NO_ODDS = re.compile(
+    r"(?<=no difference)[^.;]{0,20}\bwhether\b|(?<=no odds)[^.;]{0,20}\bwhether\b"
+)
 _MOST_OF_IT = 0.10
 
 
@@ -34,9 +37,9 @@ class Forbidden(NamedTuple):
 
 
 def forbidden(text: str, heard: Sounded, known: Known) -> Forbidden | None:
-    if is_question(text) or is_cautious(text):
-        return None
     told = plain(text)
+    if is_question(text) or is_cautious(_NO_ODDS.sub(" ", told)):
+        return None
     for match in _SAME.finditer(told):
         line = _line(known.banned, ("no difference", "exactly the same"))
         own = match.group().startswith(("no ", "not ", "makes no", "made no", "n't"))

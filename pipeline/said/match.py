@@ -4,42 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence, Set
 from dataclasses import replace
-from typing import NamedTuple
 
 from pipeline.contracts.script_check import Result
+from pipeline.said.as_counted import as_said, of_its_clause, without_later
 from pipeline.said.candidates import (
+    AHEAD,
     ALIKE,
-    CLOSE,
     Candidate,
-    best_of,
     candidates,
-    distance,
     right_but_for_way,
     supported,
 )
+from pipeline.said.judgement import Judged
 from pipeline.said.number_heard import Heard
 from pipeline.said.other_units import wrong_unit
-from pipeline.said.plain_numbers import SMALL
-from pipeline.said.saying import how_said
-from pipeline.said.subjects import LATER
-from pipeline.said.targets import EVENT, ONLY_NAMED, WINDOW, Target
+from pipeline.said.plain_words import SMALL
+from pipeline.said.swapped import is_of_the_other, swapped
+from pipeline.said.targets import EVENT, MOVES, ONLY_NAMED, WINDOW, Target
 from pipeline.said.topic_known import Known
-from pipeline.said.units import A_BOUNDARY, PER_CENT
+from pipeline.said.units import COUNTED
+from pipeline.said.unsaid import is_told, off
 
-AHEAD = 0.3  # how much better the fact of another way has to fit, to be the one that is meant
-MANY = 1_000  # from here a count of balls or matches is the topic's own
 STALE = 0.05  # of its value: how coarse a number may be, to be known as an earlier edition's
-# Units that say which measure it is.
-FAR = 2.2  # how badly the best of them may fit, to be of the same thing
-_TELLING = {"balls a wicket", "runs a wicket", "runs a hundred balls", "matches", "comparisons"}
-
-
-class Judged(NamedTuple):
-    """A result, with the fact it was held against where there is one."""
-
-    result: Result
-    target: Target | None = None
-    end: float | None = None  # the end of its interval that is said, where it is one
 
 
 def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judged:
@@ -50,22 +36,41 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     if heard.said.form == "score":
         return Judged("unsupported")
     spoken = heard
-    heard = _without_later(_as_said(heard), carried)
+    heard = without_later(as_said(heard), carried)
     heard, own = _meant(heard, carried, known)
+    if not own and (alone := of_its_clause(heard)):
+        heard, own = _meant(alone, carried, known)
     found, other_way = supported(own), right_but_for_way(own)
     if found and other_way and other_way.worse + AHEAD < found.worse:
         found = None
     if found:
-        clear = set(heard.names) - {WINDOW, EVENT} or carried or _is_told(heard, found.target)
-        return Judged("supported" if clear else "for a person", found.target, found.end)
-    turned = other_way.target if other_way else _swapped(own, heard, known)
+        clear = set(heard.names) - {WINDOW, EVENT} or carried or is_told(heard, found.target)
+        unclear: Result = "unsupported" if heard.of_something else "for a person"
+        return Judged("supported" if clear else unclear, found.target, found.end)
+    across = swapped(own, heard, known)
+    if across and heard.set_against and not other_way and is_of_the_other(heard, *across):
+        return Judged("supported", across[1])
+    turned = other_way.target if other_way else across[0] if across else None
+    if turned and not heard.names.keys() & {"measure"} and "share" not in heard.all_parts:
+        other = _in_another_unit(spoken, heard, carried, known, own)
+        if (
+            other
+            and other.role in MOVES
+            and heard.own_unit
+            and _is_share(turned) > _is_share(other)
+        ):
+            return Judged("wrong unit", other)
     if turned:
         return Judged("wrong direction", turned)
     if stale := _stale(heard, carried, known, own):
         return Judged("stale", stale)
     if other := _in_another_unit(spoken, heard, carried, known, own):
         return Judged("wrong unit", other)
-    return _off(heard, carried, own, known)
+    return off(heard, carried, own, known)
+
+
+def _is_share(target: Target) -> bool:
+    return target.finding is not None and target.finding.kind == "share"
 
 
 def _in_another_unit(
@@ -79,14 +84,6 @@ def _in_another_unit(
     return found
 
 
-def _without_later(heard: Heard, carried: Mapping[str, Set[str]]) -> Heard:
-    """Names that follow in another clause give way to those of the sentences before."""
-    names = {
-        cut: told for cut, told in heard.names.items() if told.level < LATER or cut not in carried
-    }
-    return replace(heard, names=names) if len(names) < len(heard.names) else heard
-
-
 def _meant(
     heard: Heard, carried: Mapping[str, Set[str]], known: Known
 ) -> tuple[Heard, list[Candidate]]:
@@ -94,8 +91,8 @@ def _meant(
     named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
     own = candidates(heard, carried, known.targets_in(heard.unit, named))
     waits = heard.unit == "balls" and heard.own_unit and not heard.way
-    alone = (heard.own_unit and not waits) or heard.is_move or heard.said.form != "number"
-    if alone or supported(own):
+    counted = heard.unit in COUNTED or heard.leads == "by"
+    if counted or (heard.own_unit and not waits) or heard.said.form != "number" or supported(own):
         return heard, own
     for other in _other_units(heard, carried):
         levels = [each for each in known.targets_in(other, named) if each.role == "level"]
@@ -103,19 +100,6 @@ def _meant(
         if supported(more):
             return replace(heard, unit=other), more
     return heard, own
-
-
-def ends_apart(heard: Sequence[Heard], found: Sequence[Judged]) -> list[Judged]:
-    """Of a range whose two ends are said to be the same end, the second goes the wrong way."""
-    told = list(found)
-    for each in heard:
-        if each.pair is None or not each.pair.spread or each.pair.at == 0:
-            continue
-        one, two = found[each.pair.first], found[each.pair.last]
-        same = one.end is not None and one.end == two.end and one.target is two.target
-        if same and two.target and two.target.low != two.target.high:
-            told[each.pair.last] = Judged("wrong direction", two.target)
-    return told
 
 
 def _other_units(heard: Heard, carried: Mapping[str, Set[str]]) -> list[str | None]:
@@ -126,28 +110,6 @@ def _other_units(heard: Heard, carried: Mapping[str, Set[str]]) -> list[str | No
     return [*others, None] if heard.names or carried else others
 
 
-def _is_told(heard: Heard, target: Target) -> bool:
-    """Whether the number's own unit, or what it is a part of, says what it is of."""
-    parts = {"gap", "mix"} & set(target.names) & heard.all_parts
-    return not target.names or heard.unit in _TELLING or bool(parts)
-
-
-def _as_said(heard: Heard) -> Heard:
-    """A part of the whole as per cent; overs as balls."""
-    said = heard.said
-    if said.form == "odds" or (said.form == "share" and not heard.own_unit):
-        told = replace(said, value=said.value * 100, step=said.step * 100)
-        return replace(heard, said=told, unit=PER_CENT)
-    if heard.unit == A_BOUNDARY:
-        step = 50 / said.value - 50 / (said.value + 1)
-        told = replace(said, value=100 / said.value, step=2 * step, whole=False)
-        return replace(heard, said=told, unit=PER_CENT)
-    if said.form == "overs" or (heard.unit == "overs" and said.form in ("number", "share")):
-        told = replace(said, value=said.value * 6, step=min(said.step * 6, 6))
-        return replace(heard, said=told, unit="balls")
-    return heard
-
-
 def _stale(
     heard: Heard, carried: Mapping[str, Set[str]], known: Known, own: Sequence[Candidate]
 ) -> Target | None:
@@ -155,61 +117,6 @@ def _stale(
     found = supported(candidates(heard, carried, known.earlier_in(heard.unit)))
     if found is None or heard.said.step > STALE * abs(heard.said.value):
         return None
-    return found.target if not own or found.worse <= own[0].worse + ALIKE else None
-
-
-def _swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> Target | None:
-    """The level of one of two groups where the other's is right: 'inland' for 'at the coast'."""
-    best = best_of(found)
-    for each in found:
-        mine = each.target
-        if each.worse > best + CLOSE or mine.side is None or mine.role != "level":
-            continue
-        for other in known.sides_of(mine):
-            across = other.finding is mine.finding and other.side == 1 - mine.side
-            if across and other.role == "level" and how_said(other, heard)[0] == "right":
-                return mine
-    return None
-
-
-def _counted(heard: Heard, known: Known) -> Target | None:
-    """A count whose noun is left out: 'thirty more played'."""
-    bare = heard.unit is None and not set(heard.names) - {WINDOW}
-    listed = "players" in heard.units or bare
-    if not listed or heard.own_unit or not heard.said.whole or heard.said.value <= SMALL:
+    if found.target.names and not (carried or set(heard.names) - {WINDOW, EVENT}):
         return None
-    exact = (each for each in known.targets_in("players"))
-    return next((each for each in exact if each.value == heard.said.value), None)
-
-
-def _off(
-    heard: Heard, carried: Mapping[str, Set[str]], own: Sequence[Candidate], known: Known
-) -> Judged:
-    """No fact says it: near one, other than one, of nothing that a fact is about."""
-    if count := _counted(heard, known):
-        return Judged("supported", count)
-    near = {cut for cut, told in heard.names.items() if told.level < LATER} - {WINDOW, EVENT}
-    named = near or set(heard.names) - {WINDOW, EVENT}
-    of_something = named or (heard.of_something and not carried)
-    if not own:
-        return Judged("unsupported" if of_something or heard.own_unit else "for a person")
-    best = best_of(own)
-    meant = [each for each in own if each.worse <= best + CLOSE]
-    if heard.said.value < MANY:
-        meant = [each for each in meant if each.target.names] or meant
-        told = any(_is_told(heard, each.target) for each in meant)
-        if not (named or carried or told):
-            return Judged("unsupported" if of_something else "for a person")
-    close = [each for each in meant if each.how == "near" and each.way]
-    if close:
-        closest = min(close, key=lambda each: distance(each.target, heard.said))
-        return Judged("rounded too far", closest.target)
-    closest = min(meant, key=lambda each: _unlikely(each, heard, best))
-    if best > FAR:
-        return Judged("unsupported" if named else "for a person", closest.target)
-    return Judged("contradicted", closest.target)
-
-
-def _unlikely(each: Candidate, heard: Heard, best: float) -> tuple[bool, bool, float]:
-    """What a number was meant to say: the fact of its side and way, the nearest one."""
-    return not each.way, each.worse > best + AHEAD, distance(each.target, heard.said)
+    return found.target if not own or found.worse <= own[0].worse + ALIKE else None

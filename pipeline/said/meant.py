@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence, Set
 
 from pipeline.contracts.finding import Finding
-from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WHOLE, WINDOW, Target
 from pipeline.said.terms import Mention
 from pipeline.said.topic_known import Known
 
@@ -32,7 +32,7 @@ def _worse(
     for cut, values in names.items():
         if (
             cut not in (WINDOW, CONTROL, EVENT, "season", target.between)
-            and target.names.get(cut) not in values
+            and target.names.get(cut, WHOLE) not in values
         ):
             return None
     for cut, value in target.names.items():

@@ -11,7 +11,8 @@ from pipeline.said.read_numbers import Said
 from pipeline.said.rounding import OVER, UNDER
 from pipeline.said.subjects import Named
 from pipeline.said.tokens import Token
-from pipeline.said.units import Unit, foreign_unit, unit_after, unit_before
+from pipeline.said.units import COUNTED, Unit, foreign_unit, unit_after, unit_before
+from pipeline.said.up_or_down import GOES
 
 HEDGES = (
     *UNDER,
@@ -55,6 +56,9 @@ class Heard:
     is_move: bool = False  # how far it went, and not where it came to
     side: int | None = None  # 0 of what was before, 1 of what is after
     of_something: bool = False  # the sentence says of what, in words of its own
+    other_head: bool = False  # its clause begins with a noun that nothing of the topic has
+    of_others: bool = False  # a part of what no fact has parts of
+    set_against: bool = False  # 'left-handers score 76.7 against 75.9': of the other group
     leads: str = ""  # 'to' or 'from', where it stands before the number and its hedge
 
 
@@ -83,12 +87,17 @@ def _unit(tokens: Sequence[Token], said: Said) -> Unit | None:
         own = unit_after(tokens, said.first + 1)
         return Unit(own.name, said.last) if own else None
     known = unit_before(tokens, said.first, said.last) or unit_after(tokens, said.last)
+    if known and known.name in COUNTED and not said.whole and said.form == "number":
+        return None  # 'quicks at the death 7.3 spinners 7.2'
     return known or foreign_unit(tokens, said.last)
 
 
 def _hedge(tokens: Sequence[Token], at: int) -> str:
     before = " ".join(token.text for token in tokens[max(0, at - 3) : at])
     fitting = [hedge for hedge in HEDGES if before == hedge or before.endswith(f" {hedge}")]
+    led = tokens[at - 3].text if at > 2 else ""
+    if "up to" in fitting and led in GOES:
+        return ""  # 'did go up to 43.8'
     if "up to" in fitting and "from" in [token.text for token in tokens[max(0, at - 12) : at]]:
         return ""  # 'from six point eight up to seven'
     return max(fitting, key=len, default="")
@@ -119,7 +128,8 @@ def as_before(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]:
         between = {token.text for token in tokens[before.ends : each.said.first]}
         counted = before.plain and before.said.form == "number"
         bare = each.unit is None and each.said.whole and each.said.form == "number"
-        beside = not between or (between & _INSTEAD and len(between) < 4)
+        listed = between <= {",", "and", "or"} and before.said.value + 1 == each.said.value
+        beside = not between or listed or (between & _INSTEAD and len(between) < 4)
         if counted and bare and beside:
             found[at] = replace(each, plain=True)
     return found

@@ -12,6 +12,7 @@ SMALL = {**ONES, **TEENS, **TENS, "nought": 0, "zero": 0, "naught": 0, "nil": 0}
 LARGE = {"hundred": 100, "thousand": 1_000, "million": 1_000_000, "billion": 1_000_000_000}
 DIGITS = {**ONES, **ZERO}
 PARTS = {
+    **{"hundredth": 100, "hundredths": 100},
     **{"half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4},
     **{"fifth": 5, "fifths": 5, "sixth": 6, "sixths": 6, "seventh": 7, "eighth": 8, "eighths": 8},
     **{"tenth": 10, "tenths": 10},

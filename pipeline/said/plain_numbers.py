@@ -5,51 +5,35 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from pipeline.said.number_table import DIGITS, TENS
+from pipeline.said.plain_words import (
+    A_ONE,
+    ALWAYS,
+    AS_WORD,
+    BEFORE,
+    CLOCK,
+    COUNTED_HERE,
+    EACH,
+    EVERY,
+    IDIOM,
+    LISTED,
+    MEASURED,
+    MONTHS,
+    ORDER,
+    PHASES,
+    RUN,
+    SMALL,
+    STRETCH,
+    SURE,
+    TOLD,
+    WHEN,
+)
 from pipeline.said.read_numbers import Said
 from pipeline.said.spoken_number import read_value
 from pipeline.said.tokens import Token, joined
 from pipeline.said.units import Unit
 
-MONTHS = "january february march april may june july august september october november december"
 _MONTHS = set(MONTHS.split())
-_COUNTED_HERE = re.compile(
-    r"^(?:(?:more|other|different|short|simple|big|main|little|quick|key|full|new|whole"
-    r"|extra) )?(?:slides?|charts?|graphs?|tables?|minutes?|mins?|seconds?|hours?|days?|weeks?"
-    r"|months?|years?|seasons?|decades?|things?|reasons?|questions?|parts?|chapters?|beats?|videos?"
-    r"|episodes?|words?|ways?|groups?|kinds?|types?|sides?|phases?|columns?|rows?|bars?|lines?"
-    r"|dots?(?! balls)|colou?rs?|sentences?|sorts?|halves|halfs|stories|story|times|steps?|people"
-    r"|examples?|cases?|ends?|windows?|periods?|grams?|millimetres?|mm|o'clock|pages?"
-    r"|figures?|topics?|caveats?|cautions?|ideas?|facts?|answers?|claims?|headlines?|clubs?|teams?"
-    r"|umpires?|grounds?|competitions?|fielders?|stumps?|conclusions?|points? (?:to|i|we|here)"
-    r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?"
-    r"|(?<=key )points?|lists?|measures?|sets?|more (?:thing|point"
-    r"|question|time)s?)\b"
-)
-_BEFORE = re.compile(
-    r"\b(?:slides?|charts?|graphs?|figures?|tables?|numbers?|no|parts?|chapters?|beats?|steps?"
-    r"|episodes?|pages?|rows?|columns?|point|question|reason|editions?|version|day|round"
-    r"|season|match|game|phone|dial|tel|ring|text)(?: number)?$"
-)
-_PHASES = re.compile(r"\bover by over\b|\bphases?\b|\bstretches\b|\bbands?\b")
-_EVERY = re.compile(r"(?:\b(?:every|per|each|those|these|the|in|over|of|all|any|into)|a spell of)$")
-_STRETCH = re.compile(
-    r"\b(?:first|last|final|opening|closing|middle|end|(?:the|these|those) (?:next|previous|past))$"
-)
-_AS_WORD = re.compile(
-    r"^(?:of (?!the balls)|way|another|by one|or the other|day|more|thing|side)\b"
-)
-# 'one' that stands for a thing: 'this one', 'no one', 'the first one'.
-_A_ONE = re.compile(r"\b(?:this|that|the|no|any|every|each|which|another|some|only|good|last)$")
-_TOLD = re.compile(
-    r"\b(?:by|to|from|between|about|nearly|over|than|and|up|down|at|roughly|around|under)$"
-)
-_MEASURED = re.compile(
-    r"(?:kilo|centi|milli)?met(?:re|er)s|miles|yards|feet|pounds|dollars|euros|degrees|kilos|tonnes"
-    r"|litres|thousands|millions|fans|stumpings|run-?outs|injuries|tosses|penalties|reviews"
-)
-_MORE = re.compile(r"\b(?:extra|another|more|fewer|additional)$")
-_EACH = {"ways", "comparisons", "players", "matches", "wickets", "sixes", "fours"}
-SMALL = 12  # up to here a number before another thing is a word
 
 
 def is_plain(
@@ -64,12 +48,26 @@ def is_plain(
     after = joined(tokens[said.last : said.last + 5])
     if re.search(r"\b(?:numbers?|places?|positions?) \S+ to$", before) and said.whole:
         return True
-    if _is_date(before, after) or (_BEFORE.search(before) and said.whole):
+    if _is_date(before, after) or (BEFORE.search(before) and said.whole):
         return True
+    if _is_idiom(before, joined(tokens[said.first : said.last]), after):
+        return True
+    if said.value in SURE and re.match(
+        r"(?:%|per cent|percent) (?:\w+ )?(?:interval|conf|sure|ci)", after
+    ):
+        return True
+    if said.value == 1 and unit is None and re.match(r"(?:for )?(?:every|each)\b", after):
+        return True  # 'one every forty-five balls'
+    if unit is None and (LISTED.search(before) or CLOCK.match(after)):
+        return True
+    if ALWAYS.match(after) or (said.whole and said.value <= SMALL and _is_order(before, unit)):
+        return True
+    if tokens[said.first].text in ("twice", "thrice") and re.match(r"(?:in|over)\b", after):
+        return True  # 'dropped twice in that innings'
     if said.form == "times":
         return not re.match(r"(?:what|as|the|of|that|its|their|in|over|from|to|$|[.,;])", after)
-    if unit is None and _COUNTED_HERE.match(after):
-        return True
+    if unit is None and (here := COUNTED_HERE.match(after)):
+        return here[0] != "people" or said.value <= SMALL
     if tokens[said.first].text == "point" and re.match(r"[:,]", after) and said.first < 3:
         return True  # 'Point one: the run rate.'
     if (re.match(r"to one\b", after) and unit is None) or (
@@ -88,16 +86,33 @@ def is_plain(
         unit is None
         and said.whole
         and said.value <= 50
-        and _PHASES.search(joined(tokens[: said.first]))
+        and PHASES.search(joined(tokens[: said.first]))
     ):
         return True  # 'three phases: one to ten, eleven to forty'
-    return (said.whole and _is_overs(before, after)) or _is_word(tokens, said, unit, before, after)
+    in_overs = (said.whole or WHEN.search(before)) and (unit is None or unit.name == "overs")
+    return bool(in_overs and _is_overs(before, after)) or _is_word(
+        tokens, said, unit, before, after
+    )
+
+
+def _is_order(before: str, unit: Unit | None) -> bool:
+    """'Batted at three', 'the top six'."""
+    return unit is None and bool(ORDER.search(before))
+
+
+def _is_idiom(before: str, number: str, after: str) -> bool:
+    """'Fifty-fifty', 'a million-dollar question': the number itself is in it."""
+    begins = len(before) + 1
+    return any(
+        each.start() < begins + len(number) and each.end() > begins
+        for each in IDIOM.finditer(f"{before} {number} {after}")
+    )
 
 
 def is_few(tokens: Sequence[Token], said: Said) -> bool:
     """A few of what nobody counts: 'three takeaways'; lengths and money are measured."""
     word = tokens[said.last].text if said.last < len(tokens) else ""
-    return said.whole and said.value <= SMALL and not _MEASURED.match(word)
+    return said.whole and said.value <= SMALL and not MEASURED.match(word)
 
 
 def _is_date(before: str, after: str) -> bool:
@@ -109,6 +124,8 @@ def _is_date(before: str, after: str) -> bool:
 
 def _is_call(tokens: Sequence[Token], said: Said) -> bool:
     """Figures in a row, or one that begins with a nought: a number to ring."""
+    if _is_spelled_out(tokens, said.first):
+        return True
     figure = tokens[said.first]
     if figure.kind != "figure" or not figure.text.isdigit() or said.last - said.first > 1:
         return False
@@ -118,15 +135,28 @@ def _is_call(tokens: Sequence[Token], said: Said) -> bool:
     )
 
 
+def _is_spelled_out(tokens: Sequence[Token], at: int) -> bool:
+    """'four four one': digits one by one, three or more of them."""
+    first, last = at, at
+    while first >= 0 and tokens[first].text in DIGITS:
+        first -= 1
+    while last < len(tokens) and tokens[last].text in DIGITS:
+        last += 1
+    alone = tokens[first].text not in ("point", *TENS) if first >= 0 else True
+    return alone and tokens[at].kind == "word" and last - first - 1 >= RUN
+
+
 def _is_overs(before: str, after: str) -> bool:
     """'overs eleven', 'the last ten overs', 'every ten overs', 'a fifty-over match'."""
+    if re.match(r"overs?\b", after) and WHEN.search(before):
+        return True
     if re.search(
         r"\b(?:overs(?: from| between)?|(?:in|of|at|by|through|the) over)$", before
-    ) or _STRETCH.search(before):
+    ) or STRETCH.search(before):
         return True
     if re.match(r"over\b(?! and)", after):
         return True
-    return bool(re.match(r"overs\b", after) and _EVERY.search(before))
+    return bool(re.match(r"overs\b", after) and EVERY.search(before))
 
 
 def _is_word(
@@ -137,17 +167,16 @@ def _is_word(
         return True
     if unit is not None:
         if unit.name == "overs":  # 'thirty overs long'; a difference has halves, or is more
-            more = _MORE.search(before) or re.match(r"overs? (?:more|fewer|extra|less)\b", after)
-            return said.whole and not more
-        return unit.name == "seasons" or (said.value == 1 and unit.name in _EACH)
+            return said.whole and not re.match(r"overs? (?:more|fewer|extra|less)\b", after)
+        return unit.name == "seasons" or (said.value == 1 and unit.name in EACH)
     if not said.whole or said.form != "number" or said.value > SMALL:
         return False
     if said.value == 1 and tokens[said.first].kind == "word":
-        told = _TOLD.search(before) or re.match(r"(?:to|and|up|down|lower|higher|-|–)\b", after)
-        return not told or bool(_A_ONE.search(before) or _AS_WORD.match(after))
+        told = TOLD.search(before) or re.match(r"(?:to|and|up|down|lower|higher|-|–)\b", after)
+        return not told or bool(A_ONE.search(before) or AS_WORD.match(after))
     if re.search(r"\bwe have$", before) and re.match(r"[.!]?$", after):
         return True
-    if re.search(_BEFORE.pattern[:-1] + r" \w+ of$", before):
+    if re.search(BEFORE.pattern[:-1] + r" \w+ of$", before):
         return True
     if re.search(r"\b(?:the|these|those|all|both|other|my|our)$", before):
         return True

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from pipeline.said.number_table import ONES, ORDINALS, PARTS, TEENS, TENS, TIMES
+from pipeline.said.number_table import ONES, ORDINALS, TEENS, TENS, TIMES
 from pipeline.said.spoken_number import Value, read_value
 from pipeline.said.tokens import Token
 
@@ -16,7 +16,8 @@ _CENTURIES = ("nineteen", "twenty")
 _DECADES = {"twenties", "thirties", "forties", "fifties", "sixties", "seventies", "eighties"}
 _DECADES |= {"nineties", "tens", "hundreds"}
 MANY = 20  # parts of a whole, of which several are said as a share
-_COUNTED_OFF = {"time", "season", "spell", "umpire", "innings", "wicket", "match", "game", "man"}
+# So many of them are how long it took, and no whole of which there is a part.
+_STRETCHES = {"overs", "seasons", "years", "minutes", "days", "weeks", "innings", "hours", "months"}
 _OUT_OF = re.compile(r"^(?:in|out of)(?: (?:every|each))?$")
 
 
@@ -51,12 +52,6 @@ def _read_at(tokens: Sequence[Token], at: int) -> Said | None:
     token = tokens[at]
     if token.kind == "sign" or token.text in ("o", "oh"):
         return None
-    if (
-        token.text == "a"
-        and _text(tokens, at + 1) in ORDINALS | PARTS.keys()
-        and (_text(tokens, at + 2) in _COUNTED_OFF)
-    ):
-        return Said(at + 1, at + 2, 0.0, 1.0, "ordinal")  # 'a third time'
     if found := _year(tokens, at) or _ordinal(tokens, at):
         return found
     if token.text in TIMES and token.text != "halves":
@@ -107,13 +102,15 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
     follows = _text(tokens, other.end)
     if not (first == 1 or other.value <= MANY):
         return None  # 'twenty-four out of thirty-three' are a count and what it is of
-    if 0 < first < other.value <= 100 and follows not in ("overs", "seasons", "years"):
+    if 0 < first < other.value <= 100 and follows not in _STRETCHES:
         return Said(at, other.end, first / other.value, 1 / other.value, "odds", False)
     return None
 
 
 def _is_noun(tokens: Sequence[Token], at: int) -> bool:
-    return _text(tokens, at) in ("ball", "balls", "boundary", "boundaries", "dot", "delivery")
+    word = _text(tokens, at)
+    plural = len(word) > 3 and word.isalpha() and word.endswith("s")
+    return plural or word in ("ball", "boundary", "dot", "delivery", "match", "game", "over")
 
 
 def _link(tokens: Sequence[Token], at: int) -> tuple[str, int] | None:

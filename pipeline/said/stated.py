@@ -45,6 +45,7 @@ _OTHER = re.compile(
     r"|between|somewhere|we'd|i'd|you'd|they'd|it'd|nobody has|both times|sure to|played"
     r"|fewer than|with fewer|more than luck|next to|measured against|together)\b"
 )
+SHORT = 2  # tokens of a clause that only says which way
 _OPEN = re.compile(r"\b(?:somewhere|anywhere|anything) (?:between|from)\b")
 
 
@@ -57,8 +58,13 @@ def stated(
     tokens = heard.tokens
     if _OPEN.search(joined(tokens)) or _is_of_a_gap(heard, known):
         return
+    of_other = False
     for begins, ends in clauses(tokens):
         said = joined(tokens[begins:ends])
+        goes_on = of_other and ends - begins <= SHORT
+        of_other = bool(_OTHER.search(said))
+        if goes_on:
+            continue  # 'the trend was one per cent a season, upwards'
         if ends == begins or _OTHER.search(said) or not _says(tokens, begins, ends, said):
             continue
         names = _names(heard.mentions, begins, ends)

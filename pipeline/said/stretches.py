@@ -63,7 +63,8 @@ def _end(tokens: Sequence[Token], at: int, overs: int | None) -> Iterator[Mentio
     if count is None or not count.whole or not overs or not 0 < count.value <= overs:
         return
     end = count.end + (_text(tokens, count.end) in ("over", "overs"))
-    if end == count.end and count.value not in (5, 10, 15, 20, 30, 40, 6):
+    round_one = count.value in (5, 10, 15, 20, 30, 40, 6) and not unit_after(tokens, end)
+    if end == count.end and not round_one:
         return
     if tokens[at].text in _FIRST:
         yield _stretch(at, end, 1, int(count.value))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from pipeline.said.targets import WINDOW
+from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.terms import Mention
 from pipeline.said.tokens import BREAKS, Token
 
@@ -57,7 +57,8 @@ def named_for(
     found: dict[str, Named] = {}
     for cut in dict.fromkeys(each.cut for each in mentions):
         own = [each for each in mentions if each.cut == cut]
-        if named := _nearest(own, numbers, at, pieces):
+        others = [each for each in mentions if each.cut not in (cut, WINDOW, EVENT, MEASURE)]
+        if named := _nearest(own, numbers, at, pieces, _has_own(others, pieces[at])):
             found[cut] = named
     measure = found.get(MEASURE)
     if measure and measure.level == LATER and _is_of_another(at, numbers, mentions, pieces):
@@ -76,8 +77,10 @@ def _is_of_another(
 
 
 def _nearest(
-    own: Sequence[Mention], numbers: Sequence[Heard], at: int, pieces: Sequence[Piece]
-) -> Named | None:
+    own: Sequence[Mention], numbers: Sequence[Heard], at: int, pieces: Sequence[Piece],
+    spoken_for: bool = False,
+) -> Named | None:  # fmt: skip
+    """`spoken_for`: its clause names what it is of by another cut."""
     number, piece = numbers[at], pieces[at]
     first, ends = number.said.first, number.ends
     here = [each for each in own if piece[0] <= each.begins < piece[1]]
@@ -99,8 +102,22 @@ def _nearest(
     if earlier:
         return _earlier(earlier, own, numbers, at, pieces)
     later = [each for each in own if each.begins >= piece[1]]
+    if later and spoken_for and _has_number(later[0], numbers, pieces, piece):
+        return None
     alone = sum(not each.plain for each in numbers) == 1 and len({e.values for e in own}) == 1
     return Named(_both(later[0], own, numbers), EARLIER if alone else LATER) if later else None
+
+
+def _has_number(
+    mention: Mention, numbers: Sequence[Heard], pieces: Sequence[Piece], but: Piece
+) -> bool:
+    """Whether a name stands in the clause of another number, and before it."""
+    return any(
+        begins <= mention.begins < each.said.first < ends
+        and not each.plain
+        and (begins, ends) != but
+        for each, (begins, ends) in zip(numbers, pieces, strict=True)
+    )
 
 
 def _is_taken(

@@ -17,6 +17,7 @@ Role = Literal[
 ]  # fmt: skip
 MOVES = {"move", "felt", "drift", "step", "control", "like", "held", "luck"}
 SHARE, EVENT = "~share", "~event"
+WHOLE = "~whole"  # of the overs: the innings from its first to its last
 WINDOW, OVERS, CONTROL = "window", "overs", "~control"
 ONLY_NAMED = {"season", "bowler", "batter"}  # no fact of one is meant where it is not named
 # Cuts whose values are the same people or places, by what is asked of them.

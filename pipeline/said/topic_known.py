@@ -15,11 +15,13 @@ from pipeline.contracts.findings import Findings
 from pipeline.event_of import event_of
 from pipeline.said import synonyms
 from pipeline.said.event_claims import Causes
+from pipeline.said.read_numbers import read
 from pipeline.said.said_by_brief import said_by_brief
 from pipeline.said.sounded import Sounded, sounded
 from pipeline.said.targets import Target, units_of
 from pipeline.said.targets_made import targets_of
 from pipeline.said.terms import Terms
+from pipeline.said.tokens import tokens_of
 from pipeline.said.vocabulary import names_in, parts
 from pipeline.wording.dont_say import dont_say
 
@@ -48,6 +50,13 @@ class Known:
     by_unit: Mapping[str, Sequence[Target]] = field(default_factory=dict)
     old_by_unit: Mapping[str, Sequence[Target]] = field(default_factory=dict)
     also: Sequence[Known] = ()
+
+    @cached_property
+    def background(self) -> frozenset[float]:
+        """Numbers of what the data do not hold: of the topic's background and its notes."""
+        words = self.view.words
+        texts = [*(each.say for each in words.background), *words.notes]
+        return frozenset(said.value for text in texts for said in read(tokens_of(text)))
 
     def heard(self, text: str) -> Sounded:
         """A sentence taken apart."""

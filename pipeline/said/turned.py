@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pipeline.contracts.facts import Fact
-from pipeline.said.match import Judged
+from pipeline.said.judgement import Judged
 from pipeline.said.naming import name_of
 from pipeline.said.number_heard import Heard
 from pipeline.said.numbers_of import of_fact

@@ -42,6 +42,8 @@ _ONE_NAME = {
     },
     **{"spinners": "players", "quicks": "players", "batter": "players", "batsmen": "players"},
 }
+COUNTED = {"ways", "comparisons", "players"}  # one by one: of none is there a part
+_THOSE = {"the", "those", "these", "our", "all"}
 _PER = {"an", "a", "per", "every", "each"}
 # What there is one of for each so many: of a rate.
 _OF = {"over", "wicket", "innings", "match", "game", "hundred", "ball", "season", "year", "spell"}
@@ -63,6 +65,9 @@ def unit_after(tokens: Sequence[Token], at: int) -> Unit | None:
         at += 2
     elif _text(tokens, at) in ("a", "an") and _text(tokens, at + 1) not in _OF:
         at += 1  # 'half a run'
+    elif _text(tokens, at) == "of" and _text(tokens, at + 1) in _THOSE:
+        counted = _ONE_NAME.get(_text(tokens, at + 2), _text(tokens, at + 2))
+        at += 2 if counted in COUNTED else 0  # 'thirty-three of the ways'
     at += _text(tokens, at) in _BETWEEN
     word, after = _text(tokens, at), _text(tokens, at + 1)
     if word in ("%", "percent", "pc") or (word, after) == ("per", "cent"):
@@ -72,7 +77,8 @@ def unit_after(tokens: Sequence[Token], at: int) -> Unit | None:
     if word in ("point", "points", "pts", "pp") and after not in SMALL:
         return _timed(tokens, POINTS, at + 1)
     if word in _PER and (per := _per(tokens, at)):
-        return Unit(f"{_article(per.name)} {per.name}", per.last)
+        runs = "runs " if per.name == "hundred balls" else ""  # '76.7 per hundred balls'
+        return Unit(f"{runs}{_article(per.name)} {per.name}", per.last)
     return _noun(tokens, at)
 
 
@@ -143,6 +149,8 @@ def _text(tokens: Sequence[Token], at: int) -> str:
 
 _NO_NOUN = {"this", "plus", "versus", "does", "across", "towards", "always", "perhaps", "besides"}
 _NO_NOUN |= {"sometimes", "unless", "inwards", "overs", "goes", "stays", "comes", "says", "its"}
+_NO_NOUN |= {"stands", "moves", "bowls", "plays", "takes", "gives", "holds", "works", "falls"}
+_NO_NOUN |= {"thats", "whats", "heres", "theres", "lets", "plus", "thus", "seamers", "pacers"}
 _NO_NOUN |= {"looks", "makes", "means", "tells", "needs", "begins", "ends", "quicks", "spinners"}
 # Nouns that numbers are counted in; what else follows a number is told apart elsewhere.
 NOUNS = {*_ONE_NAME.values(), "boundaries", "sixes", "fours", "maidens", "wides", "extras"}
@@ -152,7 +160,15 @@ NOUNS |= {"catches", "centuries", "fifties", "hundreds", "partnerships", "stumpi
 def foreign_unit(tokens: Sequence[Token], at: int) -> Unit | None:
     """A noun in the plural that stands right after a number and is none of ours."""
     word = _text(tokens, at)
-    if len(word) < 4 or not word.endswith("s") or word.endswith("ss") or word in _NO_NOUN:
+    if word == "people":
+        return Unit(word, at + 1, foreign=True)
+    if (
+        len(word) < 4
+        or not word.isalpha()
+        or not word.endswith("s")
+        or word.endswith("ss")
+        or word in _NO_NOUN
+    ):
         return None
     if _text(tokens, at + 1) in _PER and (per := _per(tokens, at + 1)):
         return Unit(f"{_article(per.name)} {per.name}", per.last)  # of a measure of the topic's own

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from pipeline.said.number_table import SMALL
 from pipeline.said.tokens import Token
 
 _UP = """up rose rise rises risen rising higher more increase increased increases increasing gained
@@ -33,10 +34,10 @@ def way_of_word(tokens: Sequence[Token], at: int) -> int:
         return 0
     if word in ("fell", "fall", "falls", "falling") and _text(tokens, at - 1).startswith("wicket"):
         return 0
-    if word == "more" and _text(tokens, at - 1) == "or":
+    if word in ("more", "less") and _text(tokens, at - 1) == "or":
         return 0  # 'three or more'
     if word == "up" and after == "to":
-        return 1 if _text(tokens, at - 1) in _GOING else 0
+        return 1 if _text(tokens, at - 1) in GOING else 0
     if word == "up" and _text(tokens, at - 1) in ("made", "make", "makes", "end", "ended", "split"):
         return 0
     if word == "down" and _text(tokens, at - 1) in (
@@ -55,24 +56,42 @@ def way_of_word(tokens: Sequence[Token], at: int) -> int:
     return (word in UP) - (word in DOWN)
 
 
-_GOING = {"went", "goes", "gone", "going", "go", "crept", "moved", "cent", "over", "and", "was"}
-_GOING |= {"is", "balls", "runs", "points", "came", "drifted", "edged", "pushed", "half", "from"}
+GOES = {"went", "goes", "gone", "going", "go", "crept", "moved", "came", "climb", "climbed", "get"}
+GOES |= {"moves", "move", "comes", "come", "got", "gets", "drifted", "edged", "pushed", "creeps"}
+GOING = {*GOES, "cent", "over", "and", "was", "is", "balls", "runs", "points", "half", "from"}
 
 
+_MOVED = {("came", "off"): -1, ("comes", "off"): -1, ("went", "on"): 1, ("goes", "on"): 1}
+_HOW_FAR = (["is", "how", "much"], ["is", "how", "far"])
+_WARDS = {"upwards", "downwards", "upward", "downward"}
 _STOPS = {"to", "and", "or", "than", "so", "then", "but", "which", "that", "that's", "it's"}
 
 
 def way_after(tokens: Sequence[Token], begins: int, ends: int) -> int:
     """The way that follows a number and its unit: 'down', 'fewer', 'cheaper', 'a season up'."""
+    if [token.text for token in tokens[begins : begins + 3]] in _HOW_FAR:
+        begins += 3
+    phrase = (_text(tokens, begins), _text(tokens, begins + 1))
+    if phrase in _MOVED:
+        return _MOVED[phrase]
+    if _text(tokens, begins) == "," and _text(tokens, begins + 1) in _WARDS:
+        return (_text(tokens, begins + 1) in UP) - (_text(tokens, begins + 1) in DOWN)
     for at in range(begins, min(ends, begins + 3)):
         if tokens[at].kind == "sign" and tokens[at].text not in ("-",):
             return 0
         word = tokens[at].text
         if word in AFTER and (way := (word in UP) - (word in DOWN)):
-            return 0 if word in ("up", "down") and _text(tokens, at + 1) == "to" else way
+            if word in ("up", "down") and at + 1 < len(tokens) and _leads_on(tokens[at + 1]):
+                return 0
+            return way
         if word in _STOPS:
             return 0
     return 0
+
+
+def _leads_on(token: Token) -> bool:
+    """'up to', 'up 8.4 points': of what follows."""
+    return token.text == "to" or token.kind == "figure" or token.text in SMALL
 
 
 def way_before(tokens: Sequence[Token], begins: int, ends: int) -> tuple[int, bool]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.config.cuts import CUTS
 from pipeline.said import synonyms
-from pipeline.said.targets import CONTROL, EVENT, OVERS, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, OVERS, WHOLE, WINDOW, Target
 from pipeline.said.terms import Name, Terms
 from pipeline.wording.labels import TAGGED, value_label
 
@@ -26,7 +26,9 @@ def names_in(view: BriefView, targets: Sequence[Target]) -> Terms:
         for cut, values in target.filters.items()
         for value in values
     }
-    return Terms([*_measures(view), *_values(view, pairs), *_stretches(view), *_windows(view)])
+    return Terms(
+        [*_measures(view), *_values(view, pairs), *_stretches(view, pairs), *_windows(view)]
+    )
 
 
 def parts() -> Terms:
@@ -75,7 +77,11 @@ def _player(view: BriefView, cut: str, name: str) -> Iterator[tuple[str, Name]]:
         yield view.format.said[name].removeprefix("the "), (cut, name)
 
 
-def _stretches(view: BriefView) -> Iterator[tuple[str, Name]]:
+def _stretches(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Name]]:
+    yield synonyms.WHOLE_INNINGS, (OVERS, WHOLE)
+    for cut, band in pairs:
+        if cut == OVERS:  # as 'overs eleven to fifteen' are named
+            yield band.replace("-", " to "), (OVERS, band)
     for name, phase in view.format.phases.items():
         value = (OVERS, "-".join(map(str, phase.overs)))
         for words in (name, phase.said or "", synonyms.PHASES.get(name, "")):
@@ -84,7 +90,8 @@ def _stretches(view: BriefView) -> Iterator[tuple[str, Name]]:
 
 
 def _windows(view: BriefView) -> Iterator[tuple[str, Name]]:
-    yield "on average", (EVENT, "on average")  # is of no measure
+    for words in ("on average", "in total"):
+        yield words, (EVENT, words)  # is of no measure
     for beat in view.beats:
         if beat.held_against:
             yield beat.held_against.name, (CONTROL, "control")

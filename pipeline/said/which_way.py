@@ -31,6 +31,11 @@ def way_of(
     """'down' after it, else the nearest verb or noun before it in its clause."""
     limit = numbers[at + 1].said.first if at + 1 < len(numbers) else piece[1]
     after = way_after(tokens, each.ends, max(each.ends, min(limit, len(tokens))))
+    between = tokens[each.ends].text if pair and pair.at == 0 and each.ends < len(tokens) else ""
+    if pair and pair.spread and between in ("up", "down"):  # 'from four down to ten up'
+        last = way_after(tokens, numbers[pair.last].ends, len(tokens))
+        if last == (1 if between == "down" else -1):
+            return -last, False
     if not after and pair and pair.last is not None and pair.at == 0:
         after = way_after(tokens, numbers[pair.last].ends, len(tokens)) if pair.spread else 0
     begins = _led_from(tokens, piece[0], each.said.first, numbers)
