@@ -54,6 +54,7 @@ class Heard:
     all_parts: frozenset[str] = frozenset()  # of the sentence
     piece: tuple[int, int] = (0, 0)
     is_move: bool = False  # how far it went, and not where it came to
+    is_difference: bool = False  # 'four runs fewer'
     side: int | None = None  # 0 of what was before, 1 of what is after
     of_something: bool = False  # the sentence says of what, in words of its own
     other_head: bool = False  # its clause begins with a noun that nothing of the topic has
