@@ -44,7 +44,7 @@ def claims_of(
                 kind="no gap", why=_GAP, risk=2,
             )
         )  # fmt: skip
-    banned = forbidden(text, heard, known)
+    banned = forbidden(text, heard, carried, known)
     if banned:
         found.append(
             ClaimChecked(

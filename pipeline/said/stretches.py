@@ -29,7 +29,7 @@ _STANDS = {
     "down",
     "it's",
 }
-_STANDS |= {"rose", "fell", "went", "goes", "came", "still", "runs", "dropped", "climbed", "rate"}
+_STANDS |= {"rose", "fell", "went", "goes", "came", "still", "runs", "dropped", "climbed"}
 _TO = {"to", "and", "-", "–", "through", "till", "until"}
 
 

@@ -23,6 +23,7 @@ _LEADS_ON |= {
     "to",
 }
 
+_MOVES = {"rise", "fall", "drop", "increase", "decrease", "jump", "reduction", "decline", "gain"}
 _LEVELS = {"to", "from", "at"}
 
 
@@ -45,6 +46,8 @@ def way_of(
     if each.own_unit and each.ends - each.said.last > 1:
         inner = [token.text for token in tokens[each.said.last : each.ends]]
         after = after or next((COMPARED[text] for text in inner if text in COMPARED), 0)
+    if not after and each.own_unit and each.ends < len(tokens) and tokens[each.ends].text in _MOVES:
+        after = way_of_word(tokens, each.ends)  # 'a nine per cent rise'
     if after:
         return after, denied and before == after
     return before, denied
@@ -75,6 +78,8 @@ def is_move(tokens: Sequence[Token], each: Heard) -> bool:
         return True
     if at >= 0 and tokens[at].text == "of" and at and way_of_word(tokens, at - 1):
         return True  # 'a rise of 16 per cent'
+    if each.ends < len(tokens) and tokens[each.ends].text in _MOVES and each.own_unit:
+        return True  # 'a 16 per cent rise'
     return bool(way_after(tokens, each.ends, len(tokens))) or (
         at >= 0 and tokens[at].text == "up" and bool(way_of_word(tokens, at))
     )
