@@ -8,8 +8,10 @@ from pipeline.said.sounded import Sounded
 from pipeline.said.tokens import tokens_of
 from pipeline.said.topic_known import Known
 
-KEPT = 2  # sentences for which a name stays in mind
+KEPT = 2  # sentences of something else, for which a name stays in mind
 _OF_BEFORE = {"its", "their", "his", "her", "too", "also", "same", "there", "it", "they", "it's"}
+_OF_IT = {"it", "its", "it's", "that", "that's", "they", "their", "them", "this", "same"}
+HALF = 0.5  # as far away as another sentence puts a name, one puts it that is of it
 _WHOSE = {"its", "their", "his", "her", "too", "also"}
 FEW = 4  # words in which a sentence says that it goes on
 _ITS_OWN = {"could", "share", "gap", "listed"}
@@ -22,13 +24,19 @@ def goes_on(heard: Sounded) -> bool:
     return pronoun or any(token.text in _WHOSE for token in heard.tokens)
 
 
+def _ages(heard: Sounded, told: bool) -> float:
+    """How much further away a name is after a sentence: less, where that is of it too."""
+    of_it = heard.parts or any(token.text in _OF_IT for token in heard.tokens)
+    return 0.0 if told else HALF if of_it else 1.0
+
+
 class Carried:
     """The names of each cut, with how long ago they were said."""
 
     def __init__(self, known: Known) -> None:
         self._known = known
         self._heading: str | None = None
-        self._said: dict[str, tuple[frozenset[str], int]] = {}
+        self._said: dict[str, tuple[frozenset[str], float]] = {}
         self._parts: frozenset[str] = frozenset()
         self._of_heading: dict[str, frozenset[str]] = {}
 
@@ -65,7 +73,9 @@ class Carried:
                 now[mention.cut] = now.get(mention.cut, frozenset()) | mention.values
         if self._is_new(heard):
             self._said = {}  # a number that is named anew is of what is named with it
-        kept = {cut: (values, ago + (not told)) for cut, (values, ago) in self._said.items()}
+        kept = {
+            cut: (values, ago + _ages(heard, told)) for cut, (values, ago) in self._said.items()
+        }
         self._said = {**kept, **{cut: (values, 0) for cut, values in now.items()}}
 
     def _is_new(self, heard: Sounded) -> bool:

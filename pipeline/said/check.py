@@ -26,7 +26,8 @@ __all__ = ["Known", "Sentence", "checked"]
 class Sentence(NamedTuple):
     """A sentence with the line that it begins at, or its time in milliseconds.
 
-    `heading` is that of its part, where it has one; `begins` says that a blank line stands before it.
+    `heading` is that of its part, where it has one; `begins` says that it comes first after a
+    blank line.
     """
 
     text: str

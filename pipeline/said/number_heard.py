@@ -76,7 +76,7 @@ def heard_at(tokens: Sequence[Token], said: Said, named: Sequence[tuple[int, int
     return Heard(
         said, unit.name if unit else None, unit is not None, bool(unit and unit.a_time), ends,
         _hedge(tokens, said.first), plain=plain, leads=_leads(tokens, said.first),
-        every_one=_is_every_one(tokens, said.first, ends),
+        every_one=_is_every_one(tokens, said.first),
     )  # fmt: skip
 
 
@@ -108,14 +108,13 @@ def _hedge(tokens: Sequence[Token], at: int) -> str:
     return max(fitting, key=len, default="")
 
 
-def _is_every_one(tokens: Sequence[Token], first: int, ends: int) -> bool:
+def _is_every_one(tokens: Sequence[Token], first: int) -> bool:
     """Whether all of them are said to come out the same: 'all thirty-three ways fell'."""
     words = [token.text for token in tokens[max(0, first - 3) : first] if token.text != "the"]
     if words[-1:] != ["all"] and words[-2:] != ["each", "of"] and words[-2:] != ["one", "of"]:
         return False
-    around = range(len(tokens))
-    return not words[-2:] == ["of", "all"] and any(
-        way_of_word(tokens, at) or tokens[at].text in _AGREE for at in around
+    return words[-2:] != ["of", "all"] and any(
+        way_of_word(tokens, at) or token.text in _AGREE for at, token in enumerate(tokens)
     )
 
 

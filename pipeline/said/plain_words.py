@@ -15,7 +15,7 @@ COUNTED_HERE = re.compile(
     r"|figures?|topics?|caveats?|cautions?|ideas?|facts?|answers?|claims?|headlines?|clubs?|teams?"
     r"|umpires?|grounds?|competitions?|fielders?|stumps?|conclusions?|points? (?:to|i|we|here)"
     r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?"
-    r"|(?<=key )points?|lists?|measures?|sets?|more (?:thing|point"
+    r"|(?<=key )points?|lists?|measures?|sets?|stretches|more (?:thing|point"
     r"|question|time)s?)\b"
 )
 BEFORE = re.compile(
@@ -52,8 +52,8 @@ LISTED = re.compile(
     r"\b(?:section|version|chapter|rule|law|clause|footnote|appendix|paragraph|item)$"
 )
 CLOCK = re.compile(
-    r"^(?:pm|am|o'clock|in the (?:morning|afternoon|evening)|past \w+|tonight|tomorrow"
-    r"|(?:on|this|next|every) (?:mon|tues|wednes|thurs|fri|satur|sun)days?|of you)\b"
+    r"^(?:pm|am|o'clock|in the (?:morning|afternoon|evening)|past \w+|tonight"
+    r"|tomorrow|(?:on|this|next|every) (?:mon|tues|wednes|thurs|fri|satur|sun)days?|of you)\b"
 )
 # What is said with a number and counts nothing.
 IDIOM = re.compile(

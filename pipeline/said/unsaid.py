@@ -81,7 +81,8 @@ def _of_itself(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> T
 def is_told(heard: Heard, target: Target) -> bool:
     """Whether the number's own unit, or what it is a part of, says what it is of."""
     parts = {"gap", "mix"} & set(target.names) & heard.all_parts
-    return not target.names or heard.unit in _TELLING or bool(parts)
+    listed = target.unit == "players" and "listed" in heard.all_parts
+    return not target.names or heard.unit in _TELLING or bool(parts) or listed
 
 
 def _counted(heard: Heard, known: Known) -> Target | None:

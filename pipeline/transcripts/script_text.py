@@ -32,7 +32,7 @@ def of_blocks(blocks: Sequence[Block], facts: Sequence[Fact], file: str) -> list
             heading = _NUMBERED.sub("", _filled(block, known)[0])
         elif block.kind == "line":
             found += _of_block(block, known, heading, block.line > last + 1)
-            last = max(block.line, *block.lines)
+        last = max(block.line, *block.lines)
     return found
 
 
