@@ -12,7 +12,7 @@ from msgspec import structs
 from pipeline.config import views
 from pipeline.config.load import load
 from pipeline.contracts.files import as_json, read_json
-from pipeline.contracts.script_check import ScriptChecks
+from pipeline.contracts.script_check import Result, ScriptChecks
 from pipeline.errors import UserError
 from pipeline.script.check_marks import corrections, for_a_person, marks_of, to_mend
 from pipeline.script.check_page import check_page, pieces_of
@@ -141,11 +141,23 @@ def test_a_number_out_of_a_slot_is_its_fact_s_even_where_nothing_names_it(tmp_pa
     found = checked(tmp_path / "t.md", "It was {{ b.economy.change | size }}.\n", StandIn(lost))
     ((one,),) = [sentence.numbers for sentence in found.check.sentences]
     assert (one.result, one.fact, one.risk) == ("supported", CHANGE, 0)
-    wrong = number("about seven per cent", "wrong direction", risk=1)
+    wrong = number("about seven per cent", "wrong direction", risk=1, fact=CHANGE)
     found = checked(tmp_path / "t.md", "It rose {{ b.economy.change | size }}.\n", StandIn(wrong))
-    assert found.check.sentences[0].numbers[0].result == "wrong direction"
+    assert found.check.sentences[0].numbers[0].result == "wrong direction", "its own way is said"
     free = checked(tmp_path / "t.txt", "It was about seven per cent.\n", StandIn(lost))
     assert free.check.sentences[0].numbers[0].result == "for a person"
+
+
+@pytest.mark.parametrize(
+    "result", ["contradicted", "wrong unit", "wrong direction", "rounded too far", "stale"]
+)
+def test_a_number_out_of_a_slot_is_never_held_against_another_fact(tmp_path: Path, result: Result):
+    lost = number("about seven per cent", result, risk=1, fact="b.economy.other", right="nine")
+    found = checked(tmp_path / "t.md", "It was {{ b.economy.change | size }}.\n", StandIn(lost))
+    (one,) = found.check.sentences[0].numbers
+    assert (one.result, one.fact, one.right, one.risk) == ("supported", CHANGE, None, 0)
+    typed = checked(tmp_path / "t.txt", "It was about seven per cent.\n", StandIn(lost))
+    assert typed.check.sentences[0].numbers[0].result == result
 
 
 def test_the_mistakes_of_all_files_are_told_together(tmp_path: Path):

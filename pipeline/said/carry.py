@@ -8,12 +8,26 @@ from pipeline.said.sounded import Sounded
 from pipeline.said.tokens import tokens_of
 from pipeline.said.topic_known import Known
 
-KEPT = 7  # sentences for which a name stays in mind
+KEPT = 2  # sentences of something else, for which a name stays in mind
 _OF_BEFORE = {"its", "their", "his", "her", "too", "also", "same", "there", "it", "they", "it's"}
+_OF_IT = {"it", "its", "it's", "that", "that's", "they", "their", "them", "this", "same"}
+HALF = 0.5  # as far away as another sentence puts a name, one puts it that is of it
 _WHOSE = {"its", "their", "his", "her", "too", "also"}
 FEW = 4  # words in which a sentence says that it goes on
 _ITS_OWN = {"could", "share", "gap", "listed"}
 _NEVER = {"window", "season", "~event", "~control"}
+
+
+def goes_on(heard: Sounded) -> bool:
+    """Whether a sentence says itself that it is of what was named before: 'it fell', 'its'."""
+    pronoun = any(token.text in _OF_BEFORE for token in heard.tokens[:FEW])
+    return pronoun or any(token.text in _WHOSE for token in heard.tokens)
+
+
+def _ages(heard: Sounded, told: bool) -> float:
+    """How much further away a name is after a sentence: less, where that is of it too."""
+    of_it = heard.parts or any(token.text in _OF_IT for token in heard.tokens)
+    return 0.0 if told else HALF if of_it else 1.0
 
 
 class Carried:
@@ -22,12 +36,17 @@ class Carried:
     def __init__(self, known: Known) -> None:
         self._known = known
         self._heading: str | None = None
-        self._said: dict[str, tuple[frozenset[str], int]] = {}
+        self._said: dict[str, tuple[frozenset[str], float]] = {}
         self._parts: frozenset[str] = frozenset()
         self._of_heading: dict[str, frozenset[str]] = {}
 
-    def begin(self, heading: str) -> None:
-        """A sentence under this heading is next; a new one clears what was said before."""
+    def begin(self, heading: str, paragraph: bool = False) -> None:
+        """A sentence under this heading is next; a new one clears what was said before.
+
+        So does a `paragraph` that begins with it; what the heading names is kept.
+        """
+        if paragraph:
+            self._said, self._parts = {}, frozenset()
         if heading == self._heading:
             return
         self._heading, self._said, self._of_heading = heading, {}, {}
@@ -38,15 +57,15 @@ class Carried:
 
     def names(self) -> Mapping[str, Set[str]]:
         """Those that are still in mind; of the heading where no sentence named any."""
-        kept = {cut: values for cut, (values, ago) in self._said.items() if ago <= KEPT}
+        kept = {cut: values for cut, (values, ago) in self._said.items() if ago < KEPT}
         return {**self._of_heading, **kept}
 
     def parts(self) -> frozenset[str]:
         """What part of a finding the sentence before was of: 'nearly nine' after a drift."""
         return self._parts
 
-    def take(self, heard: Sounded) -> None:
-        """A sentence is done."""
+    def take(self, heard: Sounded, told: bool = False) -> None:
+        """A sentence is done; `told` where a number of it is right of what was named before."""
         self._parts = frozenset(value for each in heard.parts for value in each.values) - _ITS_OWN
         now: dict[str, frozenset[str]] = {}
         for mention in heard.mentions:
@@ -54,7 +73,9 @@ class Carried:
                 now[mention.cut] = now.get(mention.cut, frozenset()) | mention.values
         if self._is_new(heard):
             self._said = {}  # a number that is named anew is of what is named with it
-        kept = {cut: (values, ago + 1) for cut, (values, ago) in self._said.items()}
+        kept = {
+            cut: (values, ago + _ages(heard, told)) for cut, (values, ago) in self._said.items()
+        }
         self._said = {**kept, **{cut: (values, 0) for cut, values in now.items()}}
 
     def _is_new(self, heard: Sounded) -> bool:
@@ -64,6 +85,4 @@ class Carried:
             each.cut == "measure" and not any(b <= each.begins < e for b, e in inside)
             for each in heard.mentions
         )
-        pronoun = any(token.text in _OF_BEFORE for token in heard.tokens[:FEW])
-        possessive = any(token.text in _WHOSE for token in heard.tokens)
-        return named and not pronoun and not possessive
+        return named and not goes_on(heard)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 CAUTION = re.compile(
     r"\b(?:ca(?:n't|nnot|n not)|couldn't|could not|wo(?:n't|uld not)|wouldn't|don't|do not|doesn't)"
@@ -57,6 +58,40 @@ _QUOTED = re.compile(r"“[^”]*”|\"[^\"]*\"")
 def plain(text: str) -> str:
     """In lower case with straight apostrophes, as patterns read it; as long as the text is."""
     return text.lower().replace("’", "'").replace("‘", "'")
+
+
+# Of what is not asked: 'we can't say why' leaves the change itself as it was said.
+_OF_WHY = re.compile(
+    r"^(?:n't)?(?: (?:say|tell|know|prove|exactly|really|quite|sure|clear|you|us|about|just))*"
+    r" (?:why|how come|what (?:made|caused|did|drove|explains|lies|is behind|was behind)|who"
+    r"|whose|the (?:reason|cause))\b"
+)
+_MAY = re.compile(r"^(?:perhaps|maybe|possibly|probably|may|might|could|if|we think)\b")
+_OF_IT = re.compile(
+    r"\b(?:it|it's|that|that's|they|those|neither|either|nothing|none|luck|chance|noise|swings?"
+    r"|changes?|gap|difference|fall|rise|drop|step|drift|trend|same|so|not|numbers?|figures?"
+    r"|data)\b|\bthis (?:is|was|may|might|could|one)\b"
+)
+_FEW = 3  # words of an aside: 'perhaps', 'or maybe not'
+
+
+def holds_back(text: str, is_named: Callable[[int, int], bool]) -> bool:
+    """Whether a caution of a text is about what it says, and not about why or of another thing.
+
+    `is_named` tells whether something of the topic is named between two characters.
+    """
+    told = plain(text)
+    for match in CAUTION.finditer(told):
+        begins = max(told.rfind(sign, 0, match.start()) for sign in ":;—") + 1
+        ends = min((at for sign in ":;—" if (at := told.find(sign, match.end())) > 0),
+                   default=len(told))  # fmt: skip
+        if _OF_WHY.search(told[match.end() : ends]):
+            continue
+        piece = told[begins:ends]
+        own = not _MAY.match(match.group()) or len(piece.split()) <= _FEW
+        if own or _OF_IT.search(piece) or is_named(begins, ends):
+            return True
+    return False
 
 
 def is_cautious(text: str) -> bool:

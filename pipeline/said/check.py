@@ -7,17 +7,19 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
-from pipeline.said.carry import Carried
+from pipeline.said.carry import Carried, goes_on
 from pipeline.said.claims import claims_of
 from pipeline.said.corrected import begins_anew
 from pipeline.said.judgement import Judged, ends_apart
-from pipeline.said.match import judged
+from pipeline.said.match import all_judged, judged
 from pipeline.said.number_heard import Heard
 from pipeline.said.sounded import Sounded
 from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.topic_known import Known
 from pipeline.said.turned import turned
 from pipeline.said.why import fact_now, right_form, risk_of, why
+
+_LINKS = {"that's", "that", "this", "which"}
 
 __all__ = ["Known", "Sentence", "checked"]
 
@@ -29,13 +31,15 @@ FEW = 20  # characters
 class Sentence(NamedTuple):
     """A sentence with the line that it begins at, or its time in milliseconds.
 
-    `heading` is that of its part, where it has one.
+    `heading` is that of its part, where it has one; `begins` says that it comes first after a
+    blank line.
     """
 
     text: str
     line: int | None = None
     start: int | None = None
     heading: str = ""
+    begins: bool = False
 
 
 def checked(
@@ -54,7 +58,7 @@ def checked(
             stopped = _sentence(sentence, [_stopped(sentence.text)], [])
             return [*found, stopped, *map(unjudged, told[at + 1 :])]
         following = told[at + 1].text if at + 1 < len(told) else ""
-        carried.begin(sentence.heading)
+        carried.begin(sentence.heading, sentence.begins)
         names = carried.names()
         heard = known.heard(sentence.text)
         numbers = _numbers(heard, sentence.text, carried, known)
@@ -63,7 +67,7 @@ def checked(
             numbers = _without_last(numbers)
         claims = claims_of(sentence.text, following, heard, names, known)
         found.append(_sentence(sentence, numbers, claims))
-        carried.take(heard)
+        carried.take(heard, any(each.result == "supported" for each in numbers))
     return found
 
 
@@ -110,8 +114,9 @@ def _sentence(
 
 def _numbers(whole: Sounded, text: str, carried: Carried, known: Known) -> list[NumberChecked]:
     """Every number of a sentence; of a range each end is held against the other too."""
-    told = [_with_parts(each, carried) for each in whole.numbers]
-    found = ends_apart(told, [judged(each, carried.names(), known) for each in told])
+    linked = goes_on(whole) or any(each.text in _LINKS for each in whole.tokens[:1])
+    told = [replace(_with_parts(each, carried), goes_on=linked) for each in whole.numbers]
+    found = ends_apart(told, all_judged(told, carried.names(), known))
     for other in known.also:
         found = [
             _cited(heard, mine, text, other) if mine.result == "unsupported" else mine

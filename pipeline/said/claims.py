@@ -10,10 +10,12 @@ from pipeline.contracts.script_check import ClaimChecked
 from pipeline.event_of import event_of
 from pipeline.said.compared_changes import compared
 from pipeline.said.forbidden import forbidden
+from pipeline.said.meant import meant, names_in
 from pipeline.said.sounded import Sounded
 from pipeline.said.stated import stated
 from pipeline.said.topic_known import Known
 from pipeline.wording import of_kinds
+from pipeline.wording.second_verdict import second
 
 if TYPE_CHECKING:
     from pipeline.config.views import BriefView
@@ -28,11 +30,11 @@ def claims_of(
 ) -> list[ClaimChecked]:
     """Each with its place; a sentence may make several."""
     found: list[ClaimChecked] = []
-    if match := known.causes.found(text):
+    if match := known.causes.found(text, heard):
         found.append(
             ClaimChecked(
                 said=text[match.start() : match.end()], begins=match.start(), ends=match.end(),
-                kind="cause", why=_CAUSE, instead="There is a step at the date.",
+                kind="cause", why=_CAUSE, instead=_of_cause(heard, carried, known),
             )
         )  # fmt: skip
     if match := compared(text, heard, carried, known):
@@ -42,7 +44,7 @@ def claims_of(
                 kind="no gap", why=_GAP, risk=2,
             )
         )  # fmt: skip
-    banned = forbidden(text, heard, known)
+    banned = forbidden(text, heard, carried, known)
     if banned:
         found.append(
             ClaimChecked(
@@ -62,6 +64,15 @@ def claims_of(
             )
         )  # fmt: skip
     return found
+
+
+def _of_cause(heard: Sounded, carried: Mapping[str, Set[str]], known: Known) -> str:
+    """A step at the date is there only where the second verdict of what is meant has one."""
+    names = names_in(heard.mentions, 0, len(heard.tokens))
+    found = meant({cut: told for cut, told in names.items() if cut != "season"}, carried, known)
+    event = known.view.event is not None
+    stepped = event and found and all(second(each) == "beyond the drift" for each in found)
+    return "There is a step at the date." if stepped else "The data can’t say what made it."
 
 
 def in_a_breath(finding: Finding, view: BriefView) -> str:

@@ -100,7 +100,9 @@ def _role(target: Target, heard: Heard) -> float | None:
     role, parts = target.role, heard.all_parts
     pair = heard.pair is not None and not heard.pair.spread
     sided = (pair or heard.side is not None) and not heard.said.signed
-    if heard.unit is None and (role == "felt" or (sided and role != "level")):
+    if heard.unit is None and (
+        (role == "felt" and not heard.is_difference) or (sided and role != "level")
+    ):
         return None
     if heard.a_time and role not in ("drift", "yardstick"):
         return None
@@ -120,7 +122,8 @@ def _role(target: Target, heard: Heard) -> float | None:
         return 1.0
     if role == "level":
         by_so_much = heard.leads == "by" and heard.way and not heard.pair
-        if by_so_much or (heard.is_move and target.unit == PER_CENT):
+        apart = heard.is_difference and target.unit in _LEVEL_UNITS
+        if by_so_much or apart or (heard.is_move and target.unit == PER_CENT):
             return None
         small = target.unit in _LEVEL_UNITS and heard.said.value * 3 < abs(target.value)
         return 0.6 if _is_size(heard) or small else 0.0

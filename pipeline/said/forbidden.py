@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from functools import cache
 from typing import NamedTuple
 
 from pipeline.said.cautious import is_cautious, is_held_back, is_question, plain
 from pipeline.said.sounded import Sounded
-from pipeline.said.subjects import Named
-from pipeline.said.targets import WINDOW, Target
+from pipeline.said.targets import EVENT, SHARE, WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import PER_CENT
 
@@ -36,7 +35,10 @@ class Forbidden(NamedTuple):
     line: str
 
 
-def forbidden(text: str, heard: Sounded, known: Known) -> Forbidden | None:
+def forbidden(
+    text: str, heard: Sounded, carried: Mapping[str, Set[str]], known: Known
+) -> Forbidden | None:
+    """`carried` are the names of the sentences before and of the heading."""
     told = plain(text)
     if is_question(text) or is_cautious(_NO_ODDS.sub(" ", told)):
         return None
@@ -45,7 +47,7 @@ def forbidden(text: str, heard: Sounded, known: Known) -> Forbidden | None:
         own = match.group().startswith(("no ", "not ", "makes no", "made no", "n't"))
         if line and (own or not is_held_back(text, match.start())):
             return Forbidden(match.start(), match.end(), line)
-    return _quoted(text, told, known) or _of_itself(heard, known)
+    return _quoted(text, told, known) or _of_itself(heard, carried, known)
 
 
 def _line(lines: Iterable[str], words: tuple[str, ...]) -> str | None:
@@ -74,34 +76,40 @@ def quotes_of(lines: tuple[str, ...]) -> list[tuple[str, re.Pattern[str]]]:
     return found
 
 
-def _of_itself(heard: Sounded, known: Known) -> Forbidden | None:
+def _of_itself(heard: Sounded, carried: Mapping[str, Set[str]], known: Known) -> Forbidden | None:
     """'down sixteen per cent' of a share: its move as a part of itself."""
+    line = _line(known.banned, (" per cent.”",))
     for number in heard.numbers:
         part = number.said.form == "share" and not number.own_unit
         if number.plain or not number.is_move or not (part or number.unit == PER_CENT):
             continue
+        if line is None or {"step", "drift"} & number.all_parts:
+            continue  # those are told in per cent of the share itself
+        names = {cut: named.values for cut, named in number.names.items()}
+        fitting = [each for each in known.shares_moved if _names_fit(each, names, carried)]
         value = number.said.value * (100 if part else 1)
-        for target in known.shares_moved:
-            relative = _relative(target)
-            moved = target.finding is not None and target.finding.verdict == "changed"
-            if relative is None or not moved or not _names_fit(target, number.names):
-                continue
-            if abs(abs(relative) - value) <= _MOST_OF_IT * abs(relative):
-                first, last = heard.tokens[number.said.first], heard.tokens[number.ends - 1]
-                line = _line(known.banned, (" per cent.”",))
-                return Forbidden(first.begins, last.ends, line) if line else None
+        if fitting and not any(_are_points(each, value) for each in fitting):
+            first, last = heard.tokens[number.said.first], heard.tokens[number.ends - 1]
+            return Forbidden(first.begins, last.ends, line)
     return None
 
 
-def _relative(target: Target) -> float | None:
-    finding = target.finding
-    change = finding.effect.relative if finding and finding.effect else None
-    return change.value * 100 if change and change.value else None
+def _are_points(target: Target, value: float) -> bool:
+    """Whether it is the move in points, said with the wrong unit."""
+    return abs(abs(target.value) - value) <= _MOST_OF_IT * abs(target.value)
 
 
-def _names_fit(target: Target, names: Mapping[str, Named]) -> bool:
-    return "measure" in names and all(
-        target.names.get(cut) in named.values
-        for cut, named in names.items()
-        if cut not in (WINDOW, "season")
+def _names_fit(
+    target: Target, names: Mapping[str, Set[str]], carried: Mapping[str, Set[str]]
+) -> bool:
+    told = names if "measure" in names else {**carried, **names}
+    return "measure" in told and all(
+        target.names.get(cut) in values or (cut == "measure" and _is_share(target, values))
+        for cut, values in told.items()
+        if cut not in (WINDOW, EVENT, "season")
     )
+
+
+def _is_share(target: Target, measures: Set[str]) -> bool:
+    """Whether 'its share' is said of a group's share of the balls."""
+    return SHARE in measures and target.names.get("measure", "").endswith("-share")

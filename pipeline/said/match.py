@@ -22,14 +22,54 @@ from pipeline.said.plain_words import SMALL
 from pipeline.said.swapped import is_of_the_other, swapped
 from pipeline.said.targets import EVENT, MOVES, ONLY_NAMED, WINDOW, Target
 from pipeline.said.topic_known import Known
-from pipeline.said.units import COUNTED
+from pipeline.said.units import COUNTED, PER_CENT, POINTS
 from pipeline.said.unsaid import is_told, off
 
 STALE = 0.05  # of its value: how coarse a number may be, to be known as an earlier edition's
 
 
 def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judged:
-    """`carried` are the names of the sentences before and of the heading."""
+    """`carried` are the names of the sentences before and of the heading.
+
+    What they alone make of a number contradicts nothing: it may be of something else.
+    """
+    carried = _of_its_share(heard, carried)
+    found = _held(heard, carried, known)
+    if found.result != "contradicted":
+        return found
+    if found.target is None or found.target.fact is None:
+        return Judged("unsupported", found.target)
+    linked = heard.goes_on or heard.every_one
+    alone = carried and not linked and not set(heard.names) - {EVENT, "season"}
+    if alone or (carried and _held(heard, {}, known).result == "supported"):
+        return Judged("for a person", found.target)
+    return found
+
+
+def all_judged(
+    told: Sequence[Heard], carried: Mapping[str, Set[str]], known: Known
+) -> list[Judged]:
+    """Every number of a sentence: of what it names itself, where all of them are right of that."""
+    found = [judged(each, carried, known) for each in told]
+    open_yet = [each.result not in ("supported", "not a statistic") for each in found]
+    named = all(set(each.names) - {WINDOW, EVENT} for each in told)
+    if carried and named and any(open_yet) and len(told) > 1:
+        without = [judged(each, {}, known) for each in told]
+        right = [each.result == "supported" for each in without]
+        if all(right):
+            return without
+    return found
+
+
+def _of_its_share(heard: Heard, carried: Mapping[str, Set[str]]) -> Mapping[str, Set[str]]:
+    """'Spin now bowls eight points more': of its share, whatever was measured before."""
+    bowls = heard.unit in (PER_CENT, POINTS) or heard.said.form in ("share", "odds")
+    if bowls and "share" in heard.parts and "measure" not in heard.names:
+        return {cut: told for cut, told in carried.items() if cut != "measure"}
+    return carried
+
+
+def _held(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judged:
     of_seasons = "seasons" in heard.units and not heard.own_unit and heard.said.value <= SMALL
     if heard.plain or heard.withdrawn or (of_seasons and heard.unit in (None, "seasons")):
         return Judged("not a statistic")
@@ -40,6 +80,8 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     heard, own = _meant(heard, carried, known)
     if not own and (alone := of_its_clause(heard)):
         heard, own = _meant(alone, carried, known)
+    if heard.every_one and heard.unit == "ways":
+        own = [each for each in own if each.target.fact]
     found, other_way = supported(own), right_but_for_way(own)
     if found and other_way and other_way.worse + AHEAD < found.worse:
         found = None
@@ -90,9 +132,11 @@ def _meant(
     """What it may say in its own unit; of a level that has none, in another of the sentence."""
     named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
     own = candidates(heard, carried, known.targets_in(heard.unit, named))
-    waits = heard.unit == "balls" and heard.own_unit and not heard.way
+    in_overs = heard.said.form == "overs"
+    waits = heard.unit == "balls" and (heard.own_unit or in_overs) and not heard.way
     counted = heard.unit in COUNTED or heard.leads == "by"
-    if counted or (heard.own_unit and not waits) or heard.said.form != "number" or supported(own):
+    other_form = heard.said.form != "number" and not in_overs
+    if counted or (heard.own_unit and not waits) or other_form or supported(own):
         return heard, own
     for other in _other_units(heard, carried):
         levels = [each for each in known.targets_in(other, named) if each.role == "level"]
@@ -104,7 +148,7 @@ def _meant(
 
 def _other_units(heard: Heard, carried: Mapping[str, Set[str]]) -> list[str | None]:
     """Where a number has none of its own: what others of the sentence are counted in, or any."""
-    if heard.own_unit:
+    if heard.own_unit or heard.said.form == "overs":
         return ["balls a wicket"]  # 'forty-six balls', of what a wicket takes
     others: list[str | None] = [*sorted(heard.units - {heard.unit})]
     return [*others, None] if heard.names or carried else others

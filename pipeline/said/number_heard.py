@@ -12,7 +12,7 @@ from pipeline.said.rounding import OVER, UNDER
 from pipeline.said.subjects import Named
 from pipeline.said.tokens import Token
 from pipeline.said.units import COUNTED, Unit, foreign_unit, unit_after, unit_before
-from pipeline.said.up_or_down import GOES
+from pipeline.said.up_or_down import GOES, way_of_word
 
 HEDGES = (
     *UNDER,
@@ -27,6 +27,7 @@ HEDGES = (
 )
 HEDGES += ("close to", "some", "approximately", "something like", "getting on for", "as much as")
 HEDGES += ("as little as", "well over", "just above", "just below", "as many as", "as few as")
+_AGREE = {"same", "agree", "agreed", "agrees", "changed", "moved", "showed", "show", "shows"}
 _INSTEAD = {"instead", "rather", "or", "not", "to"}
 
 
@@ -54,11 +55,14 @@ class Heard:
     all_parts: frozenset[str] = frozenset()  # of the sentence
     piece: tuple[int, int] = (0, 0)
     is_move: bool = False  # how far it went, and not where it came to
+    is_difference: bool = False  # 'four runs fewer'
     side: int | None = None  # 0 of what was before, 1 of what is after
     of_something: bool = False  # the sentence says of what, in words of its own
     other_head: bool = False  # its clause begins with a noun that nothing of the topic has
     of_others: bool = False  # a part of what no fact has parts of
     set_against: bool = False  # 'left-handers score 76.7 against 75.9': of the other group
+    every_one: bool = False  # 'all thirty-three ways showed a fall'
+    goes_on: bool = False  # its sentence says that it is of what was named before
     leads: str = ""  # 'to' or 'from', where it stands before the number and its hedge
 
 
@@ -72,6 +76,7 @@ def heard_at(tokens: Sequence[Token], said: Said, named: Sequence[tuple[int, int
     return Heard(
         said, unit.name if unit else None, unit is not None, bool(unit and unit.a_time), ends,
         _hedge(tokens, said.first), plain=plain, leads=_leads(tokens, said.first),
+        every_one=_is_every_one(tokens, said.first),
     )  # fmt: skip
 
 
@@ -101,6 +106,16 @@ def _hedge(tokens: Sequence[Token], at: int) -> str:
     if "up to" in fitting and "from" in [token.text for token in tokens[max(0, at - 12) : at]]:
         return ""  # 'from six point eight up to seven'
     return max(fitting, key=len, default="")
+
+
+def _is_every_one(tokens: Sequence[Token], first: int) -> bool:
+    """Whether all of them are said to come out the same: 'all thirty-three ways fell'."""
+    words = [token.text for token in tokens[max(0, first - 3) : first] if token.text != "the"]
+    if words[-1:] != ["all"] and words[-2:] != ["each", "of"] and words[-2:] != ["one", "of"]:
+        return False
+    return words[-2:] != ["of", "all"] and any(
+        way_of_word(tokens, at) or token.text in _AGREE for at, token in enumerate(tokens)
+    )
 
 
 def _leads(tokens: Sequence[Token], at: int) -> str:

@@ -30,6 +30,7 @@ from pipeline.said.plain_words import (
 )
 from pipeline.said.read_numbers import Said
 from pipeline.said.spoken_number import read_value
+from pipeline.said.stretches import is_hedge
 from pipeline.said.tokens import Token, joined
 from pipeline.said.units import Unit
 
@@ -90,7 +91,8 @@ def is_plain(
     ):
         return True  # 'three phases: one to ten, eleven to forty'
     in_overs = (said.whole or WHEN.search(before)) and (unit is None or unit.name == "overs")
-    return bool(in_overs and _is_overs(before, after)) or _is_word(
+    hedged = said.first > 0 and is_hedge(tokens, said.first - 1)
+    return bool(in_overs and not hedged and _is_overs(before, after)) or _is_word(
         tokens, said, unit, before, after
     )
 

@@ -15,7 +15,7 @@ COUNTED_HERE = re.compile(
     r"|figures?|topics?|caveats?|cautions?|ideas?|facts?|answers?|claims?|headlines?|clubs?|teams?"
     r"|umpires?|grounds?|competitions?|fielders?|stumps?|conclusions?|points? (?:to|i|we|here)"
     r"|verdicts?|bits?|pieces?|stages?|rules?|changes|(?<=quick )points?|(?<=main )points?"
-    r"|(?<=key )points?|lists?|measures?|sets?|more (?:thing|point"
+    r"|(?<=key )points?|lists?|measures?|sets?|stretches|more (?:thing|point"
     r"|question|time)s?)\b"
 )
 BEFORE = re.compile(
@@ -23,7 +23,7 @@ BEFORE = re.compile(
     r"|episodes?|pages?|rows?|columns?|point|question|reason|editions?|version|day|round"
     r"|season|match|game|phone|dial|tel|ring|text|aged(?: over| under)?|exit|junction|platform"
     r"|extension|room"
-    r"|seat)(?: number)?$"
+    r"|seat|channel|camera|studio|bus|gate)(?: number)?$"
 )
 PHASES = re.compile(r"\bover by over\b|\bphases?\b|\bstretches\b|\bbands?\b")
 EVERY = re.compile(r"(?:\b(?:every|per|each|those|these|the|in|over|of|all|any|into)|a spell of)$")
@@ -51,7 +51,10 @@ ALWAYS = re.compile(r"^(?:\w+ )?makes? (?:an?|up an?) (?:over|innings|side|team|
 LISTED = re.compile(
     r"\b(?:section|version|chapter|rule|law|clause|footnote|appendix|paragraph|item)$"
 )
-CLOCK = re.compile(r"^(?:pm|am|o'clock|in the (?:morning|afternoon|evening)|past \w+)\b")
+CLOCK = re.compile(
+    r"^(?:pm|am|o'clock|in the (?:morning|afternoon|evening)|past \w+|tonight"
+    r"|tomorrow|(?:on|this|next|every) (?:mon|tues|wednes|thurs|fri|satur|sun)days?|of you)\b"
+)
 # What is said with a number and counts nothing.
 IDIOM = re.compile(
     r"\bfifty ?-? ?fifty\b|\b50 ?[-/] ?50\b|\b(?:a|one) million ?-? ?dollar\b|\bone in a million\b"

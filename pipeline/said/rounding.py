@@ -10,6 +10,7 @@ from pipeline.wording import phrases
 
 How = Literal["right", "near", "off"]
 RIGHT, NEAR = 0.05, 0.10  # of the value: how far a coarse rounding may be off; how far is 'near'
+SAME = 0.02  # of the value: how far below 'more than' it may be, and be rounded to the same
 _TINY = 1e-9
 UNDER = {
     "less than",
@@ -32,8 +33,12 @@ def rounds(said: Said, value: float, digits: int | None, hedge: str = "") -> How
     relative = off / exact if exact else (0.0 if not off else 1.0)
     if hedge in UNDER:
         return _bound(told, exact, said.step, 1)
-    if hedge in OVER and exact > told and relative <= NEAR:
-        return "right"
+    if hedge in OVER and exact > told:
+        part = said.form == "share" and exact - told <= said.step / 2
+        if part or relative <= NEAR:
+            return "right"
+    if hedge in OVER and told - exact > SAME * exact:
+        return "near" if relative <= NEAR + _TINY else "off"
     if any(_rounded(told, exact, step) for step in _steps(said)):
         fine = digits is not None and said.step <= 10.0**-digits + _TINY
         if fine or relative <= RIGHT + _TINY:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from pipeline.contracts.episode import Episode
 from pipeline.contracts.finding import Change, Finding, drift_of, yardstick_of
@@ -25,6 +26,7 @@ def said_by_brief(
     of = {each.finding.id: each for each in facts if each.finding and each.side is None}
     for finding in findings.findings:
         yield from _of_finding(finding, of.get(finding.id))
+    yield from _rests(findings.findings, facts)
     for players in findings.lists.values():
         counts = [*players.arms.values(), *players.hands.values(), *players.kinds.values()]
         for count in sorted({players.kept, players.left_out, *counts}):
@@ -72,6 +74,24 @@ def _shares(finding: Finding) -> Iterator[Target]:
             names = {**values, "measure": SHARE, WINDOW: finding.sides[side]}
             what = "its share of the balls"
             yield Target("level", PER_CENT, share * 100, names, side=side, moved=sign, what=what)
+
+
+def _rests(findings: Sequence[Finding], facts: Sequence[Target]) -> Iterator[Target]:
+    """Of a group's share of the balls the other group's, where there are two of them."""
+    for each in facts:
+        mine = each.finding
+        if mine is None or mine.kind != "share" or each.role != "level" or each.unit != PER_CENT:
+            continue
+        for cut, value in each.names.items():
+            values = {one.values[cut] for one in findings if cut in one.values}
+            if each.names.get("measure") == f"{value}-share" and len(values | {value}) == 2:
+                (other,) = values - {value} or {""}
+                names = {**each.names, cut: other, "measure": SHARE}
+                rest, what = 100 - each.value, "the rest of the balls"
+                yield replace(
+                    each, value=rest, names=names, fact=None, finding=None, low=None, high=None,
+                    moved=-each.moved, what=what,
+                )  # fmt: skip
 
 
 def _moved(role: Role, value: float, names: Mapping[str, str], finding: Finding) -> Target:

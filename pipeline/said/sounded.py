@@ -19,7 +19,7 @@ from pipeline.said.subjects import Piece, named_for, pieces_of
 from pipeline.said.targets import OVERS, WINDOW
 from pipeline.said.terms import Mention, Terms
 from pipeline.said.tokens import Token, tokens_of
-from pipeline.said.which_way import is_move, way_of
+from pipeline.said.which_way import is_difference, is_move, way_of
 
 _MONTHS = set(MONTHS.split())
 _AGAINST = {"on", "than"}  # 'up seven per cent on before': is of what is after
@@ -75,6 +75,7 @@ def _in_their_clauses(
             replace(
                 each,
                 is_move=is_move(tokens, each),
+                is_difference=is_difference(tokens, each),
                 units=units,
                 of_something=has_subject(tokens, apart_of, pieces[at]),
                 set_against=at > 0 and _is_set_against(tokens, numbers[at - 1], each),

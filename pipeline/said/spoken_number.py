@@ -5,9 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from pipeline.said.number_table import DIGITS, LARGE, ONES, PARTS, SMALL, TEENS, TENS
+from pipeline.said.number_table import (
+    DIGITS,
+    FRACTIONS,
+    LARGE,
+    ONES,
+    PARTS,
+    PLACES,
+    SMALL,
+    TEENS,
+    TENS,
+)
 from pipeline.said.tokens import Token
 from pipeline.wording.script import LONGEST
+
+# What follows a part, and no place: 'down by a twelfth on before'.
+_NO_PLACE = {"", "of", "on", "in", "since", "lower", "higher", "less", "more", "fewer", "cheaper"}
+_NO_PLACE |= {"dearer", "down", "up", "after", "off", "from", "and", "tighter"}
 
 
 class Value(NamedTuple):
@@ -23,7 +37,7 @@ def read_value(tokens: Sequence[Token], at: int) -> Value | None:
     """The number that begins here; none where none does."""
     if tokens[at].kind == "figure":
         return _figure(tokens, at)
-    if part := _part(tokens, at):
+    if part := _written_part(tokens, at, 0) or _part(tokens, at):
         return part
     found = _cardinal(tokens, at)
     if found is None:
@@ -44,7 +58,18 @@ def _figure(tokens: Sequence[Token], at: int) -> Value:
         large = 1_000 if _word(tokens, end) == "k" else 1_000_000
         return Value(value * large, step * large, end + 1)
     found = Value(value, step, end, not decimals)
+    if not decimals and (part := _written_part(tokens, end, value)):
+        return part
     return _and_part(tokens, found) or found if not decimals else found
+
+
+def _written_part(tokens: Sequence[Token], at: int, whole: float) -> Value | None:
+    """'½', and that of '4½'."""
+    found = FRACTIONS.get(_word(tokens, at))
+    if found is None:
+        return None
+    sign = -1 if whole < 0 else 1
+    return Value(whole + sign * found[0] / found[1], 1 / found[1], at + 1, False)
 
 
 def coarsest(value: float) -> float:
@@ -135,6 +160,8 @@ def _part(tokens: Sequence[Token], at: int) -> Value | None:
     if first == "half" and not (second in ("a", "an") and third in LARGE):
         return Value(0.5, 0.5, at + 1, False)
     if first in ("a", "an", "one"):
+        if second in PLACES and third not in _NO_PLACE:
+            return None
         if second in PARTS and PARTS[second] > 1:
             large = LARGE.get(_word(tokens, at + 4))
             if large and third == "of" and _word(tokens, at + 3) in ("a", "an"):

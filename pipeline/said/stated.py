@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence, Set
 
 from pipeline.contracts.finding import Finding, Gap
-from pipeline.said.cautious import is_cautious, is_question
+from pipeline.said.cautious import holds_back, is_question
 from pipeline.said.meant import meant, names_in
 from pipeline.said.sounded import Sounded
 from pipeline.said.targets import OVERS, WINDOW
@@ -53,7 +53,7 @@ def stated(
     text: str, following: str, heard: Sounded, carried: Mapping[str, Set[str]], known: Known
 ) -> Iterator[tuple[int, int, Finding]]:
     """Where it is stated, in characters, and the finding that can't be told."""
-    if is_question(text) or is_cautious(text) or is_cautious(following):
+    if is_question(text) or _is_open(text, heard) or _is_open(following, known.heard(following)):
         return
     tokens = heard.tokens
     if _OPEN.search(joined(tokens)) or _is_of_a_gap(heard, known):
@@ -72,6 +72,15 @@ def stated(
         if found and all(finding.verdict == "can't tell" for finding in found):
             yield tokens[begins].begins, tokens[ends - 1].ends, found[0]
             return
+
+
+def _is_open(text: str, heard: Sounded) -> bool:
+    """Whether a sentence says that what it names, or what was said before it, can't be told."""
+
+    def named(begins: int, ends: int) -> bool:
+        return any(begins <= heard.tokens[each.begins].begins < ends for each in heard.mentions)
+
+    return holds_back(text, named)
 
 
 def _is_of_a_gap(heard: Sounded, known: Known) -> bool:

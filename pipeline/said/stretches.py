@@ -9,10 +9,27 @@ from pipeline.said.targets import OVERS
 from pipeline.said.terms import Mention
 from pipeline.said.tokens import Token
 from pipeline.said.units import unit_after
+from pipeline.said.up_or_down import way_of_word
 
 _FIRST = {"first", "opening", "early"}
 _LAST = {"last", "final", "closing", "end"}
 _AT = {"in", "of", "from", "at", "by", "through", "the", "after", "until"}  # not 'just over two'
+# 'Now at over seven' says how much it is, and not when.
+_STANDS = {
+    "is",
+    "was",
+    "are",
+    "were",
+    "now",
+    "stands",
+    "stood",
+    "sits",
+    "sat",
+    "up",
+    "down",
+    "it's",
+}
+_STANDS |= {"rose", "fell", "went", "goes", "came", "still", "runs", "dropped", "climbed"}
 _TO = {"to", "and", "-", "–", "through", "till", "until"}
 
 
@@ -24,12 +41,27 @@ def stretches(
     `known` are the topic's own stretches, which are named without the word too: 'one to ten'.
     """
     for at, token in enumerate(tokens):
-        if token.text == "overs" or (token.text == "over" and _text(tokens, at - 1) in _AT):
+        named = token.text == "over" and _text(tokens, at - 1) in _AT
+        if token.text == "overs" or (named and not is_hedge(tokens, at)):
             yield from _from_to(tokens, at)
         elif known and _text(tokens, at + 1):
             yield from _bare(tokens, at, known)
         if token.text in _FIRST or token.text in _LAST:
             yield from _end(tokens, at, overs)
+
+
+def is_hedge(tokens: Sequence[Token], at: int) -> bool:
+    """Whether 'over' is 'more than': 'fell by over twenty per cent', 'is now at over seven'."""
+    count = read_value(tokens, at + 1) if at + 1 < len(tokens) else None
+    if tokens[at].text != "over" or count is None:
+        return False
+    unit = unit_after(tokens, count.end)
+    if unit or not count.whole or _text(tokens, count.end) == "of":
+        return unit is None or unit.name != "overs"
+    led, before = _text(tokens, at - 1), tokens[max(0, at - 3) : at - 1]
+    if led in ("by", "of"):
+        return any(way_of_word(before, each) for each in range(len(before)))
+    return led in ("at", "to", "from") and _text(tokens, at - 2) in _STANDS
 
 
 def _from_to(tokens: Sequence[Token], at: int) -> Iterator[Mention]:

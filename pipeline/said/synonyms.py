@@ -162,6 +162,6 @@ PARTS = {
     "could": "could be|could have been|anywhere|somewhere|anything|interval|range|as little as|as "
     "much as|at least|at most|no more than|no less than|true change|truth|might be|may be|may have "
     "been|might have been|likely|best guess",
-    "share": "share|bowled|bowl|of the balls|of balls|of all balls|of the overs|of deliveries"
+    "share": "share|bowled|bowl|bowls|of the balls|of balls|of all balls|of the overs|of deliveries"
     "|of the bowling",
 }

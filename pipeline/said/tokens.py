@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 _TOKEN = re.compile(
-    r"(?P<figure>(?<![^\W_])(?:(?:(?<![\w.])[+\-\N{MINUS SIGN}])?\d+(?:,\d{3})+(?:\.\d+)?(?!\d)"
-    r"|(?:(?<![\w.])[+\-\N{MINUS SIGN}])?\d+(?:\.\d+)?))"
+    r"(?P<figure>(?<![^\W_])(?:(?:(?<![\w.])[+\-\N{MINUS SIGN}])?\d+(?:,\d{3})+(?:[.·]\d+)?(?!\d)"
+    r"|(?:(?<![\w.])[+\-\N{MINUS SIGN}])?\d+(?:[.·]\d+)?))"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)|(?P<sign>[→%/–—\-:;,.!?()“”\"])"
 )
 ENDS = {".", "!", "?"}
@@ -31,7 +31,7 @@ def tokens_of(text: str) -> list[Token]:
         kind = match.lastgroup or "sign"
         if match.group() == "-" and _is_hyphen(text, match.start()):
             continue
-        word = match.group().lower().replace("’", "'")
+        word = match.group().lower().replace("’", "'").replace("·", ".")
         if kind == "word" and word.endswith("'s") and word not in _WITH_IS:
             word = word[:-2]
         found.append(Token(word, match.start(), match.end(), kind))

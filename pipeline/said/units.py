@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from pipeline.said.number_table import SMALL
 from pipeline.said.tokens import Token, tokens_of
+from pipeline.said.up_or_down import COMPARED
 
 A_BOUNDARY = "balls a boundary"
 PER_CENT, POINTS, OVER = "per cent", "points", "an over"
@@ -98,6 +99,8 @@ def _noun(tokens: Sequence[Token], at: int) -> Unit | None:
         last += 1
     if name not in NOUNS:
         return None
+    if _text(tokens, last) in COMPARED and _text(tokens, last + 1) in _PER:
+        last += 1  # 'four runs fewer an over'
     if _text(tokens, last) == "off" and _text(tokens, last + 1) in _PER:
         last += 1  # 'half a run off every over'
     if _text(tokens, last) in _PER and (per := _per(tokens, last)):

@@ -52,10 +52,12 @@ def off(
     if close:
         closest = min(close, key=lambda each: distance(each.target, heard.said))
         return Judged("rounded too far", closest.target)
-    closest = min(meant, key=lambda each: _unlikely(each, heard, best))
+    known_as_fact = [each for each in meant if each.target.fact] or meant
+    closest = min(known_as_fact, key=lambda each: _unlikely(each, heard, best))
     if best > FAR:
         return Judged("unsupported" if named else "for a person", closest.target)
-    counted = not named and not closest.target.names and closest.target.unit in ("matches", "balls")
+    others = not named or heard.said.form == "overs"
+    counted = others and not closest.target.names and closest.target.unit in ("matches", "balls")
     if counted and distance(closest.target, heard.said) > OTHERS:
         return Judged("unsupported")  # 'eleven matches were washed out'
     if heard.unit == "players" and "listed" not in heard.all_parts and heard.own_unit:
@@ -67,7 +69,9 @@ def _of_itself(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> T
     """The move of a share that is said in per cent of itself: it is told in points."""
     if heard.unit != PER_CENT or not heard.is_move or {"step", "drift"} & heard.all_parts:
         return None
-    if "measure" not in heard.names and "share" not in heard.all_parts:
+    shares = {target.names.get("measure", "") for target in known.shares_moved}
+    goes_on = "measure" not in heard.names and shares & set(carried.get("measure", ()))
+    if "measure" not in heard.names and "share" not in heard.all_parts and not goes_on:
         return None
     found = candidates(heard, carried, known.shares_moved)
     best = next((each for each in found if each.target.role == "move"), None)
@@ -77,7 +81,8 @@ def _of_itself(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> T
 def is_told(heard: Heard, target: Target) -> bool:
     """Whether the number's own unit, or what it is a part of, says what it is of."""
     parts = {"gap", "mix"} & set(target.names) & heard.all_parts
-    return not target.names or heard.unit in _TELLING or bool(parts)
+    listed = target.unit == "players" and "listed" in heard.all_parts
+    return not target.names or heard.unit in _TELLING or bool(parts) or listed
 
 
 def _counted(heard: Heard, known: Known) -> Target | None:

@@ -22,6 +22,8 @@ DOWN = set(_DOWN.split())
 _NOT = re.compile(r"n't$|^(?:not|never|no|without|neither|nor|cannot)$")
 AFTER = {"up", "down", "lower", "higher", "fewer", "more", "less", "cheaper", "dearer", "extra"}
 AFTER |= {"tighter", "costlier", "longer", "above", "below", "expensive"}
+# Of two that are set side by side.
+COMPARED = {"more": 1, "extra": 1, "dearer": 1, "fewer": -1, "less": -1, "cheaper": -1}
 # Words that are no direction here: 'more than luck', 'up to sixteen', 'down to the data'.
 _THAN = {"than"}
 _HEDGED = {"more", "less", "higher", "lower", "fewer", "up"}

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pipeline.said.number_heard import Heard
 from pipeline.said.pairs import Pair
 from pipeline.said.tokens import BREAKS, Token
-from pipeline.said.up_or_down import way_after, way_before, way_of_word
+from pipeline.said.up_or_down import COMPARED, way_after, way_before, way_of_word
 
 _LEADS_ON = {"from", "anywhere", "anything", "by", "about", "between", "with", "somewhere", "and"}
 _LEADS_ON |= {
@@ -22,6 +22,9 @@ _LEADS_ON |= {
     "perhaps",
     "to",
 }
+
+_MOVES = {"rise", "fall", "drop", "increase", "decrease", "jump", "reduction", "decline", "gain"}
+_LEVELS = {"to", "from", "at"}
 
 
 def way_of(
@@ -42,7 +45,9 @@ def way_of(
     before, denied = way_before(tokens, begins, each.said.first)
     if each.own_unit and each.ends - each.said.last > 1:
         inner = [token.text for token in tokens[each.said.last : each.ends]]
-        after = after or ("more" in inner or "extra" in inner) - ("fewer" in inner)
+        after = after or next((COMPARED[text] for text in inner if text in COMPARED), 0)
+    if not after and each.own_unit and each.ends < len(tokens) and tokens[each.ends].text in _MOVES:
+        after = way_of_word(tokens, each.ends)  # 'a nine per cent rise'
     if after:
         return after, denied and before == after
     return before, denied
@@ -67,10 +72,23 @@ def _led_from(tokens: Sequence[Token], begins: int, first: int, numbers: Sequenc
 def is_move(tokens: Sequence[Token], each: Heard) -> bool:
     """'fell 16 per cent', 'by 16 per cent', '16 per cent down'."""
     at = each.said.first - len(each.hedge.split()) - 1
+    if is_difference(tokens, each):
+        return True
     if each.leads == "by" or (at >= 0 and way_of_word(tokens, at) and tokens[at].text != "up"):
         return True
     if at >= 0 and tokens[at].text == "of" and at and way_of_word(tokens, at - 1):
         return True  # 'a rise of 16 per cent'
+    if each.ends < len(tokens) and tokens[each.ends].text in _MOVES and each.own_unit:
+        return True  # 'a 16 per cent rise'
     return bool(way_after(tokens, each.ends, len(tokens))) or (
         at >= 0 and tokens[at].text == "up" and bool(way_of_word(tokens, at))
     )
+
+
+def is_difference(tokens: Sequence[Token], each: Heard) -> bool:
+    """'four runs fewer an over', 'half a run cheaper': how far apart two are, and no level."""
+    at = each.said.first - len(each.hedge.split()) - 1
+    if at >= 0 and tokens[at].text in _LEVELS:
+        return False
+    told = tokens[each.said.last : each.ends + 1]
+    return any(token.text in COMPARED for token in told)

@@ -15,7 +15,7 @@ from pipeline.transcripts.passage import Passage
 from pipeline.transcripts.read_in import has_times, passages_of
 
 Judge = Callable[[Sequence[Passage]], list[SentenceChecked]]
-UNDECIDED = ("unsupported", "for a person")
+AS_SAID = ("supported", "not a statistic")
 
 
 class FileChecked(NamedTuple):
@@ -41,7 +41,10 @@ def file_checked(path: Path, topic: str, facts: Sequence[Fact], judge: Judge) ->
 def with_slots(
     judged: Sequence[SentenceChecked], passages: Sequence[Passage], facts: Sequence[Fact]
 ) -> list[SentenceChecked]:
-    """A number out of a slot is its fact's, even where the words around it name no subject."""
+    """A number out of a slot is its fact's, whatever the words around it name.
+
+    Only what they say of its own way is still flagged: 'up by' of what fell.
+    """
     by_id = {fact.id: fact for fact in facts}
     return [
         structs.replace(one, numbers=[_of_slot(number, passage, by_id) for number in one.numbers])
@@ -50,10 +53,12 @@ def with_slots(
 
 
 def _of_slot(number: NumberChecked, passage: Passage, facts: dict[str, Fact]) -> NumberChecked:
-    if number.result not in UNDECIDED:
+    if number.result in AS_SAID:
         return number
     for slot in passage.slots:
         if slot.begins < number.ends and number.begins < slot.ends:
+            if number.result == "wrong direction" and number.fact == slot.fact:
+                return number
             fact = facts[slot.fact]
             return structs.replace(
                 number,
@@ -61,6 +66,7 @@ def _of_slot(number: NumberChecked, passage: Passage, facts: dict[str, Fact]) ->
                 fact=fact.id,
                 verdict=fact.verdict,
                 right=None,
+                edition=None,
                 why="filled from the fact",
                 risk=0,
             )

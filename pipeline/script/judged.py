@@ -58,7 +58,7 @@ def judge_of(
 
 
 def _asked(passage: Passage) -> Sentence:
-    return Sentence(passage.text, passage.line, passage.start, passage.heading)
+    return Sentence(passage.text, passage.line, passage.start, passage.heading, passage.begins)
 
 
 def _stretches(passages: Sequence[Passage]) -> Iterator[Sequence[Passage]]:

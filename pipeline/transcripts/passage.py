@@ -17,7 +17,7 @@ class Passage(NamedTuple):
     """A sentence: its line, or its time in milliseconds, and the heading that it stands under.
 
     `turns` are (character, time) wherever the words of another caption begin; `slots` the numbers
-    that were filled in.
+    that were filled in; `begins` says that it comes first after a blank line.
     """
 
     text: str
@@ -26,6 +26,7 @@ class Passage(NamedTuple):
     heading: str = ""
     turns: tuple[tuple[int, int], ...] = ()
     slots: tuple[Place, ...] = ()
+    begins: bool = False
 
     def at(self, character: int) -> int | None:
         """When the words there are said, as far as captions know; of a script none."""

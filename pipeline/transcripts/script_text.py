@@ -26,26 +26,33 @@ def of_blocks(blocks: Sequence[Block], facts: Sequence[Fact], file: str) -> list
     """The sentences of a kept script. Raises UserError with each slot that can't be filled."""
     known = {fact.id: fact for fact in facts}
     checked_slots(blocks, known, file)
-    found, heading = list[Passage](), ""
+    found, heading, last = list[Passage](), "", 0
     for block in blocks:
         if block.kind == "heading":
             heading = _NUMBERED.sub("", _filled(block, known)[0])
         elif block.kind == "line":
-            found += _of_block(block, known, heading)
+            found += _of_block(block, known, heading, block.line > last + 1)
+        last = max(block.line, *block.lines)
     return found
 
 
 def of_text(text: str) -> list[Passage]:
     """The sentences of plain text: lines of a paragraph are one, unless they end before."""
     found: list[Passage] = []
+    last = 0
     for paragraph in _paragraphs(text):
+        apart, last = paragraph[0][0] > last + 1, paragraph[-1][0]
         said = " ".join(line for _, line in paragraph)
         starts, at = [], 0
         for _, line in paragraph:
             starts.append(at)
             at += len(line) + 1
         found += [
-            Passage(said[begins:ends], paragraph[bisect_right(starts, begins) - 1][0])
+            Passage(
+                said[begins:ends],
+                paragraph[bisect_right(starts, begins) - 1][0],
+                begins=apart and not said[:begins].strip(),
+            )
             for begins, ends in sentence_spans(said)
         ]
     return found
@@ -70,7 +77,10 @@ def _is_whole(line: str, following: str) -> bool:
     return bool(_ENDED.search(line)) or (len(line) < WRAPPED and following[:1].isupper())
 
 
-def _of_block(block: Block, known: Mapping[str, Fact], heading: str) -> Iterator[Passage]:
+def _of_block(
+    block: Block, known: Mapping[str, Fact], heading: str, apart: bool
+) -> Iterator[Passage]:
+    """`apart` where a blank line stands before it."""
     text, slots, turns = _filled(block, known)
     starts = [at for at, _ in turns]
     for begins, ends in sentence_spans(text):
@@ -80,7 +90,8 @@ def _of_block(block: Block, known: Mapping[str, Fact], heading: str) -> Iterator
             if begins <= slot.begins and slot.ends <= ends
         )
         line = turns[bisect_right(starts, begins) - 1][1]
-        yield Passage(text[begins:ends], line, heading=heading, slots=own)
+        first = apart and not text[:begins].strip()
+        yield Passage(text[begins:ends], line, heading=heading, slots=own, begins=first)
 
 
 def _filled(
