@@ -16,9 +16,9 @@ from pipeline.said.candidates import (
     supported,
 )
 from pipeline.said.judgement import Judged
+from pipeline.said.no_statistic import SMALL
 from pipeline.said.number_heard import Heard
 from pipeline.said.other_units import wrong_unit
-from pipeline.said.plain_words import SMALL
 from pipeline.said.swapped import is_of_the_other, swapped
 from pipeline.said.targets import EVENT, MOVES, ONLY_NAMED, WINDOW, Target
 from pipeline.said.topic_known import Known

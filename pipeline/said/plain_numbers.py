@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from pipeline.said.number_table import DIGITS, TENS
-from pipeline.said.plain_words import (
+from pipeline.said.no_statistic import (
     A_ONE,
     ALWAYS,
     AS_WORD,
@@ -28,6 +27,7 @@ from pipeline.said.plain_words import (
     TOLD,
     WHEN,
 )
+from pipeline.said.number_table import DIGITS, TENS
 from pipeline.said.read_numbers import Said
 from pipeline.said.spoken_number import read_value
 from pipeline.said.stretches import is_hedge

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 from pipeline.said.clear_subject import has_other_head, has_subject, is_of_others
 from pipeline.said.corrected import withdrawn
+from pipeline.said.no_statistic import MONTHS
 from pipeline.said.number_heard import Heard, apart, as_before, heard_at
 from pipeline.said.pairs import pairs_of
-from pipeline.said.plain_words import MONTHS
 from pipeline.said.read_numbers import Said, read
 from pipeline.said.shared_units import share_units
 from pipeline.said.sides_said import with_sides

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
 
+from pipeline.said.no_statistic import MONTHS
 from pipeline.said.number_table import DIGITS, SMALL
-from pipeline.said.plain_words import MONTHS
 from pipeline.said.terms import Mention
 from pipeline.said.tokens import BREAKS, Token
 from pipeline.said.up_or_down import way_of_word

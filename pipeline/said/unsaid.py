@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence, Set
 
 from pipeline.said.candidates import AHEAD, CLOSE, Candidate, best_of, candidates, distance
 from pipeline.said.judgement import Judged
+from pipeline.said.no_statistic import SMALL
 from pipeline.said.number_heard import Heard
-from pipeline.said.plain_words import SMALL
 from pipeline.said.subjects import LATER
 from pipeline.said.targets import EVENT, MOVES, WINDOW, Target
 from pipeline.said.topic_known import Known
