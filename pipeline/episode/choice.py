@@ -49,9 +49,9 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     ranked = sorted(may, key=order.of)
     opening = opened(beat, view, findings)
     room = MOST - len(opening)
-    its_own = bool(opening) or beat.kind == "phases"
+    its_own = bool(beat.person and opening) or beat.kind == "phases"
     kept = [each for each in ranked if not _left_out(each, beat, findings, its_own)]
-    kept = kept or ([] if opening else ranked[:1])
+    kept = kept or ([] if beat.person and opening else ranked[:1])
     bare = [each for each in kept if is_bare(each) and not each.again]
     if bare and not any(each.verdict != "can't tell" for each in kept):
         bare.remove(next(each for each in kept if each in bare))  # one at least with its numbers
