@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pipeline.config.views import BriefView
     from pipeline.contracts.findings import Findings
 
+BANDS = "band"  # the cut of an innings' stretches of overs
 MOST = 3  # lines of a beat
 MOST_TOGETHER = 3  # findings that one line names; the others are for the table
 
@@ -49,7 +50,7 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     ranked = sorted(may, key=order.of)
     opening = opened(beat, view, findings)
     room = MOST - len(opening)
-    its_own = bool(beat.person and opening) or beat.kind == "phases"
+    its_own = bool(beat.person and opening) or BANDS in beat.cuts
     kept = [each for each in ranked if not _left_out(each, beat, findings, its_own)]
     kept = kept or ([] if beat.person and opening else ranked[:1])
     bare = [each for each in kept if is_bare(each) and not each.again]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Change, Finding, Gap, Groups, Turn
 from pipeline.contracts.findings import Findings
-from pipeline.episode.choice import MOST, Chosen, of_beat, opened
+from pipeline.episode.choice import BANDS, MOST, Chosen, of_beat, opened
 from pipeline.episode.trimmed import trimmed
 from pipeline.event_of import event_of
 from pipeline.voice.line import Line
@@ -86,7 +86,7 @@ def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
 def _stretches(said: Chosen, beat: AnyBeat, view: BriefView) -> list[str]:
     """'the run rate in seven other stretches': of an innings' parts only those told are named."""
     rows, first = [*said.together, *said.others], said.together[0]
-    if beat.kind != "phases" or len(rows) < MANY or not all(row.values for row in rows):
+    if BANDS not in beat.cuts or len(rows) < MANY or not all(row.values for row in rows):
         return []
     told = any(one.measure == first.measure and one.values for one in said.alone)
     what = cell_subject({}, beat, view.measures[first.measure], view.format)
