@@ -153,6 +153,21 @@ rule significance:
         " --out {OUT:q}/{wildcards.topic}" + MADE
 
 
+# Asked for by the brief of a topic, and by its target, only where it has a script or captions.
+rule script:
+    input:
+        FILES.read_by("script", "{topic}"),
+    output:
+        update(FILES.written_by("script", "{topic}")),
+        record=FILES.record("script", "{topic}"),
+    params:
+        seen=seen("script"),
+        view=view("script"),
+    shell:
+        "{sys.executable:q} -m pipeline.script --config {CONFIG:q} --topic {wildcards.topic}"
+        " --out {OUT:q}/{wildcards.topic}" + MADE
+
+
 # One rule a topic, since the charts a topic makes are known only from its beats.
 for topic in TOPICS:
 

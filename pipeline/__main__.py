@@ -13,6 +13,7 @@ rebuild PATH   an edition made again from what it holds: the same bytes, or what
 grounds        countries of the grounds that have none: suggested, and accepted in bulk
 correction FACT   where a number that has changed was said, and the draft of a correction
 script TOPIC   what moved under the script that you keep of a topic; --keep takes the draft
+script-check TOPIC [FILE ...]   is every number of a script or of captions one of the data's
 convert SOURCE --to FOLDER   a source's match files as tables of our own (config/BALL-TABLES.md)
 """
 

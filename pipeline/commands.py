@@ -21,6 +21,7 @@ COMMANDS = {
     "correction": "pipeline.errata.command",
     "grounds": "pipeline.grounds.command",
     "script": "pipeline.script.command",
+    "script-check": "pipeline.script.check_command",
     "convert": "pipeline.convert.command",
 }
 
@@ -31,4 +32,4 @@ def run(name: str, words: list[str]) -> None:
         message = f"no command '{name}'{did_you_mean(name, COMMANDS)}"
         raise UserError(Problem("python -m pipeline", message))
     with placed():
-        getattr(import_module(COMMANDS[name]), name)(words)
+        getattr(import_module(COMMANDS[name]), name.replace("-", "_"))(words)

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from pipeline.digits import rounded
-from pipeline.errors import Problem, UserError, did_you_mean
+from pipeline.errors import Problem, UserError, did_you_mean, not_utf_8
 
 # A spreadsheet runs a cell that begins so (OWASP, "CSV Injection"), unless it is a plain number.
 _RUN = re.compile(r"^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]")
@@ -76,20 +76,20 @@ def read_sheet(
     ]
 
 
-def read_text_of(path: Path, hint: str) -> str:
+def read_text_of(path: Path, hint: str = "") -> str:
     """A sheet's text; what is no file is not opened, since a pipe or a device might never end.
 
-    Raises UserError ending in the `hint` where it is none, or is not there.
+    Raises UserError ending in the `hint`, if any, where it is none, or is not there.
     """
+    hint = hint and f"; {hint}"
     try:
         if path.exists() and not path.is_file():
-            raise UserError(Problem(str(path), f"not a file; {hint}"))
+            raise UserError(Problem(str(path), f"not a file{hint}"))
         text = path.read_text("utf-8-sig")
     except FileNotFoundError:
-        raise UserError(Problem(str(path), f"no such file; {hint}")) from None
+        raise UserError(Problem(str(path), f"no such file{hint}")) from None
     except UnicodeDecodeError as error:
-        message = f"not UTF-8 text (byte {error.start}); save it as UTF-8"
-        raise UserError(Problem(str(path), message)) from None
+        raise UserError(not_utf_8(path, error)) from None
     except OSError as error:
         raise UserError(Problem(str(path), f"can't be read: {error.strerror}")) from None
     if "\0" in text:

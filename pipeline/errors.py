@@ -61,6 +61,15 @@ class Problem:
         return re.sub(r"'[^']*'|`[^`]*`|\"[^\"]*\"|\d+", "", self.message)
 
 
+def not_utf_8(file: Path, error: UnicodeDecodeError) -> Problem:
+    """What is said of a text that is in other letters, with the line that has the first of them."""
+    before = error.object[: error.start]
+    line, column = before.count(b"\n") + 1, error.start - before.rfind(b"\n")
+    return Problem(
+        str(file), f"not UTF-8 text (byte {error.start}); save it as UTF-8", line, column
+    )
+
+
 class UserError(Exception):
     """Raised with every problem found, so that one run lists them all."""
 

@@ -16,8 +16,8 @@ from pipeline.hashes import content_hash, file_hash, value_hash
 ROOT = Path(__file__).parents[1]
 LOCK = ROOT / "requirements.lock"
 TEMPLATES = ROOT / "templates"
-STAGES = ("ingest", "clean", "metrics", "significance", "charts", "brief")
-GIVEN_BEATS = ("metrics", "significance", "charts", "brief")
+STAGES = ("ingest", "clean", "metrics", "significance", "charts", "script", "brief")
+GIVEN_BEATS = ("metrics", "significance", "charts", "script", "brief")
 KINDS = "pipeline.config.kinds"
 # To parse all modules would be half of what a build takes that has nothing to do.
 IMPORT = re.compile(

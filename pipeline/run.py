@@ -13,9 +13,10 @@ from pipeline.config.views import ChartsView, MetricsView, SignificanceView
 from pipeline.contracts.editions import Around
 from pipeline.ingest.stage import ingest
 from pipeline.metrics.stage import write_tallies
+from pipeline.script.stage import write_check
 from pipeline.significance.stage import write_findings
 
-BEFORE_BRIEF = ("metrics", "significance", "charts")
+BEFORE_BRIEF = ("metrics", "significance", "charts")  # of every topic
 
 
 def make_data(config: Config, data: Path) -> None:
@@ -39,6 +40,8 @@ def make_topic(
     """Every file of a topic in its folder `out`; for the last four see `write_brief`."""
     for view_of in (views.metrics, views.significance, views.charts):
         make_stage(view_of(config, topic), out, data)
+    others = around.script if around else None
+    write_check(views.brief(config, topic), out, archive, others)
     write_brief(views.brief(config, topic), out, edition, archive, around, paper)
 
 

@@ -26,6 +26,9 @@ FILES = (
     TopicFile("facts.csv", "brief", "every number by its id, with its interval, as a table"),
     TopicFile("facts.json", "brief", "every number by its id, with its interval"),
     TopicFile("summary.json", "brief", "the brief in short"),
+    TopicFile("script-check.html", "script", "scripts and captions, each number held to its fact"),
+    TopicFile("script-check.json", "script", "the same as data"),
+    TopicFile("script-state.json", "script", "the same in short, as the top sheet says it"),
     TopicFile("findings.json", "significance", "every comparison, unrounded, with its query"),
     TopicFile("tallies.parquet", "metrics", "sums by match, window, cell and measure"),
     TopicFile("clusters.parquet", "metrics", "sums by batter, bowler or side, of groups of them"),
@@ -39,7 +42,9 @@ def written_by(stage: str) -> list[str]:
 
 
 BRIEF = written_by("brief")
-NUMBERS = [file.name for file in FILES if file.stage != "brief"]
+PAGE, STATE = "script-check.html", "script-state.json"
+CHECK = written_by("script")  # only where there is a script or captions
+NUMBERS = [file.name for file in FILES if file.stage not in ("brief", "script")]
 PAGES = [name for name in BRIEF if name.endswith((".pdf", ".html"))]  # shown in a report
 LISTS = [name for name in BRIEF if name not in PAGES]
 TABLES = [name for name in BRIEF if name.endswith(".csv")]

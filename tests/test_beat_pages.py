@@ -103,7 +103,7 @@ def test_a_row_that_the_earlier_page_leaves_to_its_table_is_told_in_full():
         "you’ve heard" not in line
         and " rose from four and a half an over to four point nine five. " in line
     )
-    assert "Allow for luck" in line and "It had been rising by " in line and "a step down" in line
+    assert "Allow for luck" in line and "t had been rising by " in line and "a step down" in line
 
 
 def test_a_page_has_the_drift_of_the_row_that_it_repeats_in_its_care_too():

@@ -119,7 +119,7 @@ def test_both_other_verdicts_stand_with_what_they_rest_on():
     untested_too = moved(0.01, 0.02, "held", **JUDGED, drift=untested())
     assert lines(untested_too)[-2:] == [
         ("verdict", "held (inside margin)"),
-        ("drift", "not testable: we have five seasons before it, and the test needs eight"),
+        ("drift", "not testable: we have five seasons from before, and the test needs eight"),
     ]
 
 

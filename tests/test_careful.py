@@ -216,8 +216,8 @@ def test_rows_that_no_line_tells_are_named_where_they_can_t_be_called():
         told = careful(brief_view([beat]), findings_of(*found, family=family(cant_tell=0)))
         return told.beats["one"].said
 
-    assert said(5) == []  # one has its line, four are told in one
-    assert said(6) == ["Too uncertain to call either way: Ground E; Ground F."]  # counted there
+    assert said(4) == []  # one has its line, three are told in one
+    assert said(5) == ["Too uncertain to call either way: Ground E."]
     assert said(7)[0].endswith("Ground E; Ground F; Ground G.")
     assert said(8) == ["8 of 8 rows are too uncertain to call either way."]
 

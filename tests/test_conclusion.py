@@ -15,9 +15,10 @@ from pipeline.errata.conclusion import moved, stands
 from pipeline.errata.number import Number, OfFinding, OfTopic
 from pipeline.errata.told_of import told_of
 from pipeline.wording.control import control_said
+from pipeline.wording.kinds.gap import compared
 from pipeline.wording.linked import is_link
 from pipeline.wording.of_kinds import breath
-from pipeline.wording.second_verdict import drift_said
+from pipeline.wording.second_verdict import OWN, drift_said
 from tests.fact_makers import fact
 from tests.finding_makers import control, span
 from tests.outcomes import OUTCOMES, Outcome, matrix
@@ -156,9 +157,10 @@ def cut(line: str | None) -> list[str]:
 def test_sentences_on_the_drift_and_the_control_are_told_from_the_rest(by: int, outcome: Outcome):
     """Of every outcome, each in other forms: those that bear a number of theirs, and no other."""
     finding = outcome.finding
-    what = "spin against pace" if outcome.name.startswith("a gap") else "it"
+    gap = outcome.name.startswith("a gap")
+    whose = compared("spin’s economy", "pace") if gap else OWN
     with turned(by):
-        drift = cut(" ".join(drift_said(finding, what)))
+        drift = cut(" ".join(drift_said(finding, whose)))
         beside_control = cut(" ".join(control_said(finding)))
         for sentence in cut(outcome.said()):
             part = "drift" if sentence in drift else ""

@@ -70,7 +70,7 @@ def test_who_stayed_is_never_named_as_who_moved():
     assert len(moved) == 11 and not found[-1].shrunk.moved
     assert apart == [found[-1].shrunk]
     said = opening(found)
-    assert "eleven of twelve moved, all down." in said
+    assert "eleven of the twelve moved, each of them down." in said
     assert "One stands clear of the rest: P 11, whose own number can’t be told from no" in said
     title = of_kinds.title(found, PLAYERS, ECONOMY, [], FORM, None)
     assert title == "Eleven of twelve moved by more than luck; one stands clear of the rest"
@@ -83,14 +83,14 @@ def test_all_of_a_list_that_rose_moved():
     found = listed(changes, matches=15, noise=0.1)
     assert all(f.shrunk.moved for f in found)
     assert 0 < sum(f.shrunk.apart for f in found) < 47
-    assert "all forty-seven moved, all up." in opening(found)
+    assert "all forty-seven moved, each of them up." in opening(found)
 
 
 def test_equal_players_are_not_told_by_their_different_numbers():
     found = listed([0.0] * 12)
     assert not any(f.shrunk.moved or f.shrunk.apart for f in found)
     said = opening(found)
-    assert "none of them is sure to have moved. No one of them stands clear" in said
+    assert "we can’t say that any one of them moved. No name stands clear" in said
     assert "different numbers" not in said
 
 

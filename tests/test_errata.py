@@ -8,11 +8,11 @@ import pytest
 from msgspec import structs
 
 from pipeline.contracts.parts import Span
-from pipeline.errata.naming import name_of
+from pipeline.errata.moved_facts import moved_in
 from pipeline.errata.number import OfBeat, OfFinding, OfTopic, number_of
 from pipeline.errata.records import Record
-from pipeline.errata.search import moved_in
 from pipeline.errata.wordings import by_kind, wordings
+from pipeline.said.naming import name_of
 from tests.records import old_record
 
 SPIN = "middle.economy.spin"

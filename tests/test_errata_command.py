@@ -6,6 +6,7 @@ import csv
 import json
 import re
 import shutil
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -17,17 +18,18 @@ from pipeline.config import views
 from pipeline.config.load import load
 from pipeline.config.views import BriefView
 from pipeline.contracts.editions import Around
-from pipeline.contracts.errata import Wording
+from pipeline.contracts.errata import EditionErrata, Wording
 from pipeline.contracts.facts import Fact
 from pipeline.editions.reading import read_facts
-from pipeline.errata.caption_files import captions, spoken
-from pipeline.errata.captions import clock
 from pipeline.errata.command import correction
+from pipeline.errata.edition_printed import edition_printed
 from pipeline.errata.hearing import heard, places
 from pipeline.errata.sentences import said_in
 from pipeline.errors import UserError
 from pipeline.run import make_topic
 from pipeline.topic_files import BRIEF
+from pipeline.transcripts.caption_files import captions, spoken
+from pipeline.wording.script_checked import clock
 from tests.asking import rows
 from tests.editions import archive, change, project_of, record
 
@@ -234,6 +236,10 @@ def test_what_is_no_edition_s_is_told_with_what_to_do(
     ("words", "message"),
     [
         (["kinds.economy.spin-midle.change"], "did you mean 'kinds.economy.spin-middle.change'?"),
+        (
+            ["--edition", f"{TOPIC}/7"],
+            f"no edition here; give its folder, or TOPIC/NUMBER (there: {TOPIC}/1)",
+        ),
         ([CHANGE, "--topic", "nowhere"], "no built or archived topic 'nowhere' here"),
         (["data.balls"], "2 topics have it: long-grass, sea-air; name one with --topic"),
         ([CHANGE, "--captions", "none.srt"], "none.srt: can't be read: No such file"),
@@ -391,8 +397,97 @@ def test_a_digit_said_twice_over_two_events_is_kept(tmp_path):
         "2\n00:00:02,000 --> 00:00:03,000\none an over\n",
         "utf-8",
     )
-    words = [word.text for word in spoken(captions(path))]
+    words = " ".join(caption.text for caption in spoken(captions(path))).split()
     assert words == ["five", "point", "one", "one", "an", "over"]
+
+
+SAID = """WEBVTT
+
+00:01.000 --> 00:03.000
+spin's economy in the middle overs fell by eight
+
+00:03.000 --> 00:06.000
+and a half per cent
+
+02:00.000 --> 02:04.000
+economy as a whole held
+
+04:00.000 --> 04:04.000
+spin's share of the balls in the middle overs rose by eight and a half points
+"""
+
+
+def test_a_number_is_heard_in_words_that_no_line_has(home, tmp_path, capsys):
+    path = tmp_path / "said.vtt"
+    path.write_text(SAID, "utf-8")
+    said, found = asked(capsys, tmp_path, CHANGE, "--captions", str(path))
+    new = facts(Path("output") / TOPIC)[CHANGE].spoken.removesuffix(" down")
+    (place,) = found["captions"]["places"]
+    assert (place["old"], place["new"], place["named"], place["verdict"]) == (
+        *("eight and a half per cent", new, True),
+        None,
+    )
+    assert f"00:01 Correction: we say eight and a half per cent; it is {new}." in said
+
+
+def test_a_sentence_without_a_number_that_stands_on_a_verdict_that_turned_is_heard(
+    home, tmp_path, capsys
+):
+    path = tmp_path / "said.vtt"
+    path.write_text(SAID, "utf-8")
+    said, found = asked(capsys, tmp_path, "kinds.economy", "--captions", str(path))
+    (place,) = found["captions"]["places"]
+    assert place["at"] == 120_000 and place["old"] == "economy as a whole held"
+    assert "02:00 Correction: we say “economy as a whole held”. The verdict does not stand" in said
+    path.write_text(SAID.replace("whole held", "whole may have held"), "utf-8")
+    _, found = asked(capsys, tmp_path, "kinds.economy", "--captions", str(path))
+    assert found["captions"]["places"] == []
+
+
+def test_all_that_moved_since_an_edition_is_told_at_once(home, tmp_path, capsys):
+    path = tmp_path / "said.vtt"
+    path.write_text(SAID, "utf-8")
+    said, found = asked(capsys, tmp_path, "--edition", f"{TOPIC}/1", "--captions", str(path))
+    assert (found["topic"], found["edition"]) == (TOPIC, 1)
+    moved = {each["asked"]: each for each in found["moved"]}
+    assert {SPINNERS, "kinds.economy", "who.spin-share"} <= set(moved)
+    (alone,) = [each for each in moved[SPINNERS]["facts"] if each["id"] == CHANGE]
+    _, one = asked(capsys, tmp_path, CHANGE)
+    assert alone == one["facts"][0] and moved[SPINNERS]["drafts"] == one["drafts"]
+    (heard_,) = found["captions"]
+    assert [(clock(place["at"]), place["old"]) for place in heard_["places"]] == [
+        ("00:01", "eight and a half per cent"),
+        ("02:00", "economy as a whole held"),
+        ("04:00", "eight and a half points"),
+    ]
+    assert "04:00 Correction: we say eight and a half points; there is no such number." in said
+    assert all(len(line) <= 100 or "Correction: we say" in line for line in said.splitlines())
+
+
+def test_an_edition_s_own_script_is_gone_through_where_no_captions_are_named(
+    home, tmp_path, capsys
+):
+    topics = Path(f"output/archive/{TOPIC}/1/data/config/topics")
+    kept = topics / f"{TOPIC}.script.md"
+    topics.chmod(0o755)
+    try:
+        kept.write_text(f"# T\n\nIt fell by {{{{ {CHANGE} | size }}}}.\n", "utf-8")
+        said, found = asked(capsys, tmp_path, "--edition", f"{TOPIC}/1")
+    finally:
+        kept.unlink()
+    old = facts(Path(f"output/archive/{TOPIC}/1/data"))[CHANGE].spoken.removesuffix(" down")
+    (heard_,) = found["captions"]
+    (place,) = heard_["places"]
+    assert heard_["estimated"] and place["old"] in old and not place["right"]
+    assert f"In the script ({kept})" in said
+
+
+def test_an_edition_that_says_what_is_said_now_has_nothing_to_correct():
+    found = EditionErrata(topic="t", edition=3, date=date(2026, 11, 5), moved=[], captions=[])
+    assert edition_printed(found) == [
+        "t: edition 3 of 5 November 2026",
+        "  nothing to correct: the brief says what it said",
+    ]
 
 
 def test_a_script_without_times_is_timed_at_the_usual_rate(home, tmp_path, capsys):

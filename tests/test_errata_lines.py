@@ -123,11 +123,11 @@ def test_what_can_t_be_told_of_several_is_the_sentence_of_each(today: Record):
         )
         return structs.replace(one, drift=None) if isinstance(one, Change) else one
 
-    headlines = structs.replace(today.findings, headlines=[SPIN, RATE])
-    told = with_findings(replace(today, findings=headlines), open_(SPIN), open_(RATE))
+    headlines = structs.replace(today.findings, headlines=[SPIN, PACE])
+    told = with_findings(replace(today, findings=headlines), open_(SPIN), open_(PACE))
     lines = told.side.lines[ANSWER]
-    (both,) = (line for line in lines if "spin’s economy in the middle overs or the" in line)
-    for name in (SPIN, RATE):
+    (both,) = (line for line in lines if "spin’s economy in the middle overs or pace" in line)
+    for name in (SPIN, PACE):
         assert both in sorted_lines(lines, [name], told, told_in_answer).own
         assert of_part(found(told, f"{name}.change", True), ANSWER)[both]
     assert both not in sorted_lines(lines, [GAP], told, told_in_answer).own

@@ -31,7 +31,7 @@ ASIDE = re.compile(
     r" of a percentage point| percentage points?\b|: \w+ and a half overs|: \w+ overs|half an over|"
     r"half a |\d+ to \d+|"
     r"\bdid one move|\bone (?:moved|of \w+|names?)|only one|if one|than one|"
-    r"numbers \d+|a hundred balls"
+    r"numbers \d+|a hundred balls|turning point|main numbers"
 )
 
 

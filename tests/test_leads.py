@@ -94,7 +94,9 @@ def test_why_not_is_the_finding_s_own_reason_in_one_line():
         wide = finding.because == "interval_too_wide" and not isinstance(finding, Turn)
         assert ("both fit" in text) == wide, text
         assert ("numbers tested" in text) == (finding.because in LOST), text
-        assert bool(re.search("swings|differ enough", text)) == (finding.because in USUAL), text
+        assert bool(re.search("moves as much|differ by as much", text)) == (
+            finding.because in USUAL
+        ), text
         if finding.because in LOST:
             assert f"one of {finding.family_size} numbers" in text
             level = "level" in text or "no break" in text

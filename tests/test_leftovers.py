@@ -71,6 +71,14 @@ def test_tables_of_an_older_shape_and_of_sources_that_are_no_more_are_told(outpu
     ]
 
 
+def test_the_check_of_a_script_that_is_gone_is_told(output: Path):
+    touched(output / "sea-air" / "script-check.html")
+    touched(Path("config/topics/sea-air.script.txt"))
+    assert leftovers(Path("config"), output) == []
+    Path("config/topics/sea-air.script.txt").unlink()
+    assert names(leftovers(Path("config"), output)) == ["output/sea-air/script-check.html"]
+
+
 def test_what_somebody_else_put_there_is_none_of_it(output: Path):
     touched(output / "notes" / "mine.txt")
     touched(output / "data" / "mine" / "notes.csv")

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from pipeline.errors import UserError
 from pipeline.slots.filled import filled
 from pipeline.slots.marked_up import MOST, Block, Mark, blocks_of, read_script
+from pipeline.transcripts.read_in import passages_of
 from tests.test_fact_forms import MOVE, VALUE, fact
 
 FACTS = [fact(MOVE), fact(VALUE)]
@@ -148,8 +149,25 @@ def test_what_is_no_text_is_refused(tmp_path: Path, content: bytes):
         read_script(path)
     path.unlink()
     path.mkdir()
-    with pytest.raises(UserError, match="not a file"):
+    with pytest.raises(UserError, match=r"not a file$"):
         read_script(path)
+    with pytest.raises(UserError, match=r"no such file$"):
+        read_script(tmp_path / "none.md")
+
+
+def test_what_is_in_other_letters_is_told_with_its_line_and_what_to_do(tmp_path: Path):
+    path = tmp_path / "x.script.md"
+    path.write_bytes("# T\n\nna\xefve\n".encode("latin-1"))
+    with pytest.raises(UserError) as caught:
+        read_script(path)
+    assert str(caught.value) == f"{path}:3:3: not UTF-8 text (byte 7); save it as UTF-8"
+    captions = tmp_path / "x.srt"
+    captions.write_bytes("1\n00:00:01,000 --> 00:00:02,000\nna\xefve\n".encode("latin-1"))
+    with pytest.raises(UserError) as caught:
+        passages_of(captions, [])
+    assert str(caught.value).startswith(
+        f"{captions}:3:3: not UTF-8 text (byte 34); save it as UTF-8"
+    )
 
 
 PARTS = [

@@ -10,10 +10,10 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from pipeline.contracts.errata import Wording
-from pipeline.errata.caption_files import LARGEST, LONGEST, captions
 from pipeline.errata.captions import in_captions
 from pipeline.errata.hearing import heard
 from pipeline.errors import UserError
+from pipeline.transcripts.caption_files import LARGEST, LONGEST, captions
 from pipeline.wording import script
 
 SRT = "1\n00:00:01,000 --> 00:00:02,000\n{}\n"

@@ -11,12 +11,15 @@ import pytest
 
 from pipeline.batches import LIST, NOTE
 from pipeline.compare.command import compare
+from pipeline.config import views
+from pipeline.config.load import load
 from pipeline.contracts.files import FORMAT, as_json
 from pipeline.contracts.findings import Family, Findings
 from pipeline.contracts.json_schemas import CONTRACTS, schema
 from pipeline.errata.command import correction
 from pipeline.records.places import FOLDER as FOLDER_OF_RECORDS
 from pipeline.script.command import script
+from pipeline.script.stage import write_check
 from tests.conftest import ROOT
 from tests.editions import TOPIC, archive, project_of
 from tests.finding_makers import change, gap
@@ -97,8 +100,10 @@ def test_every_file_of_the_demo_keeps_to_its_schema(
     compare([TOPIC, "long-grass", "--json", "output/compare-topics.json"])
     compare([f"{TOPIC}/1", "--json", "output/compare.json"])
     correction(["coast.economy.pace.change", "--json", "output/correction.json"])
+    correction(["--edition", f"{TOPIC}/1", "--json", "output/correction-edition.json"])
     script([TOPIC, "--keep"])
     script([TOPIC, "--json", "output/script.json"])
+    write_check(views.brief(load("config", only=TOPIC), TOPIC), Path("output") / TOPIC)
     seen = set()
     for path in sorted(tmp_path.glob("output/**/*.json")):
         content = json.loads(path.read_text("utf-8"))

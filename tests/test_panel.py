@@ -157,10 +157,10 @@ def test_a_club_that_is_all_of_a_change_carries_it(one_club: Path, asked: dict[s
     made = brief(one_club, BEATS, HEAD, "[rate]")
     count = len(panel(finding).choices)
     assert count == 28
-    # Alone in its family its interval is narrower.
+    # Alone in its family its interval is narrower. Where nearly all agree that is for the chart.
     told = ("twenty-seven", "twenty-eight")
     lines = [line for page in made.content.beats for line in page.lines]
-    assert len([line for line in lines if all(each in line for each in told)]) == 1
+    assert lines and not [line for line in lines if all(each in line for each in told)]
     assert (
         "Economy: leave the matches of Quillport out, and it can’t be told."
         in made.content.cautions

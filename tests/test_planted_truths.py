@@ -80,10 +80,10 @@ TRUE_SAYINGS = {"The spinners got their game back"}
 # drawn the coast's are 2.5 % the faster.
 OPEN_SAYINGS = {
     "Quicks love the coast": (
-        "The data can’t say: grounds differ enough among themselves to do that"
+        "The data can’t say: it looks that way, but grounds differ by as much anyway"
     ),
     "Spin pulled away from pace": (
-        "Whether it moved the data can’t say; beside its drift there is a step that way"
+        "The plain figures can’t say; against where it was heading there is a step that way"
     ),
 }
 MYTHS = {

@@ -17,12 +17,13 @@ from pipeline.config.load import load
 from pipeline.errors import UserError
 from pipeline.preview import remake as remakes
 from pipeline.preview.command import preview
-from pipeline.preview.remake import STAGES, Remake
+from pipeline.preview.remake import Remake
 from pipeline.preview.serve import Site
 from pipeline.voice import forms
 from pipeline.voice.anew import read_anew
 
 pytestmark = pytest.mark.slow
+STAGES = ("metrics", "significance", "charts", "brief")  # of a topic without a script
 
 
 @pytest.fixture(scope="module")
@@ -142,7 +143,11 @@ def test_a_waiting_page_hears_of_a_change(tmp_path: Path):
         with socket.create_connection(site.server.server_address) as closed:
             closed.sendall(b"GET /changed?1 HTTP/1.0\r\n\r\n")
         site.changed()  # whoever asked has gone: nothing is said of it
-        for wrong in ("changed?x", "../pyproject.toml", "brief.html"):
+        assert "No page yet" in read(f"{site.address}script-check.html")
+        page.with_name("script-check.html").write_text("<body>the check</body>", "utf-8")
+        assert "the check" in read(f"{site.address}script-check.html")
+        assert "one" in read(f"{site.address}brief.html")
+        for wrong in ("changed?x", "../pyproject.toml", "facts.json"):
             with pytest.raises(urllib.error.HTTPError, match="404"):
                 read(site.address + wrong)
     finally:

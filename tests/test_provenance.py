@@ -18,19 +18,22 @@ from pipeline.provenance import STAGES, stage_modules
 from tests.conftest import ROOT
 
 RERUN = {
+    "brief.paper": {"brief"},
     "charts.canvas": {"charts"},
     "config.glossary": set(),
     "config.in_words": set(),
-    "config.kinds.gap": {"metrics", "significance", "charts", "brief"},
+    "config.kinds.gap": {"metrics", "significance", "charts", "script", "brief"},
     "config.theme": set(),
     "config.topic": set(),
-    "editions.store": {"brief"},
+    "editions.store": {"script", "brief"},
     "ingest.laws": {"ingest", "clean"},
     "metrics.windows": {"metrics"},
+    "said.check": {"script"},
     "significance.methods.ratio": {"significance"},
-    "wording.change": {"charts", "brief"},
-    "wording.labels": {"charts", "brief"},
-    "wording.numbers": {"clean", "charts", "brief"},
+    "transcripts.joined": {"script"},
+    "wording.change": {"charts", "script", "brief"},
+    "wording.labels": {"charts", "script", "brief"},
+    "wording.numbers": {"clean", "charts", "script", "brief"},
 }
 # What else the models of a view can do; none of it decides a result.
 ABLE = {"Source": {"credit_line"}}

@@ -54,6 +54,8 @@ ELSEWHERE = {
     r"\.venv/bin/python -c \S+.*": "needs a network; what follows is in test_fetch.py",
     r"make brief CORES=1": "make brief with fewer stages at once",
     r"\.venv/bin/python -m pipeline correction \S+": "test_errata_command.py moves a number",
+    r"\.venv/bin/python -m pipeline correction --edition \S+": "test_errata_command.py, too",
+    r"\.venv/bin/python -m pipeline script-check .*": "test_script_stage.py writes what is checked",
     r"\.venv/bin/python -m pipeline preview \S+": "never ends; test_preview.py stops it",
     r"\.venv/bin/python -m pipeline rebuild \S+": "test_rebuild.py makes editions again",
     r"\.venv/bin/python -m pipeline script long-grass.*": "test_script.py keeps one, and moves it",
@@ -70,6 +72,10 @@ LATER = {
     "output/archive/": "the first archived edition",
     "output/report.html": "make report",
     "config/topics/<topic>.script.md": "python -m pipeline script TOPIC --keep",
+    "config/topics/<topic>.script.txt": "whoever writes a script",
+    "config/topics/<topic>.vtt": "whoever has captions",
+    "script-check.html": "a build of a topic with a script",
+    "script-check.json": "a build of a topic with a script",
     "config/ledger/<topic>.csv": "python -m pipeline build",
 }
 ENDINGS = "csv|css|html|jinja|json|md|parquet|pdf|png|py|svg|ttf|txt|yaml|zip"

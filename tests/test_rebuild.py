@@ -13,6 +13,7 @@ from pipeline.errors import UserError
 from pipeline.rebuild import command
 from pipeline.rebuild.command import rebuild
 from pipeline.rebuild.lay_out import lay_out
+from pipeline.topic_files import CHECK
 from tests.editions import TOPIC, archive, change, project_of, remake
 
 pytestmark = pytest.mark.slow
@@ -59,6 +60,7 @@ def test_an_edition_has_the_script_that_was_kept_and_one_without_has_the_draft_s
     """The first test of these makes it again, from what the edition keeps."""
     first, second = alone / "1" / "data", alone / "2" / "data"
     assert not (first / KEPT).exists() and (second / KEPT).read_text("utf-8").startswith("# Mine")
+    assert all((second / name).is_file() and not (first / name).exists() for name in CHECK)
     for page in ("script.html", "brief.html"):
         assert "On pace, " in (second / page).read_text("utf-8")
         assert "On pace, " not in (first / page).read_text("utf-8")

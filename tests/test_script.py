@@ -24,6 +24,7 @@ from pipeline.records.steps import Steps
 from pipeline.script.command import _write_new, script
 from pipeline.script.moved import script_moved, slots_of
 from pipeline.script.moved_words import lines_of
+from pipeline.script.stage import write_check
 from pipeline.slots.marked_up import blocks_of
 from pipeline.wording import script as timing
 from tests.editions import asked, project_of, record
@@ -111,6 +112,8 @@ def project(built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Pat
 
 
 def brief() -> None:
+    """With the check of the script, where there is one."""
+    write_check(views.brief(load(Path("config"), only=TOPIC), TOPIC), OUT)
     write_brief(views.brief(load(Path("config"), only=TOPIC), TOPIC), OUT, paper=False)
     record(TOPIC)
 

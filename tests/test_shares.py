@@ -10,6 +10,7 @@ from demo_data import planted
 from pipeline.config.kinds.share import Share, share_measure, share_name
 from pipeline.config.load import load
 from pipeline.config.project import Phase
+from pipeline.contracts.facts import Facts
 from pipeline.contracts.files import read_json
 from pipeline.contracts.findings import Findings
 from pipeline.errors import UserError
@@ -130,5 +131,6 @@ def test_the_planted_share_is_recovered(built: Path):
     assert found.told.difference.low < after - before < found.told.difference.high
     assert (found.verdict, found.drift.verdict) == ("changed", "beyond the drift")
     assert found.felt.low < (after - before) / 100 * 180 < found.felt.high
-    talking = (built / "output/long-grass/talking-points.md").read_text("utf-8")
-    assert "fifteen balls more: two and a half overs." in talking
+    facts = read_json(built / "output/long-grass/facts.json", Facts).facts
+    (felt,) = (fact for fact in facts if fact.id == "who.spin-share.felt")
+    assert felt.spoken == "about fifteen balls more"

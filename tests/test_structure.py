@@ -25,6 +25,7 @@ SHARED = {
     "batch": "matches as they lie on the disk: what is noted of them, written",
     "base": "what every model of the room begins with",
     "change": "a change between two windows: found, said",
+    "check": "what is read held against what is known: an edition, the numbers of a script",
     "clusters": "what matches are of, left out together: an error made of them, said",
     "command": "a command that is run by hand",
     "comparison": "two sides held against each other: asked, drawn",

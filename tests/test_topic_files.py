@@ -12,10 +12,11 @@ import pytest
 from pipeline.contracts.facts import Charts
 from pipeline.contracts.files import as_json
 from pipeline.rebuild.command import held_against
-from pipeline.topic_files import BRIEF, FILES, LISTS, NUMBERS, PAGES, TABLES, WHAT
+from pipeline.topic_files import BRIEF, CHECK, FILES, LISTS, NUMBERS, PAGES, TABLES, WHAT
 from tests.conftest import ROOT
 from tests.editions import TOPIC, archive, project_of
 
+ALWAYS = [file.name for file in FILES if file.name not in CHECK]  # there is a script or not
 NAMES = [file.name for file in FILES]
 
 
@@ -27,7 +28,8 @@ def literals(tree: ast.AST) -> Iterator[list[str]]:
 
 
 def test_every_file_is_in_one_part_and_is_described():
-    assert sorted([*BRIEF, *NUMBERS]) == sorted([*PAGES, *LISTS, *NUMBERS]) == sorted(NAMES)
+    assert sorted([*BRIEF, *NUMBERS]) == sorted([*PAGES, *LISTS, *NUMBERS]) == sorted(ALWAYS)
+    assert sorted([*ALWAYS, *CHECK]) == sorted(NAMES) and len(CHECK) == 3
     assert len(set(NAMES)) == len(NAMES) and set(TABLES) <= set(LISTS)
     assert all(WHAT[name][0].islower() for name in NAMES)
 
@@ -47,7 +49,8 @@ def test_rebuild_compares_them_all(tmp_path: Path):
     (kept / "charts" / "charts.json").write_text(as_json(Charts(charts=[])), "utf-8")
     _, problems = held_against(kept, made, made)
     told = {problem.file: problem.message for problem in problems}
-    assert {told[name] for name in NAMES} == {"not in the edition"}
+    assert {told[name] for name in ALWAYS} == {"not in the edition"}
+    assert not set(told) & set(CHECK), "an edition without a script has no check of it"
     for name in NAMES:
         (kept / name).write_text("", "utf-8")
     _, problems = held_against(kept, made, made)
@@ -58,7 +61,7 @@ def test_rebuild_compares_them_all(tmp_path: Path):
 def test_they_are_what_the_stages_write(built: Path):
     for topic in ("long-grass", "sea-air", "who-paid"):
         there = {path.name for path in (built / "output" / topic).iterdir() if path.is_file()}
-        assert there == set(NAMES)
+        assert there == set(ALWAYS)
 
 
 @pytest.mark.slow
@@ -70,7 +73,8 @@ def test_an_edition_holds_and_describes_them(built: Path, tmp_path: Path, monkey
     crate = json.loads((data / "ro-crate-metadata.json").read_text("utf-8"))["@graph"]
     (making,) = [entity for entity in crate if entity["@id"] == "#making"]
     assert {made["@id"] for made in making["result"]} == set(BRIEF)
-    for name in NAMES:
+    assert not [name for name in CHECK if (data / name).exists() or name in readme]
+    for name in ALWAYS:
         assert (data / name).is_file() and f"- `{name}`: {WHAT[name]}" in readme
         (described,) = [entity for entity in crate if entity["@id"] == name]
         assert described["name"].lower() == WHAT[name].lower()

@@ -169,17 +169,15 @@ def test_a_share_of_matches_has_no_relative_change_to_tell():
 
 
 def test_a_step_and_a_drift_are_said_to_what_is_known_of_them():
-    """A step as its interval, finer where it is narrow; a drift to what its own interval bears."""
+    """A step without its interval; a drift to what its own interval bears."""
     told = {"slope": slope(0.0134, 0.0004), "expected": slope(0.0534, 0.002)}
     fine = step_test(-0.125, 0.004, **told)
     beyond = moved(-0.10, 0.03, drift=drift("beyond the drift", test=fine))
-    assert said(beyond).endswith(
-        "a step down: anywhere from twelve point one to twelve point nine per cent."
-    )
+    assert said(beyond).endswith(" it’s a step down."), "its interval is the table's"
     line = moved(0.2, 0.03, drift=drift("in line with the drift", test=fine))
-    assert "It had been rising by just over one point three per cent a season." in said(line)
-    assert "Carried on, that comes to just over five point three per cent up." in said(line)
+    assert "rising by just over one point three per cent a season before that." in said(line)
+    assert "would have taken it just over five point three per cent up." in said(line)
     rough = {"slope": slope(0.0134, 0.01), "expected": slope(0.0534, 0.04)}
     line = moved(0.2, 0.03, drift=drift("in line with the drift", test=step_test(**rough)))
-    assert "rising by just over one per cent a season. Carried on" in said(line)
-    assert "that comes to just over five per cent up." in said(line)
+    assert "rising by just over one per cent a season before that. That drift" in said(line)
+    assert "would have taken it just over five per cent up." in said(line)

@@ -78,6 +78,26 @@ def test_an_edited_note_reruns_the_brief_alone(project: Path):
     assert jobs(project) == {"brief": 1}
 
 
+def test_a_script_beside_a_topic_is_checked_before_its_brief(project: Path):
+    """And no other topic's; without it there is no such job."""
+    script = project / "config/topics/sea-air.script.txt"
+    script.write_text("Off pace it was four and a half an over.\n", "utf-8")
+    assert jobs(project) == {"script": 1, "brief": 1}
+    script.unlink()
+    assert "script" not in jobs(project)
+
+
+def test_a_slot_of_no_fact_stops_with_its_line_and_earlier_outputs_stay(project: Path):
+    script = project / "config/topics/sea-air.script.md"
+    script.write_text("# T\n\nIt was {{ coast.economy.pac.change }}.\n", "utf-8")
+    before = outputs(project)
+    done = snakemake(project, "sea-air")
+    assert done.returncode == 1 and "Traceback" not in done.stderr
+    told = "sea-air.script.md:3:8: no fact 'coast.economy.pac.change' (did you mean 'coast."
+    assert told in done.stderr
+    assert outputs(project) == before
+
+
 def test_an_edited_margin_reruns_significance_and_below(project: Path):
     """The first margin in points is the dot-ball share's, which one topic uses."""
     edit(project / "config/measures.yaml", "margin: 0.6 points", "margin: 0.7 points")

@@ -28,7 +28,7 @@ ENDS = re.compile(r"(?<=[.?!]) (?=[A-Z“])")
 FIRST = {
     "held": re.compile(
         r"(?<!say it )(?<!call that )\bheld\b(?! still| against)|much the same|nearly the same|"
-        r"where they were|(?<!which )hardly (?:matters|moved|parted|a gap)|"
+        r"where they were|(?<!which )hardly (?:matters|moved|parted|a gap|a difference)|"
         r"about as far as (?:each|the) other|"
         r"did little|moved with (?:\w+’s|pace\b)|stayed (?:put|about)|stood still|as good as level|"
         r"moved together, or close|not much (?:in it|between)|struggle to tell|"
@@ -40,8 +40,8 @@ FIRST = {
     "changed": re.compile(
         r"\b(?:rose|fell|climbed|dropped)\b|(?:up went|down came|came down)\b|"
         r"\bwent (?:up|down)(?:, from|\.)|\bwent up by\b|\bit went (?:up|down):|: (?:up|down) from|"
-        r"\bthe (?:rise|fall) is|still a (?:rise|fall|gap)|a real (?:rise|fall|gap)|"
-        r"how (?:big|wide) a (?:rise|fall|gap)|(?:rise|fall|gap) we can call|"
+        r"\bthe (?:rise|fall) is|still a (?:rise|fall|gap)|a real (?:rise|fall|gap|difference)|"
+        r"how (?:big|wide) a (?:rise|fall|gap)|(?:rise|fall|gap|difference) we can call|"
         r"that’s more than luck|there’s a (?:rise|fall) in|that’s a (?:rise|fall)\b|"
         r"the gap is (?!under)|gather (?:more|less)|"
         r"\bwas (?:anywhere|about|nearly|just over|within)|"
@@ -62,7 +62,7 @@ FIRST = {
     ),
 }
 LOST = re.compile(
-    r"numbers (?:in all )?(?:we )?(?:tested|to test)|\bwe tested\b|as one of|"
+    r"numbers (?:we )?(?:tested|to test)|\bwe tested\b|as one of|"
     r"\b(?:test|among) [\w -]+ numbers",
     re.IGNORECASE,
 )

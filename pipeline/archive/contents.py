@@ -8,6 +8,8 @@ import shutil
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from msgspec import structs
+
 from pipeline.archive.crate import crate
 from pipeline.archive.data_package import data_package
 from pipeline.archive.inputs import keep_inputs
@@ -17,16 +19,16 @@ from pipeline.config import views
 from pipeline.config.frame_files import SHEET
 from pipeline.config.load import GLOSSARY, Config
 from pipeline.config.topic_names import FOLDER
-from pipeline.contracts.base import Contract
 from pipeline.contracts.editions import Around, Edition, Merged, Settings
 from pipeline.contracts.facts import ChartMade
-from pipeline.contracts.files import as_json, read_json
+from pipeline.contracts.files import read_json, write_contract
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fixes
 from pipeline.editions.reading import MAKE, read_charts, read_summary
 from pipeline.errors import write_atomically
 from pipeline.kept_script import kept_files
 from pipeline.ledger.book import ledger_of
+from pipeline.script.stage import write_check
 from pipeline.topic_files import NUMBERS
 
 SETTINGS = ("project.yaml", "sources.yaml", "measures.yaml", "formats.yaml", "theme.yaml")
@@ -50,7 +52,7 @@ class Asked(NamedTuple):
 def fill(asked: Asked, edition: Edition, payload: Path) -> None:
     """Put everything into the empty payload folder; what describes the rest comes last."""
     _copy_numbers(asked, payload)
-    write_contract(payload / "around.json", _brief(asked, payload, edition.edition))
+    write_contract(payload / "around.json", _said(asked, payload, edition.edition))
     _copy_settings(asked, payload / "config")
     findings = read_json(payload / "findings.json", Findings, MAKE)
     write_contract(payload / "corrections.json", Fixes(corrections=findings.corrections))
@@ -79,15 +81,17 @@ def files_of_charts(made: list[ChartMade]) -> list[str]:
     return ["charts.json", SHEET, *(name for files in own for name in files)]
 
 
-def _brief(asked: Asked, payload: Path, number: int) -> Around:
-    """Make it, and return what it took from earlier editions.
+def _said(asked: Asked, payload: Path, number: int) -> Around:
+    """Make the check of the script and the brief; what both took from earlier editions.
 
     Making the PDF sets SOURCE_DATE_EPOCH for its process: put back, since it is a setting.
     """
     before = os.environ.get("SOURCE_DATE_EPOCH")
     try:
         view = views.brief(asked.config, asked.topic)
-        return write_brief(view, payload, number, asked.archive)
+        others = write_check(view, payload, asked.archive, tells=False)  # its folder is moved
+        around = write_brief(view, payload, number, asked.archive)
+        return structs.replace(around, script=others)
     finally:
         os.environ.pop("SOURCE_DATE_EPOCH", None)
         if before is not None:
@@ -130,10 +134,6 @@ def said_by(asked: Asked) -> Settings:
         "charts": views.plain(views.charts(config, topic)),
         "brief": views.plain(views.brief(config, topic)),
     }
-
-
-def write_contract(path: Path, content: Contract) -> None:
-    write_atomically(path, as_json(content))
 
 
 def _write_description(path: Path, described: dict[str, Any]) -> None:

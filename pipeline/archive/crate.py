@@ -15,7 +15,7 @@ from pipeline.archive.bag import digests
 from pipeline.contracts.editions import Credit, Edition, Input, Inputs
 from pipeline.contracts.facts import Summary
 from pipeline.text import capitalised
-from pipeline.topic_files import BRIEF, WHAT
+from pipeline.topic_files import BRIEF, CHECK, WHAT
 
 Entity = dict[str, Any]  # by the names of schema.org
 CONTEXT = "https://w3id.org/ro/crate/1.2/context"
@@ -46,7 +46,7 @@ def crate(payload: Path, edition: Edition, summary: Summary, inputs: Inputs) -> 
         _root(edition, summary, files),
         *files,
         *(entity for entity in used if entity["@id"].startswith("#")),
-        _action(edition, used),
+        _action(edition, used, [*BRIEF, *(CHECK if summary.checked else [])]),
         *_software(edition),
         *_sources(edition),
         {"@id": "#publisher", "@type": "Organization", "name": edition.publisher},
@@ -107,7 +107,7 @@ def _input(item: Input, edition: Edition, number: int) -> Entity:
     }
 
 
-def _action(edition: Edition, used: list[Entity]) -> Entity:
+def _action(edition: Edition, used: list[Entity], made: list[str]) -> Entity:
     """How the brief came about; its end is the edition's date, since the clock is not asked."""
     return {
         "@id": "#making",
@@ -118,7 +118,7 @@ def _action(edition: Edition, used: list[Entity]) -> Entity:
         "agent": {"@id": "#publisher"},
         "instrument": {"@id": "#good-length"},
         "object": _one([{"@id": entity["@id"]} for entity in used]),
-        "result": [{"@id": name} for name in BRIEF],
+        "result": [{"@id": name} for name in made],
     }
 
 

@@ -6,7 +6,7 @@ from pipeline.brief.content import USUAL_CAUTIONS
 from pipeline.contracts.editions import Credit, Edition, Inputs
 from pipeline.contracts.facts import Summary
 from pipeline.markdown import address, literal
-from pipeline.topic_files import FILES, OF_EDITION
+from pipeline.topic_files import CHECK, FILES, OF_EDITION
 
 FOLDERS = {
     "charts/": "frames for the video, charts, and the numbers behind each (CSV)",
@@ -16,7 +16,8 @@ FOLDERS = {
 
 def readme(edition: Edition, summary: Summary, inputs: Inputs) -> str:
     """The page as Markdown."""
-    names = {file.name: file.what for file in FILES} | FOLDERS | OF_EDITION
+    kept = [file for file in FILES if summary.checked or file.name not in CHECK]
+    names = {file.name: file.what for file in kept} | FOLDERS | OF_EDITION
     listed = [f"- `{name}`: {what}" for name, what in names.items()]
     parts = [
         _head(edition, summary),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -92,6 +92,7 @@ class Content:
     facts: list[IndexPart]
     since: SincePage | None = None
     reading: Script | None = None  # the kept script, where there is one
+    checked: list[str] = field(default_factory=list)  # a line a script or captions file
 
     @property
     def listed(self) -> list[Fact]:
@@ -165,7 +166,7 @@ def _index(facts: Sequence[Fact], pages: Sequence[BeatPage]) -> list[IndexPart]:
     top = [fact for fact in facts if fact.beat is None]
     parts = [IndexPart(None, "top", "Top sheet", top)]
     for page in pages:
-        own = [fact for fact in facts if fact.beat == page.id and fact.finding]
+        own = [fact for fact in facts if fact.beat == page.id and fact.is_listed]
         parts.append(IndexPart(page.id, f"beat-{page.id}", page.title, own))
     return [part for part in parts if part.facts]
 

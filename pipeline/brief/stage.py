@@ -20,10 +20,14 @@ from pipeline.contracts.editions import Around
 from pipeline.contracts.facts import Fact, Facts, Summary
 from pipeline.contracts.files import as_json, read_json
 from pipeline.contracts.findings import Findings
+from pipeline.contracts.script_check import ScriptState
 from pipeline.editions.reading import MAKE, read_charts
 from pipeline.errors import write_atomically
+from pipeline.kept_script import said_files
 from pipeline.terminal import say
+from pipeline.topic_files import STATE
 from pipeline.wording import numbers
+from pipeline.wording.script_checked import states_said
 
 if TYPE_CHECKING:
     from pipeline.config.views import BriefView
@@ -84,7 +88,8 @@ def brief_of(
     episode = episode_of(content.topic, content.said)
     scripts = scripts_of(view, episode, findings, facts, charts)
     reading = scripts.read if scripts.kept else None
-    content = replace(content, since=since_page(compared), reading=reading)
+    told = _checked(view, out)
+    content = replace(content, since=since_page(compared), reading=reading, checked=told)
     screen = on_screen(view, findings, charts, content.listed, out)
     table = to_csv(facts)
     files: dict[str, str | bytes] = {
@@ -103,6 +108,13 @@ def brief_of(
             lambda fit: printed(content, out / "charts", fit), sections(content), table, newest
         )
     return Brief(facts, files, Around(see_also=see_also, since=compared))
+
+
+def _checked(view: BriefView, out: Path) -> list[str]:
+    """What the check of the topic's scripts and captions came to; none where there are none."""
+    if not said_files(view.file):
+        return []
+    return states_said(read_json(out / STATE, ScriptState).files)
 
 
 def sections(content: Content) -> list[str]:
@@ -127,4 +139,5 @@ def summary(content: Content, findings: Findings) -> Summary:
         last=data.last,
         looked_at=family.looked_at,
         cant_tell=family.cant_tell,
+        checked=content.checked,
     )

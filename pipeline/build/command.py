@@ -26,13 +26,15 @@ SNAKEFILE = Path("Snakefile")
 MEMORY = Path(".snakemake")
 OUTPUT = Path("output")
 HELD = "building"
+SUMS = ("ingest", "clean", "metrics")
 
 
 def build(words: Sequence[str]) -> None:
     """Make the targets (everything, if none is named) that are not up to date.
 
     Data first, so that topics whose sums stay the same stop there; where all sums are up to date
-    that run is left out.
+    that run is left out. A script that alone is another is checked first, so that the brief stays
+    where what it tells of the check stays.
     """
     parser = argparse.ArgumentParser(prog="python -m pipeline build", description=__doc__)
     parser.add_argument("targets", nargs="*", help="a topic, archive_TOPIC, ...; default: all")
@@ -50,7 +52,7 @@ def build(words: Sequence[str]) -> None:
                 say("unlocked; type make brief again")
                 return
             with _looks_kept():
-                for part in ([],) if _sums_stand() else (["--until", "metrics"], []):
+                for part in _parts():
                     _run("--cores", options.cores, *part, "--", *options.targets)
             if options.report:
                 _run("--report", options.report)
@@ -83,17 +85,23 @@ def _looks_kept() -> Iterator[None]:
         keep_looks(DEFAULT, OUTPUT, topics, date.today())
 
 
-def _sums_stand() -> bool:
-    """Whether no data and no topic's tallies are to be made. Of mistakes the engine's run tells."""
+def _parts() -> list[list[str]]:
+    """The runs of the engine, by their options; of mistakes the engine's own run tells.
+
+    What stands below a stage is run again in the same run, whatever the stage wrote: so data first,
+    and where scripts alone are to be checked, these.
+    """
+    both = [["--until", "metrics"], []]
     try:
         config = load(DEFAULT)
     except UserError:
-        return False
+        return both
     if not Path(Files(config, OUTPUT).record("clean", "")).is_file():
-        return False  # without hashing raw files, which takes long where there are many
-    steps = Steps(config, OUTPUT)
-    sums = [*steps.data(), *map(steps.metrics, config.topics)]
-    return not stale(sums, OUTPUT)
+        return both  # without hashing raw files, which takes long where there are many
+    left = {each.step.stage for each in stale(Steps(config, OUTPUT).all(), OUTPUT)}
+    if not left.isdisjoint(SUMS):
+        return both
+    return [["--until", "script"], []] if left == {"script"} else [[]]
 
 
 @contextmanager

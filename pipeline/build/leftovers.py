@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from pipeline.config.load import load_project
-from pipeline.config.topic_names import FOLDER, FOLDERS, topic_names
+from pipeline.config.topic_names import FOLDER, FOLDERS, SUFFIX, topic_names
+from pipeline.kept_script import said_files
 from pipeline.records.outputs import RAW
+from pipeline.topic_files import CHECK
 
 PDF = "brief.pdf"
 MADE = (PDF, "findings.json", "tallies.parquet", "summary.json")  # marks the folder of a topic
@@ -29,7 +31,8 @@ def leftovers(config: Path, output: Path) -> list[Path]:
 
     Records, editions and whatever else somebody put into the folder are none.
     """
-    return [*_of_topics(config, output), *_of_sources(config, output / "data")]
+    found = [*_of_topics(config, output), *_of_checks(config, output)]
+    return [*found, *_of_sources(config, output / "data")]
 
 
 def _of_topics(config: Path, output: Path) -> Iterator[Path]:
@@ -37,6 +40,13 @@ def _of_topics(config: Path, output: Path) -> Iterator[Path]:
     for folder in _folders(output):
         if folder.name not in names and any((folder / name).is_file() for name in MADE):
             yield folder
+
+
+def _of_checks(config: Path, output: Path) -> Iterator[Path]:
+    """Checks of a script that is no more."""
+    for name in current(config):
+        if not said_files(config / FOLDER / f"{name}{SUFFIX}"):
+            yield from (path for file in CHECK if (path := output / name / file).is_file())
 
 
 def _of_sources(config: Path, data: Path) -> Iterator[Path]:

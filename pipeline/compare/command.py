@@ -10,7 +10,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from pipeline.archive.contents import Asked, merged, write_contract
+from pipeline.archive.contents import Asked, merged
 from pipeline.archive.current import check
 from pipeline.compare.beside import Built, beside
 from pipeline.compare.beside_words import lines_of
@@ -18,7 +18,7 @@ from pipeline.config.load import DEFAULT, load
 from pipeline.config.topic_names import FOLDER, topic_names
 from pipeline.contracts.base import Contract
 from pipeline.contracts.editions import Difference
-from pipeline.contracts.files import read_json
+from pipeline.contracts.files import read_json, write_contract
 from pipeline.contracts.findings import Findings
 from pipeline.editions.archived_views import archived_side
 from pipeline.editions.difference import compared

@@ -40,6 +40,9 @@ A form that is written with a capital begins with one: `{{ kinds.economy.change 
 form or chart that there is not is an error with its line and the nearest name, as are braces that
 are not closed (`\\{{` writes two). A fact has the forms that make sense of it.
 
+Beside it may stand a script in plain text (`TOPIC.script.txt`) and the captions of the recording
+(`TOPIC.vtt`, `TOPIC.srt`), in UTF-8. What is said in any of the four is checked at every build.
+
 | form | is |
 | --- | --- |
 """ + "".join(f"| `{name}` | {meaning} |\n" for name, meaning in FORMS.items())

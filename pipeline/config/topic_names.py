@@ -7,13 +7,13 @@ from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from pipeline.errors import Problem
-from pipeline.kept_script import kept_of, written_with
+from pipeline.kept_script import beside
 
 FOLDER = "topics"  # of the configuration
 SUFFIX = ".yaml"
 _NAME = re.compile(r"[a-z][a-z0-9_-]{0,59}")
 FOLDERS = {"archive", "data", "preview"}  # of output/, beside the topics'
-RULES = {"all", "ingest", "clean", "metrics", "significance", "charts", "brief", "shelf"}
+RULES = {"all", "ingest", "clean", "metrics", "significance", "script", "charts", "brief", "shelf"}
 BEGINNINGS = ("archive_", "charts_")  # of rules that are named after topics
 PLAIN = (
     "a topic's name has small letters, digits, - and _, begins with a letter, and has at most "
@@ -60,6 +60,6 @@ def passed_over(folder: Path) -> list[str]:
     """Other files among the topics, which nothing reads."""
     there = sorted(folder.iterdir()) if folder.is_dir() else []
     topics = [folder / f"{name}{SUFFIX}" for name in topic_names(folder)]
-    read = {of(topic).name for topic in topics for of in (kept_of, written_with)}
+    read = {path.name for topic in topics for path in beside(topic)}
     others = [path.name for path in there if path.suffix.lower() not in (".yml", SUFFIX)]
     return [name for name in others if name not in read]

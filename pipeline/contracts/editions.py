@@ -9,6 +9,8 @@ import msgspec
 
 from pipeline.contracts.base import Contract
 from pipeline.contracts.codes import Verdict
+from pipeline.contracts.facts import EarlierFacts, Fact
+from pipeline.contracts.findings import Findings
 from pipeline.contracts.selection import Fix
 
 Settings = dict[str, dict[str, Any]]  # what each stage saw of the configuration, as plain data
@@ -186,8 +188,28 @@ class Since(Contract, kw_only=True):
     difference: Difference
 
 
+class CitedFacts(Contract, kw_only=True):
+    """Facts of another topic's edition ('long-grass/1') that a topic cites, with all they are of.
+
+    `view` is what that brief saw of the configuration, `findings` has no others than theirs.
+    """
+
+    edition: str
+    view: dict[str, Any]
+    findings: Findings
+    facts: list[Fact]
+
+
+class FromEditions(Contract, kw_only=True):
+    """What a script was held against beside its topic's own facts."""
+
+    earlier: list[EarlierFacts] = []
+    cited: list[CitedFacts] = []
+
+
 class Around(Contract, kw_only=True):
     """around.json: what a brief took from earlier editions, so that it can be made without them."""
 
     see_also: list[Citation]
     since: Since | None
+    script: FromEditions = msgspec.field(default_factory=FromEditions)

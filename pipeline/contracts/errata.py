@@ -105,10 +105,14 @@ class WrongEdition(Contract, kw_only=True):
 
 
 class CaptionPlace(Wording, kw_only=True):
-    """Where a wording is said, in milliseconds; whether the words around it name its subject."""
+    """Where a wording is said, in milliseconds; whether the words around it name its subject.
+
+    `verdict` says what became of a verdict that the words stand on; they may hold no number.
+    """
 
     at: int
     named: bool
+    verdict: str | None = None
 
 
 class InCaptions(Contract, kw_only=True):
@@ -135,3 +139,13 @@ class Errata(Contract, kw_only=True):
     editions: list[EditionUse]
     drafts: list[str]
     captions: InCaptions | None = None
+
+
+class EditionErrata(Contract, kw_only=True):
+    """All that moved since an edition, finding by finding; captions and scripts are heard once."""
+
+    topic: str
+    edition: int
+    date: date
+    moved: list[Errata]
+    captions: list[InCaptions]

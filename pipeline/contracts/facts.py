@@ -56,10 +56,22 @@ class Fact(Contract, kw_only=True):
     verdict: Verdict | None = None
     second: str | None = None  # against the drift and the control: "beyond the drift"
 
+    @property
+    def is_listed(self) -> bool:
+        """Whether the brief's index has it; points of a series and of lists are in their charts."""
+        return self.beat is None or self.finding is not None
+
 
 class Facts(Contract, kw_only=True):
     """facts.json: every sayable number of a topic, in the order of its findings."""
 
+    facts: list[Fact]
+
+
+class EarlierFacts(Contract, kw_only=True):
+    """What an edition ('long-grass/1') said of numbers that are others now."""
+
+    edition: str
     facts: list[Fact]
 
 
@@ -76,3 +88,4 @@ class Summary(Contract, kw_only=True):
     last: date
     looked_at: int
     cant_tell: int
+    checked: list[str] = []  # a line a script or captions file that was checked

@@ -17,7 +17,7 @@ from pipeline.contracts.upgrades.format_2 import (
     selection_of_format_2,
 )
 from pipeline.digits import rounded
-from pipeline.errors import Problem, UserError
+from pipeline.errors import Problem, UserError, write_atomically
 
 Kind = TypeVar("Kind", bound=Contract)
 Upgrade = Callable[[Any], dict[str, Any]]
@@ -37,6 +37,11 @@ def as_json(content: Contract) -> str:
     """The text of a file: the format's number, then the fields in their order."""
     plain = {"format": FORMAT, **rounded(msgspec.to_builtins(content))}
     return json.dumps(plain, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def write_contract(path: Path, content: Contract) -> None:
+    """The file, replaced at once."""
+    write_atomically(path, as_json(content))
 
 
 def as_written(content: Kind) -> Kind:

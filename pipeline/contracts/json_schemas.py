@@ -11,11 +11,12 @@ import msgspec
 from pipeline.contracts.base import Contract
 from pipeline.contracts.editions import Around, Difference, Edition, Inputs, Merged
 from pipeline.contracts.episode import Episode
-from pipeline.contracts.errata import Errata
+from pipeline.contracts.errata import EditionErrata, Errata
 from pipeline.contracts.facts import Charts, Facts, Summary
 from pipeline.contracts.files import FORMAT
 from pipeline.contracts.findings import Findings
 from pipeline.contracts.quality import Quality, SourceReport
+from pipeline.contracts.script_check import ScriptChecks, ScriptState
 from pipeline.contracts.selection import Fixes, Selection
 from pipeline.contracts.slots_moved import ScriptMoved
 from pipeline.contracts.two_topics import TwoTopics
@@ -40,7 +41,10 @@ CONTRACTS: dict[str, type[Contract]] = {
     "compare": Difference,
     "compare-topics": TwoTopics,
     "correction": Errata,
+    "correction-edition": EditionErrata,
     "script": ScriptMoved,
+    "script-check": ScriptChecks,
+    "script-state": ScriptState,
 }
 
 

@@ -56,7 +56,7 @@ def read_summary(folder: Path, mend: str) -> Summary:
 
 def read_said(folder: Path, mend: str) -> dict[str, set[str]]:
     """Each line that is said, with the findings that it is of; none of an edition without one."""
-    episode = _episode(folder, mend)
+    episode = read_episode(folder, mend)
     if episode is None:
         return {}
     beats = (line for beat in episode.beats for line in beat.lines)
@@ -68,14 +68,14 @@ def read_said(folder: Path, mend: str) -> dict[str, set[str]]:
 
 def read_around_beats(folder: Path, mend: str) -> dict[str, list[str]]:
     """What is said before the answer and after the beats, by its heading in the script."""
-    episode = _episode(folder, mend)
+    episode = read_episode(folder, mend)
     if episode is None:
         return {}
     around = {COLD_OPEN: episode.cold_open, CLOSE: episode.close}
     return {part: [line.text for line in lines] for part, lines in around.items()}
 
 
-def _episode(folder: Path, mend: str) -> Episode | None:
+def read_episode(folder: Path, mend: str) -> Episode | None:
     """None of an edition of before there was one."""
     path = folder / "episode.json"
     return read_json(path, Episode, mend) if path.is_file() else None

@@ -98,12 +98,19 @@ def close(view: BriefView, findings: Findings) -> list[Line]:
         *_more_periods(open_ones, view),
         *_longer_before(told, view),
     ]
-    beyond = [finding for finding in told if second(finding) == BEYOND]
+    beyond = [finding for finding in told if _stepped(finding)]
     if not lines and beyond:
         shown = min(beyond, key=lambda finding: finding.verdict != "changed")
         what = of_kinds.named_open(shown, *_asked(shown, view))
         lines = [Line((Told("close.cause", what=what),), (shown.id,))]
     return (lines or _far(open_ones))[:2]
+
+
+def _stepped(finding: Finding) -> bool:
+    """Whether a step is told of it that no bend in the trend would undo."""
+    drift = drift_of(finding)
+    straight = drift is not None and drift.test is not None and not drift.test.lost_beside
+    return straight and second(finding) == BEYOND
 
 
 def _far(open_ones: Sequence[Finding]) -> list[Line]:

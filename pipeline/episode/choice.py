@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pipeline.config.views import BriefView
     from pipeline.contracts.findings import Findings
 
+BANDS = "band"  # the cut of an innings' stretches of overs
 MOST = 3  # lines of a beat
 MOST_TOGETHER = 3  # findings that one line names; the others are for the table
 
@@ -28,7 +29,7 @@ class Chosen(NamedTuple):
 
     alone: list[Finding]
     together: list[Finding]
-    others: tuple[Finding, ...] = ()  # of the same kind as `together`, which no line names
+    others: tuple[Finding, ...] = ()  # of the same comparison, which no line names
 
     @property
     def told(self) -> list[Finding]:
@@ -49,19 +50,24 @@ def of_beat(beat: AnyBeat, view: BriefView, findings: Findings) -> Chosen:
     ranked = sorted(may, key=order.of)
     opening = opened(beat, view, findings)
     room = MOST - len(opening)
-    its_own = bool(opening) or beat.kind == "phases"
+    its_own = bool(beat.person and opening) or BANDS in beat.cuts
     kept = [each for each in ranked if not _left_out(each, beat, findings, its_own)]
-    kept = kept or ([] if opening else ranked[:1])
+    kept = kept or ([] if beat.person and opening else ranked[:1])
     bare = [each for each in kept if is_bare(each) and not each.again]
     if bare and not any(each.verdict != "can't tell" for each in kept):
         bare.remove(next(each for each in kept if each in bare))  # one at least with its numbers
     crowded = room < 2 and len(bare) < len(kept)  # the one line is for what more can be told of
     if len(bare) < 2 or crowded:
         return Chosen(_in_order(kept[:room], mine), [])
-    together = [each for each in bare if _alike(each, bare[0])][:MOST_TOGETHER]
+    heads = set(findings.headlines)
+    alike = [each for each in bare if _alike(each, bare[0])]
+    named = [each for each in bare if each in alike[:MOST_TOGETHER] or each.id in heads]
+    if len(named) < 2:
+        alone = [each for each in kept if each not in bare or each in named]
+        return Chosen(_in_order(alone[:room], mine), [])
     alone = [each for each in kept if each not in bare][: max(room - 1, 0)]
-    others = tuple(_in_order([each for each in bare if each not in together], mine))
-    return Chosen(_in_order(alone, mine), _in_order(together, mine), others)
+    others = tuple(_in_order([each for each in alike if each not in named], mine))
+    return Chosen(_in_order(alone, mine), _in_order(named, mine), others)
 
 
 def _alike(one: Finding, other: Finding) -> bool:
@@ -82,7 +88,7 @@ def _left_out(finding: Finding, beat: AnyBeat, findings: Findings, opens: bool) 
     """
     if finding.id in findings.headlines or of_kinds.first_told(finding, beat):
         return False
-    if beat.person and is_bare(finding):
+    if beat.person and is_bare(finding) and not beat.about:
         return True  # everybody's number beside a list of names, which says nothing of them
     return bool(finding.refused) or (bool(finding.again) and (opens or is_bare(finding)))
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pipeline.contracts.finding import Change, Finding, Gap, Groups, Turn
 from pipeline.contracts.findings import Findings
-from pipeline.episode.choice import MOST, Chosen, of_beat, opened
+from pipeline.episode.choice import BANDS, MOST, Chosen, of_beat, opened
 from pipeline.episode.trimmed import trimmed
 from pipeline.event_of import event_of
 from pipeline.voice.line import Line
@@ -19,6 +19,7 @@ from pipeline.wording.linked import linked
 from pipeline.wording.other_ways import either, panel_said
 from pipeline.wording.scales import sign_of
 from pipeline.wording.shared_words import shared_once
+from pipeline.wording.subject import cell_subject
 from pipeline.wording.yardstick import first_told, yardstick_said
 
 PLAINER = {"drift.none.many": "drift.none", "drift.in_line.many": "drift.in_line.step"}
@@ -84,14 +85,13 @@ def together(said: Chosen, beat: AnyBeat, view: BriefView) -> Line:
 
 def _stretches(said: Chosen, beat: AnyBeat, view: BriefView) -> list[str]:
     """'the run rate in seven other stretches': of an innings' parts only those told are named."""
-    count, first = len(said.together) + len(said.others), said.together[0]
-    if beat.kind != "phases" or count < MANY or not all(one.values for one in said.together):
+    rows, first = [*said.together, *said.others], said.together[0]
+    if BANDS not in beat.cuts or len(rows) < MANY or not all(row.values for row in rows):
         return []
-    measure = view.measures[first.measure]
-    other = "other " if said.alone else ""
-    return [
-        f"{measure.said or measure.label} in {numbers.said(count, 0)} {other}stretches of overs"
-    ]
+    told = any(one.measure == first.measure and one.values for one in said.alone)
+    what = cell_subject({}, beat, view.measures[first.measure], view.format)
+    count = f"{numbers.said(len(rows), 0)}{' other' if told else ''}"
+    return [f"{what} in {count} stretches of overs"]
 
 
 def _named_together(some: Sequence[Finding], beat: AnyBeat, view: BriefView) -> list[str]:
@@ -133,8 +133,7 @@ def sentences_of(finding: Finding, beat: AnyBeat, findings: Findings, view: Brie
         said = of_kinds.said(told, beat, measure, view.format, event)
         panel = panel_said(finding.panel, finding.verdict, measure, _shown(finding))
         kept = trimmed([part for part in (*said, panel) if part], finding, findings)
-        main = finding.id in findings.headlines
-        return [_named(each, event, main) for each in kept]
+        return [_named(each, event) for each in kept]
     return [again_said(told, beat, view)]
 
 
@@ -150,20 +149,13 @@ def _shown(finding: Finding) -> str:
     return way if against or not turned else f"{way}, and none showed {other}"
 
 
-def _named(sentence: str, event: NamedEvent | None, main: bool) -> str:
-    """With the event by its name, where the sentence says what was before it.
-
-    `main` numbers are tested among themselves, which is another count than that of all.
-    """
+def _named(sentence: str, event: NamedEvent | None) -> str:
+    """With the event by its name, where the sentence says what was before it."""
     if not isinstance(sentence, Told):
         return sentence
     if sentence.outcome in PLAINER:  # how many were tested for a step is for the table
         own = {name: words for name, words in sentence.slots.items() if name != "tested"}
         sentence = Told(PLAINER[sentence.outcome], **own)
-    if sentence.outcome.startswith("open.many"):
-        count = sentence.slots["tested"].removesuffix(" numbers")
-        numbered = f"{count} main numbers" if main else f"{count} numbers in all"
-        sentence = sentence.naming(tested=numbered)
     return sentence.naming(before=f"before {event.name}") if event else sentence
 
 

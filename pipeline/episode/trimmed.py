@@ -1,8 +1,8 @@
 """Which sentences of a finding are said: the doubt once, and what a presenter can say at all.
 
-A line is three sentences, a headline's four: what it came to, how sure that is, whether it was on
-its way there, then what helps. All that is left out stands in the page's table, or under "If
-challenged".
+A line has three parts, a headline's four, one more beside a control: what it came to, how sure that
+is, whether it was on its way there, then what helps. A part is a sentence, with what qualifies it.
+All that is left out stands in the page's table, or under "If challenged".
 """
 
 from __future__ import annotations
@@ -28,8 +28,8 @@ BEARING = (
     ("number.", "gap.changes", "groups.", "refused.", "turn.put", "turn.none", "turn.lean"),
     ("players.", "streaks.", "mix.", "again."),
     ("sure.", "open.", "gap.changed", "gap.held", "gap.open", "turn."),
-    ("like.", "drift.beyond", "control."),
-    ("drift.in_line.carried", "drift.in_line.against", "drift.in_line.was"),
+    ("like.", "drift.beyond", "drift.in_line.carried", "drift.in_line.against", "control."),
+    ("drift.in_line.was",),
     ("gap.reach", "reach."),
     ("drift.",),
     ("felt.", "times."),
@@ -54,7 +54,9 @@ def trimmed(sentences: Sequence[str], finding: Finding, findings: Findings) -> l
         *(["reach.", "gap.reach"] if any(_is_of(each, REASONED) for each in sentences) else []),
     ]
     kept = [each for each in sentences if not _is_of(each, left_out)]
-    return _shortened(kept, MOST_OF_HEADLINE if headline else MOST, _fragile(finding))
+    most = MOST_OF_HEADLINE if headline else MOST
+    beside = any(_is_of(each, ["control."]) for each in kept)  # asked of this number alone
+    return _shortened(kept, most + beside, _fragile(finding))
 
 
 def _shortened(sentences: Sequence[str], most: int, fragile: bool) -> list[str]:

@@ -12,9 +12,9 @@ from typing import TypeGuard
 from pipeline.contracts.errata import Why
 from pipeline.contracts.finding import Change
 from pipeline.errata.conclusion import stands
-from pipeline.errata.naming import name_of
 from pipeline.errata.number import Number, OfFinding
 from pipeline.errata.records import Archived, Record
+from pipeline.said.naming import name_of
 from pipeline.text import capitalised, listed
 from pipeline.wording import numbers
 from pipeline.wording.refusals import refusal_said

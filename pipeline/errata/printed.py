@@ -9,10 +9,8 @@ from msgspec import structs
 
 from pipeline.contracts.editions import FixesMoved, Said
 from pipeline.contracts.errata import (
-    CaptionPlace,
     EditionUse,
     Errata,
-    InCaptions,
     SaidIn,
     SentenceUse,
     ThenAndNow,
@@ -20,26 +18,26 @@ from pipeline.contracts.errata import (
 )
 from pipeline.contracts.selection import Fix
 from pipeline.editions.difference_words import NOTHING, causes_said, fix_moved, interval_said
-from pipeline.errata.captions import clock
+from pipeline.errata.captions_printed import captions_printed
 from pipeline.errata.draft import day
 from pipeline.terminal import WIDTH, headed, wrap
 from pipeline.text import listed
-from pipeline.wording import numbers, script
+from pipeline.wording import numbers
 
 
 def printed(found: Errata) -> list[str]:
     """Lines to print."""
     head = f"{found.topic}: {found.asked}"
     if not found.wrong:
-        return [head, *_wrapped(f"nothing to correct: {_nothing(found)}")]
-    lines = [head, "", "What it says", *_facts(found)]
+        return [head, *wrapped(f"nothing to correct: {_nothing(found)}")]
+    lines = [head, "", "What it says", *facts_printed(found)]
     for use in found.editions:
         lines += ["", f"What used it in edition {use.edition} ({use.folder})"]
         lines += [*_sentences(use.sentences), *_places(use)]
         lines += ["", f"Why it moved since edition {use.edition}", *_why(use.why)]
     for text in found.drafts:
-        lines += ["", "A draft, to be edited by a person", *_wrapped(text)]
-    return [*lines, *(_captions(found.captions) if found.captions else [])]
+        lines += ["", "A draft, to be edited by a person", *wrapped(text)]
+    return [*lines, *(captions_printed(found.captions) if found.captions else [])]
 
 
 def _nothing(found: Errata) -> str:
@@ -69,11 +67,11 @@ def _interval_moved(item: SaidIn, fact: ThenAndNow) -> bool:
     return then is not None and now is not None and interval_said(then) != interval_said(now)
 
 
-def _wrapped(text: str) -> list[str]:
+def wrapped(text: str) -> list[str]:
     return wrap(text, WIDTH, "  ", "  ")
 
 
-def _facts(found: Errata) -> Iterator[str]:
+def facts_printed(found: Errata) -> Iterator[str]:
     """Facts that moved, each then and now; of the others how many."""
     moved = [fact for fact in found.facts if any(item.wrong for item in fact.editions)]
     for fact in moved:
@@ -90,7 +88,7 @@ def _facts(found: Errata) -> Iterator[str]:
     if others:
         yield f"  {numbers.counted(others, 'other fact')} of it: as before"
     for name in found.also:
-        yield from _wrapped(f"{name} is the same comparison; ask for its charts and rows by its id")
+        yield from wrapped(f"{name} is the same comparison; ask for its charts and rows by its id")
     first = found.wrong[0]
     yield f"  Wrong since edition {first.edition}, {day(first.date)}."
 
@@ -166,32 +164,3 @@ def _fixes(fixes: Sequence[Fix], word: str) -> Iterator[str]:
 
 def _recorded(fix: Fix) -> tuple[str, str, str, str]:
     return fix.reason, fix.source, fix.by, fix.date.isoformat()
-
-
-def _captions(found: InCaptions) -> Iterator[str]:
-    """Lines for a video's description, those that name the number's subject first."""
-    if found.estimated:
-        rate = f"as if read at {script.RATE} words a minute"
-        yield from ["", f"In the script ({found.file}), {rate}"]
-    else:
-        yield from ["", f"In the captions ({found.file})"]
-    wrong = [place for place in found.places if not place.right]
-    right = len(found.places) - len(wrong)
-    if not wrong:
-        looked_for = "; ".join(found.looked_for) or "nothing: as it was said, it still holds"
-        yield from _wrapped(f"Not found. Looked for: {looked_for}.")
-    named = [place for place in wrong if place.named]
-    alone = [place for place in wrong if not place.named]
-    if named:
-        yield f"  Said where ‘{found.subject}’ is named:"
-        yield from map(_stamped, named)
-    if alone:
-        yield "  The words alone, maybe of another number; listen before using a line:"
-        yield from map(_stamped, alone)
-    if right:
-        yield f"  {numbers.counted(right, 'place')} may stay as said: the rounding is the same."
-
-
-def _stamped(place: CaptionPlace) -> str:
-    new = f"it is {place.new}" if place.new else "there is no such number"
-    return f"{clock(place.at)} Correction: we say {place.old}; {new}."

@@ -10,12 +10,20 @@ from pathlib import Path
 from pipeline.archive.contents import Asked, merged
 from pipeline.config import views
 from pipeline.config.views import BriefView
+from pipeline.contracts.episode import Episode
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
 from pipeline.editions.archived_views import archived_side
 from pipeline.editions.findings import read_findings
-from pipeline.editions.reading import MAKE, VERIFY, read_around_beats, read_said, read_view
+from pipeline.editions.reading import (
+    MAKE,
+    VERIFY,
+    read_around_beats,
+    read_episode,
+    read_said,
+    read_view,
+)
 from pipeline.editions.sides import Side, built_side
 from pipeline.editions.store import editions, read_edition
 
@@ -34,6 +42,7 @@ class Record:
     view: BriefView
     said: Mapping[str, Set[str]] = field(default_factory=dict)
     around: Mapping[str, list[str]] = field(default_factory=dict)
+    episode: Episode | None = None
 
     def fact(self, name: str) -> Fact | None:
         return next((fact for fact in self.side.facts if fact.id == name), None)
@@ -56,18 +65,23 @@ def built_record(asked: Asked) -> Record:
     findings = read_findings(asked.built, MAKE)
     view, said = views.brief(asked.config, asked.topic), read_said(asked.built, MAKE)
     around = read_around_beats(asked.built, MAKE)
-    return Record(side, asked.built, findings, view, said, around)
+    episode = read_episode(asked.built, MAKE)
+    return Record(side, asked.built, findings, view, said, around, episode)
 
 
 def archived_records(archive: Path, topic: str) -> list[Archived]:
     """Every edition of the topic, the first one first."""
-    return [_archived(archive / topic / str(number)) for number in editions(archive / topic)]
+    return [archived_record(archive / topic / str(number)) for number in editions(archive / topic)]
 
 
-def _archived(folder: Path) -> Archived:
+def archived_record(folder: Path) -> Archived:
+    """The edition in its folder."""
     data, edition = folder / "data", read_edition(folder)
     findings = read_findings(data, VERIFY)
     view = read_view(data, BriefView, "brief", VERIFY)
     side = archived_side(folder)
     said, around = read_said(data, VERIFY), read_around_beats(data, VERIFY)
-    return Archived(side, data, findings, view, said, around, edition.edition, edition.date)
+    episode = read_episode(data, VERIFY)
+    return Archived(
+        *(side, data, findings, view, said, around, episode, edition.edition, edition.date)
+    )

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from pipeline.contracts.errata import (
+    EditionErrata,
     EditionUse,
     Errata,
     InCaptions,
@@ -16,16 +17,21 @@ from pipeline.contracts.errata import (
     Wording,
     WrongEdition,
 )
+from pipeline.contracts.facts import Fact
 from pipeline.editions.difference import said
 from pipeline.errata import captions, conclusion
+from pipeline.errata.captions import Said
 from pipeline.errata.causes import causes
 from pipeline.errata.draft import draft
-from pipeline.errata.naming import part_of, subject_of
-from pipeline.errata.number import Number, OfFinding, number_of
+from pipeline.errata.judged_places import judged_places
+from pipeline.errata.moved_facts import Moved, moved_in, moved_since
+from pipeline.errata.number import OfFinding, number_of
 from pipeline.errata.records import Archived, Record
 from pipeline.errata.sentences import asked_alike, sentences
 from pipeline.errata.uses import citations, drawn, printed, rows
 from pipeline.errata.wordings import wordings
+from pipeline.said.naming import part_of, subject_of
+from pipeline.transcripts.passage import Passage
 
 CHIEF = ("change", "difference", "date")  # of a finding's facts, the one a draft is about first
 
@@ -35,13 +41,6 @@ class Places(NamedTuple):
 
     config: Path
     archive: Path
-
-
-class Moved(NamedTuple):
-    """A number that an edition has, and as it is now, where it still is."""
-
-    old: Number
-    new: Number | None
 
 
 def errata(
@@ -66,23 +65,56 @@ def in_captions(
     path: Path, names: list[str], now: Record, editions: Sequence[Archived]
 ) -> InCaptions:
     """Where a file of captions says what a wrong edition said, and what was looked for."""
-    every = [moved for record in editions if (moved := moved_in(record, names, now))]
-    subject = subject_of(every[-1][0].old) if every else ""
-    looked_for = _wordings([pair for moved in every for pair in moved])
-    return captions.in_captions(path, looked_for, subject)
+    wrong = [(record, moved) for record in editions if (moved := moved_in(record, names, now))]
+    subject = subject_of(wrong[-1][1][0].old) if wrong else ""
+    looked_for = _wordings([pair for _, moved in wrong for pair in moved])
+    return captions.in_captions(
+        path,
+        looked_for,
+        subject,
+        lambda passages: judged_of(passages, wrong, now),
+        _filling(now, editions),
+    )
 
 
-def moved_in(record: Record, names: list[str], now: Record) -> list[Moved]:
-    """The facts that the edition has, and that are shown or judged otherwise now, or are gone."""
-    pairs = ((number_of(record, name), number_of(now, name)) for name in names)
-    return [Moved(old, new) for old, new in pairs if old and _differs(old, new)]
+def judged_of(
+    passages: Sequence[Passage], wrong: Sequence[tuple[Record, list[Moved]]], now: Record
+) -> list[Said]:
+    """What the sentences say of the moved facts of each edition, each place once."""
+    found: dict[tuple[int, int, str], Said] = {}
+    for record, moved in wrong:
+        for one in judged_places(passages, record, now, moved):
+            found.setdefault((one.sentence, one.place.at, one.place.old), one)
+    return list(found.values())
 
 
-def _differs(old: Number, new: Number | None) -> bool:
-    """Shown otherwise, or of a finding whose conclusion is another; an interval alone is not."""
-    if new is None:
-        return True
-    return old.fact.display != new.fact.display or conclusion.moved(old, new)
+def _filling(now: Record, editions: Sequence[Record]) -> list[Fact]:
+    """What stood in the slots of a script: the facts of the newest edition."""
+    return editions[-1].side.facts if editions else now.side.facts
+
+
+def of_edition(
+    record: Archived, now: Record, files: Sequence[Path], where: Places
+) -> EditionErrata:
+    """All numbers that moved since the edition, and where the files say what it said."""
+    moved = moved_since(record, now)
+    every = moved_in(record, [name for names in moved.values() for name in names], now)
+    return EditionErrata(
+        topic=record.view.topic,
+        edition=record.number,
+        date=record.date,
+        moved=[errata(asked, names, now, [record], where) for asked, names in moved.items()],
+        captions=[
+            captions.in_captions(
+                path,
+                [],
+                "",
+                lambda passages: judged_of(passages, [(record, every)], now),
+                record.side.facts,
+            )
+            for path in files
+        ],
+    )
 
 
 def _then_and_now(name: str, now: Record, editions: Sequence[Archived]) -> ThenAndNow:

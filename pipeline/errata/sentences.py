@@ -11,10 +11,10 @@ from pipeline.contracts.finding import Finding
 from pipeline.editions.sides import ANSWER
 from pipeline.errata.hearing import heard, places
 from pipeline.errata.made_lines import line_of, sorted_lines, told_in_answer
-from pipeline.errata.naming import subject_of
 from pipeline.errata.number import Number, OfBeat, OfFinding, OfTopic
 from pipeline.errata.records import Record
 from pipeline.errata.told_of import BEYOND_CONTROL, may_tell
+from pipeline.said.naming import subject_of
 from pipeline.text import capitalised
 from pipeline.wording import of_kinds
 from pipeline.wording.headings import headings_of

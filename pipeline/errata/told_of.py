@@ -13,7 +13,8 @@ from pipeline.voice.heard import heard_as
 _TAIL = re.compile(
     r"(?:, and (?:that is a step beyond its drift|beside its drift there is a step (?:up|down)"
     r"|a step beside its drift is [^;]*|whether it was already drifting [^;]*)"
-    r"(?:, if that ran straight)?)?(?:; (?:like for like|with [\w, ]+ held still) [^;]*)?\.$"
+    r"(?:, if that ran straight)?|, though we can’t test whether it was already drifting)?"
+    r"(?:; (?:like for like|with [\w, ]+ held still) [^;]*)?\.$"
 )
 # Sentences of 0.8 to 0.10, whose editions are read; today's stand in the voice file.
 _DRIFT = re.compile(

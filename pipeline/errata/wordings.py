@@ -9,9 +9,9 @@ from pipeline.contracts.errata import Wording
 from pipeline.contracts.finding import Gap, Player, control_of, drift_of
 from pipeline.contracts.parts import Span
 from pipeline.errata.hearing import heard
-from pipeline.errata.naming import SHARE, part_of
 from pipeline.errata.number import Number, OfBeat, OfFinding
 from pipeline.errata.told_of import BEYOND_CONTROL
+from pipeline.said.naming import SHARE, part_of
 from pipeline.text import slug
 from pipeline.wording import numbers, phrases
 from pipeline.wording.fact_forms import sign_of, way_of
@@ -25,7 +25,7 @@ _NEARLY = re.compile(r"^(?:about|nearly|just over) ")
 def wordings(old: Number, new: Number | None) -> list[Wording]:
     """Those of a number as it was, with those of the same kind as it is."""
     was, now = by_kind(old), by_kind(new) if new else {}
-    turn = way_of(new.fact) if new and _sign(old) != _sign(new) else None
+    turn = _turn(old, new)
     found: dict[tuple[str, ...], Wording] = {}
     for kind, words in was.items():
         instead = now.get("said" if kind == "core" else kind) or now.get("said")
@@ -40,6 +40,19 @@ def wordings(old: Number, new: Number | None) -> list[Wording]:
         )
         found.setdefault(tuple(word.text for word in heard(words)), wording)
     return list(found.values())
+
+
+def instead_of(old: Number, new: Number | None) -> str | None:
+    """What has to be said instead, however it was said; with its direction where that turned."""
+    if new is None:
+        return None
+    turn, said = _turn(old, new), by_kind(new).get("said")
+    return f"{said} {turn}".rstrip() if said and turn is not None else said
+
+
+def _turn(old: Number, new: Number | None) -> str | None:
+    """The direction of a number that goes the other way now."""
+    return way_of(new.fact) if new and _sign(old) != _sign(new) else None
 
 
 def _sign(number: Number) -> int:

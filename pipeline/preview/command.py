@@ -21,7 +21,7 @@ from pipeline.tables import played
 from pipeline.terminal import say
 from pipeline.voice.forms import voice_file
 
-SAVED = (".yaml", ".csv", ".md")
+SAVED = (".yaml", ".csv", ".md", ".txt", ".vtt", ".srt")
 LOOK = 0.1  # seconds between two looks at the configuration's files
 
 

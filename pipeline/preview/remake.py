@@ -12,15 +12,15 @@ from pipeline.config.load import Config
 from pipeline.config.views import BriefView, ChartsView, MetricsView, SignificanceView
 from pipeline.errors import write_atomically
 from pipeline.hashes import content_hash, file_hash, value_hash
-from pipeline.kept_script import kept_of
+from pipeline.kept_script import said_files
 from pipeline.ledger.book import ledger_of
-from pipeline.run import BEFORE_BRIEF, make_stage
+from pipeline.run import make_stage
+from pipeline.script.stage import write_check
 from pipeline.tables import played
 from pipeline.voice.anew import read_anew
 from pipeline.voice.forms import voice_file
 
 StageView = MetricsView | SignificanceView | ChartsView | BriefView
-STAGES = (*BEFORE_BRIEF, "brief")
 
 
 def saved(paths: Iterable[Path]) -> dict[str, tuple[int, int]]:
@@ -50,12 +50,13 @@ class Remake:
             stage: value_hash([view, list(self._beside(stage, config))])
             for stage, view in seen.items()
         }
-        changed = [stage for stage in STAGES if self.hashes.get(stage) != hashes[stage]]
-        ran = list(STAGES[STAGES.index(changed[0]) :]) if changed else []
+        stages = list(seen)
+        changed = [stage for stage in stages if self.hashes.get(stage) != hashes[stage]]
+        ran = stages[stages.index(changed[0]) :] if changed else []
         for stage in ran:
             self.hashes.pop(stage, None)
         for stage in ran:
-            self._run(seen[stage])
+            self._run(stage, seen[stage])
             self.hashes[stage] = hashes[stage]
         return ran
 
@@ -72,14 +73,17 @@ class Remake:
             yield content_hash(ledger_of(config.folder, self.topic))
         elif stage == "charts" and config.theme:
             yield content_hash(config.theme.logo)  # fonts are read once in a process
-        elif stage == "brief":
-            yield content_hash(kept_of(config.topic_file(self.topic)))
+        elif stage in ("script", "brief"):
+            yield [content_hash(path) for path in said_files(config.topic_file(self.topic))]
             yield content_hash(voice_file())
             yield [file_hash(path) for path in sorted(self.archive.glob("*/*/data/edition.json"))]
 
-    def _run(self, view: StageView) -> None:
+    def _run(self, stage: str, view: StageView) -> None:
         if isinstance(view, BriefView):
             read_anew()
+        if stage == "script" and isinstance(view, BriefView):
+            write_check(view, self.out, self.archive)
+        elif isinstance(view, BriefView):
             made = brief_of(view, self.out, None, self.archive, paper=False)
             write_atomically(self.out / "brief.html", made.files["brief.html"])
         else:
@@ -87,11 +91,16 @@ class Remake:
 
 
 def _views(config: Config, topic: str) -> dict[str, StageView]:
-    """What each stage sees; of the frames the light ones only, since a page shows no others."""
+    """What each stage sees; of the frames the light ones only, since a page shows no others.
+
+    A topic without a script and without captions has nothing to check.
+    """
     light = {"frames": ["light"]}
+    brief = views.brief(config, topic)
     return {
         "metrics": views.metrics(config, topic),
         "significance": views.significance(config, topic),
         "charts": views.charts(config, topic).model_copy(update=light),
-        "brief": views.brief(config, topic),
+        **({"script": brief} if said_files(config.topic_file(topic)) else {}),
+        "brief": brief,
     }

@@ -8,6 +8,8 @@ from contextlib import suppress
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
+from pipeline.topic_files import PAGE
+
 HOST = "127.0.0.1"
 PORTS = range(65_536)
 WAIT = 25  # seconds that a waiting page is kept before it asks again
@@ -27,12 +29,13 @@ NO_PAGE = "<html><body><p>No page yet: the terminal says why.</p></body></html>"
 
 
 class Site:
-    """Serves one file; `changed` wakes every page that waits."""
+    """Serves one file, and the check of its script; `changed` wakes every page that waits."""
 
     def __init__(self, page: Path, port: int) -> None:
         if port not in PORTS:
             raise OSError(errno.EINVAL, f"no number of a port (0 to {PORTS[-1]})")
-        self.page, self.version, self.news = page, 0, threading.Condition()
+        self.pages = {"/": page, f"/{page.name}": page, f"/{PAGE}": page.with_name(PAGE)}
+        self.version, self.news = 0, threading.Condition()
         self.server = ThreadingHTTPServer((HOST, port), self._handler())
         self.server.daemon_threads = True
         self.address = f"http://{HOST}:{self.server.server_address[1]}/"
@@ -60,9 +63,9 @@ class Site:
                 path, _, since = self.path.partition("?")
                 if path == "/changed" and since.isdigit():
                     self._answer("yes" if site.wait(int(since)) else "no", "text/plain")
-                elif path == "/":
-                    version = site.version
-                    html = site.page.read_text("utf-8") if site.page.is_file() else NO_PAGE
+                elif path in site.pages:
+                    version, page = site.version, site.pages[path]
+                    html = page.read_text("utf-8") if page.is_file() else NO_PAGE
                     self._answer(html.replace("</body>", RELOAD % version), "text/html")
                 else:
                     self.send_error(404)

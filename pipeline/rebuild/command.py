@@ -26,7 +26,7 @@ from pipeline.provenance import code_hash
 from pipeline.rebuild.lay_out import lay_out
 from pipeline.rebuild.make import made
 from pipeline.terminal import say
-from pipeline.topic_files import BRIEF, NUMBERS
+from pipeline.topic_files import BRIEF, CHECK, NUMBERS
 from pipeline.verify.check import check
 
 LAST_DIGITS = "the numbers differ in their last digits only, as between processors"
@@ -72,6 +72,8 @@ def held_against(payload: Path, out: Path, data: Path) -> tuple[int, list[Proble
     """How many made files have the edition's bytes, and which have not."""
     drawn = files_of_charts(read_charts(payload, VERIFY))
     pairs = {name: out / name for name in (*BRIEF, *NUMBERS, *(f"charts/{name}" for name in drawn))}
+    # Only where there was a script; an edition of before has the script, and no check of it.
+    pairs |= {name: out / name for name in CHECK if (payload / name).is_file()}
     pairs["quality.json"] = data / "quality.json"
     differ = {name: _differs(payload / name, path) for name, path in pairs.items()}
     other = [Problem(name, message) for name, message in differ.items() if message]

@@ -9,9 +9,10 @@ from pipeline.batches import LIST
 from pipeline.config.frame_files import SHEET, chart_files, panel_charts
 from pipeline.config.load import Config
 from pipeline.config.topic_ids import finding_id
+from pipeline.kept_script import said_files
 from pipeline.records.places import record_of
 from pipeline.tables import PLAYED
-from pipeline.topic_files import written_by
+from pipeline.topic_files import STATE, written_by
 
 # The list of batches stands for all files of them.
 RAW = [LIST, "people.parquet", "report.json"]
@@ -56,9 +57,18 @@ class Files:
                 return self.written_by("metrics", name)
             case "charts":
                 return self.written_by("significance", name)
+            case "script":
+                charts = self.out / name / "charts" / "charts.json"
+                return [*self.written_by("significance", name), str(charts)]
             case "brief":
-                return [*self.written_by("significance", name), *self.written_by("charts", name)]
+                state = _in(self.out / name, [STATE] if self.is_said(name) else [])
+                made = (self.written_by(stage, name) for stage in ("significance", "charts"))
+                return [*(path for paths in made for path in paths), *state]
         return [str(self.out / topic / "summary.json") for topic in self.config.topics]
+
+    def is_said(self, topic: str) -> bool:
+        """Whether a script or captions stand beside the topic's file, to be checked."""
+        return bool(said_files(self.config.topic_file(topic)))
 
     def of(self, stage: str, name: str) -> tuple[list[str], list[str]]:
         """What a stage reads, and what it writes."""

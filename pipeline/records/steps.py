@@ -11,11 +11,12 @@ from typing import NamedTuple
 from pipeline.config import views
 from pipeline.config.load import Config
 from pipeline.hashes import content_hash, value_hash
-from pipeline.kept_script import kept_of
+from pipeline.kept_script import kept_of, said_files
 from pipeline.provenance import code_hash, stage_hash
 from pipeline.records.outputs import Files
 
 Input = Path | str | None
+FONTS = "templates/fonts-screen.css"
 
 
 class Step(NamedTuple):
@@ -64,7 +65,9 @@ class Steps:
 
     def topic(self, name: str) -> list[Step]:
         """Of one topic, beside those of the data."""
-        return [self.metrics(name), self.significance(name), self.charts(name), self.brief(name)]
+        said = [self.script(name)] if self.files.is_said(name) else []
+        numbers = [self.metrics(name), self.significance(name), self.charts(name)]
+        return [*numbers, *said, self.brief(name)]
 
     def ingest(self, source: str) -> Step:
         view = views.ingest(self.config, source)
@@ -87,6 +90,15 @@ class Steps:
         theme = self.config.theme
         brand = [*theme.fonts.model_dump().values(), theme.logo] if theme else []
         return self._step("charts", name, views.charts(self.config, name), *brand)
+
+    def script(self, name: str) -> Step:
+        """Only of a topic that has a script or captions."""
+        files = said_files(self.config.topic_file(name))
+        pages = [f"templates/script-check.{kind}" for kind in ("html.jinja", "css", "js")]
+        earlier = self.files.earlier(name)
+        return self._step(
+            "script", name, views.brief(self.config, name), *files, *pages, FONTS, *earlier
+        )
 
     def brief(self, name: str) -> Step:
         earlier = self.files.earlier(name)

@@ -1,1 +1,1 @@
-"""Script: the script that a person keeps of a topic, and what moved under it."""
+"""Script: the one that is kept of a topic, what moved under it, whether all that is said holds."""

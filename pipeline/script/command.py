@@ -10,12 +10,11 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from pipeline.archive.contents import write_contract
 from pipeline.brief.facts import facts_of
 from pipeline.config import views
 from pipeline.config.load import DEFAULT, Config, load
 from pipeline.contracts.facts import Fact, Facts
-from pipeline.contracts.files import as_json, read_json
+from pipeline.contracts.files import as_json, read_json, write_contract
 from pipeline.contracts.findings import Findings
 from pipeline.csv_files import read_text_of
 from pipeline.editions.reading import MAKE, read_facts
@@ -25,7 +24,7 @@ from pipeline.records.whole import check_numbers, check_whole
 from pipeline.script.moved import script_moved, slots_of
 from pipeline.script.moved_words import lines_of
 from pipeline.slots.drafted import DRAFT, KEPT, note
-from pipeline.slots.marked_up import MEND, Slot, blocks_of, read_script
+from pipeline.slots.marked_up import Slot, blocks_of, read_script
 from pipeline.terminal import say
 
 AGAIN = "delete it: all its numbers will count as written since"
@@ -110,7 +109,7 @@ def _remember(config: Config, topic: str, slots: list[Slot], facts: list[Fact]) 
 
 
 def _moved(config: Config, topic: str, path: Path, options: argparse.Namespace) -> None:
-    text = read_text_of(path, MEND)
+    text = read_text_of(path)
     slots = slots_of(blocks_of(text, str(path)))
     beside = written_with(config.topic_file(topic))
     then = read_json(beside, Facts, AGAIN).facts if is_kept(beside) else []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import islice
+from itertools import chain, islice
 
 from pipeline.contracts.facts import Fact
 from pipeline.errors import OF_ONE_KIND, Problem, UserError, did_you_mean, nearest
@@ -70,9 +70,7 @@ def filled(
 ) -> Script:
     """The script. Raises UserError with each slot and chart that there is none of, by its line."""
     known = {fact.id: fact for fact in facts}
-    problems = islice(_problems(blocks, known, charts, file), OF_ONE_KIND)
-    if found := list(problems):
-        raise UserError(found)
+    _refuse(chain(_wrong_charts(blocks, charts, file), _wrong_slots(blocks, known, file)))
     title, clock, parts = "", script.Clock(), list[Part]()
     waiting: list[Block] = []
     heading: Block | None = None
@@ -94,6 +92,16 @@ def filled(
         rate=script.AT,
         rates=script.FROM_TO,
     )
+
+
+def checked_slots(blocks: Sequence[Block], facts: Mapping[str, Fact], file: str) -> None:
+    """Raises UserError with each slot that no fact fills, by its line."""
+    _refuse(_wrong_slots(blocks, facts, file))
+
+
+def _refuse(problems: Iterator[Problem]) -> None:
+    if found := sorted(islice(problems, OF_ONE_KIND)):
+        raise UserError(found)
 
 
 def _part(
@@ -129,15 +137,19 @@ def _said(block: Block, facts: Mapping[str, Fact]) -> Said:
     return Said(block.kind, tuple(runs), script.clock(block.seconds) if block.seconds else "")
 
 
-def _problems(
-    blocks: Sequence[Block], facts: Mapping[str, Fact], charts: Sequence[str], file: str
-) -> Iterator[Problem]:
+def _wrong_charts(blocks: Sequence[Block], charts: Sequence[str], file: str) -> Iterator[Problem]:
     for block in blocks:
         if block.kind == "chart" and not block.slots:
             name = "".join(piece for piece in block.pieces if isinstance(piece, str))
             if name not in charts:
                 message = f"no chart '{name}'{did_you_mean(name, charts)}"
                 yield Problem(file, f"{message}; call it otherwise than a chart", block.line, 1)
+
+
+def _wrong_slots(
+    blocks: Sequence[Block], facts: Mapping[str, Fact], file: str
+) -> Iterator[Problem]:
+    for block in blocks:
         for slot in block.slots:
             if wrong := wrong_with(slot, facts):
                 yield Problem(file, wrong, slot.line, slot.column)

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal, NamedTuple
 
@@ -16,7 +16,6 @@ from pipeline.csv_files import read_text_of
 from pipeline.errors import OF_ONE_KIND, Problem, UserError
 from pipeline.markdown import plain
 
-MEND = "mend it, or delete it to take the draft again"
 MOST = 1_000_000  # characters of a script: some hundred hours of talk
 SLOT = "write {{ fact-id | form }}, or \\{{ for two braces"
 NOTHING = "\0"  # where a comment stood; no text file has one
@@ -25,6 +24,7 @@ Kind = Literal["title", "heading", "chart", "sponsor", "note", "line"]
 
 _COMMENT = re.compile(r"(?<!\\)<!--(.*?)(?:-->|\Z)", re.DOTALL)
 _TOKEN = re.compile(r"\\[^\n]|\{\{[^{}]*\}\}|\{\{|\}\}|\*\*?|[^\\{}*]+|.", re.DOTALL)
+_WRITTEN = re.compile(rf"[^\n]*\n[\s{NOTHING}]*|[^\n]+")  # of one line, and what is blank after it
 _BETWEEN = re.compile(rf"(?<![ \t])[ \t]*[\n{NOTHING}][\s{NOTHING}]*")
 _HEADING = re.compile(r"(#{1,6})(?:[ \t]+|$)(.*)")
 _TIMES = re.compile(r"\s*\(\d+:\d\d[^()]*\)\s*$")  # of the draft: counted anew
@@ -54,12 +54,16 @@ Piece = str | Slot | Mark
 
 @dataclass(frozen=True)
 class Block:
-    """A heading, a cue or a line to say; `seconds` of a sponsor's slot."""
+    """A heading, a cue or a line to say; `seconds` of a sponsor's slot.
+
+    `lines` has the line of the file that each piece begins at; no text is of two lines.
+    """
 
     kind: Kind
     line: int
     pieces: tuple[Piece, ...]
     seconds: int = 0
+    lines: tuple[int, ...] = field(default=(), compare=False)
 
     @property
     def slots(self) -> list[Slot]:
@@ -67,24 +71,26 @@ class Block:
 
 
 def read_script(path: Path) -> list[Block]:
-    """The blocks of a kept script. Raises UserError with what is no slot, or why it can't be read.
-
-    Raises FileNotFoundError of no file, as any other who opens one.
-    """
-    return blocks_of(read_text_of(path, MEND), str(path))
+    """The blocks of a kept script. Raises UserError with what is no slot, or why it's unread."""
+    return blocks_of(read_text_of(path), str(path))
 
 
 def blocks_of(text: str, file: str) -> list[Block]:
     """The blocks of a text, in their order; `file` is named in what is raised."""
-    if len(text) > MOST:
-        message = f"{len(text):,} characters; a script has at most {MOST:,}: is it the right file?"
-        raise UserError(Problem(file, message))
-    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    text = not_too_long(text, file).removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     reading = _Reading(text, file)
     found = list(reading.blocks())
     if reading.problems:
         raise UserError(sorted(reading.problems))
     return found
+
+
+def not_too_long(text: str, file: str) -> str:
+    """The same. Raises UserError of what can hardly be a script."""
+    if len(text) > MOST:
+        message = f"{len(text):,} characters; a script has at most {MOST:,}: is it the right file?"
+        raise UserError(Problem(file, message))
+    return text
 
 
 class _Reading:
@@ -159,20 +165,25 @@ class _Reading:
         yield self._block(kind, start, end, seconds)
 
     def _block(self, kind: Kind, start: int, end: int, seconds: int = 0) -> Block:
-        pieces = tuple(_joined(_marked(list(self._pieces(start, end)))))
-        return Block(kind, self._place(start)[0], pieces, seconds)
+        found = list(self._pieces(start, end))
+        marked = _marked([piece for piece, _ in found])
+        joined = list(_joined(zip(marked, (line for _, line in found), strict=True)))
+        pieces, lines = tuple(piece for piece, _ in joined), tuple(line for _, line in joined)
+        return Block(kind, self._place(start)[0], pieces, seconds, lines)
 
-    def _pieces(self, start: int, end: int) -> Iterator[str | Slot]:
-        """Texts as they are written, slots, and marks of emphasis as texts of their own."""
+    def _pieces(self, start: int, end: int) -> Iterator[tuple[str | Slot, int]]:
+        """Texts as they are written, slots, and marks of emphasis as texts; each with its line."""
         for token in _TOKEN.finditer(self.text, start, end):
             written = token[0]
             if written in ("{{", "}}"):
                 other = "is not closed by '}}'" if written == "{{" else "has no '{{' before it"
                 self._wrong(token.start(), f"'{written}' {other}; {SLOT}")
             elif written.startswith("{{"):
-                yield self._slot(token.start(), written[2:-2])
+                slot = self._slot(token.start(), written[2:-2])
+                yield slot, slot.line
             else:
-                yield written
+                for part in _WRITTEN.finditer(written):
+                    yield part[0], self._place(token.start() + part.start())[0]
 
     def _slot(self, at: int, inside: str) -> Slot:
         fact, bar, form = (part.strip() for part in inside.partition("|"))
@@ -217,19 +228,20 @@ def _spaced(pieces: list[str | Slot], at: int, end: int) -> bool:
     return isinstance(piece, str) and piece[end].isspace()
 
 
-def _joined(pieces: Iterator[Piece]) -> Iterator[Piece]:
-    """Texts that stand beside each other as one, without escapes; lines of a paragraph as one."""
-    written = ""
-    for piece in pieces:
+def _joined(pieces: Iterable[tuple[Piece, int]]) -> Iterator[tuple[Piece, int]]:
+    """Texts of a line that stand beside each other as one, without escapes; each with its line."""
+    written, begins = "", 0
+    for piece, line in pieces:
+        is_text = isinstance(piece, str)
+        if written and not (is_text and line == begins):
+            yield _text(written), begins
+            written = ""
         if isinstance(piece, str):
-            written += piece
-            continue
-        if written:
-            yield _text(written)
-        written = ""
-        yield piece
+            written, begins = written + piece, line
+        else:
+            yield piece, line
     if written:
-        yield _text(written)
+        yield _text(written), begins
 
 
 def _text(written: str) -> str:

@@ -10,7 +10,7 @@ from pipeline.voice.forms import Forms, voice
 SENTENCE_END = re.compile(r"(?<=[.?]) ")
 # What fills a slot that can be but a few words; any other may be whatever it is.
 _FILLED = {
-    "way": r"(?:up|down|rise|fall|gap|break|(?:with|like).*)(?: (?:for|in) [\w ’,-]+)?",
+    "way": r"(?:up|down|rise|fall|gap|difference|break|(?:with|like).*)(?: (?:for|in) [\w ’,-]+)?",
     "rising": "rising|falling",
     "up": "up|down",
     "rose": "rose|fell",

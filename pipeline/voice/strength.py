@@ -56,7 +56,12 @@ MOVED = _words(
 HELD = _words(
     *(r"(?<!say it )(?<!call that )held", "steady", "stood still", "hardly moved"),
     *(r"stayed (?:put|level|about where|where)", "much the same", "nearly the same"),
-    *("hardly a gap", "not much in it", r"(?<!call them )(?<!call that )level", "struggle to tell"),
+    *(
+        "hardly a (?:gap|difference)",
+        "not much in it",
+        r"(?<!call them )(?<!call that )level",
+        "struggle to tell",
+    ),
 )
 OPEN = _words(
     *(

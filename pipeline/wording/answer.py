@@ -6,13 +6,13 @@ import math
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from pipeline.contracts.finding import Finding, Gap, Turn
+from pipeline.contracts.finding import Finding, Gap, Groups, Turn
 from pipeline.text import capitalised
 from pipeline.voice.line import Line
 from pipeline.voice.sentence import Told
 from pipeline.wording import composition, of_kinds, phrases
 from pipeline.wording.clusters import wider_of
-from pipeline.wording.expected import found_of
+from pipeline.wording.expected import CANT_SAY, STEPPED, found_of
 from pipeline.wording.kinds.gap import second_of_it
 from pipeline.wording.other_ways import either
 from pipeline.wording.scales import sign_of
@@ -54,7 +54,8 @@ def answer_lines(
         if one[0].verdict != "can't tell" and not _plain(one):
             lines.append(Line((of_kinds.alone(*one, form, event_of(one[1])),), (one[0].id,)))
     open_ones = [one for one in told if one[0].verdict == "can't tell"]
-    unsaid = [one for one in open_ones if not (one[0].id in stated and _step_alone(one, form))]
+    stepped = {line.about for line in lines if any(map(_is_stepped, line.sentences))}
+    unsaid = [one for one in open_ones if (one[0].id,) not in stepped]
     lines += _left_open(unsaid, form, event_of)
     if len(open_ones) == len(headlines):
         lines += [Line((said,)) for said in _what_would_settle(open_ones)]
@@ -109,7 +110,7 @@ def _stated_first(
         if one := by_id.get(item.finding):
             finding, beat, measure = one
             found = found_of(item.means, finding)
-            if stepped := _step_alone(one, form):
+            if stepped := _answered_by_its_step(found, one, form):
                 return [Line((f"“{item.say}”?", *stepped), (finding.id,))]
             said = f"“{item.say}”? {found}."
             if not _plain(one):
@@ -117,6 +118,16 @@ def _stated_first(
             short = of_kinds.in_short(finding, beat, measure, form, event_of(beat))
             return [Line((said, short), (finding.id,))]
     return []
+
+
+def _is_stepped(sentence: str) -> bool:
+    return isinstance(sentence, Told) and sentence.outcome == "answer.stepped"
+
+
+def _answered_by_its_step(found: str, headline: Headline, form: Format) -> list[str]:
+    """Where the data can't say it of the number, but of its step; none where they do say."""
+    open_ = found == STEPPED or found.startswith(CANT_SAY)
+    return _step_alone(headline, form) if open_ else []
 
 
 def _step_alone(headline: Headline, form: Format) -> list[str]:
@@ -159,7 +170,8 @@ def _compared_alike(headlines: Sequence[Headline]) -> list[list[Headline]]:
     """By what is set against what: 'coast against inland' is not heard of the other hands."""
     found: dict[object, list[Headline]] = {}
     for headline in headlines:
-        found.setdefault(headline[1].groups, []).append(headline)
+        standing = headline[1].groups if isinstance(headline[0], Groups) else None
+        found.setdefault(standing, []).append(headline)
     return list(found.values())
 
 

@@ -9,7 +9,7 @@ from pipeline.contracts.notes import FewMatches
 from pipeline.voice.sentence import Told
 from pipeline.wording import numbers, phrases
 from pipeline.wording.clusters import usual_of
-from pipeline.wording.confidence import lost
+from pipeline.wording.confidence import lost, tested_with
 from pipeline.wording.control import control_said
 from pipeline.wording.on_the_field import felt_said
 from pipeline.wording.refusals import refused_said
@@ -35,6 +35,7 @@ class Called(NamedTuple):
 
 CHANGE = Called("rise", "fall", phrases.TIME, "held")
 GROUPS = Called("gap", "gap", phrases.APART, "level")
+GAP = Called("difference", "difference", phrases.APART, "level")  # of two changes
 BREAK = Called("break", "break", phrases.TIME, "none")
 
 
@@ -88,7 +89,7 @@ def sureness(finding: Finding, called: Called, where: str = "") -> list[str]:
 
 def among_many(finding: Finding, called: Called = CHANGE) -> Told:
     """Why a difference, or that there is none, would pass alone and does not."""
-    tested = f"{numbers.said(finding.family_size, 0)} numbers"
+    tested = tested_with(finding)
     if finding.because == "held_lost_among_many":
         return Told(f"open.many.{called.alone}", tested=tested)
     way = called.up if sign_of(finding) > 0 else called.down

@@ -47,9 +47,13 @@ def one_of_looks(finding: Finding) -> str:
 
 def one_of_looks_said(finding: Finding) -> str:
     """The same in words: 'one of sixty-four numbers we tested'."""
-    if not lost(finding):
-        return ""
-    return f"one of {numbers.said(finding.family_size, 0)} numbers we tested"
+    return f"one of {tested_with(finding)} we tested" if lost(finding) else ""
+
+
+def tested_with(finding: Finding) -> str:
+    """How many were tested together: 'five main numbers' of the headlines, 'sixty-four numbers'."""
+    main = "main " if finding.adjusted_by == "holm" else ""
+    return f"{numbers.said(finding.family_size, 0)} {main}numbers"
 
 
 def looks_note(findings: Iterable[Finding]) -> str:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from pipeline.contracts.codes import Means
 from pipeline.contracts.finding import Finding, Groups
-from pipeline.wording import numbers
 from pipeline.wording.clusters import usual_said
 from pipeline.wording.composition import is_unlike, like_way, unlike_said
-from pipeline.wording.confidence import lost
+from pipeline.wording.confidence import lost, tested_with
 from pipeline.wording.refusals import refusal_said
 from pipeline.wording.scales import sign_of
 from pipeline.wording.second_verdict import BEYOND, IN_LINE, asked, second
@@ -119,7 +118,7 @@ def _step_way(finding: Finding) -> int:
 def _cant_say(finding: Finding, looks: bool = False) -> str:
     """Why nobody can say; `looks` where it seems to be as people say."""
     if lost(finding):
-        bar = f"we tested {numbers.said(finding.family_size, 0)} numbers, which raises the bar"
+        bar = f"we tested {tested_with(finding)}, which raises the bar"
         if looks and finding.because == "lost_among_many":
             return f"{CANT_SAY}: it looks that way, but {bar}, and it doesn’t clear that"
         return f"{CANT_SAY}: {bar}, and this is too close to call"

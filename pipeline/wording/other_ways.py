@@ -124,7 +124,8 @@ def either(items: Sequence[str]) -> str:
     """'a', 'a or b', 'a, b or c'; where they are long 'a, or b'."""
     if len(items) < 2:
         return "".join(items)
-    stop = "," if sum(len(item.split()) for item in items) > LONG * len(items) else ""
+    long = sum(len(item.split()) for item in items) > LONG * len(items)
+    stop = "," if long or any(" or " in item for item in items) else ""
     return f"{', '.join(items[:-1])}{stop} or {items[-1]}"
 
 

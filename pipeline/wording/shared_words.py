@@ -8,6 +8,7 @@ from itertools import takewhile
 
 from pipeline.wording.other_ways import either
 
+WHOLE = " overall"  # a name that ends so is of every place
 PLACES = {"in", "at"}  # what a name may go on with after what it shares
 
 
@@ -42,6 +43,8 @@ def _rest(first: str, other: str, owned: str) -> str | None:
 
 def _place(first: str, other: str) -> str | None:
     """'at the death', '6 to 10': where the other is, if the names differ in that alone."""
+    if first.endswith(WHOLE) or other.endswith(WHOLE):
+        return None
     one, two = first.split(), other.split()
     shared = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(one, two, strict=False)))
     for start in range(shared, 0, -1):

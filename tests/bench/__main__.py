@@ -16,6 +16,7 @@ from typing import Any
 
 from tests.bench import (
     asking_again,
+    captions,
     frames,
     own,
     resampling,
@@ -27,7 +28,7 @@ from tests.bench import (
 )
 from tests.conftest import ROOT, copy_project
 
-OF_DEMO = {"workflow": workflow, "whole_topic": whole_topic, "frames": frames}
+OF_DEMO = {"workflow": workflow, "whole_topic": whole_topic, "frames": frames, "captions": captions}
 ALONE = {
     "scale": scale,
     "rows": rows,

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from pipeline.config.selection import Selection
 from pipeline.contracts.finding import Change, Finding, Gap
 from pipeline.contracts.parts import GroupChange
 from pipeline.text import capitalised, possessive
 from pipeline.voice.sentence import Told
 from pipeline.wording import phrases
-from pipeline.wording.change import GROUPS, among_many, margin_said
+from pipeline.wording.change import GAP, among_many, margin_said
 from pipeline.wording.clusters import usual_of
 from pipeline.wording.confidence import lost
 from pipeline.wording.heading_words import divided_too, linked, side_names
@@ -173,18 +172,9 @@ def gap_said(finding: Gap, beat: AnyKind, measure: Measure, form: Format) -> lis
         "second": possessive(second) if owned else each,
         "other": other,
     }
-    own = second_named(beat, measure, form)
-    whose = compared(own, first)
-    changes = {"first": first, "second": own}
+    beside = first if owned else said["first"]
+    whose, changes = compared(each, beside), {"first": beside, "second": each}
     return [Told("gap.changes", **said), *_sure(finding, changes), *drift_said(finding, whose)]
-
-
-def second_named(beat: AnyKind, measure: Measure, form: Format) -> str:
-    """The second group's number, of any balls: 'spin’s economy'."""
-    cut, _, group = two_groups(beat)
-    if is_owned(cut, measure):
-        return f"{possessive(value_label(cut, group, form))} {measure.label}"
-    return cell_subject({cut: group}, beat.model_copy(update={"where": Selection()}), measure, form)
 
 
 def second_of_it(beat: AnyKind, measure: Measure, form: Format) -> str:
@@ -212,7 +202,7 @@ def _sure(finding: Gap, own: dict[str, str]) -> list[str]:
         return [Told("gap.changed", went=went, reach=change.could_be(None), **own)]
     could = Told("gap.reach", reach=change.could_be(phrases.TIME), **own)
     if lost(finding):
-        return [among_many(finding, GROUPS), could]
+        return [among_many(finding, GAP), could]
     if usual := usual_of(finding):
         return [Told(f"gap.open.usual.{usual.by}", **usual.slots), could]
     return [Told("gap.open"), could]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pipeline.contracts.finding import control_of
-from pipeline.errata.number import Number, OfBeat, OfFinding, OfTopic
+from pipeline.said.numbers_of import Number, OfBeat, OfFinding, OfTopic
 from pipeline.text import slug
 from pipeline.wording import of_kinds
 from pipeline.wording.script import spelled

@@ -1,0 +1,150 @@
+"""A number with what stands right beside it: its unit, its hedge, and how it is led up to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from pipeline.said.pairs import Pair
+from pipeline.said.plain_numbers import is_few, is_plain
+from pipeline.said.read_numbers import Said
+from pipeline.said.rounding import OVER, UNDER
+from pipeline.said.subjects import Named
+from pipeline.said.tokens import Token
+from pipeline.said.units import COUNTED, Unit, foreign_unit, unit_after, unit_before
+from pipeline.said.up_or_down import GOES, way_of_word
+
+HEDGES = (
+    *UNDER,
+    *OVER,
+    "about",
+    "around",
+    "roughly",
+    "nearly",
+    "almost",
+    "just over",
+    "just under",
+)
+HEDGES += ("close to", "some", "approximately", "something like", "getting on for", "as much as")
+HEDGES += ("as little as", "well over", "just above", "just below", "as many as", "as few as")
+_AGREE = {"same", "agree", "agreed", "agrees", "changed", "moved", "showed", "show", "shows"}
+_INSTEAD = {"instead", "rather", "or", "not", "to"}
+
+
+@dataclass(frozen=True)
+class Heard:
+    """A number; `unit` is its own or the one that it shares, `own_unit` whether it is said with it.
+
+    `ends` is the token after it and its unit; `way` -1, 0 or 1, `denied` of what is said not to be.
+    """
+
+    said: Said
+    unit: str | None
+    own_unit: bool
+    a_time: bool
+    ends: int
+    hedge: str = ""
+    way: int = 0
+    denied: bool = False
+    pair: Pair | None = None
+    plain: bool = False
+    withdrawn: bool = False
+    names: Mapping[str, Named] = field(default_factory=dict)
+    parts: frozenset[str] = frozenset()  # of the clause
+    units: frozenset[str] = frozenset()  # of the sentence's other numbers
+    all_parts: frozenset[str] = frozenset()  # of the sentence
+    piece: tuple[int, int] = (0, 0)
+    is_move: bool = False  # how far it went, and not where it came to
+    is_difference: bool = False  # 'four runs fewer'
+    side: int | None = None  # 0 of what was before, 1 of what is after
+    of_something: bool = False  # the sentence says of what, in words of its own
+    other_head: bool = False  # its clause begins with a noun that nothing of the topic has
+    of_others: bool = False  # a part of what no fact has parts of
+    set_against: bool = False  # 'left-handers score 76.7 against 75.9': of the other group
+    every_one: bool = False  # 'all thirty-three ways showed a fall'
+    goes_on: bool = False  # its sentence says that it is of what was named before
+    leads: str = ""  # 'to' or 'from', where it stands before the number and its hedge
+
+
+def heard_at(tokens: Sequence[Token], said: Said, named: Sequence[tuple[int, int]]) -> Heard:
+    unit = _unit(tokens, said)
+    ours = unit if unit and not unit.foreign else None
+    plain = is_plain(tokens, said, ours, named) or (
+        unit is not None and unit.foreign and is_few(tokens, said)
+    )
+    ends = unit.last if unit and unit.last > said.last else said.last
+    return Heard(
+        said, unit.name if unit else None, unit is not None, bool(unit and unit.a_time), ends,
+        _hedge(tokens, said.first), plain=plain, leads=_leads(tokens, said.first),
+        every_one=_is_every_one(tokens, said.first),
+    )  # fmt: skip
+
+
+def _unit(tokens: Sequence[Token], said: Said) -> Unit | None:
+    """What follows it, what is inside it ('a run and a half an over'), or what stands before."""
+    if said.form in ("year", "ordinal", "score", "overs"):
+        return None
+    inner = tokens[said.first + 1].text if said.last - said.first == 5 else ""
+    if inner in ("run", "point", "ball", "boundary", "wicket"):
+        per = unit_after(tokens, said.last)
+        if inner == "run" and per and per.name == "an over":
+            return per
+        own = unit_after(tokens, said.first + 1)
+        return Unit(own.name, said.last) if own else None
+    known = unit_before(tokens, said.first, said.last) or unit_after(tokens, said.last)
+    if known and known.name in COUNTED and not said.whole and said.form == "number":
+        return None  # 'quicks at the death 7.3 spinners 7.2'
+    return known or foreign_unit(tokens, said.last)
+
+
+def _hedge(tokens: Sequence[Token], at: int) -> str:
+    before = " ".join(token.text for token in tokens[max(0, at - 3) : at])
+    fitting = [hedge for hedge in HEDGES if before == hedge or before.endswith(f" {hedge}")]
+    led = tokens[at - 3].text if at > 2 else ""
+    if "up to" in fitting and led in GOES:
+        return ""  # 'did go up to 43.8'
+    if "up to" in fitting and "from" in [token.text for token in tokens[max(0, at - 12) : at]]:
+        return ""  # 'from six point eight up to seven'
+    return max(fitting, key=len, default="")
+
+
+def _is_every_one(tokens: Sequence[Token], first: int) -> bool:
+    """Whether all of them are said to come out the same: 'all thirty-three ways fell'."""
+    words = [token.text for token in tokens[max(0, first - 3) : first] if token.text != "the"]
+    if words[-1:] != ["all"] and words[-2:] != ["each", "of"] and words[-2:] != ["one", "of"]:
+        return False
+    return words[-2:] != ["of", "all"] and any(
+        way_of_word(tokens, at) or token.text in _AGREE for at, token in enumerate(tokens)
+    )
+
+
+def _leads(tokens: Sequence[Token], at: int) -> str:
+    at -= len(_hedge(tokens, at).split())
+    if at > 1 and tokens[at - 1].text in ("up", "down") and tokens[at - 2].text == "from":
+        return "from"
+    word = tokens[at - 1].text if at > 0 else ""
+    return word if word in ("to", "from", "by") else ""
+
+
+def apart(numbers: Sequence[Heard]) -> list[Heard]:
+    """Without those that are in another's unit: 'runs a hundred balls'."""
+    found: list[Heard] = []
+    for each in numbers:
+        if not found or each.said.first >= found[-1].ends:
+            found.append(each)
+    return found
+
+
+def as_before(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]:
+    """'25 millimetres instead of 12': what stands beside no statistic without a unit is none."""
+    found = list(numbers)
+    for at in range(1, len(found)):
+        before, each = found[at - 1], found[at]
+        between = {token.text for token in tokens[before.ends : each.said.first]}
+        counted = before.plain and before.said.form == "number"
+        bare = each.unit is None and each.said.whole and each.said.form == "number"
+        listed = between <= {",", "and", "or"} and before.said.value + 1 == each.said.value
+        beside = not between or listed or (between & _INSTEAD and len(between) < 4)
+        if counted and bare and beside:
+            found[at] = replace(each, plain=True)
+    return found

@@ -1,0 +1,73 @@
+"""A script or captions held against the facts of a topic, whole: for stage and command."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from msgspec import structs
+
+from pipeline.contracts.facts import Fact
+from pipeline.contracts.script_check import NumberChecked, ScriptCheck, SentenceChecked
+from pipeline.hashes import file_hash
+from pipeline.transcripts.passage import Passage
+from pipeline.transcripts.read_in import has_times, passages_of
+
+Judge = Callable[[Sequence[Passage]], list[SentenceChecked]]
+AS_SAID = ("supported", "not a statistic")
+
+
+class FileChecked(NamedTuple):
+    """What the check says, and the sentences as they were read; one of each."""
+
+    check: ScriptCheck
+    passages: list[Passage]
+
+
+def file_checked(path: Path, topic: str, facts: Sequence[Fact], judge: Judge) -> FileChecked:
+    """The check of one file. Raises UserError when it can't be read, with its line."""
+    passages = passages_of(path, facts)
+    check = ScriptCheck(
+        topic=topic,
+        file=path.as_posix(),
+        sha256=file_hash(path),
+        captions=has_times(path),
+        sentences=with_slots(judge(passages), passages, facts),
+    )
+    return FileChecked(check, passages)
+
+
+def with_slots(
+    judged: Sequence[SentenceChecked], passages: Sequence[Passage], facts: Sequence[Fact]
+) -> list[SentenceChecked]:
+    """A number out of a slot is its fact's, whatever the words around it name.
+
+    Only what they say of its own way is still flagged: 'up by' of what fell.
+    """
+    by_id = {fact.id: fact for fact in facts}
+    return [
+        structs.replace(one, numbers=[_of_slot(number, passage, by_id) for number in one.numbers])
+        for one, passage in zip(judged, passages, strict=True)
+    ]
+
+
+def _of_slot(number: NumberChecked, passage: Passage, facts: dict[str, Fact]) -> NumberChecked:
+    if number.result in AS_SAID:
+        return number
+    for slot in passage.slots:
+        if slot.begins < number.ends and number.begins < slot.ends:
+            if number.result == "wrong direction" and number.fact == slot.fact:
+                return number
+            fact = facts[slot.fact]
+            return structs.replace(
+                number,
+                result="supported",
+                fact=fact.id,
+                verdict=fact.verdict,
+                right=None,
+                edition=None,
+                why="filled from the fact",
+                risk=0,
+            )
+    return number

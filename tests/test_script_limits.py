@@ -1,0 +1,42 @@
+"""A file with more numbers than anybody says is judged so far and told where that ends."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from pipeline.said.check import STOPPED, Sentence, checked
+from pipeline.script import judged
+from pipeline.script.judged import LONG_AGO, judge_of
+from pipeline.transcripts.passage import Passage
+from tests.script_scores import known_by
+
+
+def test_after_the_most_numbers_one_place_says_that_the_rest_is_not_judged(built: Path):
+    known = known_by(str(built), "long-grass")
+    told = [Sentence(text) for text in ("It was nine, then ten.", "Six of them rose.", "Four.", "")]
+    first, second, *others = checked(told, known, 2)
+    assert len(first.numbers) == 2 and not any(STOPPED in one.why for one in first.numbers)
+    (mark,) = second.numbers
+    assert (mark.said, mark.result, mark.risk) == ("Six of them rose.", "for a person", 1)
+    assert mark.why.startswith(STOPPED)
+    assert [one.text for one in others] == ["Four.", ""]
+    assert not any(one.numbers or one.claims for one in others)
+    whole = checked(told, known)
+    assert [len(one.numbers) for one in whole] == [2, 1, 1, 0]
+    assert checked(told, known, 4)[:3] == whole[:3]
+
+
+def test_of_captions_with_silences_one_place_says_so_too(
+    built: Path, monkeypatch: pytest.MonkeyPatch
+):
+    known = known_by(str(built), "long-grass")
+    monkeypatch.setattr(judged, "known_of", lambda *_: known)
+    monkeypatch.setattr(judged, "MOST", 3)
+    texts = ["It was nine, then ten.", "Six of them rose.", "Four.", "Five."]
+    said = [Passage(text, start=at * 2 * LONG_AGO) for at, text in enumerate(texts)]
+    found = judge_of(known.view, None, [], None)(said)
+    assert [one.text for one in found] == texts
+    assert [len(one.numbers) for one in found] == [2, 1, 1, 0]
+    assert [one.numbers[0].why.startswith(STOPPED) for one in found[1:3]] == [False, True]
