@@ -4,7 +4,22 @@ from __future__ import annotations
 
 import re
 
-MONTHS = "january february march april may june july august september october november december"
+MONTHS = frozenset(
+    [
+        "january",
+        "february",
+        "march",
+        "april",
+        "may",
+        "june",
+        "july",
+        "august",
+        "september",
+        "october",
+        "november",
+        "december",
+    ]
+)
 COUNTED_HERE = re.compile(
     r"^(?:(?:more|other|different|short|simple|big|main|little|quick|key|full|new|whole"
     r"|extra) )?(?:slides?|charts?|graphs?|tables?|minutes?|mins?|seconds?|hours?|days?|weeks?"

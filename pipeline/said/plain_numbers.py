@@ -34,8 +34,6 @@ from pipeline.said.stretches import is_hedge
 from pipeline.said.tokens import Token, joined
 from pipeline.said.units import Unit
 
-_MONTHS = set(MONTHS.split())
-
 
 def is_plain(
     tokens: Sequence[Token], said: Said, unit: Unit | None, named: Sequence[tuple[int, int]]
@@ -121,7 +119,7 @@ def _is_date(before: str, after: str) -> bool:
     first, last = after.partition(" ")[0], before.rpartition(" ")[2]
     if first == "of":
         first = after.split(" ")[1] if " " in after else ""
-    return first in _MONTHS - {"may", "march"} or last in _MONTHS or after.startswith("march ")
+    return first in MONTHS - {"may", "march"} or last in MONTHS or after.startswith("march ")
 
 
 def _is_call(tokens: Sequence[Token], said: Said) -> bool:

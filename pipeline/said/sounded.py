@@ -21,7 +21,6 @@ from pipeline.said.terms import Mention, Terms
 from pipeline.said.tokens import Token, tokens_of
 from pipeline.said.which_way import is_difference, is_move, way_of
 
-_MONTHS = set(MONTHS.split())
 _AGAINST = {"on", "than"}  # 'up seven per cent on before': is of what is after
 _IN_A_YEAR = {"season", "seasons", "figure", "number", "value", "average", "run", "rate", "death"}
 _ANY_RATE = {"economy", "run_rate"}
@@ -160,7 +159,7 @@ def _seasons(
             continue
         if before == "the" and after.isalpha() and after not in _IN_A_YEAR:
             continue  # 'the 2017 rule change'
-        if before not in _MONTHS:
+        if before not in MONTHS:
             year = frozenset({str(int(said.value))})
             told.append(Mention(said.first, said.last, "season", year))
     return told
