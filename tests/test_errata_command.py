@@ -28,7 +28,8 @@ from pipeline.errata.sentences import said_in
 from pipeline.errors import UserError
 from pipeline.run import make_topic
 from pipeline.topic_files import BRIEF
-from pipeline.transcripts.caption_files import captions, spoken
+from pipeline.transcripts.caption_files import captions
+from pipeline.transcripts.rolling import spoken
 from pipeline.wording.script_checked import clock
 from tests.asking import rows
 from tests.editions import archive, change, project_of, record

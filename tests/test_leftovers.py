@@ -7,8 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from pipeline.build import command
 from pipeline.build.leftovers import briefs, leftovers, told
 from pipeline.doctor.checks import data
+from pipeline.topic_files import CHECK
 from tests.conftest import ROOT
 
 
@@ -77,6 +79,26 @@ def test_the_check_of_a_script_that_is_gone_is_told(output: Path):
     assert leftovers(Path("config"), output) == []
     Path("config/topics/sea-air.script.txt").unlink()
     assert names(leftovers(Path("config"), output)) == ["output/sea-air/script-check.html"]
+
+
+@pytest.mark.parametrize("asked", [[], ["sea-air"], ["--briefs"]])
+def test_every_build_says_what_the_check_of_a_script_that_is_gone_left(
+    output: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    asked: list[str],
+):
+    for name in CHECK:
+        touched(output / "sea-air" / name)
+    touched(Path("Snakefile"))
+    monkeypatch.setattr(command, "_run", lambda *_: None)
+    command.build(asked)
+    told_of = capsys.readouterr()
+    assert all(f"output/sea-air/{name}" in told_of.err for name in CHECK)
+    assert ("brief.pdf" in told_of.out) == ("--briefs" in asked)
+    touched(Path("config/topics/sea-air.vtt"))
+    command.build(asked)
+    assert capsys.readouterr().err == ""
 
 
 def test_what_somebody_else_put_there_is_none_of_it(output: Path):

@@ -8,6 +8,7 @@ import pytest
 
 from pipeline.contracts.script_check import ClaimChecked
 from pipeline.said.check import Sentence, checked
+from pipeline.transcripts.sentence_ends import sentence_spans
 from tests.script_scores import known_by
 
 STEP, UNTOLD = "There is a step at the date.", "The data can’t say what made it."
@@ -69,3 +70,41 @@ def test_a_step_is_offered_only_where_the_second_verdict_has_one(built: Path):
     assert claim.instead == UNTOLD
     (claim,) = causes(built, "Pace is cheaper because of the sea air.", topic="sea-air")
     assert claim.instead == UNTOLD
+
+
+@pytest.mark.parametrize(
+    ("asked", "answer", "count"),
+    [
+        ("What made spin cheaper in the middle overs?", "The long grass, plain and simple.", 1),
+        ("Did the long grass make spin cheaper?", "It did.", 1),
+        ("Did the long grass make spin cheaper?", "We can’t say.", 0),
+        ("What made spin cheaper in the middle overs?", "Nobody knows.", 0),
+        ("Where do we begin?", "The long grass, of course.", 0),
+    ],
+)
+def test_an_answer_says_what_was_asked(built: Path, asked: str, answer: str, count: int):
+    assert len(causes(built, asked, answer)) == count
+
+
+def test_a_question_without_its_sign_claims_nothing(built: Path):
+    assert causes(built, "did the long grass cut the fours") == []
+    assert len(causes(built, "the long grass cut the fours")) == 1
+
+
+def test_a_doubt_is_of_its_own_clause(built: Path):
+    assert len(causes(built, "We can’t say by how much, but the long grass cut the fours.")) == 1
+    assert causes(built, "The long grass cut the fours, but we can’t prove it.") == []
+
+
+def test_what_others_say_is_no_claim(built: Path):
+    assert causes(built, "My uncle reckons the long grass cut the fours.") == []
+    assert causes(built, "The story that the long grass cut the fours won’t go away.") == []
+    assert len(causes(built, "Caption: “The long grass cut the fours.”")) == 1
+
+
+def test_a_sentence_ends_behind_a_word_that_is_cut_short():
+    text = "Perhaps they don’t. The long grass cut the fours."
+    assert [text[a:b] for a, b in sentence_spans(text)] == [
+        "Perhaps they don’t.",
+        "The long grass cut the fours.",
+    ]

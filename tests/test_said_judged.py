@@ -25,6 +25,7 @@ from tests.script_scores import (
 BEFORE = "kinds.economy.spin-middle.before"
 PRECISION, RECALL = 0.95, 0.9
 SLACK = 0.02
+LEARNED = 0.87  # precision: what contradicts and what nothing says are told apart worst
 
 
 def check(built: Path, text: str, *more: str, topic: str = "long-grass", heading: str = ""):
@@ -192,12 +193,19 @@ def test_a_gap_that_changed_carries_the_comparison(built: Path):
     assert check(built, text)[0].claims
 
 
-@pytest.mark.parametrize("name", ["own.jsonl", "seen.jsonl"])
-def test_each_class_is_found_and_is_right(built: Path, name: str):
-    """Of sentences that the rules were made on."""
+@pytest.mark.parametrize(
+    ("name", "precision", "recall"),
+    [
+        ("own.jsonl", PRECISION, RECALL),
+        ("seen.jsonl", PRECISION - SLACK, RECALL),  # of 24 one is four in a hundred
+        ("learned.jsonl", LEARNED, RECALL),
+    ],
+)
+def test_each_class_is_found_and_is_right(built: Path, name: str, precision: float, recall: float):
+    """Of sentences that the rules were made on; those of learned.jsonl are by many hands."""
     scores, misses = compared(rows_of(SCRIPT / name), str(built))
     assert [score.name for score in scores] == list(CLASSES)
-    low = [each for each in scores if each.precision < PRECISION or each.recall < RECALL]
+    low = [each for each in scores if each.precision < precision or each.recall < recall]
     assert low == [], "\n".join(f"{miss.text} [{miss.said}: {miss.right} {miss.found}]"
                                 for miss in misses)  # fmt: skip
 

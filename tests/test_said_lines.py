@@ -25,7 +25,7 @@ from tests.told import Told, any_told, demo_told
 from tests.voices import MOST, turned
 
 DEMO = ("long-grass", "sea-air", "who-paid")
-TOPICS = range(1000, 1030)
+TOPICS = range(1000, 1050)
 FINE = ("supported", "not a statistic")
 BEFORE = 8  # sentences that are read again with one that is changed
 FACTORS = (1.37, 0.71, 1.83, 2.6, 0.43, 3.4, 5.3)

@@ -160,6 +160,24 @@ def test_a_number_out_of_a_slot_is_never_held_against_another_fact(tmp_path: Pat
     assert typed.check.sentences[0].numbers[0].result == result
 
 
+@pytest.mark.parametrize(
+    ("typed", "result"),
+    [
+        ("percentage points", "wrong unit"),
+        ("runs a wicket", "wrong unit"),
+        ("balls", "wrong unit"),
+        ("per cent", "supported"),
+        ("this year", "supported"),
+    ],
+)
+def test_a_unit_that_is_typed_after_a_slot_is_its_fact_s(tmp_path: Path, typed: str, result: str):
+    told = number("about seven per cent", "supported", fact=CHANGE)
+    text = f"It fell by {{{{ b.economy.change | size }}}} {typed}.\n"
+    (one,) = checked(tmp_path / "t.md", text, StandIn(told)).check.sentences[0].numbers
+    assert (one.result, one.fact, one.risk) == (result, CHANGE, int(result == "wrong unit"))
+    assert (typed in one.why) == (result == "wrong unit")
+
+
 def test_the_mistakes_of_all_files_are_told_together(tmp_path: Path):
     (tmp_path / "a.md").write_text("{{ b.economy.chang }} {{ b.economy.before | sizes }}", "utf-8")
     (tmp_path / "b.vtt").write_text("", "utf-8")

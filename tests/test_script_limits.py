@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from pipeline.said import in_sentence
 from pipeline.said.check import STOPPED, Sentence, checked
+from pipeline.said.match import all_judged
 from pipeline.script import judged
 from pipeline.script.judged import LONG_AGO, judge_of
 from pipeline.transcripts.passage import Passage
@@ -40,3 +43,32 @@ def test_of_captions_with_silences_one_place_says_so_too(
     assert [one.text for one in found] == texts
     assert [len(one.numbers) for one in found] == [2, 1, 1, 0]
     assert [one.numbers[0].why.startswith(STOPPED) for one in found[1:3]] == [False, True]
+
+
+def test_a_sentence_that_comes_again_is_judged_once_and_the_same(
+    built: Path, monkeypatch: pytest.MonkeyPatch
+):
+    known, asked = known_by(str(built), "long-grass"), list[int]()
+    fresh = replace(known, also=[])
+    monkeypatch.setattr(
+        in_sentence, "all_judged", lambda *told: asked.append(1) or all_judged(*told)
+    )
+    texts = [
+        "Spin's economy in the middle overs fell to 4.1 an over.",
+        "Nine.",
+        "It was 4.5 before.",
+    ]
+    told = [Sentence(text) for text in texts * 40]
+    found = checked(told, fresh)
+    assert len(asked) <= 3 * len(texts)
+    again = [checked(told[: at + 1], replace(known, also=[]))[-1] for at in range(2 * len(texts))]
+    assert found[: len(again)] == again
+    assert found[-len(texts) :] == found[len(texts) : 2 * len(texts)]
+
+
+def test_what_was_named_before_is_part_of_what_is_known_again(built: Path):
+    known = replace(known_by(str(built), "long-grass"), also=[])
+    spin = ["Spin's economy in the middle overs fell.", "It came to 4.1 an over."]
+    death = ["Spin's economy at the death rose.", "It came to 4.1 an over."]
+    told = [checked([Sentence(text) for text in texts], known)[1] for texts in (spin, death)]
+    assert [one.numbers[0].result for one in told] == ["supported", "contradicted"]

@@ -22,7 +22,17 @@ from tests.conftest import ROOT
 
 FILES = ("project", "sources", "measures", "formats", "theme", "topics/*")
 # Under these the keys are names of the user's own, or of cuts.
-OWN_NAMES = {"measures", "formats", "phases", "columns", "constants", "lists", "between", "of"}
+OWN_NAMES = {
+    "measures",
+    "formats",
+    "phases",
+    "columns",
+    "constants",
+    "lists",
+    "between",
+    "of",
+    "called",
+}
 
 
 def models() -> list[type[Strict]]:

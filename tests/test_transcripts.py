@@ -10,12 +10,13 @@ from hypothesis import strategies as st
 
 from pipeline.errors import UserError
 from pipeline.slots.marked_up import MOST
-from pipeline.transcripts.caption_files import LARGEST, Caption, captions, spoken
+from pipeline.transcripts.caption_files import LARGEST, Caption, captions
 from pipeline.transcripts.goes_on import goes_on
 from pipeline.transcripts.joined import MOST as MOST_WORDS
 from pipeline.transcripts.joined import passages
 from pipeline.transcripts.passage import Passage
 from pipeline.transcripts.read_in import has_times, passages_of
+from pipeline.transcripts.rolling import spoken
 from pipeline.transcripts.script_text import of_text
 from pipeline.transcripts.sentence_ends import LONGEST, sentence_spans
 from pipeline.wording import numbers
@@ -184,6 +185,53 @@ def test_a_digit_that_is_said_twice_is_kept():
 def test_a_word_that_is_a_line_and_shown_again_is_said_once(lines: list[str], words: str):
     shown = [Caption(at, at + 1, text.split("\n")) for at, text in enumerate(lines)]
     assert words in " ".join(one.text for one in spoken(shown))
+
+
+SAID = "spin went from four point five an over down to four point one in the middle overs"
+
+
+def grown(lines: list[str], above: bool) -> list[Caption]:
+    """Each line word by word, with the one before it above it or by itself."""
+    shown = list[Caption]()
+    for before, line in zip(["", *lines], lines, strict=False):
+        words = line.split()
+        for many in range(1, len(words) + 1):
+            text = " ".join(words[:many])
+            time = len(shown) * 300
+            shown.append(Caption(time, time + 300, [before, text] if above and before else [text]))
+    return shown
+
+
+@given(st.integers(1, 8), st.booleans())
+def test_lines_that_grow_word_by_word_are_said_once(size: int, above: bool):
+    words = SAID.split()
+    lines = [" ".join(words[at : at + size]) for at in range(0, len(words), size)]
+    told = spoken(grown(lines, above))
+    assert " ".join(one.text for one in told) == SAID
+
+
+@pytest.mark.parametrize(
+    ("lines", "words"),
+    [
+        (["four", "four point", "four point one"], "four point one"),
+        (["Four", "four point one", "four point one an over"], "Four point one an over"),
+        (["one", "one", "one an", "one an over"], "one an over"),
+        (["it was one", "one", "one an", "one an over"], "it was one one an over"),
+        (["it fell by\nfour", "four point", "four point one"], "it fell by four point one"),
+        (["four", "four four", "four four runs"], "four four runs"),
+        (
+            ["it", "it fell", "by", "by two", "per", "per cent", "so", "so"],
+            "it fell by two per cent so",
+        ),
+        (
+            ["to four", "point", "point one", "one", "one an over"],
+            "to four point one one an over",
+        ),
+    ],
+)
+def test_a_line_of_one_word_that_grows_is_said_once(lines: list[str], words: str):
+    shown = [Caption(at, at + 1, text.split("\n")) for at, text in enumerate(lines)]
+    assert " ".join(one.text for one in spoken(shown)) == words
 
 
 @pytest.mark.parametrize("name", ["a.vtt", "a.srt"])

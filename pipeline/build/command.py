@@ -56,16 +56,15 @@ def build(words: Sequence[str]) -> None:
                     _run("--cores", options.cores, *part, "--", *options.targets)
             if options.report:
                 _run("--report", options.report)
-        if options.briefs:
-            _say_briefs()
+        _say_made(options.briefs)
     except KeyboardInterrupt:
         say_aside("interrupted: what was made stays, and make brief goes on from there")
         raise SystemExit(130) from None
 
 
-def _say_briefs() -> None:
-    """Where the PDFs of today's topics are, and beside that what nothing reads any more."""
-    for path in briefs(DEFAULT, OUTPUT):
+def _say_made(pages: bool) -> None:
+    """Where the PDFs of today's topics are, if asked; beside that what nothing reads any more."""
+    for path in briefs(DEFAULT, OUTPUT) if pages else []:
         say(str(path))
     if left := told(DEFAULT, OUTPUT):
         say_aside(left)

@@ -1,7 +1,7 @@
 """A topic that is like another: its file laid over the other's, each part with its own place.
 
-Sections that are mappings (data, event, said, lists) are laid over key by key; everything else that
-stands in the file replaces the other's as a whole. A null takes the other's away.
+Sections that are mappings (data, event, said, called, lists) are laid over key by key; everything
+else that stands in the file replaces the other's as a whole. A null takes the other's away.
 """
 
 from __future__ import annotations

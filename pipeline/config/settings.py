@@ -86,8 +86,9 @@ TOPICS = f"""One file an episode: a question and the beats to answer it.
 A topic that asks again what another asked has `like: NAME` and only what differs; the rest is the
 other's.
 
-- `data`, `event`, `lists` and `said` are laid over key by key: `event: {{name: the rain}}` keeps
-  the other's date and windows. What such a key holds is replaced as a whole (a control, a list).
+- `data`, `event`, `lists`, `said` and `called` are laid over key by key: `event: {{name: the
+  rain}}` keeps the other's date and windows. What such a key holds is replaced as a whole (a
+  control, a list).
 - Everything else (`beats`, `headlines`, `expected`, `also`, ...) replaces the other's as a whole.
 - A key set to `null` takes the other's away; one that takes nothing away is an error.
 - `{TITLE}` must be given anew. Ids of beats, and so of findings, stay the same.

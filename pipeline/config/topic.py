@@ -150,6 +150,11 @@ class Topic(Strict):
     said: Said = Field(
         {}, description="lists, tags and ids of players as they are said: 'opener: the openers'"
     )
+    called: dict[Line, Annotated[list[Line], Field(min_length=1)]] = Field(
+        {},
+        description="other words that a script may have for a group, a ground, a player or what "
+        "happened, by its name: 'north: [up the hill]'; the check of a script knows them",
+    )
     frames: Annotated[
         list[FrameSet],
         BeforeValidator(as_list, json_schema_input_type=str | list[str]),

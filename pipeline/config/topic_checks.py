@@ -52,6 +52,7 @@ def check_topic(
         _check_references(tree, beats),
         _check_sponsors(tree, beats),
         _check_said(tree, beats),
+        _check_called(tree),
     )
     return [document.problem(place, message) for place, message in islice(found, MOST_TOLD)]
 
@@ -139,6 +140,20 @@ def _check_said(tree: dict[str, Any], beats: list[dict[str, Any]]) -> Iterator[t
                 f"{did_you_mean(str(tag), used)}"
             )
             yield ("said", tag), message
+
+
+def _check_called(tree: dict[str, Any]) -> Iterator[tuple[Place, str]]:
+    """Words of two names would make a number right of both."""
+    called = tree.get("called")
+    seen: dict[str, str] = {}
+    for name, words in called.items() if isinstance(called, dict) else ():
+        for each in map(str, words) if isinstance(words, list) else ():
+            other = seen.setdefault(each.casefold().strip(), str(name))
+            if other != str(name):
+                message = f"'{each}' is what '{other}' is called too; give each words of its own"
+                yield ("called", str(name)), message
+            if not any(sign.isalpha() for sign in each):
+                yield ("called", str(name)), f"'{each}' has no letter; give words as they are said"
 
 
 def _tags(where: Any) -> list[str]:

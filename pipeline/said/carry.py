@@ -14,7 +14,7 @@ _OF_IT = {"it", "its", "it's", "that", "that's", "they", "their", "them", "this"
 HALF = 0.5  # as far away as another sentence puts a name, one puts it that is of it
 _WHOSE = {"its", "their", "his", "her", "too", "also"}
 FEW = 4  # words in which a sentence says that it goes on
-_ITS_OWN = {"could", "share", "gap", "listed"}
+_ITS_OWN = {"could", "share", "gap", "beside", "listed"}
 _NEVER = {"window", "season", "~event", "~control"}
 
 

@@ -3,28 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from copy import copy
 from typing import NamedTuple
 
-from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
-from pipeline.said.carry import Carried, goes_on
-from pipeline.said.claims import claims_of
-from pipeline.said.corrected import begins_anew
-from pipeline.said.judgement import Judged, ends_apart
-from pipeline.said.match import all_judged, judged
-from pipeline.said.number_heard import Heard
-from pipeline.said.sounded import Sounded
-from pipeline.said.targets import EVENT, WINDOW
-from pipeline.said.topic_known import Known
-from pipeline.said.turned import turned
-from pipeline.said.why import fact_now, right_form, risk_of, why
+from msgspec import structs
 
-_LINKS = {"that's", "that", "this", "which"}
+from pipeline.contracts.script_check import ClaimChecked, NumberChecked, SentenceChecked
+from pipeline.said.carry import Carried
+from pipeline.said.claims import Told, claims_of
+from pipeline.said.corrected import begins_anew
+from pipeline.said.in_sentence import numbers_in
+from pipeline.said.regrouped import Piece, regrouped
+from pipeline.said.topic_known import Known
 
 __all__ = ["Known", "Sentence", "checked"]
 
 
 STOPPED = "Too many numbers for one file; from here on nothing was judged"
+_QUOTES = "\"'”’) "
 FEW = 20  # characters
 
 
@@ -32,7 +28,7 @@ class Sentence(NamedTuple):
     """A sentence with the line that it begins at, or its time in milliseconds.
 
     `heading` is that of its part, where it has one; `begins` says that it comes first after a
-    blank line.
+    blank line. `breaks` are where sentences may begin in captions without signs (`Piece`).
     """
 
     text: str
@@ -40,6 +36,7 @@ class Sentence(NamedTuple):
     start: int | None = None
     heading: str = ""
     begins: bool = False
+    breaks: Sequence[int] | None = None
 
 
 def checked(
@@ -52,23 +49,40 @@ def checked(
     told = list(sentences)
     carried = Carried(known)
     found: list[SentenceChecked] = []
+    pieces: list[Piece] = []
     count = 0
     for at, sentence in enumerate(told):
         if most is not None and count >= most:
             stopped = _sentence(sentence, [_stopped(sentence.text)], [])
-            return [*found, stopped, *map(unjudged, told[at + 1 :])]
+            after = [stopped, *map(unjudged, told[at + 1 :])]
+            return [*_regrouped(pieces, found, known), *after]
         following = told[at + 1].text if at + 1 < len(told) else ""
         carried.begin(sentence.heading, sentence.begins)
         names = carried.names()
         heard = known.heard(sentence.text)
-        numbers = _numbers(heard, sentence.text, carried, known)
+        asked = at > 0 and told[at - 1].text.rstrip(_QUOTES).endswith("?")
+        pieces.append(Piece(sentence.text, sentence.breaks, heard, copy(carried)))
+        numbers = numbers_in(heard, sentence.text, carried, known, asked)
         count += len(numbers)
         if begins_anew(following):
             numbers = _without_last(numbers)
-        claims = claims_of(sentence.text, following, heard, names, known)
+        before = told[at - 1].text if at else ""
+        whole = Told(sentence.text, before, following, heard, numbers)
+        claims = claims_of(whole, names, known)
         found.append(_sentence(sentence, numbers, claims))
         carried.take(heard, any(each.result == "supported" for each in numbers))
-    return found
+    return _regrouped(pieces, found, known)
+
+
+def _regrouped(
+    pieces: Sequence[Piece], found: Sequence[SentenceChecked], known: Known
+) -> list[SentenceChecked]:
+    """Where no signs tell where sentences end, with the numbers that are right of another."""
+    again = regrouped(pieces, [one.numbers for one in found], known)
+    return [
+        one if numbers is one.numbers else structs.replace(one, numbers=list(numbers))
+        for one, numbers in zip(found, again, strict=True)
+    ]
 
 
 def unjudged(sentence: Sentence) -> SentenceChecked:
@@ -91,7 +105,7 @@ def _stopped(text: str) -> NumberChecked:
     )
 
 
-def _without_last(numbers: list[NumberChecked]) -> list[NumberChecked]:
+def _without_last(numbers: Sequence[NumberChecked]) -> list[NumberChecked]:
     """The next sentence takes its last number back: 'twelve points. Sorry, twelve per cent.'"""
     gone = [
         NumberChecked(said=each.said, begins=each.begins, ends=each.ends, result="not a statistic")
@@ -109,54 +123,4 @@ def _sentence(
         start=sentence.start,
         numbers=list(numbers),
         claims=list(claims),
-    )
-
-
-def _numbers(whole: Sounded, text: str, carried: Carried, known: Known) -> list[NumberChecked]:
-    """Every number of a sentence; of a range each end is held against the other too."""
-    linked = goes_on(whole) or any(each.text in _LINKS for each in whole.tokens[:1])
-    told = [replace(_with_parts(each, carried), goes_on=linked) for each in whole.numbers]
-    found = ends_apart(told, all_judged(told, carried.names(), known))
-    for other in known.also:
-        found = [
-            _cited(heard, mine, text, other) if mine.result == "unsupported" else mine
-            for heard, mine in zip(told, found, strict=True)
-        ]
-    return [_number(*each, whole, text, known) for each in zip(told, found, strict=True)]
-
-
-def _cited(heard: Heard, mine: Judged, text: str, other: Known) -> Judged:
-    """A number that no fact of the topic carries, as a fact that it cites of another."""
-    for each in other.heard(text).numbers:
-        if each.said.first == heard.said.first:
-            theirs = judged(each, {}, other)
-            return theirs if theirs.result == "supported" else mine
-    return mine
-
-
-def _with_parts(heard: Heard, carried: Carried) -> Heard:
-    """A sentence that names nothing is of the part that the one before it was of."""
-    if set(heard.names) - {WINDOW, EVENT}:
-        return heard
-    return replace(heard, all_parts=heard.all_parts | carried.parts())
-
-
-def _number(heard: Heard, found: Judged, whole: Sounded, text: str, known: Known) -> NumberChecked:
-    begins = whole.tokens[heard.said.first].begins
-    ends = whole.tokens[max(heard.ends, heard.said.last) - 1].ends
-    fact = found.target.fact if found.target else None
-    now = fact_now(found, known)
-    said = text[begins:ends]
-    return NumberChecked(
-        said=said,
-        begins=begins,
-        ends=ends,
-        result=found.result,
-        fact=fact.id if fact else None,
-        verdict=now.verdict if now else None,
-        right=right_form(found, known),
-        edition=found.target.edition if found.target and found.result == "stale" else None,
-        corrected=turned(found, heard, said, known),
-        why=why(found, said, known),
-        risk=risk_of(found),
     )

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Set
-from typing import TYPE_CHECKING
+from collections.abc import Mapping, Sequence, Set
+from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.contracts.finding import Finding
-from pipeline.contracts.script_check import ClaimChecked
+from pipeline.contracts.script_check import ClaimChecked, NumberChecked
 from pipeline.event_of import event_of
 from pipeline.said.compared_changes import compared
 from pipeline.said.forbidden import forbidden
 from pipeline.said.meant import meant, names_in
 from pipeline.said.sounded import Sounded
-from pipeline.said.stated import stated
+from pipeline.said.stated import PLAIN, stated
 from pipeline.said.topic_known import Known
 from pipeline.wording import of_kinds
 from pipeline.wording.second_verdict import second
@@ -25,15 +25,24 @@ _GAP = "No gap between their changes is told, so neither can be called the large
 _CAUTION = "The data can’t tell this, and neither this sentence nor the next says so."
 
 
-def claims_of(
-    text: str, following: str, heard: Sounded, carried: Mapping[str, Set[str]], known: Known
-) -> list[ClaimChecked]:
+class Told(NamedTuple):
+    """A sentence with those before and after it, taken apart, and its numbers as judged."""
+
+    text: str
+    before: str
+    following: str
+    heard: Sounded
+    numbers: Sequence[NumberChecked]
+
+
+def claims_of(told: Told, carried: Mapping[str, Set[str]], known: Known) -> list[ClaimChecked]:
     """Each with its place; a sentence may make several."""
+    text, heard = told.text, told.heard
     found: list[ClaimChecked] = []
-    if match := known.causes.found(text, heard):
+    if span := known.causes.found(text, heard, told.before):
         found.append(
             ClaimChecked(
-                said=text[match.start() : match.end()], begins=match.start(), ends=match.end(),
+                said=text[span.begins : span.ends], begins=span.begins, ends=span.ends,
                 kind="cause", why=_CAUSE, instead=_of_cause(heard, carried, known),
             )
         )  # fmt: skip
@@ -44,26 +53,36 @@ def claims_of(
                 kind="no gap", why=_GAP, risk=2,
             )
         )  # fmt: skip
-    banned = forbidden(text, heard, carried, known)
-    if banned:
+    if banned := forbidden(text, heard, carried, known):
         found.append(
             ClaimChecked(
                 said=text[banned.begins : banned.ends], begins=banned.begins, ends=banned.ends,
                 kind="don't say", why=f"Don’t say: {banned.line}", risk=2,
             )
         )  # fmt: skip
-    if banned or any(each.kind == "cause" for each in found):
-        return found  # that is said first
-    for begins, ends, finding in stated(text, following, heard, carried, known):
-        if any(each.begins < ends and begins < each.ends for each in found):
-            continue  # one claim of one clause is enough
-        found.append(
-            ClaimChecked(
-                said=text[begins:ends], begins=begins, ends=ends, kind="no caution",
-                finding=finding.id, why=_CAUTION, instead=in_a_breath(finding, known.view),
-            )
-        )  # fmt: skip
+        return found  # which says it of the same change
+    for begins, ends, finding in stated(text, told.following, heard, carried, known, told.numbers):
+        if not _is_within(begins, ends, found, told):
+            found.append(
+                ClaimChecked(
+                    said=text[begins:ends], begins=begins, ends=ends, kind="no caution",
+                    finding=finding.id, why=_CAUTION, instead=in_a_breath(finding, known.view),
+                )
+            )  # fmt: skip
     return found
+
+
+def _is_within(begins: int, ends: int, found: Sequence[ClaimChecked], told: Told) -> bool:
+    """Whether a clause says no more than the claims before: it is in one, or tells no size.
+
+    Of a cause it is one more claim where the change is told by itself, or with its size.
+    """
+    numbers = [each for each in told.numbers if each.result != PLAIN]
+    sized = any(begins <= each.begins < ends for each in numbers)
+    over = [each.kind for each in found if each.begins < ends and begins < each.ends]
+    if any(each.kind == "no gap" for each in found):
+        return not sized or "no gap" in over
+    return "cause" in over and not numbers
 
 
 def _of_cause(heard: Sounded, carried: Mapping[str, Set[str]], known: Known) -> str:

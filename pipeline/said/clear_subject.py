@@ -2,59 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 
+from pipeline.said.common_words import PRONOUNS, TALK, VERBS
 from pipeline.said.number_table import LARGE, PARTS, SMALL, TIMES
 from pipeline.said.tokens import BREAKS, Token
 from pipeline.said.up_or_down import way_of_word
 
 SHORT = 3  # letters: a word of no more says nothing by itself
-_LIGHT_WORDS = """
-about again almost already altogether around back been before after being between both came come
-comes could does done down each even every exactly figure figures from give given gives goes gone
-going half have having here it's just keep kind know less like little look looking looks made make
-makes maybe mean means more most much nearly number numbers often only over overall perhaps point
-possibly quite rather really right roughly said same says since some something still stood stands
-sure take taken takes talking tell than that that's their them then there there's these they they're
-thing think this those times today told total under upon very want we're well went were what what's
-which while will with would year yes you'd your yours actually and per cent percent points runs
-over overs balls then another ends ended end goes sits sitting puts comes close somewhere anyway
-between around call called into isn't wasn't don't can't didn't we've you've they've got where when
-leave leaves left believe reckon suppose guess promise swear hold holds hear heard remember notice
-wonder wondered surprise surprised surprising expect expected worth plus minus times round count
-counts counted makes reads read seem seems seemed look looked turn turns turned work works worked
-find found show shows showed prove feel felt write note carry keep kept bring brings brought start
-started finish finished begin began ready enough honestly frankly anyhow okay right wrong nice good
-great lovely fine huge tiny small large massive whopping decent modest sharp steep clear plain odd
-strange funny interesting remarkable extraordinary nothing everything anything nobody everybody
-everyone somebody folks friends ladies gentlemen please thanks thank sorry hello welcome evening
-morning first second third last next final final answer result value size amount sort thing things
-bottom line chart screen slide graph table page front earlier later afterwards meanwhile instead
-also even ever never always sometimes usually mostly mainly merely simply because though although
-however therefore unless until without within across along above below beyond near maybe wait hang
-wouldn't couldn't shouldn't won't hadn't hasn't haven't weren't aren't that'd that'll it'd it'll
-bear mind head tail eyes here again true truth indeed course else same different exact fact facts
-"""
-# Who is no subject of a number: what they think of it is said beside it.
-_SPEAKERS = {
-    "i",
-    "i'm",
-    "i'll",
-    "i'd",
-    "i've",
-    "me",
-    "my",
-    "you",
-    "you're",
-    "you'll",
-    "you'd",
-    "your",
-}
-_SPEAKERS |= {"you've", "we", "we're", "we'll", "we've", "us", "our", "which", "who", "let's"}
-_JOINS = {"and", "but", "which", "because", "so"}
+_BEGINS_A_CLAUSE = {"and", "but", "which", "because", "so"}
+_DETERMINERS = {"the", "their", "our", "his", "her", "its", "all", "those", "these", "your"}
+# Verbs that are things where nobody who does them stands before.
+_THINGS = {"catches", "drops", "scores", "averages", "totals", "draws", "calls", "losses", "sets"}
 _ARTICLES = {"the", "a", "an", "average", "mean", "and", "but", "so", "our", "their", "its"}
 _LEADS_ON = {"at", "in", "of", "on", "for", "during", "near", "is", "was", "are", "were", "sits"}
-_LEADS_ON |= {"inland", "along", "by", "around", "stands", "stood", "runs", "reached"}
+_LEADS_ON |= {"along", "by", "around", "stands", "stood", "runs", "reached"}
 _CRICKET_WORDS = """
 bowlers bowler batters batter batsmen sides side teams team players player grounds ground captains
 overs over balls ball wickets wicket runs matches match games game innings season seasons change
@@ -67,38 +29,90 @@ _CRICKET = set(_CRICKET_WORDS.split())
 _BASES = {"balls", "ball", "deliveries", "bowling", "itself", "change", "fall", "work", "separates"}
 _BASES |= {"overs", "it", "that", "comparisons", "ways", "bowlers", "batters", "players"}
 _ENDS = {"in", "at", "on", "for", "by", "off", "with", "is", "was", ",", "."}
+_QUANTITIES = {"more", "less", "fewer", "extra", "additional"}
 _OTHER_BASES = {"runs", "wickets", "decisions", "catches", "matches", "games", "time", "people"}
 _OTHER_BASES |= {"teams", "sides", "points", "crowds", "innings", "reviews", "captains"}
 _OTHER_BASES |= {"them", "us", "fans", "members", "clubs", "grounds", "tickets", "money", "wins"}
 HEAD = 3  # tokens from the begin of a clause to its first noun
-_LIGHT = {*_LIGHT_WORDS.split(), *SMALL, *LARGE, *PARTS, *TIMES}
+_LIGHT = {*TALK, *VERBS, *PRONOUNS, *SMALL, *LARGE, *PARTS, *TIMES}
 
 
 def has_subject(
-    tokens: Sequence[Token], spans: Sequence[tuple[int, int]], piece: tuple[int, int]
-) -> bool:
-    """`spans` are the numbers with their units; the others' clauses count where nobody speaks."""
-    inside = {at for begins, ends in spans for at in range(begins, ends)}
-    for begins, ends in _clauses(tokens):
-        own = begins < piece[1] and piece[0] < ends
-        words = {token.text for token in tokens[begins:ends]}
-        if (own or not words & _SPEAKERS) and any(
-            at not in inside and _says_what(tokens, at) for at in range(begins, ends)
-        ):
-            return True
-    return False
+    tokens: Sequence[Token], spans: Sequence[tuple[int, int]], piece: tuple[int, int], ends: int,
+    named: Sequence[tuple[int, int]] = (),
+) -> bool:  # fmt: skip
+    """Whether a thing that nothing of the topic names is what a number is of.
+
+    It stands before the verb of the number's clause, of the one before where that has none, or
+    right after the number; what else a sentence says ('on the graphic') is no subject of it.
+    `spans` are the numbers with their units, `ends` is where this one's end; `named` is what names
+    of the topic take up.
+    """
+    inside = {at for begins, last in spans for at in range(begins, last)}
+    told = {at for begins, last in named for at in range(begins, last)}
+    if _is_counted(tokens, ends, inside | told):
+        return True
+    clauses = [each for each in _clauses(tokens) if each[0] < piece[1]]
+    return any(_is_of_a_thing(tokens, begins, last, inside, told) for begins, last in clauses)
 
 
-def is_of_others(tokens: Sequence[Token], ends: int) -> bool:
-    """Whether a part is one of what no fact has parts of: 'ten per cent of their runs'."""
-    if ends >= len(tokens) or tokens[ends].text != "of":
+def _is_counted(tokens: Sequence[Token], at: int, inside: Set[int]) -> bool:
+    """'Seventeen umpires', 'half the captains', 'ninety per cent of statistics'."""
+    at += at < len(tokens) and tokens[at].text == "of"
+    at += at < len(tokens) and tokens[at].text in _DETERMINERS
+    if at >= len(tokens) or at in inside or _is_past(tokens[at].text):
         return False
-    for token in tokens[ends + 1 : ends + 5]:
-        if token.text in _BASES or token.text in _ENDS:
+    return _says_what(tokens, at)
+
+
+def _is_of_a_thing(
+    tokens: Sequence[Token], begins: int, ends: int, inside: Set[int], named: Set[int]
+) -> bool:
+    led = False
+    for at in range(begins, ends):
+        text = tokens[at].text
+        if text in _THINGS and not led:
+            return True
+        if text in VERBS or at in inside or (led and _is_past(text)):
             return False
-        if token.text in _OTHER_BASES:
+        led = led or (tokens[at].kind == "word" and text not in {*SMALL, *_ARTICLES})
+        if at not in named and _says_what(tokens, at):
             return True
     return False
+
+
+def _is_past(word: str) -> bool:
+    return len(word) > 4 and word.endswith("ed")
+
+
+def is_of_others(tokens: Sequence[Token], ends: int, named: Sequence[tuple[int, int]] = ()) -> bool:
+    """Whether a part is one of what no fact has parts of: 'ten per cent of their runs'.
+
+    So is a number of what is said right after it: 'nine per cent less water'.
+    """
+    if ends >= len(tokens):
+        return False
+    told = {at for begins, last in named for at in range(begins, last)}
+    if ends not in told and _is_thing(tokens, ends):
+        return True  # 'eighty per cent humidity'
+    if tokens[ends].text in _QUANTITIES:
+        return ends + 1 not in told and _is_thing(tokens, ends + 1)
+    if tokens[ends].text != "of":
+        return False
+    for at in range(ends + 1, min(ends + 5, len(tokens))):
+        if tokens[at].text in _BASES or tokens[at].text in _ENDS or at in told:
+            return False
+        if tokens[at].text in _OTHER_BASES or _is_thing(tokens, at):
+            return True
+    return False
+
+
+def _is_thing(tokens: Sequence[Token], at: int) -> bool:
+    """A noun of which there is more or less, and that is neither cricket's nor a way to talk."""
+    if at >= len(tokens) or not _says_what(tokens, at) or tokens[at].text in _CRICKET:
+        return False
+    following = tokens[at + 1].text if at + 1 < len(tokens) else ""
+    return not tokens[at].text.endswith(("ing", "er", "ive")) and following != "than"
 
 
 def has_other_head(
@@ -133,7 +147,7 @@ def _says_what(tokens: Sequence[Token], at: int) -> bool:
 def _clauses(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
     first = 0
     for at, token in enumerate(tokens):
-        if token.text in BREAKS or token.text in _JOINS:
+        if token.text in BREAKS or token.text in _BEGINS_A_CLAUSE:
             yield first, at
             first = at + (token.text in BREAKS)
     yield first, len(tokens)

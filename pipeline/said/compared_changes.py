@@ -3,75 +3,59 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Iterator, Mapping, Sequence, Set
 
 from pipeline.contracts.finding import Gap
-from pipeline.said.cautious import is_cautious, is_question, plain
-from pipeline.said.meant import names_in
+from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain, surely
+from pipeline.said.comparison_patterns import CHANGE, COMPARISONS, Comparison
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import EVENT, OVERS, WHOLE, WINDOW
+from pipeline.said.targets import CONTROL, EVENT, OVERS, WHOLE, WINDOW
+from pipeline.said.terms import Mention
 from pipeline.said.topic_known import Known
+from pipeline.said.word_lists import pattern
 
-_CHANGE = (
-    r"(?:f[ae]ll|fallen|rose|risen|rise|dropp?(?:ed)?|climb(?:ed)?|chang(?:ed|e)|mov(?:ed|e)|improved"
-    r"|gain(?:ed|s)?|lost|lose|benefit(?:ed)?|went (?:up|down)|gone (?:up|down)|grew|shrank"
-    r"|jump(?:ed)?"
-    r"|came down|increas(?:ed|e)|decreas(?:ed|e)|slipped|suffered|paid|slid|got cheaper|cheapened"
-    r"|crept up|declin(?:ed|e)|dip(?:ped)?|swing|swung|cut|step|fall|surg(?:ed|e)|(?:was|were"
-    r"|got|been) hit|punished|squeezed|affected)"
-)
-_MORE = (
-    r"(?:more|further|farther|faster|harder|less|steeper|quicker|twice as (?:much|far)|sharper"
-    r"|three times as much|even more|far more|much more|by more|by less|as much)"
-)
-_SIZE = (
-    r"(?:bigger|larger|smaller|steeper|greater|deeper|sharper|biggest|largest|steepest|sharpest)"
-)
-NO_GROUPS = (WINDOW, "season", "measure", "part", EVENT)
-_OF_TWO = re.compile(r"\bof the (?:two|pair)\b|\bthan the other\b")
-_PATTERNS = [
-    re.compile(rf"\b{_CHANGE}\b[^.;]{{0,60}}?\b{_MORE}\b[^.;]{{0,40}}?\b(?:than|as)\b"),
-    re.compile(rf"\b{_MORE} of (?:it|that|the fall|the rise) (?:than|was)\b"),
-    re.compile(rf"\b{_SIZE}\b[^.;]{{0,25}}?\b{_CHANGE}\b[^.;]{{0,50}}?\b(?:than|for|was|of|came|belongs)\b"),
-    re.compile(rf"\b{_CHANGE}\b[^.;]{{0,30}}\b(?:was|is) {_SIZE}\b[^.;]{{0,40}}?\bthan\b"),
-    re.compile(
-        r"\b(?:pulled (?:away|clear)|moved apart|drifted apart|grew apart|gap (?:widened"
-        r"|narrowed|grew"
-        r"|closed|opened|shrank|has widened|between)|(?:widened|narrowed|closed"
-        r"|opened)(?: up)? the gap"
-        r"|diverged|outpaced|outstripped|left \w+ (?:bowling )?behind|caught up)\b"
-    ),
-    re.compile(rf"\b{_CHANGE} (?:the )?(?:most|hardest|furthest|least)\b"),
-    re.compile(r"\bmore than \w+ did\b"),
-    re.compile(r"\b(?:dwarfs?|dwarfed|eclipses?|eclipsed|outdoes|outdid|exceeds?|exceeded)\b"),
-    re.compile(
-        r"\b(?:helps?|helped|suits?|suited|hurts?|affects?|affected|favou?rs?|favou?red|benefits?)\b"
-        r"[^.;]{0,40}\bmore than\b"
-    ),
-]  # fmt: skip
+NO_GROUPS = (WINDOW, "season", "measure", "part", EVENT, CONTROL)
+_RANKED_BY_NOT = re.compile(r"(?:n't|\bnot|\bnever|\bno|\bnobody)(?: \w+){0,2} $")
 
 
 def compared(
     text: str, heard: Sounded, carried: Mapping[str, Set[str]], known: Known
 ) -> re.Match[str] | None:
     """Where it is said that one group's change was the larger, which no finding carries."""
-    told = _without_sizes(plain(text), heard)
-    if (
-        is_question(text)
-        or is_cautious(text)
-        or re.search(r"n't|\b(?:not|no|neither|nothing|nobody|hardly)\b", told)
-    ):
+    told = surely(_without_sizes(plain(text), heard))
+    if is_question(text) or pattern(r"\b<no_ranking>\b", "comparisons").search(told):
         return None
-    names = names_in(heard.mentions, 0, len(heard.tokens))
-    groups = [cut for cut, values in names.items() if _are_groups(cut, values, known)]
-    if not groups and _OF_TWO.search(told):
-        groups = [cut for cut in names if cut not in (*NO_GROUPS, OVERS)]
-    if not groups:
-        return None
-    for pattern in _PATTERNS:
-        if match := pattern.search(told):
-            return None if _is_carried(groups, names, carried, known) else match
+    for comparison, match in _matches(told):
+        groups = _groups(told, comparison, match, heard, carried)
+        if groups and not is_doubted(text, match.start()) and not _is_denied(text, match):
+            return None if _is_carried(groups, heard, carried, known) else match
     return None
+
+
+def _matches(told: str) -> Iterator[tuple[Comparison, re.Match[str]]]:
+    moves = None
+    for comparison in COMPARISONS:
+        compiled = pattern(comparison.template, "comparisons")
+        for match in compiled.finditer(told):
+            if comparison.moves and moves is None:
+                moves = bool(pattern(rf"\b{CHANGE}\b", "comparisons").search(told))
+            if moves or not comparison.moves:
+                yield comparison, _shortest(compiled, told, match)
+
+
+def _shortest(compiled: re.Pattern[str], told: str, match: re.Match[str]) -> re.Match[str]:
+    """From the last change on that it may begin with: 'shift is the greater'."""
+    while (later := compiled.search(told, match.start() + 1)) and later.end() == match.end():
+        match = later
+    return match
+
+
+def _is_denied(text: str, match: re.Match[str]) -> bool:
+    """Whether others say it, or it is denied; 'did not rise as much as' ranks two changes too."""
+    told = plain(text)
+    ranked = _RANKED_BY_NOT.search(told[: match.start()])
+    begins = ranked.start() if ranked else match.start()
+    return is_held_back(text, begins)
 
 
 def _without_sizes(told: str, heard: Sounded) -> str:
@@ -84,24 +68,81 @@ def _without_sizes(told: str, heard: Sounded) -> str:
     return told
 
 
-def _are_groups(cut: str, values: Set[str], known: Known) -> bool:
-    """Two of a cut's values that are judged one by one."""
-    return len(values) > 1 and cut not in NO_GROUPS
+def _groups(
+    told: str,
+    comparison: Comparison,
+    match: re.Match[str],
+    heard: Sounded,
+    carried: Mapping[str, Set[str]],
+) -> dict[str, Set[str]]:
+    """By cut the groups that are compared: two of the sentence, or one with one before it.
+
+    Of a whole the other group is all of them: 'further than the overall figure'.
+    """
+    every = _by_cut(heard.mentions)
+    behind = _by_cut([m for m in heard.mentions if heard.tokens[m.begins].begins >= match.start()])
+    found = {cut: values for cut, values in every.items() if len(values) > 1}
+    if comparison.objects:
+        where = re.search(r"\b(?:at|in) the\b", match[0])  # 'costs more at the death than'
+        return {cut: v for cut, v in behind.items() if len(v) > 1 and not (where and cut == OVERS)}
+    if found:
+        return found
+    if comparison.alone or pattern(r"\b<of_two>\b", "comparisons").search(told):
+        return {cut: values for cut, values in every.items() if cut != OVERS or comparison.alone}
+    if pattern(r"\b(?:<than>|<fared>|<more>)\b", "comparisons").search(match[0]):
+        than = pattern(r"\b<than>\b", "comparisons").search(match[0])
+        own = behind if than else every
+        found = {cut: {*carried.get(cut, ()), *values} for cut, values in own.items()}
+        found = {cut: values for cut, values in found.items() if len(values) > 1}
+    if not found and _two_unnamed(told, match, every):
+        return {"": {"one", "other"}}
+    if not found and pattern(r"\b(?:than|as) (?:\w+ ){0,4}?<whole>\b", "comparisons").search(told):
+        found = {cut: {*values, WHOLE} for cut, values in every.items()}
+    return found
+
+
+def _two_unnamed(told: str, match: re.Match[str], every: Mapping[str, Set[str]]) -> bool:
+    """'Both kinds shifted equally', or two groups of different cuts: 'the left arm outdid spin'."""
+    if pattern(r"\b<both>\b", "comparisons").search(told):
+        return True
+    return len(set(every) - {OVERS}) > 1 and bool(
+        pattern(r"\b<exceed_verbs>$", "comparisons").search(match[0])
+    )
+
+
+def _by_cut(mentions: Sequence[Mention]) -> dict[str, Set[str]]:
+    """The groups that are named; a word that may be either is one group, and not two."""
+    found: dict[str, Set[str]] = {}
+    for each in mentions:
+        if each.cut not in NO_GROUPS:
+            found[each.cut] = found.get(each.cut, set()) | {min(each.values)}
+    return found
 
 
 def _is_carried(
-    groups: Sequence[str], names: Mapping[str, Set[str]], carried: Mapping[str, Set[str]],
-    known: Known,
+    groups: Mapping[str, Set[str]], heard: Sounded, carried: Mapping[str, Set[str]], known: Known,
 ) -> bool:  # fmt: skip
     """Whether a gap that changed is one between these groups, in the overs that are named."""
+    named = set(_by_cut(heard.mentions).get(OVERS, set())) - {WHOLE}
     for target in known.changes:
         finding = target.finding
         if not isinstance(finding, Gap) or finding.verdict != "changed":
             continue
-        named = names.get(OVERS, set()) - {WHOLE}
         overs = named or carried.get(OVERS) or set()
         own = target.names.get(OVERS)
         fits = own in overs if own else not named
-        if target.between in groups and set(finding.sides) <= set(names[target.between]) and fits:
+        if set(finding.sides) <= set(groups.get(target.between, ())) and fits:
             return True
     return False
+
+
+def gaps_of(names: Mapping[str, Set[str]], known: Known) -> list[Gap]:
+    """The gaps between groups that are named, in the overs that are named with them."""
+    found = []
+    for target in known.changes:
+        finding, overs = target.finding, target.names.get(OVERS)
+        if isinstance(finding, Gap) and set(finding.sides) <= names.get(target.between, set()):
+            named = names.get(OVERS)
+            if overs in named if overs and named else not named:
+                found.append(finding)
+    return found

@@ -10,11 +10,11 @@ from pipeline.said.tokens import Token, tokens_of
 
 _TAKEN_BACK = re.compile(
     r"\b(?:sorry|i mean|make that|or rather|rather|correction|scratch that|excuse me|let me correct"
-    r"|beg your pardon|pardon|i should say|that should be|i meant|no wait|wait|apologies"
+    r"|beg your pardon|pardon|i should say|that should be|i meant|no wait|apologies"
     r"|strike that"
     r"|check that|hang on|let me start again|my mistake|i tell a lie|what am i saying|oops)\b"
     r"|(?:^|[,.;–—-] )(?:no|er no|well no|um no|uh no|actually|well actually|well)(?: [,.;–—-]|$)"
-    r"|^(?:no|actually)\b"
+    r"|^(?:no|actually)\b|(?:^|[,.;–—-] )wait\b"
 )
 SHORT = 12  # tokens of a sentence that is no more than the number put right
 LONGEST = 9  # tokens between the two
@@ -31,9 +31,8 @@ def withdrawn(tokens: Sequence[Token], spans: Sequence[tuple[int, int]]) -> list
 
 
 _BEGINS = re.compile(
-    r"^(?:sorry|no|correction|make that|i mean|or rather|excuse me|apologies|my mistake"
-    r"|scratch that"
-    r"|pardon|i should say)\b"
+    r"^(?:sorry|no(?= [,.;–—-]| wait| it| that)|correction|make that|i mean"
+    r"|or rather|excuse me|apologies|my mistake|scratch that|pardon|i should say)\b"
 )
 
 

@@ -1,184 +1,167 @@
-"""Claims that the event made a change: 'because of the long grass', 'the grass cut the runs'."""
+"""Claims that the event made a change: 'because of the new rule', 'the new rule cut the runs'."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING, NamedTuple
 
-from pipeline.said.caused import has_change, has_effect, is_dated, surely
-from pipeline.said.cautious import is_cautious, is_held_back, is_question, plain
-from pipeline.said.number_table import SMALL
+from pipeline.said.cause_patterns import ABOUT, RULES, Rule
+from pipeline.said.caused import (
+    changes_there,
+    effects_of,
+    has_change,
+    has_effect,
+    is_dated,
+    is_of_the_topic,
+)
+from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain, surely
+from pipeline.said.reasons import answers, reasons
+from pipeline.said.word_lists import any_of, expression, filled, pattern, words
 
 if TYPE_CHECKING:
     from pipeline.said.sounded import Sounded
 
-_VERBS = """
-made makes make making cut cuts caused causes drove drives helped helps hurt hurts rescued
-rescues saved saves killed kills brought brings slowed slows pushed pushes gave gives turned
-turns lifted lifts forced forces led leads meant means changed changes cost costs boosted boosts
-did does worked works reduced reduces raised raises lowered lowers pulled pulls knocked knocks
-dragged drags handed hands stopped stops transformed explains explained accounts produced
-produces created creates tamed choked strangled squeezed rewarded punished dried robbed ruined
-suits suited hampered hampers hinders hindered benefited benefits shifted shifts swung let lets
-kept keeps put puts sent sends took takes doubled halved wrecked flattened stole steals added
-adds trimmed shaved
-"""
-# 'It was down to six' is of no cause.
-_NO_NUMBER = (
-    r"(?! (?:(?:about|nearly|around|roughly|just|over|under|almost) )*"
-    rf"(?:\d|{'|'.join(map(re.escape, SMALL))}|half)\b)"
-)
-_BY = (
-    r"\b(?:because of|thanks to|due to|owing to|as a (?:direct |clear |plain |simple )?result of"
-    r"|on account of|a result of"
-    r"|the result of"
-    r"|courtesy of|a consequence of|caused by|driven by|brought (?:about|on) by|explained by"
-    r"|attributable to|thanks largely to|thanks mainly to|blamed on|credit (?:goes )?to"
-    r"|triggered by"
-    r"|put (?:that|it|this) down to|can be put down to|is (?:all )?down to|was (?:all )?down to"
-    r"|'s (?:all )?down to|owes? (?:it|that|this|everything|all) to|the product of|fuelled by)\b"
-    + _NO_NUMBER
-)
-_DENIED = re.compile(r"\b(?:not|never|no|hardly)\b|n't\b")
-# Of a change that was just told, whatever it was that made it.
-_CHANGE = (
-    r"(?:the |that |this |its |their |all of )*(?:whole )?(?:fall|drop|rise|change|difference"
-    r"|decline|jump|increase|decrease|gap|step|improvement|shift|dip|collapse|surge)"
-)
-_EXPLAINS = re.compile(
-    r"\b(?:that|this|which|it)(?: (?:alone|really|all|surely|largely|fully))*"
-    rf" (?:explains|explained|accounts for|accounted for|caused|is behind|was behind) {_CHANGE}\b"
-)
-_FOLLOWS = re.compile(r"\bas a (?:direct |clear |plain |simple )?(?:result|consequence)\b(?! of)")
-_NEAR = 40  # characters in which what is blamed is named
-_STOP_WORDS = """
-bowling captains captain game games bowl bat batting match matches season
-the a an of in to is it did does do was were who what why when how really and or for with by at
-on their its his her our your that this these those has have had be been are not no long let
-help paid grow say says more ball balls data they them turn turned also
-"""
-# Patterns that say with their own words that something was made.
-_WHOLE = {2, 3, 4, 6, 8, 9, 10, 11, 12, 13, 14, 15, 16}
-# By what an event may be called, whatever it was.
-_RULES = {"rule change", "change of rule", "new rule", "law change", "new regulation"}
-_STOP = set(_STOP_WORDS.split())
+_NEAR = 50  # characters in which what is blamed is named
+_DENIED = re.compile(r"\b(?:not|never|hardly|nothing)\b|n't\b")
+_NAMES = re.compile(r"(?<=[\w,] )[A-Z]\w+(?: [A-Z]\w+)*")  # a capital inside a sentence
+
+
+class Span(NamedTuple):
+    """Characters of a sentence."""
+
+    begins: int
+    ends: int
 
 
 class Causes:
     """Patterns of one topic: `event` is what a claim would name, with what else its title names."""
 
     def __init__(self, events: Iterable[str], title: str, known: Iterable[str]) -> None:
-        named = {_bare(event) for event in events if event}
-        words = {name.rpartition(" ")[2] for name in named}
-        others = re.findall(r"[a-z]{3,}", plain(_without_names(title)))
-        words |= {
-            word.removesuffix("s")
-            for word in others
-            if word not in _STOP and word not in set(known)
-        }
-        if named:
-            words |= _RULES
-        found = "|".join(sorted(map(re.escape, {*named, *words}), key=len, reverse=True)) or "(?!)"
-        thing = (
-            r"(?:(?:the|that|this|those|a|(?:19|20)\d\d|longer|long|new|sea|change of|change in) )*"
-            rf"(?:{found})s?"
-        )
-        verbs = "|".join(_VERBS.split())
-        self._names = re.compile(rf"\b(?:{found})s?\b")
-        self._patterns = [
-            re.compile(_BY),
-            re.compile(
-                rf"\b{thing}(?: (?:itself|alone|really|has|had|have|clearly|simply|just|also|then"
-                rf"|there|here|must have|will have|surely|definitely|certainly"
-                rf"|grew and))* (?:{verbs})\b(?! (?:by|from|not|never)\b)"
-            ),
-            re.compile(rf"\b{thing} (?:is|was|were|are)(?: \w+)? (?:why|behind|to blame"
-            rf"|the reason|what"
-                       rf"|the cause|responsible)\b"),
-            re.compile(rf"\b(?:it's|it was|that's|that was|it is|that is)(?: all)? {thing}"
-                       rf"(?: that| which| doing| at work| for you|[.!,]|$)"),
-            re.compile(rf"\b(?:blame|credit|thank|thanks) (?:for \w+ )?(?:goes to |to )?{thing}"),
-            re.compile(rf"\b(?:because|so that|as|reason|that's why|which is why"
-            rf"|cause)\b.*\b(?:{found})s?\b"
-                       if found else "(?!)"),
-            re.compile(rf"\b(?:{found})s?\b.*\b(?:that's why|which is why|and so (?!did|does|has"
-            rf"|have|was|is|are)|so that"
-            rf"|that did it"
-                       rf"|as a result|therefore|hence|the effect of|thereby)\b"),
-            re.compile(
-                rf"\b(?:letting|leaving|growing|lengthening|raising|changing|not (?:cutting"
-                rf"|mowing))\b[^,.;:]{{0,30}}\b(?:{found})s?\b[^,.;:]{{0,20}}? (?:{verbs})\b"
-            ),
-            re.compile(r"\bcause and effect\b"),
-            re.compile(rf"\bwithout {thing}"),
-            re.compile(rf"\breason\b.*\b(?:is|was) {thing}"),
-            re.compile(
-                r"\b(?:it's|it was|that's|it is) (?:the |that |this )[a-z ]{2,30}? (?:that"
-                r"|which) (?:has |have )?"
-                rf"(?:{verbs})\b"
-            ),
-            re.compile(
-                r"\b(?:it's|it was) the (?:groundsmen|groundstaff|clubs|committee|league"
-                r"|rules?) who"
-                rf" (?:{verbs})\b"
-            ),
-            re.compile(rf"\b{thing} to (?:thank|blame)\b"),
-            re.compile(
-                rf"\b{thing} (?:is|was|has been) (?:really |very )?(?:good|great|bad|kind|hard"
-                r"|a gift|a godsend|a disaster|a help)\b"
-            ),
-            re.compile(rf"\b(?:{found})s?\b.*\bthat is why\b"),
-            re.compile(rf"\beffect of {thing}|\b{thing}(?:'s)? (?:effect|impact)\b"),
-        ]  # fmt: skip
+        self._own = {"event": _events(events, title, set(known))}
+        self._own["thing"] = filled(ABOUT, "causes", self._own)
+        self._event = re.compile(rf"\b{self._own['event']}s?\b")
+        self._compiled: dict[Rule, re.Pattern[str]] = {}
 
-    def found(self, text: str, heard: Sounded) -> re.Match[str] | None:
-        """The first claim of a cause that is stated, and not asked, denied or doubted."""
+    def _rules(self, told: str) -> Iterator[tuple[Rule, re.Pattern[str]]]:
+        """Those that a sentence may hold to; what names no event needs no rule of one."""
+        named = self._event.search(told) is not None
+        for rule in RULES:
+            if named or not rule.names_event:
+                if rule not in self._compiled:
+                    template = filled(rule.template, "causes", self._own)
+                    self._compiled[rule] = re.compile(template)
+                yield rule, self._compiled[rule]
+
+    def found(self, text: str, heard: Sounded, before: str = "") -> Span | None:
+        """The first claim of a cause that is stated, and not asked, denied or doubted.
+
+        `before` is the sentence before it: a question that it may answer.
+        """
         told = surely(plain(text))
-        if is_question(text) or is_cautious(told) or is_dated(told):
+        if is_dated(told):
             return None
-        for at, pattern in enumerate(self._patterns):
-            for match in pattern.finditer(told):
-                loose = at == 5 and match.group().startswith(("as ", "reason"))
-                if (
-                    not loose
-                    and not is_held_back(told, match.start())
-                    and not _DENIED.search(match[0])
-                    and self._says_what(told, heard, match, at)
-                ):
-                    return match
-        return _of_what_was_told(told, heard)
+        asked = plain(before) if is_question(before) else ""
+        if is_question(text):
+            return None
+        if asked and (answer := self._answer(told, heard, asked)):
+            return answer
+        for begins, ends in self._claims(told, heard):
+            if not is_doubted(told, begins) and not is_held_back(text, begins):
+                return Span(begins, ends)
+        return None
 
-    def _says_what(self, told: str, heard: Sounded, match: re.Match[str], at: int) -> bool:
+    def is_event(self, word: str) -> bool:
+        """Whether a word is the event's own: what it does is no change of a number."""
+        return bool(self._event.fullmatch(word))
+
+    def _claims(self, told: str, heard: Sounded) -> Iterator[tuple[int, int]]:
+        for rule, compiled in self._rules(told):
+            for match in compiled.finditer(told):
+                denied = not rule.denies and _DENIED.search(match[0])
+                if not denied and self._says_what(told, heard, match, rule):
+                    yield match.span()
+        yield from (match.span() for match in reasons(told, heard))
+        for match in effects_of(told):
+            yield match.span()
+
+    def _answer(self, told: str, heard: Sounded, asked: str) -> Span | None:
+        """'What made it dearer? The new rule.' and 'Did it make a difference? It did.'"""
+        named = self._event.search(told)
+        made = any(True for _ in self._claims(asked, heard)) or any(
+            compiled.search(asked) for rule, compiled in self._rules(asked) if rule.needs != "by"
+        )
+        if answers(asked, told, named is not None, made) and not is_doubted(told, 0):
+            return Span(0, len(told.rstrip(" .!")))
+        return None
+
+    def _says_what(self, told: str, heard: Sounded, match: re.Match[str], rule: Rule) -> bool:
         """Whether what made it is the event, and something is made by it."""
         begins, ends = match.span()
-        if at == 0:
-            blamed = re.split(r"[,.;:]", told[ends : ends + _NEAR])[0]
-            if not self._names.search(blamed):
-                thanked = re.match(r" \w+ for\b", told[ends:])
-                return not thanked and has_change(heard, begins, ends)
-            ends += len(blamed)
-            return not told[:begins].strip() + told[ends:].strip(" .!") or has_effect(
-                told, heard, begins, ends
-            )
-        if at in _WHOLE:
-            return True
-        return has_effect(told, heard, begins, ends)
+        match rule.needs:
+            case "by":
+                return self._is_blamed(told, heard, begins, ends)
+            case "moved":
+                of_that = re.match(r" (?:this|that|it|all this|all that)\b", told[ends:])
+                return bool(of_that) or changes_there(told, heard, 0, len(told))
+            case "effect":
+                of_itself = _is_of_itself(told, match) or _is_a_price(heard, match)
+                if of_itself or self._is_where(told, heard, begins) or _is_when(told, heard, match):
+                    return False
+                return has_effect(told, heard, begins, ends)
+            case "no group":
+                return not is_of_the_topic(heard, begins, ends, lacking=False)
+            case _:
+                return True
+
+    @staticmethod
+    def _is_where(told: str, heard: Sounded, begins: int) -> bool:
+        """'Pace at the ground costs six': where a group is, and not what does something to it."""
+        led = re.search(r"(\w+)(?:'s)? (?:on|at|in|by|near|along|off) $", told[:begins])
+        return bool(led) and is_of_the_topic(heard, led.start(1) if led else 0, begins)
+
+    def _is_blamed(self, told: str, heard: Sounded, begins: int, ends: int) -> bool:
+        """Of 'because of' and the like: whether what follows is the event, or else a change is."""
+        blamed = re.split(r"[,.;:]", told[ends : ends + _NEAR])[0]
+        if not self._event.search(blamed):
+            thanked = re.match(r" \w+ for\b", told[ends:])
+            telling = pattern(r"\b<of_the_telling>\b", "causes").search(blamed)
+            return not thanked and not telling and has_change(heard, begins, ends)
+        ends += len(blamed)
+        alone = not told[:begins].strip() + told[ends:].strip(" .!")
+        return alone or has_effect(told, heard, begins, ends)
 
 
-def _of_what_was_told(told: str, heard: Sounded) -> re.Match[str] | None:
-    """'That explains the fall', 'fell as a result'."""
-    match = _EXPLAINS.search(told)
-    if match is None and (match := _FOLLOWS.search(told)):
-        begins, ends = match.span()
-        match = match if has_effect(told, heard, begins, ends) else None
-    return match if match and not is_held_back(told, match.start()) else None
+def _is_of_itself(told: str, match: re.Match[str]) -> bool:
+    """'The rules changed, and': what happened to it, and nothing that it did."""
+    ends = re.match(r"\s*(?:[,.;:!]|$|and\b|but\b|in\b|at\b)", told[match.end() :])
+    return bool(ends and pattern(r"\b<objects>$", "causes").search(match[0]))
 
 
-def _without_names(title: str) -> str:
-    """Without words that have a capital inside a sentence: whose matches they are made nothing."""
-    return re.sub(r"(?<=[\w,] )[A-Z]\w+(?: [A-Z]\w+)*", " ", title)
+def _is_a_price(heard: Sounded, match: re.Match[str]) -> bool:
+    """'The hills save a side seven runs': what a place comes to, where a number says it."""
+    placed = any(
+        each.cut == "region" and match.start() <= heard.tokens[each.begins].begins < match.end()
+        for each in heard.mentions
+    )
+    after = [each for each in heard.numbers if heard.tokens[each.said.first].begins > match.end()]
+    costs = bool(after) and re.search(r"\b(?:cost|save)[sd]?$", match[0])
+    return placed and bool(costs or pattern(r"\b<yields>$", "causes").search(match[0]))
 
 
-def _bare(event: str) -> str:
-    return re.sub(r"^(?:the|a|an) ", "", plain(event))
+def _events(events: Iterable[str], title: str, known: set[str]) -> str:
+    """What happened, by its names and by the words of the title that are nothing else's."""
+    named = {re.sub(r"^(?:the|a|an) ", "", plain(event)) for event in events if event}
+    no_event = {*words("causes.no_event"), *words("causes.verbs"), *known}
+    no_event |= {*words("causes.grows")}
+    told = re.findall(r"[a-z]{3,}", plain(_NAMES.sub(" ", title)))
+    found = {word for name in named for word in name.split() if word not in words("causes.leads")}
+    found |= {word.removesuffix("s") for word in told if word not in no_event}
+    others = map(expression, words("causes.event_words")) if named else ()
+    return any_of([*map(re.escape, {*named, *found}), *others])
+
+
+def _is_when(told: str, heard: Sounded, match: re.Match[str]) -> bool:
+    """'After the new rule spin bowls more': when a group did it, and not what made it do so."""
+    dated = re.search(r"\b(?:before|after|until|since) (?:the )?(?:\w+ )?$", told[: match.start()])
+    return bool(dated) and is_of_the_topic(heard, *match.span())

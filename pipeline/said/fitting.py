@@ -7,7 +7,7 @@ from collections.abc import Mapping, Set
 from pipeline.said.number_heard import Heard
 from pipeline.said.rounding import UNDER
 from pipeline.said.subjects import CLAUSE, LATER
-from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WHOLE, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, SHARE, WHOLE, WINDOW, Target
 from pipeline.said.units import PER_CENT
 
 # What a part of a finding needs to be said of it, by its role.
@@ -15,6 +15,7 @@ _NEEDS = {
     "step": {"step"}, "like": {"like"}, "held": {"held"}, "luck": {"luck"},
     "control": {"control"}, "yardstick": {"yardstick"},
 }  # fmt: skip
+_OF_A_PLAYER = {"bowler_kind", "bowler_arm", "bowler_style", "batter_hand", "batting_order"}
 _LEVEL_UNITS = {"an over", "balls a wicket", "runs a wicket", "runs a hundred balls"}
 
 
@@ -50,6 +51,10 @@ def _own(target: Target, heard: Heard) -> float | None:
             and (heard.way or named.level > CLAUSE or target.role == "step")
         ):
             worse += 0.3
+        elif target.is_only_named and cut in _OF_A_PLAYER:
+            worse += 0.1  # 'Lorvivick, a spinner'
+        elif own is None and len(named.values) > 1 and cut in _OF_A_PLAYER:
+            worse += 0.5  # 'pace and spin together'
         elif named.level == LATER:
             worse += 1.5
         elif cut == "measure" and target.role == "count":
@@ -66,6 +71,8 @@ def _unnamed(target: Target, heard: Heard, carried: Mapping[str, Set[str]]) -> f
     for cut, value in target.names.items():
         if cut in heard.names or cut in (WINDOW, "~ways"):
             continue
+        if target.role == "count":
+            return None  # how many of a kind there are
         if cut in carried:
             if value not in carried[cut] and not speaks:
                 return None
@@ -87,11 +94,13 @@ def _missing(cut: str, target: Target, heard: Heard, carried: Mapping[str, Set[s
     if cut == "gap":
         told = heard.names.get(target.between)
         named = told.values if told else carried.get(target.between, set())
-        return 0.0 if "gap" in heard.all_parts or len(named) > 1 else 2.0
+        return 0.0 if {"gap", "beside"} & heard.all_parts or len(named) > 1 else 2.0
     if cut == "mix":
+        if target.names.get("measure") == SHARE:
+            return 0.1  # who bowled how much, which a mix is made of
         return 0.0 if target.names[cut] in heard.all_parts else 2.0
     if cut == "turn":
-        return 2.0
+        return 0.1 if "turn" in heard.all_parts else 2.0
     return 0.8 if target.fact and target.fact.headline else 1.2
 
 
@@ -116,7 +125,7 @@ def _role(target: Target, heard: Heard) -> float | None:
         return 0.4 if _is_margin(heard) else None
     if role == "part" and ("mix" if "mix" in target.names else "spread") not in parts:
         return None
-    if target.names.get("measure") == "~share" and "share" not in parts:
+    if target.names.get("measure") == SHARE and "share" not in parts:
         return None
     if role in ("move", "level") and ("step" in heard.parts or "spread" in heard.parts):
         return 1.0
@@ -125,6 +134,9 @@ def _role(target: Target, heard: Heard) -> float | None:
         apart = heard.is_difference and target.unit in _LEVEL_UNITS
         if by_so_much or apart or (heard.is_move and target.unit == PER_CENT):
             return None
+        comes_to = heard.leads in ("to", "from") or heard.pair is not None
+        if heard.is_move and target.unit in _LEVEL_UNITS and not comes_to:
+            return 1.2  # 'down four runs an over' is no level, where a change may be meant
         small = target.unit in _LEVEL_UNITS and heard.said.value * 3 < abs(target.value)
         return 0.6 if _is_size(heard) or small else 0.0
     if role == "move" and target.unit in _LEVEL_UNITS and not _is_size(heard):

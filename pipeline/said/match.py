@@ -12,20 +12,23 @@ from pipeline.said.candidates import (
     ALIKE,
     Candidate,
     candidates,
+    distance,
     right_but_for_way,
     supported,
 )
+from pipeline.said.counted_in import meant, of_its_share
 from pipeline.said.judgement import Judged
 from pipeline.said.no_statistic import SMALL
 from pipeline.said.number_heard import Heard
-from pipeline.said.other_units import wrong_unit
-from pipeline.said.swapped import is_of_the_other, swapped
-from pipeline.said.targets import EVENT, MOVES, ONLY_NAMED, WINDOW, Target
+from pipeline.said.other_units import any_unit, wrong_unit
+from pipeline.said.subjects import CLAUSE
+from pipeline.said.swapped import is_of_the_other, of_the_other_group, swapped
+from pipeline.said.targets import EVENT, MOVES, WINDOW, Target
 from pipeline.said.topic_known import Known
-from pipeline.said.units import COUNTED, PER_CENT, POINTS
 from pipeline.said.unsaid import is_told, off
 
-STALE = 0.05  # of its value: how coarse a number may be, to be known as an earlier edition's
+STALE = 0.25  # of its value: how coarse a number may be, to be known as an earlier edition's
+FINE = 0.05  # the same of one that is not near to it
 
 
 def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judged:
@@ -33,7 +36,7 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
 
     What they alone make of a number contradicts nothing: it may be of something else.
     """
-    carried = _of_its_share(heard, carried)
+    carried = of_its_share(heard, carried)
     found = _held(heard, carried, known)
     if found.result != "contradicted":
         return found
@@ -46,40 +49,21 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     return found
 
 
-def all_judged(
-    told: Sequence[Heard], carried: Mapping[str, Set[str]], known: Known
-) -> list[Judged]:
-    """Every number of a sentence: of what it names itself, where all of them are right of that."""
-    found = [judged(each, carried, known) for each in told]
-    open_yet = [each.result not in ("supported", "not a statistic") for each in found]
-    named = all(set(each.names) - {WINDOW, EVENT} for each in told)
-    if carried and named and any(open_yet) and len(told) > 1:
-        without = [judged(each, {}, known) for each in told]
-        right = [each.result == "supported" for each in without]
-        if all(right):
-            return without
-    return found
-
-
-def _of_its_share(heard: Heard, carried: Mapping[str, Set[str]]) -> Mapping[str, Set[str]]:
-    """'Spin now bowls eight points more': of its share, whatever was measured before."""
-    bowls = heard.unit in (PER_CENT, POINTS) or heard.said.form in ("share", "odds")
-    if bowls and "share" in heard.parts and "measure" not in heard.names:
-        return {cut: told for cut, told in carried.items() if cut != "measure"}
-    return carried
-
-
 def _held(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judged:
-    of_seasons = "seasons" in heard.units and not heard.own_unit and heard.said.value <= SMALL
+    few = heard.said.whole and heard.said.value <= SMALL
+    of_seasons = "seasons" in heard.units and not heard.own_unit and few
     if heard.plain or heard.withdrawn or (of_seasons and heard.unit in (None, "seasons")):
         return Judged("not a statistic")
     if heard.said.form == "score":
         return Judged("unsupported")
     spoken = heard
     heard = without_later(as_said(heard), carried)
-    heard, own = _meant(heard, carried, known)
-    if not own and (alone := of_its_clause(heard)):
-        heard, own = _meant(alone, carried, known)
+    heard, own = meant(heard, carried, known)
+    if not supported(own) and (alone := of_its_clause(heard)):
+        told = meant(alone, carried, known)
+        measured = alone.names.get("measure")
+        takes = not own or (measured and measured.level == CLAUSE and supported(told[1]))
+        heard, own = told if takes else (heard, own)
     if heard.every_one and heard.unit == "ways":
         own = [each for each in own if each.target.fact]
     found, other_way = supported(own), right_but_for_way(own)
@@ -102,12 +86,16 @@ def _held(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judged
             and _is_share(turned) > _is_share(other)
         ):
             return Judged("wrong unit", other)
+    if turned and not (set(heard.names) - {WINDOW, EVENT} or carried or is_told(heard, turned)):
+        return Judged("unsupported" if heard.of_something else "for a person")
     if turned:
         return Judged("wrong direction", turned)
     if stale := _stale(heard, carried, known, own):
         return Judged("stale", stale)
     if other := _in_another_unit(spoken, heard, carried, known, own):
         return Judged("wrong unit", other)
+    if group := of_the_other_group(own, heard, known):
+        return Judged("wrong direction", group)
     return off(heard, carried, own, known)
 
 
@@ -122,36 +110,8 @@ def _in_another_unit(
     """As it is said, and as it is counted: overs are six balls each."""
     found = wrong_unit(heard, carried, known, own)
     if found is None and spoken.unit == "overs" and spoken.said.form == "number":
-        return wrong_unit(spoken, carried, known, own)
-    return found
-
-
-def _meant(
-    heard: Heard, carried: Mapping[str, Set[str]], known: Known
-) -> tuple[Heard, list[Candidate]]:
-    """What it may say in its own unit; of a level that has none, in another of the sentence."""
-    named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
-    own = candidates(heard, carried, known.targets_in(heard.unit, named))
-    in_overs = heard.said.form == "overs"
-    waits = heard.unit == "balls" and (heard.own_unit or in_overs) and not heard.way
-    counted = heard.unit in COUNTED or heard.leads == "by"
-    other_form = heard.said.form != "number" and not in_overs
-    if counted or (heard.own_unit and not waits) or other_form or supported(own):
-        return heard, own
-    for other in _other_units(heard, carried):
-        levels = [each for each in known.targets_in(other, named) if each.role == "level"]
-        more = candidates(heard, carried, levels)
-        if supported(more):
-            return replace(heard, unit=other), more
-    return heard, own
-
-
-def _other_units(heard: Heard, carried: Mapping[str, Set[str]]) -> list[str | None]:
-    """Where a number has none of its own: what others of the sentence are counted in, or any."""
-    if heard.own_unit or heard.said.form == "overs":
-        return ["balls a wicket"]  # 'forty-six balls', of what a wicket takes
-    others: list[str | None] = [*sorted(heard.units - {heard.unit})]
-    return [*others, None] if heard.names or carried else others
+        found = wrong_unit(spoken, carried, known, own)
+    return found or any_unit(spoken, carried, known, own)
 
 
 def _stale(
@@ -159,7 +119,12 @@ def _stale(
 ) -> Target | None:
     """What an earlier edition said, where it is said finely enough not to be so by chance."""
     found = supported(candidates(heard, carried, known.earlier_in(heard.unit)))
+    if found is None and not heard.own_unit and heard.said.step <= FINE * abs(heard.said.value):
+        found = supported(candidates(replace(heard, unit=None), carried, known.earlier_in(None)))
     if found is None or heard.said.step > STALE * abs(heard.said.value):
+        return None
+    old = found.target
+    if heard.said.step > FINE * abs(old.value) and distance(old, heard.said) > FINE:
         return None
     if found.target.names and not (carried or set(heard.names) - {WINDOW, EVENT}):
         return None

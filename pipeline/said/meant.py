@@ -25,6 +25,19 @@ def meant(
     return [finding for worse, finding in found if worse <= best + NEAR] if best < 3 else []
 
 
+def told_of(
+    names: Mapping[str, Set[str]], carried: Mapping[str, Set[str]], known: Known
+) -> list[Finding]:
+    """Those that a statement is about: of two groups only where one of them is named."""
+    if not {*names, *carried} - {WINDOW, EVENT, CONTROL, "season"}:
+        return []
+    found = meant({cut: told for cut, told in names.items() if cut != "season"}, carried, known)
+    between = {each.finding.id: each.between for each in known.changes if each.finding}
+    told = {*names, *carried}
+    named = [each for each in found if not between[each.id] or between[each.id] in told]
+    return named or found
+
+
 def _worse(
     target: Target, names: Mapping[str, Set[str]], carried: Mapping[str, Set[str]]
 ) -> float | None:

@@ -29,4 +29,5 @@ TIMES = {
     **{"triple": 3.0, "tripled": 3.0, "treble": 3.0, "trebled": 3.0, "halved": 0.5},
     **{"quadrupled": 4.0, "halving": 0.5, "doubles": 2.0, "halves": 0.5},
 }
+ORDER = {tuple(numbers.ordinal(at).split("-")): at for at in range(2, 100)}
 ORDINALS = {numbers.ordinal(at) for at in range(3, 32)}

@@ -10,8 +10,12 @@ from pipeline.said.tokens import BREAKS, Token
 if TYPE_CHECKING:
     from pipeline.said.number_heard import Heard
 
-LONGEST = 12  # tokens from the first number to the second
+_LONGEST = 12  # tokens from the first number to the second
 _SPREAD = {"between", "anywhere", "anything", "somewhere", "range", "ranges", "interval"}
+_JOINS = {"and", "to", "up"}
+_SIGNS = (["–"], ["-"])
+_RANGES = (["from", "runs"], ["from", "ranges"], ["from", "stretches"])  # the nearest word first
+_GOES_TO = (["→"], ["down", "to"], ["up", "to"], ["falling", "to"], ["rising", "to"])
 
 
 class Pair(NamedTuple):
@@ -31,7 +35,8 @@ def pairs_of(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Pair | N
     found: list[Pair | None] = [None] * len(numbers)
     for at in range(len(numbers) - 1):
         one, two = numbers[at], numbers[at + 1]
-        if (one.plain and two.plain) or found[at] is not None:
+        placed = one.said.form in ("ordinal", "year") and not two.plain
+        if (one.plain and two.plain) or placed or found[at] is not None:
             continue
         spread = _is_pair(tokens, one, two)
         if spread is not None:
@@ -42,27 +47,23 @@ def pairs_of(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Pair | N
 def _is_pair(tokens: Sequence[Token], one: Heard, two: Heard) -> bool | None:
     """Whether it is between two ends; None of no pair."""
     between = [token.text for token in tokens[one.ends : two.said.first]]
-    if len(between) > LONGEST or set(between) & {".", "?", "!", ";"}:
+    if len(between) > _LONGEST or set(between) & {".", "?", "!", ";"}:
         return None
     before = _before(tokens, one.said.first)
     spread = bool(set(before) & _SPREAD)
-    if between in (["–"], ["-"]):
+    if between in _SIGNS or (spread and not _JOINS.isdisjoint(between)):
         return True
-    if spread and ("and" in between or "to" in between or "up" in between):
-        return True
+    if before[:2] in _RANGES:
+        return True if "to" in between else None
     if "from" in before and "to" in between:
         return False
-    if between == ["→"]:
+    if between in _GOES_TO:
         return False
-    if between in (["down", "to"], ["up", "to"], ["falling", "to"], ["rising", "to"]):
-        return False
-    if between[:1] == ["to"] and not set(before) & {"from"}:
-        return True if len(between) == 1 else None
-    return None
+    return True if between == ["to"] else None
 
 
 def _before(tokens: Sequence[Token], at: int) -> list[str]:
-    """The words that lead to a number, in its clause, the nearest few."""
+    """The few words that lead to a number in its clause, the nearest first."""
     found: list[str] = []
     for each in range(at - 1, max(-1, at - 7), -1):
         if tokens[each].text in BREAKS:

@@ -7,17 +7,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from pipeline.said.number_table import ONES, ORDINALS, TEENS, TENS, TIMES
-from pipeline.said.spoken_number import Value, read_value
-from pipeline.said.tokens import Token
+from pipeline.said.number_table import TIMES
+from pipeline.said.spoken_number import read_value
+from pipeline.said.spoken_places import order_at, ordinal_at, year_at
+from pipeline.said.spoken_whole import Value
+from pipeline.said.tokens import Token, text_at
 
 Form = Literal["number", "share", "times", "year", "ordinal", "score", "overs", "odds"]
-_CENTURIES = ("nineteen", "twenty")
-_DECADES = {"twenties", "thirties", "forties", "fifties", "sixties", "seventies", "eighties"}
-_DECADES |= {"nineties", "tens", "hundreds"}
-MANY = 20  # parts of a whole, of which several are said as a share
+_MANY = 20  # parts of a whole, of which several are said as a share
 # So many of them are how long it took, and no whole of which there is a part.
 _STRETCHES = {"overs", "seasons", "years", "minutes", "days", "weeks", "innings", "hours", "months"}
+_NO_SCORE = {"per", "%", "an", "overs", "percent", "runs", "balls", "point"}
+_SINGULAR = {"ball", "boundary", "dot", "delivery", "match", "game", "over"}
 _OUT_OF = re.compile(r"^(?:in|out of)(?: (?:every|each))?$")
 
 
@@ -52,8 +53,12 @@ def _read_at(tokens: Sequence[Token], at: int) -> Said | None:
     token = tokens[at]
     if token.kind == "sign" or token.text in ("o", "oh"):
         return None
-    if found := _year(tokens, at) or _ordinal(tokens, at):
-        return found
+    if year := year_at(tokens, at):
+        return Said(at, year.end, year.value, year.step, "year")
+    if every := _every_so_many(tokens, at):
+        return every
+    if place := ordinal_at(tokens, at):
+        return Said(at, place.end, place.value, place.step, "ordinal")
     if token.text in TIMES and token.text != "halves":
         return Said(at, at + 1, TIMES[token.text], 0.1, "times", False)
     value = read_value(tokens, at)
@@ -63,7 +68,8 @@ def _read_at(tokens: Sequence[Token], at: int) -> Said | None:
 
 
 def _plain(tokens: Sequence[Token], at: int, value: Value) -> Said:
-    said_so = _text(tokens, at - 1) if at else ""
+    """A number by itself: with its sign, a part of something, or half of what it was."""
+    said_so = text_at(tokens, at - 1) if at else ""
     if said_so in ("minus", "plus") and value.value > 0:
         sign = -1 if said_so == "minus" else 1
         return Said(at, value.end, sign * value.value, value.step, "number", value.whole, True)
@@ -71,7 +77,7 @@ def _plain(tokens: Sequence[Token], at: int, value: Value) -> Said:
     is_share = not value.whole and 0 < value.value < 1 and tokens[at].kind == "word"
     share = is_share and value.step not in (0.1, 0.01, 0.001)
     form: Form = "share" if share else "number"
-    if share and _text(tokens, value.end) in ("what", "as", "its"):
+    if share and text_at(tokens, value.end) in ("what", "as", "its"):
         form = "times"
     return Said(at, value.end, value.value, value.step, form, value.whole, signed)
 
@@ -81,9 +87,9 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
     end, first = value.end, value.value
     if not value.whole or end >= len(tokens):
         return None
-    if _is_noun(tokens, end) and _text(tokens, end + 1) in ("in", "out"):
+    if _is_noun(tokens, end) and text_at(tokens, end + 1) in ("in", "out"):
         end += 1  # 'one ball in thirteen'
-    if _text(tokens, end) == "wickets" and _text(tokens, end + 1) == "for":
+    if text_at(tokens, end) == "wickets" and text_at(tokens, end + 1) == "for":
         end += 1  # 'four wickets for thirty-one'
     link = _link(tokens, end)
     if link is None:
@@ -95,22 +101,24 @@ def _longer(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
     if word == "/":
         return _slashed(at, first, other)
     if word in ("for", "off"):
-        is_score = word == "off" or (
-            (first <= 10 or other.value <= 10) and _ends_a_score(tokens, other.end)
-        )
-        return Said(at, other.end, first, 1.0, "score") if is_score else None
-    follows = _text(tokens, other.end)
-    if not (first == 1 or other.value <= MANY):
-        return None  # 'twenty-four out of thirty-three' are a count and what it is of
-    if 0 < first < other.value <= 100 and follows not in _STRETCHES:
-        return Said(at, other.end, first / other.value, 1 / other.value, "odds", False)
-    return None
+        score = word == "off" or _is_score(tokens, first, other)
+        return Said(at, other.end, first, 1.0, "score") if score else None
+    return _odds(tokens, at, first, other)
+
+
+def _odds(tokens: Sequence[Token], at: int, first: float, other: Value) -> Said | None:
+    """'one in five'; 'twenty-four out of thirty-three' are a count and what it is of."""
+    short = other.value <= _MANY and text_at(tokens, other.end) not in _STRETCHES
+    if not (first == 1 or short) or not 0 < first < other.value <= 100:
+        return None
+    return Said(at, other.end, first / other.value, 1 / other.value, "odds", False)
 
 
 def _is_noun(tokens: Sequence[Token], at: int) -> bool:
-    word = _text(tokens, at)
+    """What may stand inside of odds: 'one ball in thirteen'."""
+    word = text_at(tokens, at)
     plural = len(word) > 3 and word.isalpha() and word.endswith("s")
-    return plural or word in ("ball", "boundary", "dot", "delivery", "match", "game", "over")
+    return plural or word in _SINGULAR
 
 
 def _link(tokens: Sequence[Token], at: int) -> tuple[str, int] | None:
@@ -118,80 +126,41 @@ def _link(tokens: Sequence[Token], at: int) -> tuple[str, int] | None:
     if tokens[at].text in ("/", "for", "off"):
         return (tokens[at].text, at + 1) if at + 1 < len(tokens) else None
     for longest in (3, 2, 1):
-        words = " ".join(_text(tokens, each) for each in range(at, at + longest))
+        words = " ".join(text_at(tokens, each) for each in range(at, at + longest))
         if _OUT_OF.match(words) and at + longest < len(tokens):
             return "in", at + longest
     return None
 
 
 def _slashed(at: int, first: float, other: Value) -> Said:
+    """'1/5' is a part, '240/6' a score."""
     if first < other.value <= 20:
         return Said(at, other.end, first / other.value, 1 / other.value, "share", False)
     return Said(at, other.end, first, 1.0, "score")
 
 
-def _ends_a_score(tokens: Sequence[Token], at: int) -> bool:
-    """Whether no unit makes another thing of it: 'four for thirty-two', not 'for ten overs'."""
-    return _text(tokens, at) not in ("per", "%", "an", "overs", "percent", "runs", "balls", "point")
+def _is_score(tokens: Sequence[Token], first: float, other: Value) -> bool:
+    """'four for thirty-two', and not 'four for ten overs'."""
+    wickets = first <= 10 or other.value <= 10
+    return wickets and text_at(tokens, other.end) not in _NO_SCORE
 
 
 def _overs_and_balls(tokens: Sequence[Token], at: int, value: Value) -> Said | None:
+    """'seven overs and three balls'."""
     end = value.end
-    if _text(tokens, end) not in ("over", "overs") or _text(tokens, end + 1) != "and":
+    if text_at(tokens, end) not in ("over", "overs") or text_at(tokens, end + 1) != "and":
         return None
     balls = read_value(tokens, end + 2) if end + 2 < len(tokens) else None
-    if balls is None or balls.value > 5 or _text(tokens, balls.end) not in ("ball", "balls"):
+    if balls is None or balls.value > 5 or text_at(tokens, balls.end) not in ("ball", "balls"):
         return None
     return Said(at, balls.end + 1, value.value + balls.value / 6, 1 / 6, "overs", False)
 
 
-def _year(tokens: Sequence[Token], at: int) -> Said | None:
-    token, end = tokens[at], at + 1
-    if re.fullmatch(r"(?:19|20)\d\d", token.text):
-        year = int(token.text)
-        if _text(tokens, end) in ("-", "–", "/") and re.fullmatch(
-            r"\d\d|(?:19|20)\d\d", _text(tokens, end + 1)
-        ):
-            end += 2
-        return Said(at, end, year, 1.0, "year")
-    if token.text in _CENTURIES:
-        return _spoken_year(tokens, at)
-    if token.text == "two" and _text(tokens, end) == "thousand":
-        value = read_value(tokens, at)
-        if value and 2001 <= value.value < 2050:
-            return Said(at, value.end, value.value, 1.0, "year")
-    return None
-
-
-def _spoken_year(tokens: Sequence[Token], at: int) -> Said | None:
-    """'twenty seventeen', 'twenty twenty-four', 'nineteen oh five'; not 'twenty three'."""
-    century = 1900 if tokens[at].text == "nineteen" else 2000
-    second, third = _text(tokens, at + 1), _text(tokens, at + 2)
-    if second == "oh" and third in ONES:
-        return Said(at, at + 3, century + ONES[third], 1.0, "year")
-    if second in _DECADES:
-        return Said(at, at + 2, century, 1.0, "year")
-    if second in TEENS:
-        return Said(at, at + 2, century + TEENS[second], 1.0, "year")
-    if second in TENS:
-        ones = ONES.get(third, 0)
-        return Said(at, at + 2 + bool(ones), century + TENS[second] + ones, 1.0, "year")
-    return None
-
-
-def _ordinal(tokens: Sequence[Token], at: int) -> Said | None:
-    """'the third season', '4th'; a part as in 'a third' is read before."""
-    token = tokens[at]
-    after = tokens[at + 1] if at + 1 < len(tokens) else None
-    joined = after is not None and after.begins == token.ends
-    if token.kind == "figure" and joined and after and after.text in ("st", "nd", "rd", "th"):
-        return Said(at, at + 2, float(token.text.replace(",", "")), 1.0, "ordinal")
-    if token.text in ORDINALS:
-        return Said(at, at + 1, 0.0, 1.0, "ordinal")
-    if token.text in TENS and after and f"{token.text}-{after.text}" in ORDINALS:
-        return Said(at, at + 2, 0.0, 1.0, "ordinal")
-    return None
-
-
-def _text(tokens: Sequence[Token], at: int) -> str:
-    return tokens[at].text if 0 <= at < len(tokens) else ""
+def _every_so_many(tokens: Sequence[Token], at: int) -> Said | None:
+    """'Every eleventh ball'."""
+    if not at or text_at(tokens, at - 1) != "every":
+        return None
+    value, end = order_at(tokens, at)
+    if value < 2 or text_at(tokens, end) not in ("ball", "over", "delivery"):
+        return None
+    return Said(at, end, value, 1.0)

@@ -10,20 +10,34 @@ from pipeline.wording import phrases
 
 How = Literal["right", "near", "off"]
 RIGHT, NEAR = 0.05, 0.10  # of the value: how far a coarse rounding may be off; how far is 'near'
-SAME = 0.02  # of the value: how far below 'more than' it may be, and be rounded to the same
+SAME = 0.02  # of the value: how far beyond 'nearly' it may be, and be rounded to the same
+TRUE = 0.002  # the same of 'more than', which is true or not
 _TINY = 1e-9
+_PARTS = (1 / 4, 1 / 3, 1 / 2, 2 / 3, 3 / 4, 1.0)
 UNDER = {
     "less than",
     "under",
     "below",
     "within",
     "up to",
+    "well under",
+    "well below",
     "no more than",
     "at most",
     "fewer than",
     "smaller than",
 }
-OVER = {"more than", "over", "above", "at least", "no less than"}
+JUST_OVER = {"just over", "just above", "a little over", "a bit over", "a touch over"}
+JUST_OVER |= {
+    "slightly over",
+    "slightly more than",
+    "just more than",
+    "a shade over",
+    "a bit more than",
+}
+JUST_UNDER = {"just under", "just below", "nearly", "almost", "not quite", "a shade under"}
+JUST_UNDER |= {"a little under", "a bit under", "getting on for", "close to", "a touch under"}
+OVER = {"more than", "over", "well over", "well above", "above", "at least", "no less than"}
 
 
 def rounds(said: Said, value: float, digits: int | None, hedge: str = "") -> How:
@@ -37,13 +51,29 @@ def rounds(said: Said, value: float, digits: int | None, hedge: str = "") -> How
         part = said.form == "share" and exact - told <= said.step / 2
         if part or relative <= NEAR:
             return "right"
-    if hedge in OVER and told - exact > SAME * exact:
+    if hedge in OVER and told - exact > TRUE * exact:
         return "near" if relative <= NEAR + _TINY else "off"
+    if hedge in (*JUST_OVER, *JUST_UNDER):
+        over = hedge in JUST_OVER
+        beyond = exact - told if over else told - exact
+        if beyond < -(TRUE if over else SAME) * exact:
+            return "near" if relative <= NEAR + _TINY else "off"
+        if 0 <= beyond <= said.step / 2 + _TINY and relative <= NEAR + _TINY:
+            return "right"
     if any(_rounded(told, exact, step) for step in _steps(said)):
         fine = digits is not None and said.step <= 10.0**-digits + _TINY
         if fine or relative <= RIGHT + _TINY:
             return "right"
-    return "near" if relative <= NEAR + _TINY else "off"
+    if said.form == "share" and _is_nearest_part(told, exact) and relative <= NEAR + _TINY:
+        return "right"  # 'half a run' of 0.47
+    printed = round(exact, digits or 1)
+    near = relative <= NEAR + _TINY or abs(told - printed) <= NEAR * printed + _TINY
+    return "near" if near else "off"
+
+
+def _is_nearest_part(told: float, exact: float) -> bool:
+    """Whether of the parts that people say none is nearer."""
+    return told in _PARTS and min(_PARTS, key=lambda part: abs(part - exact)) == told
 
 
 def _steps(said: Said) -> list[float]:

@@ -16,6 +16,7 @@ from pipeline.said.units import PER_CENT, POINTS, unit_after
 from pipeline.wording.yardstick import in_units, value_before
 
 MARGIN = "the margin set in advance"
+_KINDS = (("bowler_arm", "arms"), ("batter_hand", "hands"), ("bowler_kind", "kinds"))
 TESTED = "the numbers that are judged together"
 
 
@@ -23,21 +24,25 @@ def said_by_brief(
     findings: Findings, facts: Sequence[Target], episode: Episode | None
 ) -> Iterator[Target]:
     """Each with what it is, since no fact says so."""
-    of = {each.finding.id: each for each in facts if each.finding and each.side is None}
+    of = {each.finding.id: each for each in facts if each.finding}
+    of |= {each.finding.id: each for each in facts if each.finding and each.side is None}
     for finding in findings.findings:
         yield from _of_finding(finding, of.get(finding.id))
     yield from _rests(findings.findings, facts)
     for players in findings.lists.values():
-        counts = [*players.arms.values(), *players.hands.values(), *players.kinds.values()]
-        for count in sorted({players.kept, players.left_out, *counts}):
+        for count in sorted({players.kept, players.left_out}):
             yield Target("count", "players", count, {}, what="players of the list")
+        for cut, counts in _KINDS:
+            for value, count in getattr(players, counts).items():
+                yield Target("count", "players", count, {cut: value}, what="players of the list")
         least = players.at_least
         yield Target("count", str(least.of), least.count, {}, what="what it takes to be listed")
     yield from _of_lines(episode)
 
 
 def _of_finding(finding: Finding, like: Target | None) -> Iterator[Target]:
-    names, between = (like.names, like.between) if like else ({}, "")
+    names = {cut: told for cut, told in like.names.items() if cut != WINDOW} if like else {}
+    between = like.between if like else ""
     unit = PER_CENT if finding.margin.unit == "percent" else POINTS
     yield Target("margin", unit, finding.margin.size, names, between=between, what=MARGIN)
     drift = drift_of(finding)
@@ -46,7 +51,7 @@ def _of_finding(finding: Finding, like: Target | None) -> Iterator[Target]:
     matches = {side.matches for side in (finding.a, finding.b) if isinstance(side, Side)}
     for count in sorted({*matches, sum(matches)}):
         yield Target("count", "matches", count, {}, what="the matches of a number")
-    yield from _shares(finding)
+    yield from _shares(finding, names)
     if finding.panel and finding.panel.choices:
         asked = len(finding.panel.choices)
         yield Target("ways", "ways", asked, {}, what="the ways of asking")
@@ -58,8 +63,8 @@ def _of_finding(finding: Finding, like: Target | None) -> Iterator[Target]:
         yield Target("yardstick", POINTS, span.value, names, finding=finding, what="the swing")
 
 
-def _shares(finding: Finding) -> Iterator[Target]:
-    """A group's share of the balls, and those of what else changed."""
+def _shares(finding: Finding, of: Mapping[str, str]) -> Iterator[Target]:
+    """A group's share of the balls, and those of what else changed, where the finding is `of`."""
     if not isinstance(finding, Change):
         return
     told: list[tuple[dict[str, str], tuple[float, float]]] = [
@@ -71,7 +76,7 @@ def _shares(finding: Finding) -> Iterator[Target]:
     for values, shares in told:
         sign = (shares[1] > shares[0]) - (shares[1] < shares[0])
         for side, share in enumerate(shares):
-            names = {**values, "measure": SHARE, WINDOW: finding.sides[side]}
+            names = {**of, **values, "measure": SHARE, WINDOW: finding.sides[side]}
             what = "its share of the balls"
             yield Target("level", PER_CENT, share * 100, names, side=side, moved=sign, what=what)
 

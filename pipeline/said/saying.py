@@ -5,11 +5,12 @@ from __future__ import annotations
 from pipeline.said.number_heard import Heard
 from pipeline.said.read_numbers import Said
 from pipeline.said.rounding import How, ends_told, rounds, rounds_end
+from pipeline.said.subjects import CLAUSE
 from pipeline.said.targets import MOVES, WINDOW, Target
+from pipeline.said.units import OVER
 
 _OF_ENDS = {"at least", "at most", "up to", "as much as", "as little as", "no more than"}
 _OF_ENDS |= {"no less than", "more than", "less than", "under", "over", "as many as", "as few as"}
-_NO_WAY_BY_WORD = {"drift"}
 
 
 def how_said(target: Target, heard: Heard) -> tuple[How, float | None]:
@@ -25,9 +26,10 @@ def how_said(target: Target, heard: Heard) -> tuple[How, float | None]:
         if heard.pair and heard.pair.spread and target.role in MOVES:
             return _near_end(target, said), None
     digits = target.fact.digits if target.fact else 0
-    if digits is None:
-        digits = 1
-    return rounds(said, target.value, digits, heard.hedge), None
+    if digits is None or (target.unit == OVER and target.role in MOVES):
+        digits = max(digits or 0, 1)  # 'a run an over' is none of 0.74
+    comes_to = heard.hedge == "up to" and target.role == "level"  # 'quicker, up to 4.77'
+    return rounds(said, target.value, digits, "" if comes_to else heard.hedge), None
 
 
 def _near_end(target: Target, said: Said) -> How:
@@ -57,6 +59,10 @@ def way_fits(target: Target, heard: Heard, end: float | None) -> bool:
     """Whether it goes the way that is said, and is on the side that is said."""
     if target.role in MOVES:
         exact = target.value if end is None else end
+        told_of = _told_of(target, heard)
+        if told_of is None:
+            return True
+        exact *= told_of
         way = heard.way
         if heard.said.signed:
             way = 1 if heard.said.value >= 0 else -1
@@ -68,10 +74,23 @@ def way_fits(target: Target, heard: Heard, end: float | None) -> bool:
     return True
 
 
+def _told_of(target: Target, heard: Heard) -> int | None:
+    """-1 where the first of two groups is its subject: what is 2 per cent higher at the one is
+    lower at the other. None where either may be meant."""
+    named = heard.names.get(target.between) if target.between and target.finding else None
+    if named is None or len(named.values) != 1 or not target.finding:
+        return 1
+    if not named.values & {target.finding.sides[0]}:
+        return 1
+    return -1 if named.level == CLAUSE else None
+
+
 def side_fits(target: Target, heard: Heard) -> bool:
     """Whether it is of the window that is said, where one is."""
     if target.side is None or WINDOW not in target.names:
         return True
+    if heard.hedge == "up to" and heard.side is None:
+        return target.side == 1
     return heard.side is None or heard.side == target.side
 
 

@@ -19,7 +19,14 @@ def share_units(tokens: Sequence[Token], numbers: list[Heard]) -> list[Heard]:
     found = list(numbers)
     for at in range(len(found) - 2, -1, -1):
         each, then = found[at], found[at + 1]
-        if each.unit is None and not each.plain and then.unit and _linked(tokens, each, then):
+        part = each.said.form == "share" and then.unit == "seasons"
+        if (
+            each.unit is None
+            and not each.plain
+            and then.unit
+            and not part
+            and _linked(tokens, each, then)
+        ):
             found[at] = replace(each, unit=then.unit, a_time=then.a_time)
     found = _of_them(tokens, found)
     last: Heard | None = None

@@ -5,73 +5,152 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence, Set
 
-from pipeline.contracts.finding import Finding, Gap
-from pipeline.said.cautious import holds_back, is_question
-from pipeline.said.meant import meant, names_in
+from pipeline.contracts.finding import Finding, Gap, Rates, Turn
+from pipeline.contracts.script_check import NumberChecked
+from pipeline.said.cautious import (
+    holds_back,
+    is_cautious,
+    is_held_back,
+    is_of_others,
+    is_question,
+    plain,
+)
+from pipeline.said.clause_says import (
+    compares_others,
+    counts_only,
+    is_measured,
+    is_of_balls,
+    is_of_other,
+    ranks,
+    says,
+    tells_balls,
+)
+from pipeline.said.compared_changes import gaps_of
+from pipeline.said.meant import names_in, told_of
+from pipeline.said.sentence_clauses import clauses, last_name, names_of, with_asides
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import OVERS, WINDOW
-from pipeline.said.terms import Mention
-from pipeline.said.tokens import BREAKS, Token, joined
+from pipeline.said.targets import WINDOW
+from pipeline.said.tokens import joined
 from pipeline.said.topic_known import Known
-from pipeline.said.up_or_down import way_of_word
 
-_JOINS = {"and", "while", "whereas", "but", "though", "although", "yet"}
-_SAME = re.compile(
-    r"\b(?:held|holds|hold|stayed|stays|stay|unchanged|steady|flat|stable|constant|remained|remains"
-    r"|the same|no change|unmoved|stood still|level|standing still|unaffected|untouched|equal"
-    r"|alike|no different|nothing happened|nothing changed|nothing moved|just as|as often"
-    r"|as many|as before|identical|never moved|never changed)\b"
-    r"|(?:n't|not|never) (?:really |actually )?(?:change|changed|move|moved|shift|budge|budged"
-    r"|differ)"
+_USED_TO = re.compile(
+    r"\bused to\b.*\b(?:now|nowadays|these days|today)\b|\b(?:now|nowadays"
+    r"|these days|today)\b.*\bused to\b"
 )
-_DID_NOT = re.compile(r"\b(?:(?:did|does|do) not|didn't|doesn't|don't)$")
-_THAN_IT_WAS = re.compile(
-    r"\b(?:lower|higher|more|less|fewer|cheaper|dearer|better|worse|tighter|slower|faster|quicker)"
-    r"(?: \w+)? than (?:(?:it|they) (?:was|were|used|had)|before|at|inland|right|left|on the)\b"
+_WHO_ASIDE = re.compile(
+    r"\b(?:leav\w+|strip\w*|tak\w+|set\w*|hold\w*|keep\w*|put\w*)\b[^.;]{0,30}"
+    r"\bwho (?:was |were |had )?(?:bowl|fac)\w+"
 )
-_MOVED = re.compile(
-    r"\b(?:changed|moved|improved|improves|shifted|suffered|got (?:better|worse|harder|easier"
-    r"|cheaper)"
-    r"|harder|easier|better|worse|paid for|benefited|profited|dried up|love|hate|faster|slower"
-    r"|quicker|struggle|struggled|thrive|thrived|prosper|prospered|exploded|boomed|collapsed"
-    r"|outscore|outscored|outperform|outperformed|cash in)\b"
+_TURNED = re.compile(
+    r"\bturned (?:in|between|around|round|after|at the start)\b"
+    r"|\bturning point (?:was|came|is|fell)\b"
 )
-# What tells of another thing than the change itself.
-_OTHER = re.compile(
-    r"\b(?:drift\w*|steps?|stepped|trend|had been|already|on its way|going into|heading|anywhere"
-    r"|per"
-    r" season|a season|each season|every season|could|would|should|used to|margin|less than|under"
-    r"|smaller than|no more than|one of|numbers we|looked|season by season|year by year|all-time"
-    r"|between|somewhere|we'd|i'd|you'd|they'd|it'd|nobody has|both times|sure to|played"
-    r"|fewer than|with fewer|more than luck|next to|measured against|together)\b"
-)
+PLAIN = "not a statistic"
 SHORT = 2  # tokens of a clause that only says which way
 _OPEN = re.compile(r"\b(?:somewhere|anywhere|anything) (?:between|from)\b")
 
 
 def stated(
-    text: str, following: str, heard: Sounded, carried: Mapping[str, Set[str]], known: Known
+    text: str,
+    following: str,
+    heard: Sounded,
+    carried: Mapping[str, Set[str]],
+    known: Known,
+    numbers: Sequence[NumberChecked] = (),
 ) -> Iterator[tuple[int, int, Finding]]:
-    """Where it is stated, in characters, and the finding that can't be told."""
+    """Where it is stated, in characters, and the finding that can't be told.
+
+    `numbers` are those of the sentence as they were judged: they tell what a clause is of.
+    """
     if is_question(text) or _is_open(text, heard) or _is_open(following, known.heard(following)):
         return
     tokens = heard.tokens
     if _OPEN.search(joined(tokens)) or _is_of_a_gap(heard, known):
         return
-    of_other = False
-    for begins, ends in clauses(tokens):
+    if turn := _turn(text, heard, known):
+        yield turn
+        return
+    every = names_in(heard.mentions, 0, len(tokens))
+    for begins, ends, names in _telling(text, heard, known):
+        rates = _rates(text, known)
+        found = rates or told_of(names, carried, known)
         said = joined(tokens[begins:ends])
-        goes_on = of_other and ends - begins <= SHORT
-        of_other = bool(_OTHER.search(said))
-        if goes_on:
-            continue  # 'the trend was one per cent a season, upwards'
-        if ends == begins or _OTHER.search(said) or not _says(tokens, begins, ends, said):
+        if is_of_balls(said, found) or compares_others(names, every, said, found, known):
             continue
-        names = _names(heard.mentions, begins, ends)
-        found = meant(names, carried, known) if names or carried else []
+        if is_cautious(said) or is_of_others(text, last_name(heard, begins, ends)):
+            continue
+        if not rates and _is_of_another(heard, begins, numbers, known):
+            continue
         if found and all(finding.verdict == "can't tell" for finding in found):
             yield tokens[begins].begins, tokens[ends - 1].ends, found[0]
             return
+
+
+def _telling(
+    text: str, heard: Sounded, known: Known
+) -> Iterator[tuple[int, int, dict[str, Set[str]]]]:
+    """Clauses that say of what they name that it moved, stayed or differs; with the names."""
+    of_other = of_balls = False
+    then_and_now = bool(_USED_TO.search(plain(text)))
+    for begins, ends in clauses(heard.tokens, heard.numbers):
+        said = joined(heard.tokens[begins:ends])
+        named = [each for each in heard.mentions if begins <= each.begins < ends]
+        short = ends - begins <= SHORT
+        goes_on = (of_other and (short or not named)) or (of_balls and short)
+        of_balls = tells_balls(said)
+        if goes_on or ends == begins:
+            continue  # 'the trend was one per cent a season, upwards'
+        of_other = (
+            is_of_other(said, then_and_now)
+            or is_measured(heard, begins, ends)
+            or any(each.cut == "season" for each in named)
+        )
+        names = names_of(heard, begins, ends)
+        of_other = of_other or counts_only(said, names)
+        told = says(heard, begins, ends, said, known) or ranks(said, names)
+        if not of_other and (told or (then_and_now and "used to" in said)):
+            yield begins, ends, names
+
+
+def _is_of_another(
+    heard: Sounded, begins: int, numbers: Sequence[NumberChecked], known: Known
+) -> bool:
+    """Whether the numbers of a clause, with its asides, are of what can be told, or of nothing."""
+    first, last = with_asides(heard, begins)
+    here = [each for each in numbers if first <= each.begins < last and each.result != PLAIN]
+    lacking = any(
+        first <= heard.tokens[each.begins].begins < last
+        and each.cut == "measure"
+        and all(value.startswith("~") for value in each.values)
+        for each in heard.mentions
+    )
+    return bool(here) and all(
+        (lacking and each.result == "unsupported") or _is_told(each, known) for each in here
+    )
+
+
+def _is_told(number: NumberChecked, known: Known) -> bool:
+    """Whether it is of a finding that can be told; a side of a gap has no verdict of its own."""
+    finding = known.found_by.get(number.fact or "")
+    return finding is not None and not isinstance(finding, Gap) and finding.verdict != "can't tell"
+
+
+def _rates(text: str, known: Known) -> list[Finding]:
+    """'Leave out who bowled, and it still fell': what is left of a change, with the mix aside."""
+    aside = _WHO_ASIDE.search(plain(text))
+    return [each for each in known.findings if isinstance(each, Rates)] if aside else []
+
+
+def _turn(text: str, heard: Sounded, known: Known) -> tuple[int, int, Finding] | None:
+    """'It turned in 2017': a turning point that the data can't tell."""
+    match = _TURNED.search(plain(text))
+    turns = [each for each in known.findings if isinstance(each, Turn)]
+    named = any(each.cut not in (WINDOW, "season") for each in heard.mentions)
+    if not match or not named or is_held_back(text, match.start()):
+        return None
+    if not turns or any(each.verdict != "can't tell" for each in turns):
+        return None
+    return match.start(), match.end(), turns[0]
 
 
 def _is_open(text: str, heard: Sounded) -> bool:
@@ -85,46 +164,4 @@ def _is_open(text: str, heard: Sounded) -> bool:
 
 def _is_of_a_gap(heard: Sounded, known: Known) -> bool:
     """Whether both groups of a gap are told of: their changes are what it is of."""
-    names = names_in(heard.mentions, 0, len(heard.tokens))
-    for target in known.changes:
-        finding = target.finding
-        if isinstance(finding, Gap):
-            both = set(finding.sides) <= set(names.get(target.between, set()))
-            if both and target.names.get(OVERS) in (None, *names.get(OVERS, ())):
-                return OVERS not in names or OVERS in target.names
-    return False
-
-
-def _says(tokens: Sequence[Token], begins: int, ends: int, said: str) -> bool:
-    if (
-        _SAME.search(said)
-        or _MOVED.search(said)
-        or _DID_NOT.search(said)
-        or _THAN_IT_WAS.search(said)
-    ):
-        return True
-    return any(way_of_word(tokens, at) for at in range(begins, ends))
-
-
-def clauses(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
-    """Stretches of tokens between commas, full stops and words that set one against another."""
-    first = 0
-    for at, token in enumerate(tokens):
-        if token.text in BREAKS or token.text in _JOINS:
-            yield first, at
-            first = at + 1
-    yield first, len(tokens)
-
-
-def _names(mentions: Sequence[Mention], begins: int, ends: int) -> dict[str, Set[str]]:
-    """Of the clause, with those before it in the sentence where it has none of a cut."""
-    every = [each for each in mentions if each.cut != "season"]
-    own = names_in(every, begins, ends)
-    for each in every:
-        if each.begins < begins and each.cut not in own and each.cut != WINDOW:
-            own[each.cut] = each.values
-    if not set(own) - {WINDOW, "overs"}:
-        for each in every:
-            if each.begins >= ends and each.cut not in own and each.cut != WINDOW:
-                own[each.cut] = each.values
-    return own
+    return bool(gaps_of(names_in(heard.mentions, 0, len(heard.tokens)), known))

@@ -14,7 +14,7 @@ CUT = "bowler"
 _DAYS = (
     "monday tuesday wednesday thursday friday saturday sunday i i'm i'd i'll i've mr mrs ok okay"
 )
-_KNOWN = {*MONTHS, *_DAYS.split(), *SMALL, *DIGITS, "cricket", "shield", "cup", "league"}
+_KNOWN = {*MONTHS, *_DAYS.split(), *SMALL, *DIGITS, "cricket", "cup", "league"}
 # What a player does, as the first word of a sentence is followed by it.
 _DOES = {"went", "goes", "conceded", "bowled", "took", "averaged", "leaked", "finished", "scored"}
 _DOES |= {"bowls", "concedes", "averages", "takes", "hit", "made", "came"}

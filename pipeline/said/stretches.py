@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence, Set
 
 from pipeline.said.spoken_number import read_value
+from pipeline.said.spoken_places import order_at
 from pipeline.said.targets import OVERS
 from pipeline.said.terms import Mention
 from pipeline.said.tokens import Token
@@ -46,8 +47,37 @@ def stretches(
             yield from _from_to(tokens, at)
         elif known and _text(tokens, at + 1):
             yield from _bare(tokens, at, known)
+        if token.text in ("from", "after") and overs:
+            yield from _from_on(tokens, at, overs)
+        if token.text == "between" and overs:
+            yield from _by_order(tokens, at, overs)
         if token.text in _FIRST or token.text in _LAST:
             yield from _end(tokens, at, overs)
+
+
+def _from_on(tokens: Sequence[Token], at: int, overs: int) -> Iterator[Mention]:
+    """'From the 41st over on'."""
+    first, ends = order_at(tokens, at + 1 + (_text(tokens, at + 1) == "the"))
+    first += tokens[at].text == "after"
+    if 1 < first <= overs and _text(tokens, ends) == "over":
+        on = _text(tokens, ends + 1) in ("on", "onwards", "onward")
+        yield _stretch(at, ends + 1 + on, first, overs)
+
+
+def _by_order(tokens: Sequence[Token], at: int, overs: int) -> Iterator[Mention]:
+    """'Between the 16th and the 20th': overs, where nothing else is counted."""
+    found: list[int] = []
+    place = at + 1
+    for _ in range(2):
+        place += _text(tokens, place) == "the"
+        value, ends = order_at(tokens, place)
+        if not value or value > overs:
+            return
+        found.append(value)
+        last = ends
+        place = ends + (_text(tokens, ends) in ("and", "to"))
+    if _text(tokens, last) in ("", ",", ".", ";", "over", "overs") and found[0] < found[1]:
+        yield _stretch(at, last, found[0], found[1])
 
 
 def is_hedge(tokens: Sequence[Token], at: int) -> bool:
@@ -81,7 +111,12 @@ def _from_to(tokens: Sequence[Token], at: int) -> Iterator[Mention]:
 def _bare(tokens: Sequence[Token], at: int, known: Set[str]) -> Iterator[Mention]:
     """'forty-one to fifty is the death': with no unit after it."""
     first = read_value(tokens, at)
-    if first is None or not first.whole or _text(tokens, first.end) not in _TO - {"and"}:
+    between = (
+        _text(tokens, at - 1) == "between" and _text(tokens, first.end if first else at) == "and"
+    )
+    if first is None or not first.whole:
+        return
+    if not between and _text(tokens, first.end) not in _TO - {"and"}:
         return
     last = read_value(tokens, first.end + 1) if first.end + 1 < len(tokens) else None
     if last is None or not last.whole or unit_after(tokens, last.end):

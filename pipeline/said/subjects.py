@@ -5,20 +5,23 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from pipeline.said.named_together import in_turn, named_together
+from pipeline.said.pieces import Piece, Place, is_in
 from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.terms import Mention
-from pipeline.said.tokens import BREAKS, Token
+from pipeline.said.tokens import Token
 
 if TYPE_CHECKING:
     from pipeline.said.number_heard import Heard
-    from pipeline.said.pairs import Pair
 
-CLAUSE, EARLIER, LATER, CARRIED = range(4)
-_JOINS = {"and", "but", "while", "whereas", "though", "although", "against", "yet", "or", "then"}
-_JOINS |= {"compared", "versus", "than"}
+CLAUSE, EARLIER, LATER = range(3)
 MEASURE = "measure"
-BESIDE = 1  # tokens from a name to the number that it leads to, past a comma
-Piece = tuple[int, int]
+_NOT_OF_WHAT = (WINDOW, EVENT, MEASURE)  # these leave open whose number it is
+_GOES_ON = {"and", "but", ";"}
+_AGAINST = {"to", "against", "versus", "v", "with"}
+_FEW = 4  # words between a number and the name of the next one
+_BESIDE = 1  # tokens from a name to the number that it leads to, past a comma
+_NEAR, _FAR = 2, 4  # tokens from a number to the name that it is of, and to one that it isn't
 
 
 class Named(NamedTuple):
@@ -28,149 +31,158 @@ class Named(NamedTuple):
     level: int
 
 
-def pieces_of(
-    tokens: Sequence[Token], spans: Sequence[tuple[int, int]], pairs: Sequence[Pair | None]
-) -> list[Piece]:
-    """Of each number the clause that it stands in; both of a pair have the same one."""
-    inside = {at for begins, ends in spans for at in range(begins, ends)}
-    bound = set()
-    for at, pair in enumerate(pairs):
-        if pair and pair.at == 0 and at + 1 < len(spans):
-            bound |= set(range(spans[at][1], spans[at + 1][0]))
-    cuts = [
-        at
-        for at, token in enumerate(tokens)
-        if (token.text in BREAKS or token.text in _JOINS) and at not in inside and at not in bound
-    ]
-    found = []
-    for begins, ends in spans:
-        first = max((at for at in cuts if at < begins), default=-1) + 1
-        last = min((at for at in cuts if at >= ends), default=len(tokens))
-        found.append((first, last))
-    return found
-
-
 def named_for(
-    at: int, numbers: Sequence[Heard], mentions: Sequence[Mention], pieces: Sequence[Piece]
-) -> Mapping[str, Named]:
+    at: int, numbers: Sequence[Heard], mentions: Sequence[Mention], pieces: Sequence[Piece],
+    tokens: Sequence[Token],
+) -> Mapping[str, Named]:  # fmt: skip
     """By cut the nearest names of a number."""
+    place = Place(at, numbers, pieces, tokens)
     found: dict[str, Named] = {}
     for cut in dict.fromkeys(each.cut for each in mentions):
         own = [each for each in mentions if each.cut == cut]
-        others = [each for each in mentions if each.cut not in (cut, WINDOW, EVENT, MEASURE)]
-        if named := _nearest(own, numbers, at, pieces, _has_own(others, pieces[at])):
-            found[cut] = named
+        others = [each for each in mentions if each.cut not in (cut, *_NOT_OF_WHAT)]
+        if named := _nearest(own, place, _has_own(others, place.piece)):
+            far = named.level == CLAUSE and _is_left_behind(cut, own, mentions, place)
+            found[cut] = Named(named.values, EARLIER) if far else named
     measure = found.get(MEASURE)
-    if measure and measure.level == LATER and _is_of_another(at, numbers, mentions, pieces):
+    if measure and measure.level == LATER and _is_of_another(mentions, place):
         del found[MEASURE]
     return found
 
 
-def _is_of_another(
-    at: int, numbers: Sequence[Heard], mentions: Sequence[Mention], pieces: Sequence[Piece]
+def _is_left_behind(
+    cut: str, own: Sequence[Mention], mentions: Sequence[Mention], place: Place
 ) -> bool:
+    """Whether its clause goes on with a measure of its own, and says no more of what it is."""
+    begins = place.piece[0]
+    apart = bool(begins) and place.tokens[begins - 1].text in _GOES_ON
+    if not apart or cut in _NOT_OF_WHAT or _has_own(own, place.piece):
+        return False
+    return any(each.cut == MEASURE and is_in(each, place.piece) for each in mentions)
+
+
+def _is_of_another(mentions: Sequence[Mention], place: Place) -> bool:
     """Whether a measure that follows is another number's: 'spin bowled 35 and conceded four'."""
-    first = next(m for m in mentions if m.cut == MEASURE and m.begins >= pieces[at][1])
-    led = any(m.ends <= numbers[at].said.first and m.cut != WINDOW for m in mentions)
-    others = [piece for piece in pieces[at + 1 :] if piece != pieces[at]]
-    return led and any(begins <= first.begins < ends for begins, ends in others)
+    first = next(m for m in mentions if m.cut == MEASURE and m.begins >= place.piece[1])
+    led = any(m.ends <= place.number.said.first and m.cut != WINDOW for m in mentions)
+    others = [piece for piece in place.pieces[place.at + 1 :] if piece != place.piece]
+    return led and any(is_in(first, piece) for piece in others)
 
 
-def _nearest(
-    own: Sequence[Mention], numbers: Sequence[Heard], at: int, pieces: Sequence[Piece],
-    spoken_for: bool = False,
-) -> Named | None:  # fmt: skip
+def _nearest(own: Sequence[Mention], place: Place, spoken_for: bool) -> Named | None:
     """`spoken_for`: its clause names what it is of by another cut."""
-    number, piece = numbers[at], pieces[at]
-    first, ends = number.said.first, number.ends
-    here = [each for each in own if piece[0] <= each.begins < piece[1]]
+    return (
+        _in_its_clause(own, place) or _from_before(own, place)
+        or _from_behind(own, place, spoken_for)
+    )  # fmt: skip
+
+
+def _in_its_clause(own: Sequence[Mention], place: Place) -> Named | None:
+    """The last one before it, or the first one behind it."""
+    number = place.number
+    first, here = number.said.first, [each for each in own if is_in(each, place.piece)]
     before = [each for each in here if each.ends <= first]
     behind = [each for each in here if each.begins >= number.said.last]
-    following = numbers[at + 1].said.first if at + 1 < len(numbers) else 10**9
-    near = [each for each in behind if each.begins < following]
-    if near and before and (_is_taken(before[-1], own, numbers, at, pieces) or (
-        near[0].begins - ends <= 2 and first - before[-1].ends > 4
-    )):  # fmt: skip
-        return Named(near[0].values, CLAUSE)
-    if before or behind:
-        return Named(_both(before[-1] if before else (near or behind)[0], own, numbers), CLAUSE)
-    earlier = [each for each in own if each.begins < piece[0]]
-    listed = len(earlier) > 1 and earlier[-1].begins - earlier[-2].ends <= 1
-    if earlier and earlier[-1].cut == WINDOW and not listed:
-        beside = first - earlier[-1].ends <= BESIDE  # 'after, four point one'
-        return Named(earlier[-1].values, CLAUSE if beside else EARLIER)
-    if earlier:
-        return _earlier(earlier, own, numbers, at, pieces)
-    later = [each for each in own if each.begins >= piece[1]]
-    if later and spoken_for and _has_number(later[0], numbers, pieces, piece):
+    if behind and _is_of_next(behind[-1], place):
+        return _others_own(own, behind[-1], number) or Named(behind[-1].values, CLAUSE)
+    near = [each for each in behind if each.begins < place.next_begins]
+    if near and before:
+        nearer = near[0].begins - number.ends <= _NEAR and first - before[-1].ends > _FAR
+        if nearer or _is_taken(before[-1], own, place):
+            return Named(near[0].values, CLAUSE)
+    chosen = before[-1:] or near[:1] or behind[:1]
+    return Named(_together(chosen[0], own, place), CLAUSE) if chosen else None
+
+
+def _from_before(own: Sequence[Mention], place: Place) -> Named | None:
+    """From the clauses before its own."""
+    earlier = [each for each in own if each.begins < place.piece[0]]
+    if not earlier:
         return None
-    alone = sum(not each.plain for each in numbers) == 1 and len({e.values for e in own}) == 1
-    return Named(_both(later[0], own, numbers), EARLIER if alone else LATER) if later else None
+    listed = len(earlier) > 1 and earlier[-1].begins - earlier[-2].ends <= 1
+    if earlier[-1].cut == WINDOW and not listed:
+        beside = place.number.said.first - earlier[-1].ends <= _BESIDE  # 'after, four point one'
+        alone = (len(own) == 1 or not earlier[-1].begins) and place.at == _first(place.numbers)
+        return Named(earlier[-1].values, CLAUSE if beside or alone else EARLIER)
+    return _earlier(earlier, own, place)
 
 
-def _has_number(
-    mention: Mention, numbers: Sequence[Heard], pieces: Sequence[Piece], but: Piece
-) -> bool:
-    """Whether a name stands in the clause of another number, and before it."""
-    return any(
-        begins <= mention.begins < each.said.first < ends
-        and not each.plain
-        and (begins, ends) != but
-        for each, (begins, ends) in zip(numbers, pieces, strict=True)
-    )
+def _from_behind(own: Sequence[Mention], place: Place, spoken_for: bool) -> Named | None:
+    """From the clauses after its own."""
+    later = next((each for each in own if each.begins >= place.piece[1]), None)
+    if later is None or (spoken_for and _has_number(later, place)):
+        return None
+    told = sum(not each.plain for each in place.numbers)
+    alone = told == 1 and len({each.values for each in own}) == 1
+    return Named(_together(later, own, place), EARLIER if alone else LATER)
 
 
-def _is_taken(
-    mention: Mention, own: Sequence[Mention], numbers: Sequence[Heard], at: int,
-    pieces: Sequence[Piece],
-) -> bool:  # fmt: skip
-    """Whether a name between two numbers follows the first: 'seven after six before'."""
-    if at == 0 or mention.begins < numbers[at - 1].ends:
+def _is_of_next(mention: Mention, place: Place) -> bool:
+    """'6.9 per cent to spin's 11.6': the name is the second number's."""
+    if place.at + 1 == len(place.numbers) or mention.ends != place.next_begins:
         return False
-    gap = mention.begins - numbers[at - 1].ends
-    led = any(
-        pieces[at - 1][0] <= each.begins and each.ends <= numbers[at - 1].said.first for each in own
+    between = {token.text for token in place.tokens[place.number.ends : mention.begins]}
+    return bool(between & _AGAINST) and len(between) < _FEW
+
+
+def _others_own(own: Sequence[Mention], taken: Mention, number: Heard) -> Named | None:
+    """Of two that were named before, the one that the next number is not of."""
+    others = [
+        each for each in own if each.ends <= number.said.first and not each.values & taken.values
+    ]
+    return Named(others[-1].values, CLAUSE) if others else None
+
+
+def _first(numbers: Sequence[Heard]) -> int:
+    """The first number that is a statistic."""
+    return next((at for at, each in enumerate(numbers) if not each.plain), 0)
+
+
+def _has_number(mention: Mention, place: Place) -> bool:
+    """Whether a name stands in the clause of another number: '52.7 by the sea, 53.4 inland'."""
+    return any(
+        is_in(mention, piece) and not each.plain and piece != place.piece
+        for each, piece in zip(place.numbers, place.pieces, strict=True)
     )
-    return gap <= 2 and not led and pieces[at] == pieces[at - 1]
 
 
-def _earlier(
-    earlier: Sequence[Mention], own: Sequence[Mention], numbers: Sequence[Heard], at: int,
-    pieces: Sequence[Piece],
-) -> Named:  # fmt: skip
+def _is_taken(mention: Mention, own: Sequence[Mention], place: Place) -> bool:
+    """Whether a name between two numbers follows the first: 'seven after six before'."""
+    last = place.at - 1
+    if last < 0 or place.pieces[last] != place.piece:
+        return False
+    gap = mention.begins - place.numbers[last].ends
+    led = any(
+        place.piece[0] <= each.begins and each.ends <= place.numbers[last].said.first
+        for each in own
+    )
+    return 0 <= gap <= _NEAR and not led
+
+
+def _earlier(earlier: Sequence[Mention], own: Sequence[Mention], place: Place) -> Named:
     """The last one named; of several in a row before several numbers each has its own."""
-    last = max((each.ends for each in numbers[:at] if each.ends <= pieces[at][0]), default=0)
+    told = [each for each in place.numbers[: place.at] if not each.plain]
+    last = max((each.ends for each in told if each.ends <= place.piece[0]), default=0)
     row = [each for each in earlier if each.begins >= last]
     if len({each.values for each in row}) < 2:
-        bare = [each for each in range(at) if numbers[each].said.first > earlier[-1].ends]
-        several = [each for each in earlier if not _between(earlier, each, numbers)]
-        if bare and len(several) > len(bare):
-            return Named(several[len(bare)].values, CLAUSE)
-        return Named(_both(earlier[-1], own, numbers), CLAUSE if row else EARLIER)
-    run = [each for each in range(at, len(numbers)) if not _has_own(own, pieces[each])]
-    if len(run) == len(row) > 1:
-        return Named(row[0].values, CLAUSE)
+        if own_one := in_turn(earlier, place):
+            return Named(own_one.values, CLAUSE)
+        return Named(_together(earlier[-1], own, place), CLAUSE if row else EARLIER)
+    run = [
+        at
+        for at, number in enumerate(place.numbers)
+        if not number.plain
+        and number.said.first >= row[-1].ends
+        and not _has_own(own, place.pieces[at])
+    ]
+    if row[-1].cut != MEASURE and len(run) == len(row) > 1 and place.at in run:
+        return Named(row[run.index(place.at)].values, CLAUSE)
     return Named(frozenset().union(*(each.values for each in row)), EARLIER)
 
 
-def _between(earlier: Sequence[Mention], mention: Mention, numbers: Sequence[Heard]) -> bool:
-    """Whether a number stands between a name and the last one that is named."""
-    return any(mention.ends <= each.said.first < earlier[-1].begins for each in numbers)
-
-
 def _has_own(own: Sequence[Mention], piece: Piece) -> bool:
-    return any(piece[0] <= each.begins < piece[1] for each in own)
+    return any(is_in(each, piece) for each in own)
 
 
-def _both(chosen: Mention, own: Sequence[Mention], numbers: Sequence[Heard]) -> frozenset[str]:
-    """'pace and spin': names of one cut that stand together are all of them meant."""
-    values = set(chosen.values)
-    begins, ends = chosen.begins, chosen.ends
-    inside = {at for each in numbers for at in range(each.said.first, each.said.last)}
-    for each in reversed(own):
-        if each.ends <= begins <= each.ends + 2 and not inside & set(range(each.ends, begins)):
-            values, begins = values | each.values, each.begins
-    for each in own:
-        if ends <= each.begins <= ends + 2 and not inside & set(range(ends, each.begins)):
-            values, ends = values | each.values, each.ends
-    return frozenset(values)
+def _together(chosen: Mention, own: Sequence[Mention], place: Place) -> frozenset[str]:
+    return named_together(chosen, own, place.numbers, place.piece)

@@ -6,10 +6,14 @@ from collections.abc import Sequence
 
 from pipeline.said.candidates import CLOSE, Candidate, best_of
 from pipeline.said.number_heard import Heard
-from pipeline.said.saying import how_said
-from pipeline.said.subjects import EARLIER
-from pipeline.said.targets import Target
+from pipeline.said.saying import how_said, way_fits
+from pipeline.said.subjects import CLAUSE, EARLIER
+from pipeline.said.targets import ONLY_NAMED, OVERS, WINDOW, Target
 from pipeline.said.topic_known import Known
+
+FINE = 0.1  # of its value: how coarse a number may be, to be known as the other group's
+
+FINER = 0.05  # the same where it is of another finding
 
 
 def swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> tuple[Target, Target] | None:
@@ -17,6 +21,8 @@ def swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> tuple[Tar
     best = best_of(found)
     for each in found:
         mine = each.target
+        if heard.said.step > FINE * abs(heard.said.value):
+            return None
         if each.worse > best + CLOSE or mine.side is None or mine.role != "level":
             continue
         for other in known.sides_of(mine):
@@ -29,4 +35,51 @@ def swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> tuple[Tar
 def is_of_the_other(heard: Heard, mine: Target, other: Target) -> bool:
     """'Left-handers score 76.7 against 75.9': the group is named with the first number only."""
     cuts = [cut for cut, value in mine.names.items() if other.names.get(cut) != value]
-    return all(cut in heard.names and heard.names[cut].level == EARLIER for cut in cuts)
+    levels = {EARLIER, CLAUSE} if heard.leads == "to" else {EARLIER}
+    return all(cut in heard.names and heard.names[cut].level in levels for cut in cuts)
+
+
+def of_the_other_group(found: Sequence[Candidate], heard: Heard, known: Known) -> Target | None:
+    """A fact of which the number is the other group's: 'pace 4.09, spin 4.73' of the two swapped.
+
+    The finding of that group is another one, so the number has to be the printed one.
+    """
+    if not found or heard.said.step > FINER * abs(heard.said.value):
+        return None
+    best = best_of(found)
+    for each in found:
+        mine = each.target
+        if (
+            each.worse > best + CLOSE
+            or not mine.finding
+            or mine.role not in ("level", "move", "felt")
+        ):
+            continue
+        if not any(cut in heard.names for cut in _groups(mine)):
+            continue
+        for other in known.targets_in(mine.unit):
+            if (
+                _is_beside(mine, other)
+                and _is_printed(other, heard)
+                and way_fits(other, heard, None)
+            ):
+                return mine
+    return None
+
+
+def _groups(target: Target) -> set[str]:
+    return set(target.names) - {"measure", OVERS, WINDOW, *ONLY_NAMED}
+
+
+def _is_beside(mine: Target, other: Target) -> bool:
+    """Whether they are the same of two groups of one beat."""
+    if (mine.role, mine.side) != (other.role, other.side) or not other.finding or not mine.finding:
+        return False
+    if other.finding.beat != mine.finding.beat or mine.names.keys() != other.names.keys():
+        return False
+    apart = [cut for cut, value in mine.names.items() if other.names[cut] != value]
+    return len(apart) == 1 and apart[0] in _groups(mine)
+
+
+def _is_printed(target: Target, heard: Heard) -> bool:
+    return abs(abs(target.value) - abs(heard.said.value)) <= heard.said.step / 2 + 1e-9

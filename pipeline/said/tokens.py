@@ -13,6 +13,8 @@ _TOKEN = re.compile(
 )
 ENDS = {".", "!", "?"}
 BREAKS = ENDS | {",", ";", ":", "—", "(", ")"}
+# No possessives.
+_WITH_IS = {"it's", "that's", "there's", "here's", "what's", "let's", "who's", "he's", "she's"}
 
 
 class Token(NamedTuple):
@@ -44,9 +46,16 @@ def _is_hyphen(text: str, at: int) -> bool:
     return (before.isalpha() and after.isalnum()) or (before.isalnum() and after.isalpha())
 
 
-_WITH_IS = {"it's", "that's", "there's", "here's", "what's", "let's", "who's", "he's", "she's"}
-
-
 def joined(tokens: Sequence[Token]) -> str:
     """The words with one space between them, for patterns that look across them."""
     return " ".join(token.text for token in tokens)
+
+
+def text_at(tokens: Sequence[Token], at: int) -> str:
+    """The word, figure or sign at a position, '' beyond either end."""
+    return tokens[at].text if 0 <= at < len(tokens) else ""
+
+
+def word_at(tokens: Sequence[Token], at: int) -> str:
+    """The same of a word alone, '' of figures and signs."""
+    return tokens[at].text if 0 <= at < len(tokens) and tokens[at].kind == "word" else ""

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
 
 from pipeline.contracts.episode import Episode
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.findings import Findings
+from pipeline.contracts.script_check import NumberChecked
 from pipeline.event_of import event_of
 from pipeline.said import synonyms
 from pipeline.said.event_claims import Causes
@@ -28,6 +29,7 @@ from pipeline.wording.dont_say import dont_say
 if TYPE_CHECKING:
     from pipeline.config.views import BriefView
 
+KEPT = 1_000  # sentences that are known again
 Earlier = Sequence[tuple[str, Sequence[Fact]]]  # an edition's name, and its facts
 
 
@@ -60,7 +62,25 @@ class Known:
 
     def heard(self, text: str) -> Sounded:
         """A sentence taken apart."""
-        return sounded(text, self.terms, self.parts, self.overs, self.names)
+        return self._heard(text)
+
+    @cached_property
+    def _heard(self) -> Callable[[str], Sounded]:
+        """Sentences come again: beside others, in captions without signs, and in what is sung."""
+
+        event = self.view.event
+        year = event.date.year if event else None
+
+        @lru_cache(KEPT)
+        def heard(text: str) -> Sounded:
+            return sounded(text, self.terms, self.parts, self.overs, self.names, year)
+
+        return heard
+
+    @cached_property
+    def judged(self) -> dict[Hashable, Sequence[NumberChecked]]:
+        """The numbers of sentences that were judged, by all that they were judged by."""
+        return {}
 
     def targets_in(self, unit: str | None, named: bool = True) -> Sequence[Target]:
         """Facts that are counted so, every fact where no unit is said.
@@ -70,6 +90,17 @@ class Known:
         if unit is None:
             return self.targets if named else self._unnamed
         return (self.by_unit if named else self._unnamed_by_unit).get(unit, ())
+
+    @cached_property
+    def measures(self) -> frozenset[str]:
+        """What facts of it are of."""
+        told = {each.names["measure"] for each in self.targets if "measure" in each.names}
+        return frozenset(told | {"~share"} if self.shares_moved else told)
+
+    @cached_property
+    def units(self) -> Sequence[str]:
+        """What facts of a finding are counted in."""
+        return sorted(unit for unit, of in self.by_unit.items() if any(each.names for each in of))
 
     @cached_property
     def _unnamed(self) -> Sequence[Target]:
@@ -99,6 +130,11 @@ class Known:
     def now(self) -> Mapping[str, Fact]:
         """The topic's facts by their ids, as they are today."""
         return {each.fact.id: each.fact for each in self.targets if each.fact}
+
+    @cached_property
+    def found_by(self) -> Mapping[str, Finding]:
+        """The finding of each fact that has one, by the fact's id."""
+        return {t.fact.id: t.finding for t in self.targets if t.fact and t.finding}
 
     @cached_property
     def changes(self) -> Sequence[Target]:
@@ -151,7 +187,8 @@ def _by_unit(targets: Iterable[Target]) -> dict[str, list[Target]]:
 
 
 def _causes(view: BriefView) -> Causes:
-    events = [view.event.name if view.event else "", *(other.name for other in view.also)]
+    names = [view.event.name if view.event else "", *(other.name for other in view.also)]
+    events = [words for name in names for words in (name, *view.words.called.get(name, ()))]
     said = " ".join([*synonyms.VALUES.values(), *synonyms.MEASURES, *view.measures])
     return Causes(
         events, f"{view.words.title} {view.words.question}", re.findall(r"[a-z]+", said.lower())
@@ -168,8 +205,11 @@ def _banned(view: BriefView, findings: Sequence[Finding]) -> list[str]:
 
 def _proper_names(view: BriefView, findings: Iterable[Finding]) -> frozenset[str]:
     """Words with a capital that a script of the topic may have, in lower case."""
-    texts = [view.words.title, view.words.question, str(view.words.data), view.event.name if
+    texts = [view.words.title, view.words.question, view.event.name if
              view.event else "", *(beat.title or "" for beat in view.beats)]  # fmt: skip
     texts += [value for finding in findings for value in finding.values.values()]
+    competition = view.words.data.competition or ()
+    texts += [competition] if isinstance(competition, str) else list(competition)
+    texts += [words for named in view.words.called.values() for words in named]
     words = {word for text in texts for word in text.replace("’", "'").lower().split()}
     return frozenset(word.strip(".,?!'\"()=").removesuffix("'s") for word in words)

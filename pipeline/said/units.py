@@ -7,47 +7,22 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from pipeline.said.number_table import SMALL
-from pipeline.said.tokens import Token, tokens_of
+from pipeline.said.tokens import Token, text_at, tokens_of
 from pipeline.said.up_or_down import COMPARED
+from pipeline.said.word_lists import table, words
 
 A_BOUNDARY = "balls a boundary"
 PER_CENT, POINTS, OVER = "per cent", "points", "an over"
-_BETWEEN = {"more", "fewer", "extra", "less", "additional", "valid", "legal", "odd", "whole"}
-_BETWEEN |= {
-    "full",
-    "different",
-    "further",
-    "other",
-    "of",
-    "such",
-    "reasonable",
-    "sensible",
-    "fair",
-    "separate",
-}
-_ONE_NAME = {
-    **{"deliveries": "balls", "delivery": "balls", "ball": "balls", "run": "runs"},
-    **{"games": "matches", "game": "matches", "match": "matches", "wicket": "wickets"},
-    **{"boundary": "boundaries", "dots": "dot balls", "dot": "dot balls", "six": "sixes"},
-    **{"comparison": "comparisons", "numbers": "comparisons", "tests": "comparisons"},
-    **{"bowlers": "players", "bowler": "players", "batters": "players", "names": "players"},
-    **{"player": "players", "seasons": "seasons", "season": "seasons", "years": "seasons"},
-    **{
-        "ways": "ways",
-        "over": "overs",
-        "tries": "comparisons",
-        "attempts": "comparisons",
-        "looks": "comparisons",
-        "questions": "comparisons",
-        "checks": "comparisons",
-    },
-    **{"spinners": "players", "quicks": "players", "batter": "players", "batsmen": "players"},
-}
+_BETWEEN = frozenset(words("units.between"))
+_ONE_NAME = {word: name for name, each in table("units.one_name").items() for word in each.split()}
+NOUNS = frozenset({*_ONE_NAME.values(), *words("units.nouns")})
+_NO_NOUN = frozenset(words("units.no_noun"))
+_OF_A_NAME = frozenset(words("units.of_a_name"))
 COUNTED = {"ways", "comparisons", "players"}  # one by one: of none is there a part
 _THOSE = {"the", "those", "these", "our", "all"}
 _PER = {"an", "a", "per", "every", "each"}
-# What there is one of for each so many: of a rate.
-_OF = {"over", "wicket", "innings", "match", "game", "hundred", "ball", "season", "year", "spell"}
+_RATE_OF = frozenset(words("units.of_a_rate"))
+_OFF = {"off", "from", "in", "for"}
 _A_TIME = {"season", "year", "month", "quarter"}
 
 
@@ -62,18 +37,11 @@ class Unit(NamedTuple):
 
 def unit_after(tokens: Sequence[Token], at: int) -> Unit | None:
     """The unit that begins here, after a number; none where no unit is said."""
-    if _text(tokens, at) in ("of", "in") and _text(tokens, at + 1) in ("a", "an"):
-        at += 2
-    elif _text(tokens, at) in ("a", "an") and _text(tokens, at + 1) not in _OF:
-        at += 1  # 'half a run'
-    elif _text(tokens, at) == "of" and _text(tokens, at + 1) in _THOSE:
-        counted = _ONE_NAME.get(_text(tokens, at + 2), _text(tokens, at + 2))
-        at += 2 if counted in COUNTED else 0  # 'thirty-three of the ways'
-    at += _text(tokens, at) in _BETWEEN
-    word, after = _text(tokens, at), _text(tokens, at + 1)
+    at = _past_links(tokens, at)
+    word, after = text_at(tokens, at), text_at(tokens, at + 1)
     if word in ("%", "percent", "pc") or (word, after) == ("per", "cent"):
         return _timed(tokens, PER_CENT, at + 1 + (word == "per"))
-    if word in ("percentage", "%age") and after.startswith("point"):
+    if word == "percentage" and after.startswith("point"):
         return _timed(tokens, POINTS, at + 2)
     if word in ("point", "points", "pts", "pp") and after not in SMALL:
         return _timed(tokens, POINTS, at + 1)
@@ -83,27 +51,49 @@ def unit_after(tokens: Sequence[Token], at: int) -> Unit | None:
     return _noun(tokens, at)
 
 
+def _past_links(tokens: Sequence[Token], at: int) -> int:
+    """Where the unit begins: 'half a run', 'two more balls', 'thirty-three of the ways'."""
+    if text_at(tokens, at) in ("of", "in") and text_at(tokens, at + 1) in ("a", "an"):
+        at += 2
+    elif text_at(tokens, at) in ("a", "an") and text_at(tokens, at + 1) not in _RATE_OF:
+        at += 1
+    elif text_at(tokens, at) == "of" and text_at(tokens, at + 1) in _THOSE:
+        counted = _ONE_NAME.get(text_at(tokens, at + 2), text_at(tokens, at + 2))
+        at += 2 if counted in COUNTED else 0
+    return at + (text_at(tokens, at) in _BETWEEN)
+
+
 def _timed(tokens: Sequence[Token], name: str, last: int) -> Unit:
-    if _text(tokens, last) in _PER and _text(tokens, last + 1) in _A_TIME:
+    """'Points', 'points a season'."""
+    if text_at(tokens, last) in _PER and text_at(tokens, last + 1) in _A_TIME:
         return Unit(name, last + 2, True)
     return Unit(name, last)
 
 
 def _noun(tokens: Sequence[Token], at: int) -> Unit | None:
     """'runs', 'runs an over', 'balls a wicket', 'dot balls'."""
-    word = _text(tokens, at)
+    word = text_at(tokens, at)
     if not word.isalpha() or tokens[at].kind != "word":
         return None
+    if text_at(tokens, at + 1) in _OF_A_NAME and text_at(tokens, at + 2) != "of":
+        return None  # 'boundary share', 'run-outs'
     name, last = _ONE_NAME.get(word, word), at + 1
-    if name == "dot balls" and _text(tokens, last) in ("balls", "ball", "deliveries"):
+    if name == "dot balls" and text_at(tokens, last) in ("balls", "ball", "deliveries"):
         last += 1
     if name not in NOUNS:
         return None
-    if _text(tokens, last) in COMPARED and _text(tokens, last + 1) in _PER:
+    return _rate(tokens, name, last)
+
+
+def _rate(tokens: Sequence[Token], name: str, last: int) -> Unit | None:
+    """A noun with what there is of it for each so many, if that follows: 'runs an over'."""
+    if text_at(tokens, last) in COMPARED and text_at(tokens, last + 1) in _PER:
         last += 1  # 'four runs fewer an over'
-    if _text(tokens, last) == "off" and _text(tokens, last + 1) in _PER:
+    if text_at(tokens, last) == "off" and text_at(tokens, last + 1) in _PER:
         last += 1  # 'half a run off every over'
-    if _text(tokens, last) in _PER and (per := _per(tokens, last)):
+    if name == "runs" and text_at(tokens, last) in _OFF and (of := _per(tokens, last)):
+        return Unit("runs a hundred balls", of.last) if of.name == "hundred balls" else None
+    if text_at(tokens, last) in _PER and (per := _per(tokens, last)):
         if per.name in _A_TIME:
             return Unit(name, per.last, True)
         if per.name in ("innings", "spell"):
@@ -117,18 +107,19 @@ def _noun(tokens: Sequence[Token], at: int) -> Unit | None:
 
 def _per(tokens: Sequence[Token], at: int) -> Unit | None:
     """'an over', 'per hundred balls': what follows 'an' or 'per'."""
-    at += 1 + (_text(tokens, at) == "for")
-    word = _text(tokens, at)
+    at += 1 + (text_at(tokens, at) == "for")
+    word = text_at(tokens, at)
     if word == "100":
         word = "hundred"
-    if word == "a" and _text(tokens, at + 1) == "hundred":
+    if word in ("a", "one", "every", "each") and text_at(tokens, at + 1) in ("hundred", "100"):
         word, at = "hundred", at + 1
-    if word not in _OF:
+    if word not in _RATE_OF:
         return None
     if word == "hundred":
-        if _text(tokens, at + 1) not in ("balls", "deliveries"):
-            return None
-        return Unit("hundred balls", at + 2)
+        if text_at(tokens, at + 1) in ("balls", "deliveries"):
+            return Unit("hundred balls", at + 2)
+        ends = at + 1 >= len(tokens) or tokens[at + 1].kind == "sign"
+        return Unit("hundred balls", at + 1) if ends else None
     return Unit("match" if word == "game" else word, at + 1)
 
 
@@ -146,23 +137,9 @@ def unit_of(written: str) -> str:
     return per[1] if per else plain
 
 
-def _text(tokens: Sequence[Token], at: int) -> str:
-    return tokens[at].text if 0 <= at < len(tokens) else ""
-
-
-_NO_NOUN = {"this", "plus", "versus", "does", "across", "towards", "always", "perhaps", "besides"}
-_NO_NOUN |= {"sometimes", "unless", "inwards", "overs", "goes", "stays", "comes", "says", "its"}
-_NO_NOUN |= {"stands", "moves", "bowls", "plays", "takes", "gives", "holds", "works", "falls"}
-_NO_NOUN |= {"thats", "whats", "heres", "theres", "lets", "plus", "thus", "seamers", "pacers"}
-_NO_NOUN |= {"looks", "makes", "means", "tells", "needs", "begins", "ends", "quicks", "spinners"}
-# Nouns that numbers are counted in; what else follows a number is told apart elsewhere.
-NOUNS = {*_ONE_NAME.values(), "boundaries", "sixes", "fours", "maidens", "wides", "extras"}
-NOUNS |= {"catches", "centuries", "fifties", "hundreds", "partnerships", "stumpings", "singles"}
-
-
 def foreign_unit(tokens: Sequence[Token], at: int) -> Unit | None:
     """A noun in the plural that stands right after a number and is none of ours."""
-    word = _text(tokens, at)
+    word = text_at(tokens, at)
     if word == "people":
         return Unit(word, at + 1, foreign=True)
     if (
@@ -171,9 +148,10 @@ def foreign_unit(tokens: Sequence[Token], at: int) -> Unit | None:
         or not word.endswith("s")
         or word.endswith("ss")
         or word in _NO_NOUN
+        or word.endswith("wards")
     ):
         return None
-    if _text(tokens, at + 1) in _PER and (per := _per(tokens, at + 1)):
+    if text_at(tokens, at + 1) in _PER and (per := _per(tokens, at + 1)):
         return Unit(f"{_article(per.name)} {per.name}", per.last)  # of a measure of the topic's own
     return Unit(word, at + 1, foreign=True) if tokens[at].kind == "word" else None
 
@@ -183,14 +161,19 @@ def unit_before(tokens: Sequence[Token], first: int, last: int) -> Unit | None:
     own = unit_after(tokens, last)
     if own is None:
         return None
-    near = [_text(tokens, at) for at in (*range(first - 10, first), *range(own.last, own.last + 5))]
-    led = _text(tokens, first - 1) in ("every", "each", "per")
+    near = [
+        text_at(tokens, at) for at in (*range(first - 10, first), *range(own.last, own.last + 5))
+    ]
+    led = text_at(tokens, first - 1) in ("every", "each", "per")
     if own.name == "balls" and led and {"boundary", "boundaries"} & set(near):
         return Unit(A_BOUNDARY, own.last)
     if own.name == "balls" and {"wicket", "wickets", "strike", "strikes"} & set(near):
         return Unit("balls a wicket", own.last)
-    rest = [_text(tokens, at) for at in range(own.last, own.last + 4)]
+    rest = [text_at(tokens, at) for at in range(own.last, own.last + 4)]
     out_of = rest[:1] in (["in"], ["for"], ["per"]) or rest[:2] == ["out", "of"]
     if own.name in ("balls", "dot balls", "boundaries") and out_of and "hundred" in rest[1:]:
-        return Unit(PER_CENT, own.last + rest.index("hundred") + 1)
+        further = {"more", "fewer", "extra"} & {
+            text_at(tokens, at) for at in range(last, own.last + 1)
+        }
+        return Unit(POINTS if further else PER_CENT, own.last + rest.index("hundred") + 1)
     return None

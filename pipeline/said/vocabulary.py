@@ -27,7 +27,14 @@ def names_in(view: BriefView, targets: Sequence[Target]) -> Terms:
         for value in values
     }
     return Terms(
-        [*_measures(view), *_values(view, pairs), *_stretches(view, pairs), *_windows(view)]
+        [
+            *_measures(view),
+            *_values(view, pairs),
+            *_places_apart(targets),
+            *_called(view, pairs),
+            *_stretches(view, pairs),
+            *_windows(view),
+        ]
     )
 
 
@@ -59,14 +66,30 @@ def _values(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Name]
         if cut in ("bowler", "batter"):
             yield from _player(view, cut, value)
         elif cut == "region":
-            yield synonyms.REGION_OF.get(value, value), (cut, value)
-            yield value, (cut, value)
+            for ending in synonyms.OF_A_PLACE:
+                yield f"{value}{ending}", (cut, value)
         elif cut == "home":
             yield value, (cut, value)
         elif cut in CUTS and (cut, value) not in synonyms.VALUES:
             label = value_label(cut, value, view.format)
             if cut not in TAGGED or value in view.format.said:
                 yield label.replace("–", " to "), (cut, value)
+
+
+def _places_apart(targets: Sequence[Target]) -> Iterator[tuple[str, Name]]:
+    """'Away from the hills' is the other one of two regions that are compared."""
+    pairs = {each.finding.sides for each in targets if each.finding and each.between == "region"}
+    for sides in pairs:
+        for one, other in (sides, sides[::-1]) if len(sides) == 2 else ():
+            for away in ("away from", "away from the", "off the", "outside the"):
+                yield f"{away} {other}", ("region", one)
+
+
+def _called(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Name]]:
+    """By the other words that the topic itself has for a group, a ground or a player."""
+    for cut, value in pairs:
+        for words in view.words.called.get(value, ()):
+            yield words, (cut, value)
 
 
 def _player(view: BriefView, cut: str, name: str) -> Iterator[tuple[str, Name]]:
@@ -90,13 +113,14 @@ def _stretches(view: BriefView, pairs: Iterable[Name]) -> Iterator[tuple[str, Na
 
 
 def _windows(view: BriefView) -> Iterator[tuple[str, Name]]:
-    for words in ("on average", "in total"):
+    for words in synonyms.OF_NO_MEASURE:
         yield words, (EVENT, words)  # is of no measure
     for beat in view.beats:
         if beat.held_against:
             yield beat.held_against.name, (CONTROL, "control")
     for event in (*([view.event] if view.event else ()), *view.also):
-        yield event.name, (EVENT, event.name)
+        for words in (event.name, *view.words.called.get(event.name, ())):
+            yield words, (EVENT, event.name)
     if view.event is None:
         return
     yield synonyms.BEFORE, (WINDOW, "before")

@@ -24,6 +24,7 @@ _LEADS_ON |= {
 }
 
 _MOVES = {"rise", "fall", "drop", "increase", "decrease", "jump", "reduction", "decline", "gain"}
+_AMOUNTS = {"saving", "saves", "save", "saved", "trims", "trimmed", "shaved", "shaves", "sheds"}
 _LEVELS = {"to", "from", "at"}
 
 
@@ -90,5 +91,7 @@ def is_difference(tokens: Sequence[Token], each: Heard) -> bool:
     at = each.said.first - len(each.hedge.split()) - 1
     if at >= 0 and tokens[at].text in _LEVELS:
         return False
+    if at >= 0 and any(token.text in _AMOUNTS for token in tokens[max(0, at - 3) : at + 1]):
+        return True  # 'is saving its captains four runs an over'
     told = tokens[each.said.last : each.ends + 1]
     return any(token.text in COMPARED for token in told)

@@ -9,9 +9,9 @@ from pipeline.said.numbers_of import of_fact
 from pipeline.said.targets import Target
 from pipeline.said.topic_known import Known
 from pipeline.text import capitalised
-from pipeline.wording.fact_forms import forms_of
+from pipeline.wording.fact_forms import in_form
 
-_RISK = {
+RISK = {
     **{"contradicted": 1, "wrong direction": 1, "wrong unit": 1, "stale": 1},
     **{"rounded too far": 2, "unsupported": 2, "for a person": 2},
 }
@@ -21,7 +21,7 @@ def risk_of(judged: Judged) -> int:
     """1 of what a viewer would hold against the script, 0 of what needs nobody."""
     if judged.result == "for a person" and judged.target is None:
         return 3
-    return _RISK.get(judged.result, 0)
+    return RISK.get(judged.result, 0)
 
 
 def fact_now(judged: Judged, known: Known) -> Fact | None:
@@ -35,7 +35,7 @@ def right_form(judged: Judged, known: Known) -> str | None:
     fact = fact_now(judged, known)
     if fact is None or judged.result in ("not a statistic", "unsupported"):
         return None
-    return forms_of(fact).get("said")
+    return in_form(fact, "said") or None
 
 
 def why(judged: Judged, said: str, known: Known) -> str:

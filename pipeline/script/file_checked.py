@@ -11,6 +11,9 @@ from msgspec import structs
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.script_check import NumberChecked, ScriptCheck, SentenceChecked
 from pipeline.hashes import file_hash
+from pipeline.said.tokens import tokens_of
+from pipeline.said.units import unit_after, unit_of
+from pipeline.said.why import RISK
 from pipeline.transcripts.passage import Passage
 from pipeline.transcripts.read_in import has_times, passages_of
 
@@ -43,7 +46,8 @@ def with_slots(
 ) -> list[SentenceChecked]:
     """A number out of a slot is its fact's, whatever the words around it name.
 
-    Only what they say of its own way is still flagged: 'up by' of what fell.
+    Only what they say of its own way and its own unit is still flagged: 'up by' of what fell,
+    'percentage points' after what is counted in per cent.
     """
     by_id = {fact.id: fact for fact in facts}
     return [
@@ -53,13 +57,22 @@ def with_slots(
 
 
 def _of_slot(number: NumberChecked, passage: Passage, facts: dict[str, Fact]) -> NumberChecked:
-    if number.result in AS_SAID:
-        return number
     for slot in passage.slots:
         if slot.begins < number.ends and number.begins < slot.ends:
-            if number.result == "wrong direction" and number.fact == slot.fact:
-                return number
             fact = facts[slot.fact]
+            if unit := _other_unit(passage.text[slot.ends :], fact):
+                return structs.replace(
+                    number,
+                    result="wrong unit",
+                    fact=fact.id,
+                    verdict=fact.verdict,
+                    right=fact.spoken,
+                    why=f"Filled from the fact, which is {fact.spoken}; “{unit}” is another unit.",
+                    risk=RISK["wrong unit"],
+                )
+            of_it = number.result == "wrong direction" and number.fact == slot.fact
+            if of_it or number.result in AS_SAID:
+                return number
             return structs.replace(
                 number,
                 result="supported",
@@ -71,3 +84,13 @@ def _of_slot(number: NumberChecked, passage: Passage, facts: dict[str, Fact]) ->
                 risk=0,
             )
     return number
+
+
+def _other_unit(after: str, fact: Fact) -> str:
+    """The unit that is typed right after a slot, where the fact is counted in another."""
+    tokens = tokens_of(after)
+    unit = unit_after(tokens, 0)
+    own = {unit_of(each) for each in (fact.unit, fact.unit_said or "") if each}
+    if unit is None or unit.name in own:
+        return ""
+    return after[tokens[0].begins : tokens[unit.last - 1].ends]

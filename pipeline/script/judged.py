@@ -45,11 +45,11 @@ def judge_of(
         found: list[SentenceChecked] = []
         left: int | None = MOST
         for stretch in _stretches(passages):
-            asked = [_asked(one) for one in stretch]
+            said = [asked(one) for one in stretch]
             if left is None:
-                found += map(unjudged, asked)
+                found += map(unjudged, said)
                 continue
-            told = checked(asked, known, max(0, left))
+            told = checked(said, known, max(0, left))
             found += told
             left = None if is_stopped(told) else left - sum(len(one.numbers) for one in told)
         return found
@@ -57,8 +57,10 @@ def judge_of(
     return judge
 
 
-def _asked(passage: Passage) -> Sentence:
-    return Sentence(passage.text, passage.line, passage.start, passage.heading, passage.begins)
+def asked(passage: Passage) -> Sentence:
+    """The sentence as it is judged."""
+    place = passage.line, passage.start, passage.heading, passage.begins
+    return Sentence(passage.text, *place, passage.breaks)
 
 
 def _stretches(passages: Sequence[Passage]) -> Iterator[Sequence[Passage]]:

@@ -1,10 +1,10 @@
-"""Captions as they are read: SubRip and WebVTT, however they break or roll; each word once."""
+"""Captions as they are read: SubRip and WebVTT, however they break."""
 
 from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -19,12 +19,10 @@ LONGEST = 5_000  # characters of one caption: to look for marks in more could ta
 
 EXPECTED = "expected SubRip (.srt), WebVTT (.vtt) or a script (.txt, .md)"
 _UNSAID = re.compile(r"<[\d:.]+>|\[[^\[\]\n]{0,60}\]|^\s*(?:-|>>+|&gt;&gt;)(?=\s)|♪", re.MULTILINE)
-_SIGNS = re.compile(r"^\W+|\W+$")
 _INLINE = re.compile(r"<[\d:.,]+>|</?c(?:\.[^<>\s]*)?>")  # when a word is said, and how it looks
 _TIMED = re.compile(r"^\s*[\d:.,]*\d\s*-->|-->\s*\d[\d:.,]*(?:\s|$)")
 _TIMES = {"srt": (SubripFormat, "00:00:01,000 --> 00:00:02,500"),
           "vtt": (WebVTTFormat, "00:00:01.000 --> 00:00:02.500")}  # fmt: skip
-FEWEST = 8  # captions that show whether a file has a word in each
 
 
 class Caption(NamedTuple):
@@ -99,49 +97,3 @@ def _lines(text: str) -> list[str]:
     """
     own = html.unescape(_UNSAID.sub(" ", text.strip("\n").partition("\n\n")[0]))
     return [words for line in own.split("\n") if (words := " ".join(line.split()))]
-
-
-def spoken(shown: Sequence[Caption]) -> list[Caption]:
-    """The captions with every word once: lines repeated from the one before are left out.
-
-    Rolling captions show a line again above the next one, or grow a line word by word.
-    """
-    said: list[Caption] = []
-    before: list[str] = []
-    by_words = _by_words(shown)
-    for caption in shown:
-        again = _repeated(before, caption.lines, by_words)
-        new = caption.text.split()[again:]
-        if new:
-            said.append(Caption(caption.start, caption.end, [" ".join(new)]))
-        before = caption.lines or before
-    return said
-
-
-def _by_words(shown: Sequence[Caption]) -> bool:
-    """Whether most captions are a word each: one that comes twice there is said twice."""
-    if any(len(caption.lines) > 1 for caption in shown) or len(shown) < FEWEST:
-        return False
-    return sum(len(caption.text.split()) == 1 for caption in shown) * 4 > len(shown) * 3
-
-
-def _repeated(before: Sequence[str], lines: Sequence[str], by_words: bool) -> int:
-    """How many of the words are whole last lines of the caption before; the most there are.
-
-    A single word counts only as a line of its own that is shown again: 'one', 'one an over'.
-    """
-    words = _words(" ".join(lines))
-    for first in range(len(before)):
-        last = _words(" ".join(before[first:]))
-        whole = len(last) > 1 or (not by_words and words and _words(lines[0]) == last)
-        if whole and words[: len(last)] == last:
-            return len(last)
-    return 0
-
-
-def _words(text: str) -> list[str]:
-    return [_bare(word) for word in text.split()]
-
-
-def _bare(word: str) -> str:
-    return _SIGNS.sub("", word.lower()) or word

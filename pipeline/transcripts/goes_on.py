@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from functools import cache
+from functools import lru_cache
 
 from pipeline.slots.number_words import number_spans
 
@@ -26,6 +26,7 @@ _UNITS = {
     *(
         "per",
         "percent",
+        "cent",
         "%",
         "percentage",
         "point",
@@ -53,6 +54,7 @@ _FOLLOWS = {
     *("are", "had", "has", "went", "came", "held", "moved", "fewer", "higher", "lower"),
     *("percent", "points", "between"),
 }
+KEPT = 10_000  # words that are known again
 _STOPS = (".", "!", "?", "…")
 
 
@@ -80,10 +82,11 @@ def goes_on(word: str, following: str, after: Sequence[str] = ()) -> bool:
     return first in _BETWEEN and behind != [] and _is_number(behind[0])
 
 
+@lru_cache(KEPT)
 def _bare(word: str) -> str:
     return _SIGNS.sub("", word).lower()
 
 
-@cache
+@lru_cache(KEPT)
 def _is_number(word: str) -> bool:
     return bool(word in _PARTS or _FIGURE.fullmatch(word) or number_spans(word))

@@ -37,7 +37,7 @@ def passages(shown: Sequence[Caption]) -> list[Passage]:
     words = list(_words(shown))
     signs = sum(ends_sentence(word.text, "") for word in words)
     by_signs = signs * PUNCTUATED >= len(words)
-    return [_passage(part) for part in _parted(words, by_signs)]
+    return [_passage(part, by_signs) for part in _parted(words, by_signs)]
 
 
 def _words(shown: Sequence[Caption]) -> Iterator[Word]:
@@ -89,11 +89,27 @@ def _fits(word: Word, at: int) -> tuple[int, bool, bool, int]:
     return word.pause, word.text.lower() in _BEGIN, word.first, at
 
 
-def _passage(words: Sequence[Word]) -> Passage:
-    text, turns = "", list[tuple[int, int]]()
+def _passage(words: Sequence[Word], by_signs: bool) -> Passage:
+    text, turns, begins = "", list[tuple[int, int]](), list[int]()
     for word in words:
         text += " " if text else ""
         if not turns or turns[-1][1] != word.start:
             turns.append((len(text), word.start))
+        begins.append(len(text))
         text += word.text
-    return Passage(text, start=words[0].start, turns=tuple(turns))
+    breaks = None if by_signs else tuple(begins[at] for at in _breaks(words))
+    return Passage(text, start=words[0].start, turns=tuple(turns), breaks=breaks)
+
+
+def _breaks(words: Sequence[Word]) -> list[int]:
+    """The words that may begin a sentence, the likeliest first; the first one is behind a word.
+
+    Not where a silence stands before it: what comes then goes on with nothing.
+    """
+    fitting = [
+        at
+        for at in range(1, len(words))
+        if not goes_on(words[at - 1].text, words[at].text, [w.text for w in words[at + 1 : at + 3]])
+    ]
+    fitting.sort(key=lambda at: _fits(words[at], at), reverse=True)
+    return fitting if words[0].pause >= SILENCE else [0, *fitting]

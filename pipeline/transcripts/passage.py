@@ -17,7 +17,8 @@ class Passage(NamedTuple):
     """A sentence: its line, or its time in milliseconds, and the heading that it stands under.
 
     `turns` are (character, time) wherever the words of another caption begin; `slots` the numbers
-    that were filled in; `begins` says that it comes first after a blank line.
+    that were filled in; `begins` says that it comes first after a blank line. `breaks` are of
+    captions without signs: the characters where another sentence may begin, the likeliest first.
     """
 
     text: str
@@ -27,6 +28,7 @@ class Passage(NamedTuple):
     turns: tuple[tuple[int, int], ...] = ()
     slots: tuple[Place, ...] = ()
     begins: bool = False
+    breaks: tuple[int, ...] | None = None
 
     def at(self, character: int) -> int | None:
         """When the words there are said, as far as captions know; of a script none."""

@@ -8,8 +8,9 @@ from pathlib import Path
 from pipeline.contracts.facts import Fact
 from pipeline.slots.marked_up import not_too_long, read_script
 from pipeline.transcripts import joined, script_text
-from pipeline.transcripts.caption_files import captions, spoken, text_of
+from pipeline.transcripts.caption_files import captions, text_of
 from pipeline.transcripts.passage import Passage
+from pipeline.transcripts.rolling import spoken
 
 MARKDOWN, TEXT = ".md", ".txt"
 

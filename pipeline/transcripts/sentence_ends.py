@@ -10,7 +10,7 @@ LONGEST = 800  # characters of a sentence: a minute of talk without an end
 _SIGNS = re.compile(r"(?:[.!?]+|…)[\"'”’)\]]*(?=\s|$)")
 _NEXT = re.compile(r"\S")
 _SHORT = re.compile(
-    r"(?:\b(?:mr|mrs|ms|dr|st|jr|sr|vs?|cf|e\.g|i\.e|approx|etc|no|nos|fig)|\b[A-Z](?:\.[A-Z])*)\.$",
+    r"(?:\b(?:mr|mrs|ms|dr|st|jr|sr|vs?|cf|e\.g|i\.e|approx|etc|no|nos|fig)|(?<!['’])\b[A-Z](?:\.[A-Z])*)\.$",
     re.IGNORECASE,
 )
 _COUNTS = re.compile(r"\bnos?\.$", re.IGNORECASE)  # 'no. 8', but 'No. Eight of them did.'

@@ -30,13 +30,17 @@ def figures(project: Path) -> dict[str, Any]:
     out = project / "output" / TOPIC
     known = by_facts(view, out, project / "output" / "archive")
     episode = read_json(out / "episode.json", Episode)
+
+    def anew() -> None:
+        """What was judged before is known again, and would cost nothing."""
+        nonlocal known
+        known = by_facts(view, out, project / "output" / "archive")
+
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "long.vtt"
         path.write_text(captions(list(spoken(episode)), WORDS, SECONDS), "utf-8")
         found = file_checked(path, TOPIC, known.facts, known.judge)
-        taken = median(
-            lambda: file_checked(path, TOPIC, known.facts, known.judge), lambda: None, RUNS
-        )
+        taken = median(lambda: file_checked(path, TOPIC, known.facts, known.judge), anew, RUNS)
     return {"captions_check_seconds": round(taken, 2), "captions_check_numbers": numbers(found)}
 
 

@@ -1,0 +1,58 @@
+"""Lines of a topic's "don't say" that are told in other words than their own: 'only spin moved'."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from pipeline.said.cautious import is_doubted, is_held_back, plain
+from pipeline.said.compared_changes import NO_GROUPS
+from pipeline.said.sounded import Sounded
+from pipeline.said.word_lists import filled, words
+
+_MARK = "\N{START OF TEXT}"  # of a letter of a group's name
+# By how a line begins the list of only.toml that tells it.
+_TOLD_BY = {"only": "only", "the biggest": "loser", "they did it": "better"}
+
+
+class Forbidden(NamedTuple):
+    """`line` is what the topic says of it."""
+
+    begins: int
+    ends: int
+    line: str
+
+
+def told_otherwise(text: str, heard: Sounded, lines: Iterable[str]) -> Forbidden | None:
+    """The first of the lines that a sentence says, in words that stand in only.toml."""
+    told = _with_marks(plain(text), heard)
+    for line in lines:
+        quote = plain(line).lstrip("“")
+        for begins, name in _TOLD_BY.items():
+            if not quote.startswith(begins):
+                continue
+            match = re.search(rf"(?<!\w)(?:{_phrases(name)})", told)
+            denies = bool(match and match[0].startswith(("no", "outside")))
+            if match and not _holds_back(text, match.start(), denies):
+                return Forbidden(match.start(), match.end(), line)
+    return None
+
+
+def _holds_back(text: str, begins: int, denies: bool) -> bool:
+    return is_doubted(text, begins) or is_held_back(text, begins, denies)
+
+
+def _phrases(name: str) -> str:
+    own = {"group": f"{_MARK}[{_MARK} ]*", "changed": "|".join(words("only.only.changed"))}
+    own["changed"] = f"(?:{own['changed']})"
+    return filled(f"<only.{name}.phrases>", "only", own)
+
+
+def _with_marks(told: str, heard: Sounded) -> str:
+    """With a mark for every letter of a group's name."""
+    for each in heard.mentions:
+        if each.cut not in NO_GROUPS:
+            begins, ends = heard.tokens[each.begins].begins, heard.tokens[each.ends - 1].ends
+            told = told[:begins] + _MARK * (ends - begins) + told[ends:]
+    return told
