@@ -143,7 +143,7 @@ def _check_said(tree: dict[str, Any], beats: list[dict[str, Any]]) -> Iterator[t
 
 
 def _check_called(tree: dict[str, Any]) -> Iterator[tuple[Place, str]]:
-    """Words of two names would make a number right of both."""
+    """Words of two names would make a number right of both; what has no letter is no word."""
     called = tree.get("called")
     seen: dict[str, str] = {}
     for name, words in called.items() if isinstance(called, dict) else ():

@@ -21,6 +21,7 @@ def is_year_or_place(number: Around) -> bool:
 
 
 def is_in_a_name(number: Around) -> bool:
+    """'Overs eleven to forty', which are a stretch of the topic's."""
     first, last = number.said.first, number.said.last
     return any(begin <= first and last <= end for begin, end in number.named)
 
@@ -41,6 +42,7 @@ def is_last_of_a_row(number: Around) -> bool:
 
 
 def is_date(number: Around) -> bool:
+    """'The fourth of May', 'June 12'; 'may' and 'march' after it may be verbs."""
     after, last = number.after, number.before.rpartition(" ")[2]
     first = after.removeprefix("of ").partition(" ")[0]
     return first in MONTHS - _MAY_BE_VERBS or last in MONTHS or after.startswith("march ")

@@ -33,7 +33,6 @@ JUST_OVER |= {
     "slightly more than",
     "just more than",
     "a shade over",
-    "a bit more than",
 }
 JUST_UNDER = {"just under", "just below", "nearly", "almost", "not quite", "a shade under"}
 JUST_UNDER |= {"a little under", "a bit under", "getting on for", "close to", "a touch under"}

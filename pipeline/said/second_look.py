@@ -18,7 +18,7 @@ from pipeline.said.targets import EVENT, ONLY_NAMED, WHOLE, WINDOW, Target
 from pipeline.said.topic_known import Known
 
 FINE = 0.1  # of its value: how coarsely a number may be said, not to be a fact's by chance
-NEAR = 0.02
+NEAR = 0.02  # of a fact's value: how far off it may be
 _ASIDE = {WINDOW, EVENT, "season"}
 WORST = 1.0  # how badly a fact may fit by its part: a level, a change, a drift
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence, Set
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from pipeline.said.clear_subject import has_other_head, has_subject, is_of_others
 from pipeline.said.corrected import withdrawn
 from pipeline.said.mentions_said import mentions_of, of_no_unit
 from pipeline.said.number_heard import Heard, apart, as_before, heard_at
-from pipeline.said.pairs import pairs_of
-from pipeline.said.pieces import Piece, is_in, pieces_of
+from pipeline.said.pairs import Pair, pairs_of
+from pipeline.said.pieces import Piece, Place, is_in, pieces_of
 from pipeline.said.read_numbers import read
 from pipeline.said.shared_units import share_units
 from pipeline.said.sides_said import with_sides
@@ -38,6 +39,21 @@ class Sounded:
     mentions: Sequence[Mention]
     parts: Sequence[Mention]
     numbers: Sequence[Heard]
+
+
+class _Sentence(NamedTuple):
+    """What holds for all numbers of a sentence.
+
+    `named` are the tokens of names that are known, `spans` those of numbers but for odds.
+    """
+
+    mentions: Sequence[Mention]
+    parts: Sequence[Mention]
+    named: Sequence[tuple[int, int]]
+    spans: Sequence[tuple[int, int]]
+    units: frozenset[str]
+    every_part: frozenset[str]
+    of_balls: frozenset[str]
 
 
 def sounded(
@@ -70,39 +86,54 @@ def _in_their_clauses(
     pairs, gone = pairs_of(tokens, numbers), withdrawn(tokens, spans)
     pieces = pieces_of(tokens, spans, pairs)
     ours = [each for each in mentions if not any(v.startswith("?") for v in each.values)]
-    named = [(each.begins, each.ends) for each in (*ours, *parts)]
-    units = frozenset(each.unit for each in numbers if each.unit and each.own_unit)
-    told = []
-    every_part = _parts_in(parts, (0, len(tokens)))
-    of_balls = {part for each in numbers for part in _of_the_balls(tokens, each)}
-    apart_of = [(each.said.first, each.ends) for each in numbers if each.said.form != "odds"]
-    for at, each in enumerate(numbers):
-        way, denied = way_of(tokens, each, pieces[at], numbers, at, pairs[at])
-        measured = any(m.cut == MEASURE and is_in(m, pieces[at]) for m in mentions)
-        shared = each.unit == PER_CENT and (each.own_unit or not measured)
-        thing = has_subject(tokens, apart_of, pieces[at], each.ends, named)
-        told.append(
-            replace(
-                each,
-                plain=each.plain and not (thing and _is_how_long(tokens, each)),
-                is_move=is_move(tokens, each),
-                is_difference=is_difference(tokens, each),
-                units=units,
-                of_something=thing,
-                set_against=at > 0 and _is_set_against(tokens, numbers[at - 1], each),
-                other_head=has_other_head(tokens, named, pieces[at]),
-                of_others=is_of_others(tokens, each.ends, named),
-                pair=pairs[at],
-                withdrawn=gone[at],
-                way=way,
-                denied=denied,
-                piece=pieces[at],
-                names=named_for(at, numbers, mentions, pieces, tokens),
-                parts=_parts_in(parts, pieces[at]) | _of_the_balls(tokens, each),
-                all_parts=every_part | of_balls if shared else every_part,
-            )
-        )
+    sentence = _Sentence(
+        mentions=mentions,
+        parts=parts,
+        named=[(each.begins, each.ends) for each in (*ours, *parts)],
+        spans=[(each.said.first, each.ends) for each in numbers if each.said.form != "odds"],
+        units=frozenset(each.unit for each in numbers if each.unit and each.own_unit),
+        every_part=_parts_in(parts, (0, len(tokens))),
+        of_balls=frozenset().union(*(_of_the_balls(tokens, each) for each in numbers)),
+    )
+    told = [
+        _in_its_clause(Place(at, numbers, pieces, tokens), sentence, pairs[at], gone[at])
+        for at in range(len(numbers))
+    ]
     return [_apart(each, told) for each in told]
+
+
+def _in_its_clause(place: Place, of: _Sentence, pair: Pair | None, gone: bool) -> Heard:
+    """One number with what its clause says of it; `gone` where it is taken back."""
+    tokens, at, each, piece = place.tokens, place.at, place.number, place.piece
+    way, denied = way_of(tokens, each, piece, place.numbers, at, pair)
+    thing = has_subject(tokens, of.spans, piece, each.ends, of.named)
+    return replace(
+        each,
+        plain=each.plain and not (thing and _is_how_long(tokens, each)),
+        is_move=is_move(tokens, each),
+        is_difference=is_difference(tokens, each),
+        units=of.units,
+        of_something=thing,
+        set_against=at > 0 and _is_set_against(tokens, place.numbers[at - 1], each),
+        other_head=has_other_head(tokens, of.named, piece),
+        of_others=is_of_others(tokens, each.ends, of.named),
+        pair=pair,
+        withdrawn=gone,
+        way=way,
+        denied=denied,
+        piece=piece,
+        names=named_for(at, place.numbers, of.mentions, place.pieces, tokens),
+        parts=_parts_in(of.parts, piece) | _of_the_balls(tokens, each),
+        all_parts=_all_parts(place, of),
+    )
+
+
+def _all_parts(place: Place, of: _Sentence) -> frozenset[str]:
+    """Those of the sentence; a share is one of the balls too where any of its numbers is."""
+    each = place.number
+    measured = any(m.cut == MEASURE and is_in(m, place.piece) for m in of.mentions)
+    shared = each.unit == PER_CENT and (each.own_unit or not measured)
+    return of.every_part | of.of_balls if shared else of.every_part
 
 
 def _apart(each: Heard, told: Sequence[Heard]) -> Heard:

@@ -28,6 +28,7 @@ def read_value(tokens: Sequence[Token], at: int) -> Value | None:
 
 
 def _figure(tokens: Sequence[Token], at: int) -> Value:
+    """'4.5', '3 million', '12k', '4½', '4 and a half'."""
     plain = tokens[at].text.replace(",", "").replace("\N{MINUS SIGN}", "-")
     decimals = len(plain.partition(".")[2])
     value, end, step = float(plain[:LONGEST]), at + 1, 10.0**-decimals

@@ -12,17 +12,16 @@ from pipeline.said.targets import ONLY_NAMED, OVERS, WINDOW, Target
 from pipeline.said.topic_known import Known
 
 FINE = 0.1  # of its value: how coarse a number may be, to be known as the other group's
-
 FINER = 0.05  # the same where it is of another finding
 
 
 def swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> tuple[Target, Target] | None:
     """The level of one of two groups where the other's is right: 'inland' for 'at the coast'."""
+    if heard.said.step > FINE * abs(heard.said.value):
+        return None
     best = best_of(found)
     for each in found:
         mine = each.target
-        if heard.said.step > FINE * abs(heard.said.value):
-            return None
         if each.worse > best + CLOSE or mine.side is None or mine.role != "level":
             continue
         for other in known.sides_of(mine):
@@ -49,22 +48,17 @@ def of_the_other_group(found: Sequence[Candidate], heard: Heard, known: Known) -
     best = best_of(found)
     for each in found:
         mine = each.target
-        if (
-            each.worse > best + CLOSE
-            or not mine.finding
-            or mine.role not in ("level", "move", "felt")
-        ):
+        if each.worse > best + CLOSE or mine.role not in ("level", "move", "felt"):
             continue
-        if not any(cut in heard.names for cut in _groups(mine)):
-            continue
-        for other in known.targets_in(mine.unit):
-            if (
-                _is_beside(mine, other)
-                and _is_printed(other, heard)
-                and way_fits(other, heard, None)
-            ):
-                return mine
+        named = any(cut in heard.names for cut in _groups(mine))
+        if named and any(_says(other, mine, heard) for other in known.targets_in(mine.unit)):
+            return mine
     return None
+
+
+def _says(other: Target, mine: Target, heard: Heard) -> bool:
+    beside = _is_beside(mine, other) and _is_printed(other, heard)
+    return beside and way_fits(other, heard, None)
 
 
 def _groups(target: Target) -> set[str]:

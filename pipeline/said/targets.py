@@ -76,5 +76,8 @@ class Target:
 
 def units_of(target: Target) -> set[str]:
     """The names of its unit as the fact has it, and as a line says it."""
-    said = target.fact.unit_said if target.fact else None
-    return {target.unit, unit_of(said)} if said else {target.unit}
+    return {target.unit} | (units_of_fact(target.fact) if target.fact else set())
+
+
+def units_of_fact(fact: Fact) -> set[str]:
+    return {unit_of(each) for each in (fact.unit, fact.unit_said) if each}

@@ -12,6 +12,8 @@ from pipeline.said.second_look import looked_again
 from pipeline.said.targets import EVENT, MOVES, WINDOW
 from pipeline.said.topic_known import Known
 
+BESIDE = 3  # tokens between two clauses that say the same: ', or'
+
 
 def all_judged(
     told: Sequence[Heard], carried: Mapping[str, Set[str]], known: Known
@@ -29,9 +31,6 @@ def all_judged(
     return found
 
 
-BESIDE = 3  # tokens between two clauses that say the same: ', or'
-
-
 def _again(
     heard: Heard, found: Judged, told: Sequence[Heard], carried: Mapping[str, Set[str]],
     known: Known,
@@ -47,8 +46,8 @@ def _again(
 
 def _is_in_other_words(one: Heard, two: Heard, before: Judged, found: Judged) -> bool:
     """'Fell by 6.9 per cent, nearly half a run an over': the same move, the other way round."""
-    moved = before.result == "wrong direction" and found.result == "supported" and not two.way
-    if not moved or before.target is None or found.target is None:
+    turned = before.result == "wrong direction" and found.result == "supported" and not two.way
+    if not turned or before.target is None or found.target is None:
         return False
     if found.target.role not in MOVES:
         return False

@@ -11,8 +11,9 @@ from msgspec import structs
 from pipeline.contracts.facts import Fact
 from pipeline.contracts.script_check import NumberChecked, ScriptCheck, SentenceChecked
 from pipeline.hashes import file_hash
+from pipeline.said.targets import units_of_fact
 from pipeline.said.tokens import tokens_of
-from pipeline.said.units import unit_after, unit_of
+from pipeline.said.units import unit_after
 from pipeline.said.why import RISK
 from pipeline.transcripts.passage import Passage
 from pipeline.transcripts.read_in import has_times, passages_of
@@ -90,7 +91,6 @@ def _other_unit(after: str, fact: Fact) -> str:
     """The unit that is typed right after a slot, where the fact is counted in another."""
     tokens = tokens_of(after)
     unit = unit_after(tokens, 0)
-    own = {unit_of(each) for each in (fact.unit, fact.unit_said or "") if each}
-    if unit is None or unit.name in own:
+    if unit is None or unit.name in units_of_fact(fact):
         return ""
     return after[tokens[0].begins : tokens[unit.last - 1].ends]
