@@ -9,7 +9,7 @@ import pytest
 
 from pipeline.said import in_sentence
 from pipeline.said.check import STOPPED, Sentence, checked
-from pipeline.said.match import all_judged
+from pipeline.said.whole_sentence import all_judged
 from pipeline.script import judged
 from pipeline.script.judged import LONG_AGO, judge_of
 from pipeline.transcripts.passage import Passage
