@@ -59,7 +59,7 @@ def checked(
         following = told[at + 1].text if at + 1 < len(told) else ""
         carried.begin(sentence.heading, sentence.begins)
         names = carried.names()
-        heard = known.heard(sentence.text)
+        heard = known.heard(sentence.text, sentence.breaks is None)
         asked = at > 0 and told[at - 1].text.rstrip(_QUOTES).endswith("?")
         pieces.append(Piece(sentence.text, sentence.breaks, heard, copy(carried)))
         numbers = numbers_in(heard, sentence.text, carried, known, asked)

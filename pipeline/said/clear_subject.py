@@ -12,6 +12,9 @@ from pipeline.said.up_or_down import way_of_word
 SHORT = 3  # letters: a word of no more says nothing by itself
 _BEGINS_A_CLAUSE = {"and", "but", "which", "because", "so"}
 _DETERMINERS = {"the", "their", "our", "his", "her", "its", "all", "those", "these", "your"}
+# Where no signs are set, a clause is at its end before one of these.
+_JOINS = {*_BEGINS_A_CLAUSE, *BREAKS, "i", "you", "we", "they", "he", "she", "it", "it's", "that's"}
+_IN_A_SUBJECT = {*_DETERMINERS, "a", "an", "of", "at", "in", "on", "for", "by", "against", "with"}
 # Verbs that are things where nobody who does them stands before.
 _THINGS = {"catches", "drops", "scores", "averages", "totals", "draws", "calls", "losses", "sets"}
 _ARTICLES = {"the", "a", "an", "average", "mean", "and", "but", "so", "our", "their", "its"}
@@ -39,19 +42,22 @@ _LIGHT = {*TALK, *VERBS, *PRONOUNS, *SMALL, *LARGE, *PARTS, *TIMES}
 
 def has_subject(
     tokens: Sequence[Token], spans: Sequence[tuple[int, int]], piece: tuple[int, int], ends: int,
-    named: Sequence[tuple[int, int]] = (),
+    named: Sequence[tuple[int, int]] = (), signs: bool = True,
 ) -> bool:  # fmt: skip
     """Whether a thing that nothing of the topic names is what a number is of.
 
     It stands before the verb of the number's clause, of the one before where that has none, or
     right after the number; what else a sentence says ('on the graphic') is no subject of it.
     `spans` are the numbers with their units, `ends` is where this one's end; `named` is what names
-    of the topic take up.
+    of the topic take up. Without `signs` a sentence may be several, of which the last one counts.
     """
     inside = {at for begins, last in spans for at in range(begins, last)}
     told = {at for begins, last in named for at in range(begins, last)}
     if _is_counted(tokens, ends, inside | told):
         return True
+    if not signs:
+        first = next((begins for begins, last in spans if last == ends), ends)
+        return _is_of_a_thing(tokens, _begins_at(tokens, first, inside, told), first, inside, told)
     clauses = [each for each in _clauses(tokens) if each[0] < piece[1]]
     return any(_is_of_a_thing(tokens, begins, last, inside, told) for begins, last in clauses)
 
@@ -79,6 +85,28 @@ def _is_of_a_thing(
         if at not in named and _says_what(tokens, at):
             return True
     return False
+
+
+def _begins_at(tokens: Sequence[Token], first: int, inside: Set[int], named: Set[int]) -> int:
+    """Where no signs are: the first word of what stands before a number's verb.
+
+    It is behind the verb before that one, a word that joins clauses, or one that no subject has.
+    """
+    nouns = things = False
+    for at in range(first - 1, -1, -1):
+        text = tokens[at].text
+        if at in inside or text in _JOINS:
+            return at + 1
+        if text in VERBS or _is_past(text) or way_of_word(tokens, at):
+            if nouns:
+                return at + 1
+        elif at in named:
+            nouns = True
+        elif _says_what(tokens, at):
+            nouns = things = True
+        elif nouns and not things and text in TALK and text not in _IN_A_SUBJECT:
+            return at + 1
+    return 0
 
 
 def _is_past(word: str) -> bool:

@@ -30,7 +30,7 @@ def numbers_in(
     """
     names, parts = carried.names(), carried.parts()
     named = frozenset((cut, frozenset(told)) for cut, told in names.items())
-    key = (text, named, parts, asked)
+    key = (text, named, parts, asked, whole.signs)
     if key not in known.judged:
         if len(known.judged) >= KEPT:
             known.judged.clear()

@@ -17,12 +17,17 @@ from msgspec import structs
 from pipeline.contracts.script_check import NumberChecked
 from pipeline.said.carry import Carried
 from pipeline.said.in_sentence import numbers_in
-from pipeline.said.may_begin import may_begin, spans
+from pipeline.said.may_begin import begins_anew, may_begin, spans
+from pipeline.said.number_heard import Heard
 from pipeline.said.sounded import Sounded
+from pipeline.said.subjects import LATER, MEASURE
+from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.topic_known import Known
 
 FINE = ("supported", "not a statistic")
 WRONG = ("contradicted", "wrong direction", "wrong unit")
+OPEN = ("unsupported", "for a person")
+ASIDE = {WINDOW, EVENT, "season", MEASURE}  # these leave open whose number it is
 BEGINS, ENDS = 8, 5  # places where a sentence may begin or end, the nearest of each
 TRIED = 10  # sentences that are read for one number, the shortest first
 
@@ -56,7 +61,18 @@ def _again(
     first = first if _joins(pieces[at]) else at
     last = last if _joins(pieces[last]) else at
     talk = _Talk(pieces[first : last + 1], at - first, known)
-    return [each if each.result in FINE else talk.again(each) for each in numbers]
+    return [
+        each if each.result in FINE else talk.again(each, _is_of_another(heard, known))
+        for each, heard in zip(numbers, pieces[at].heard.numbers, strict=True)
+    ]
+
+
+def _is_of_another(heard: Heard, known: Known) -> bool:
+    """Whether what it is of is said, and is nothing of the topic."""
+    measured = heard.names.get(MEASURE)
+    if measured and measured.level != LATER and measured.values.isdisjoint(known.measures):
+        return True
+    return heard.of_something or heard.other_head or heard.of_others
 
 
 def _joins(piece: Piece) -> bool:
@@ -73,22 +89,44 @@ class _Talk:
         for piece in pieces:
             self._starts.append(self._starts[-1] + len(piece.text) + 1)
         self._own = self._starts[own]
+        self._whole = known.heard(self._text)
+        ends = {each.ends for each in self._whole.mentions}
+        self._after_names = {
+            token.begins for at, token in enumerate(self._whole.tokens) if at in ends
+        }
         self._breaks = self._one_between_names()
-        self._read: dict[tuple[int, int], Sequence[NumberChecked]] = {}
+        self._read: dict[tuple[int, int, bool], Sequence[NumberChecked]] = {}
 
-    def again(self, number: NumberChecked) -> NumberChecked:
-        """The number as it is where it is right; else as it was, or for a person."""
-        found = [number]
+    def again(self, number: NumberChecked, of_another: bool) -> NumberChecked:
+        """The number as it is where it is right; else as it was, or for a person.
+
+        `alone` is what it is by the names of its own sentence, which nothing that was said before
+        is asked for; that contradicts no number that is `of_another` thing.
+        """
+        found, alone = [number], list[NumberChecked]()
         for begins, ends in self._sentences(number):
-            for each in self._numbers(begins, ends):
-                if each.begins + begins != number.begins + self._own:
-                    continue
-                if each.result == "supported":
-                    return structs.replace(
-                        each, said=number.said, begins=number.begins, ends=number.ends
-                    )
-                found.append(each)
-        return _unclear(number) if self._of_several(found) else number
+            found += self._at(number, begins, ends, alone=False)
+            if found[-1].result == "supported":
+                return _as(found[-1], number)
+            alone += self._at(number, begins, ends, alone=True)
+        said_otherwise = [each for each in (*found, *alone) if each.result == "wrong direction"]
+        said_otherwise += [each for each in alone[:1] if each.result == "wrong unit"]
+        if right := _first(alone, ("supported",)):
+            return _as(right, number)
+        if said_otherwise and not self._of_several(said_otherwise):
+            return _as(said_otherwise[0], number)
+        if self._of_several(found):
+            return _unclear(number)
+        wrong = None if of_another or number.result not in OPEN else _first(alone, WRONG)
+        return _as(wrong, number) if wrong else number
+
+    def _at(
+        self, number: NumberChecked, begins: int, ends: int, alone: bool
+    ) -> Iterator[NumberChecked]:
+        """The number in another sentence; `alone`: by what that names itself."""
+        for each in self._numbers(begins, ends, alone):
+            if each.begins + begins == number.begins + self._own:
+                yield each
 
     def _of_several(self, found: Sequence[NumberChecked]) -> bool:
         """Whether it is wrong of one finding in one sentence, of another in another."""
@@ -104,12 +142,17 @@ class _Talk:
         both = [(i + j, b, e) for i, b in enumerate(begins) for j, e in enumerate(ends)]
         yield from ((b, e) for _, b, e in sorted(both)[:TRIED])
 
-    def _numbers(self, begins: int, ends: int) -> Sequence[NumberChecked]:
-        if (begins, ends) not in self._read:
+    def _numbers(self, begins: int, ends: int, alone: bool) -> Sequence[NumberChecked]:
+        key = begins, ends, alone
+        if key not in self._read:
             text = self._text[begins:ends]
-            heard = self._known.heard(text)
-            self._read[begins, ends] = numbers_in(heard, text, self._carried(begins), self._known)
-        return self._read[begins, ends]
+            heard = self._known.heard(text, False)
+            named = {each.cut for each in heard.mentions} - ASIDE
+            if alone and (not named or begins in self._after_names):
+                return ()
+            carried = Carried(self._known) if alone else self._carried(begins)
+            self._read[key] = numbers_in(heard, text, carried, self._known)
+        return self._read[key]
 
     def _carried(self, begins: int) -> Carried:
         """What is in mind where the sentence begins inside a piece: its first words too."""
@@ -120,16 +163,32 @@ class _Talk:
         return carried
 
     def _one_between_names(self) -> list[int]:
-        """Of the breaks between two names or numbers the likeliest: others part the same."""
-        whole = self._known.heard(self._text)
+        """Of the breaks between two names or numbers the likeliest: most others part the same.
+
+        So does the last one before a word like 'it': what is before that has its own verb.
+        """
+        whole = self._whole
         places = {token.begins: at for at, token in enumerate(whole.tokens)}
         named = sorted(whole.tokens[begins].begins for begins, _ in spans(whole))
         found: dict[int, int] = {0: 0}
+        last: dict[int, int] = {}
         for start, piece in zip(self._starts, self._pieces, strict=False):
             for each in (start + at for at in piece.breaks or ()):
                 if each in places and may_begin(whole, places[each]):
-                    found.setdefault(bisect_left(named, each), each)
-        return sorted(found.values())
+                    gap = bisect_left(named, each)
+                    found.setdefault(gap, each)
+                    if begins_anew(whole, places[each]):
+                        last[gap] = max(each, last.get(gap, 0))
+        return sorted({*found.values(), *last.values()})
+
+
+def _first(found: Sequence[NumberChecked], results: Sequence[str]) -> NumberChecked | None:
+    return next((each for each in found if each.result in results), None)
+
+
+def _as(found: NumberChecked, number: NumberChecked) -> NumberChecked:
+    """What was found of a number in another sentence, where the number stands."""
+    return structs.replace(found, said=number.said, begins=number.begins, ends=number.ends)
 
 
 def _unclear(number: NumberChecked) -> NumberChecked:

@@ -39,6 +39,7 @@ class Sounded:
     mentions: Sequence[Mention]
     parts: Sequence[Mention]
     numbers: Sequence[Heard]
+    signs: bool = True  # tell where it begins and ends
 
 
 class _Sentence(NamedTuple):
@@ -54,15 +55,17 @@ class _Sentence(NamedTuple):
     units: frozenset[str]
     every_part: frozenset[str]
     of_balls: frozenset[str]
+    signs: bool
 
 
 def sounded(
     text: str, terms: Terms, parts: Terms, overs: int | None, names: Set[str] = frozenset(),
-    year: int | None = None,
+    year: int | None = None, signs: bool = True,
 ) -> Sounded:  # fmt: skip
     """`names` are the topic's own words with a capital; others are names of strangers.
 
     `year` is that of the event, by which 'since 2017' says which window is meant.
+    `signs`: they tell where it begins and ends; else it may be several.
     """
     tokens = tokens_of(text)
     found = read(tokens)
@@ -71,8 +74,8 @@ def sounded(
     numbers = as_before(tokens, apart([heard_at(tokens, each, named) for each in found]))
     mentions = of_no_unit(mentions, numbers)
     of_parts = parts.mentions(tokens)
-    numbers = _in_their_clauses(tokens, share_units(tokens, numbers), mentions, of_parts)
-    return Sounded(tokens, mentions, of_parts, with_sides(tokens, numbers))
+    numbers = _in_their_clauses(tokens, share_units(tokens, numbers), mentions, of_parts, signs)
+    return Sounded(tokens, mentions, of_parts, with_sides(tokens, numbers), signs)
 
 
 def _in_their_clauses(
@@ -80,6 +83,7 @@ def _in_their_clauses(
     numbers: Sequence[Heard],
     mentions: Sequence[Mention],
     parts: Sequence[Mention],
+    signs: bool,
 ) -> list[Heard]:
     """Each number with what its clause says of it."""
     spans = [(each.said.first, each.ends) for each in numbers]
@@ -94,6 +98,7 @@ def _in_their_clauses(
         units=frozenset(each.unit for each in numbers if each.unit and each.own_unit),
         every_part=_parts_in(parts, (0, len(tokens))),
         of_balls=frozenset().union(*(_of_the_balls(tokens, each) for each in numbers)),
+        signs=signs,
     )
     told = [
         _in_its_clause(Place(at, numbers, pieces, tokens), sentence, pairs[at], gone[at])
@@ -106,7 +111,7 @@ def _in_its_clause(place: Place, of: _Sentence, pair: Pair | None, gone: bool) -
     """One number with what its clause says of it; `gone` where it is taken back."""
     tokens, at, each, piece = place.tokens, place.at, place.number, place.piece
     way, denied = way_of(tokens, each, piece, place.numbers, at, pair)
-    thing = has_subject(tokens, of.spans, piece, each.ends, of.named)
+    thing = has_subject(tokens, of.spans, piece, each.ends, of.named, of.signs)
     return replace(
         each,
         plain=each.plain and not (thing and _is_how_long(tokens, each)),

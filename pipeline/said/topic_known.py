@@ -60,20 +60,20 @@ class Known:
         texts = [*(each.say for each in words.background), *words.notes]
         return frozenset(said.value for text in texts for said in read(tokens_of(text)))
 
-    def heard(self, text: str) -> Sounded:
-        """A sentence taken apart."""
-        return self._heard(text)
+    def heard(self, text: str, signs: bool = True) -> Sounded:
+        """A sentence taken apart; `signs` tell where it begins and ends."""
+        return self._heard(text, signs)
 
     @cached_property
-    def _heard(self) -> Callable[[str], Sounded]:
+    def _heard(self) -> Callable[[str, bool], Sounded]:
         """Sentences come again: beside others, in captions without signs, and in what is sung."""
 
         event = self.view.event
         year = event.date.year if event else None
 
         @lru_cache(KEPT)
-        def heard(text: str) -> Sounded:
-            return sounded(text, self.terms, self.parts, self.overs, self.names, year)
+        def heard(text: str, signs: bool) -> Sounded:
+            return sounded(text, self.terms, self.parts, self.overs, self.names, year, signs)
 
         return heard
 
