@@ -11,6 +11,7 @@ from pipeline.event_of import event_of
 from pipeline.said.compared_changes import compared
 from pipeline.said.forbidden import forbidden
 from pipeline.said.meant import meant, names_in
+from pipeline.said.only_said import only_one
 from pipeline.said.sounded import Sounded
 from pipeline.said.stated import PLAIN, stated
 from pipeline.said.topic_known import Known
@@ -46,14 +47,16 @@ def claims_of(told: Told, carried: Mapping[str, Set[str]], known: Known) -> list
                 kind="cause", why=_CAUSE, instead=_of_cause(heard, carried, known),
             )
         )  # fmt: skip
-    if match := compared(text, heard, carried, known):
+    banned = forbidden(text, heard, carried, known)
+    only = None if banned else only_one(text, heard)
+    if match := compared(text, heard, carried, known) or only:
         found.append(
             ClaimChecked(
                 said=text[match.start() : match.end()], begins=match.start(), ends=match.end(),
                 kind="no gap", why=_GAP, risk=2,
             )
         )  # fmt: skip
-    if banned := forbidden(text, heard, carried, known):
+    if banned:
         found.append(
             ClaimChecked(
                 said=text[banned.begins : banned.ends], begins=banned.begins, ends=banned.ends,

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence, Set
 
 from pipeline.contracts.finding import Gap
 from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain, surely
-from pipeline.said.comparison_patterns import CHANGE, COMPARISONS, Comparison
+from pipeline.said.comparison_patterns import CHANGE, COMPARISONS, NOBODY_MOVED, Comparison
 from pipeline.said.sounded import Sounded
+from pipeline.said.subjects import MEASURE
 from pipeline.said.targets import CONTROL, EVENT, OVERS, WHOLE, WINDOW
 from pipeline.said.terms import Mention
 from pipeline.said.topic_known import Known
@@ -27,9 +28,16 @@ def compared(
         return None
     for comparison, match in _matches(told):
         groups = _groups(told, comparison, match, heard, carried)
-        if groups and not is_doubted(text, match.start()) and not _is_denied(text, match):
+        if groups and not _is_doubted(text, match) and not _is_denied(text, match):
             return None if _is_carried(groups, heard, carried, known) else match
     return None
+
+
+def _is_doubted(text: str, match: re.Match[str]) -> bool:
+    """'Nobody moved as much' doubts nothing by words of its own."""
+    own = pattern(NOBODY_MOVED, "comparisons").match(match[0])
+    begins, ends = match.span()
+    return is_doubted(text[:begins] + "_" * (ends - begins) + text[ends:] if own else text, begins)
 
 
 def _matches(told: str) -> Iterator[tuple[Comparison, re.Match[str]]]:
@@ -85,7 +93,7 @@ def _groups(
     if comparison.objects:
         where = re.search(r"\b(?:at|in) the\b", match[0])  # 'costs more at the death than'
         return {cut: v for cut, v in behind.items() if len(v) > 1 and not (where and cut == OVERS)}
-    if found:
+    if found := found or _measures(told, match, heard):
         return found
     if comparison.alone or pattern(r"\b<of_two>\b", "comparisons").search(told):
         return {cut: values for cut, values in every.items() if cut != OVERS or comparison.alone}
@@ -99,6 +107,23 @@ def _groups(
     if not found and pattern(r"\b(?:than|as) (?:\w+ ){0,4}?<whole>\b", "comparisons").search(told):
         found = {cut: {*values, WHOLE} for cut, values in every.items()}
     return found
+
+
+def _measures(told: str, match: re.Match[str], heard: Sounded) -> dict[str, Set[str]]:
+    """'Its share fell harder than its economy': two measures, one of them behind 'than'."""
+    if not pattern(r"\bthan (?:\w+ ){0,5}$", "comparisons").search(told[: _last_measure(heard)]):
+        return {}
+    if not pattern(r"\b<than>\b", "comparisons").search(told[match.start() :]):
+        return {}
+    named = {min(each.values) for each in heard.mentions if each.cut == MEASURE}
+    return {MEASURE: named} if len(named) > 1 else {}
+
+
+def _last_measure(heard: Sounded) -> int:
+    """The character at which it begins; 0 of none."""
+    return max(
+        (heard.tokens[m.begins].begins for m in heard.mentions if m.cut == MEASURE), default=0
+    )
 
 
 def _two_unnamed(told: str, match: re.Match[str], every: Mapping[str, Set[str]]) -> bool:

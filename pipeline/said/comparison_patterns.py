@@ -6,6 +6,9 @@ from typing import NamedTuple
 
 CHANGE = r"(?:<verbs>|<changes>)"
 _FAR, _NEAR = r"[^.;]{0,70}?", r"[^.;]{0,40}?"
+_NO_NOUN = r"(?=\W*$|[,.;:—]| (?:of|from|at|by|in|when|where|there|here|too|and|but|out|under|on|for|off|as)\b)"
+_OF_THEM = r"(?: (?!(?:whether|that|who|to|tested|here|says?|said|knows?)\b)[\w'-]+){0,5}"
+NOBODY_MOVED = rf"<nobody>{_OF_THEM} (?:{CHANGE}|<felt>|(?:\w+ )?<deals>)\b"
 
 
 class Comparison(NamedTuple):
@@ -74,5 +77,26 @@ COMPARISONS = (
     Comparison(rf"\b{CHANGE}\b{_FAR}\bas {_NEAR}never did\b"),
     Comparison(rf"\b{CHANGE} <more>\b{_FAR}\bthan (?:in |for |at )?any other\b", alone=True),
     Comparison(rf"\b{CHANGE}\b{_NEAR}\b(?:was|is|were) the same for\b"),
+    Comparison(rf"\b(?:{CHANGE}|<felt>)\b{_NEAR}\b(?<!at )<most>\b{_NO_NOUN}<no_date>", alone=True),
+    Comparison(
+        rf"\b(?:{CHANGE}|<felt>)\b{_FAR}\b(?:<more>|<sizes>)\b{_NEAR}\bthan <all_others>\b",
+        alone=True,
+    ),
+    Comparison(
+        rf"\b(?:<more>|<sizes>)\b{_NEAR}\b(?:{CHANGE}|<felt>)\b{_NEAR}\b(?:than|of) <all_others>\b",
+        alone=True,
+    ),
+    Comparison(rf"\b(?:{CHANGE}|<felt>)\b{_FAR}\b(?:more|less) than <all_others>\b", alone=True),
+    Comparison(
+        rf"\b{NOBODY_MOVED}{_FAR}\b(?:<more>|the way|like|so much|than)\b",
+        alone=True,
+    ),
+    Comparison(
+        rf"\b(?:{CHANGE}|<felt>|better|worse)\b{_FAR}\b(?:more|less|even more) so\b", alone=True
+    ),
+    Comparison(rf"\b<does_to> <much_more> (?:to|for|with|in|at)\b"),
+    Comparison(rf"\b(?:{CHANGE}|<felt>) <far> (?:fewer|less|more)\b"),
+    Comparison(rf"\b(?:<felt>|<deals>)\b{_NEAR}\b<more>\b{_NEAR}\bthan\b"),
+    Comparison(rf"\b<deals>\b{_NEAR}\bthan\b"),
     Comparison(r"\bmore than (?!they|it|he|she|we|you)\w+ did\b"),
 )

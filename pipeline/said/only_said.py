@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from pipeline.said.cautious import is_doubted, is_held_back, plain
+from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain
 from pipeline.said.compared_changes import NO_GROUPS
 from pipeline.said.sounded import Sounded
 from pipeline.said.word_lists import filled, words
@@ -37,6 +37,15 @@ def told_otherwise(text: str, heard: Sounded, lines: Iterable[str]) -> Forbidden
             if match and not _holds_back(text, match.start(), denies):
                 return Forbidden(match.start(), match.end(), line)
     return None
+
+
+def only_one(text: str, heard: Sounded) -> re.Match[str] | None:
+    """Where it is said that only one of several groups moved."""
+    match = re.search(rf"(?<!\w)(?:{_phrases('only')})", _with_marks(plain(text), heard))
+    if match is None or is_question(text):
+        return None
+    denies = match[0].startswith(("no", "outside"))
+    return None if _holds_back(text, match.start(), denies) else match
 
 
 def _holds_back(text: str, begins: int, denies: bool) -> bool:
