@@ -23,7 +23,7 @@ def compared(
     text: str, heard: Sounded, carried: Mapping[str, Set[str]], known: Known
 ) -> re.Match[str] | None:
     """Where it is said that one group's change was the larger, which no finding carries."""
-    told = surely(_without_sizes(plain(text), heard))
+    told = surely(_without_sizes(_without_groups(plain(text), heard), heard))
     if is_question(text) or pattern(r"\b<no_ranking>\b", "comparisons").search(told):
         return None
     for comparison, match in _matches(told):
@@ -64,6 +64,15 @@ def _is_denied(text: str, match: re.Match[str]) -> bool:
     ranked = _RANKED_BY_NOT.search(told[: match.start()])
     begins = ranked.start() if ranked else match.start()
     return is_held_back(text, begins)
+
+
+def _without_groups(told: str, heard: Sounded) -> str:
+    """'The slow men' are said to slow nothing."""
+    for each in heard.mentions:
+        if each.cut not in (*NO_GROUPS, OVERS):
+            begins, ends = heard.tokens[each.begins].begins, heard.tokens[each.ends - 1].ends
+            told = told[:begins] + "_" * (ends - begins) + told[ends:]
+    return told
 
 
 def _without_sizes(told: str, heard: Sounded) -> str:

@@ -6,7 +6,10 @@ from typing import NamedTuple
 
 CHANGE = r"(?:<verbs>|<changes>)"
 _FAR, _NEAR = r"[^.;]{0,70}?", r"[^.;]{0,40}?"
-_NO_NOUN = r"(?=\W*$|[,.;:—]| (?:of|from|at|by|in|when|where|there|here|too|and|but|out|under|on|for|off|as)\b)"
+_NO_NOUN = (
+    r"(?=\W*$|[,.;:—]| (?:of|from|at|by|in|when|where|there|here|too|and|but|out|under|on|for|off|as)"
+    r"\b)"
+)
 _OF_THEM = r"(?: (?!(?:whether|that|who|to|tested|here|says?|said|knows?)\b)[\w'-]+){0,5}"
 NOBODY_MOVED = rf"<nobody>{_OF_THEM} (?:{CHANGE}|<felt>|(?:\w+ )?<deals>)\b"
 
@@ -77,6 +80,9 @@ COMPARISONS = (
     Comparison(rf"\b{CHANGE}\b{_FAR}\bas {_NEAR}never did\b"),
     Comparison(rf"\b{CHANGE} <more>\b{_FAR}\bthan (?:in |for |at )?any other\b", alone=True),
     Comparison(rf"\b{CHANGE}\b{_NEAR}\b(?:was|is|were) the same for\b"),
+    Comparison(
+        rf"\b(?:the|that) (?:kind of |sort of )?(?:\w+ )?{CHANGE}\b that (?:\w+ )?_+'? (?:did|had|got|took|saw)\b"
+    ),
     Comparison(rf"\b(?:{CHANGE}|<felt>)\b{_NEAR}\b(?<!at )<most>\b{_NO_NOUN}<no_date>", alone=True),
     Comparison(
         rf"\b(?:{CHANGE}|<felt>)\b{_FAR}\b(?:<more>|<sizes>)\b{_NEAR}\bthan <all_others>\b",
@@ -94,9 +100,11 @@ COMPARISONS = (
     Comparison(
         rf"\b(?:{CHANGE}|<felt>|better|worse)\b{_FAR}\b(?:more|less|even more) so\b", alone=True
     ),
-    Comparison(rf"\b<does_to> <much_more> (?:to|for|with|in|at)\b"),
+    Comparison(r"\b<does_to> <much_more> (?:to|for|with|in|at)\b"),
     Comparison(rf"\b(?:{CHANGE}|<felt>) <far> (?:fewer|less|more)\b"),
     Comparison(rf"\b(?:<felt>|<deals>)\b{_NEAR}\b<more>\b{_NEAR}\bthan\b"),
     Comparison(rf"\b<deals>\b{_NEAR}\bthan\b"),
+    Comparison(r"\b<all_of_it>\b", alone=True),
+    Comparison(rf"\b<matters>\b{_NEAR}\b<more>\b{_NEAR}\bthan\b"),
     Comparison(r"\bmore than (?!they|it|he|she|we|you)\w+ did\b"),
 )

@@ -41,6 +41,7 @@ class Heard:
     way: int = 0
     denied: bool = False
     pair: Pair | None = None
+    between: tuple[float, float] | None = None  # the ends of a spread that it is one of
     plain: bool = False
     withdrawn: bool = False
     names: Mapping[str, Named] = field(default_factory=dict)

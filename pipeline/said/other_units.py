@@ -14,7 +14,7 @@ from pipeline.said.units import OVER, PER_CENT, POINTS
 
 AHEAD = 0.1  # how much better it has to fit than one that is said nearly rightly
 FINE_SIZE = 0.05  # the same of a change that is said as one
-NAMED = 1.0  # how badly the fact that is named may fit, whatever its number is counted in
+NAMED = 1.25  # how badly the fact that is named may fit, whatever its number is counted in
 SAME = 0.01  # of its value: how near, however coarsely it is said
 MANY, EXACT = 100, 0.005  # balls or matches that are the topic's own, and how exactly
 DIGITS = 3  # that a number is said with, to be known as a fact's without its measure

@@ -12,6 +12,9 @@ from pipeline.said.units import OVER
 _OF_ENDS = {"at least", "at most", "up to", "as much as", "as little as", "no more than"}
 _OF_ENDS |= {"no less than", "more than", "less than", "under", "over", "as many as", "as few as"}
 
+NARROW = 0.12  # of a value: how far apart two ends may be that it is said to lie between
+FEW = 3  # from here it may lie between two whole numbers
+
 
 def how_said(target: Target, heard: Heard) -> tuple[How, float | None]:
     """How rightly, and the end that is said where it is one."""
@@ -23,6 +26,8 @@ def how_said(target: Target, heard: Heard) -> tuple[How, float | None]:
         for end, exact in zip(told, (target.low or 0, target.high or 0), strict=True):
             if rounds_end(said, end, exact) and _on_its_side(exact, target, heard):
                 return "right", exact
+        if _holds(target, heard):
+            return "right", None
         if heard.pair and heard.pair.spread and target.role in MOVES:
             return _near_end(target, said), None
     digits = target.fact.digits if target.fact else 0
@@ -36,6 +41,16 @@ def _near_end(target: Target, said: Said) -> How:
     ends = (target.low or 0.0, target.high or 0.0)
     near = any(rounds(said, end, 0) in ("right", "near") for end in ends)
     return "near" if near else "off"
+
+
+def _holds(target: Target, heard: Heard) -> bool:
+    """'Eleven to twelve' of 11.6: two ends no further apart than one may round."""
+    if heard.between is None:
+        return False
+    low, high = heard.between
+    value = abs(target.value)
+    near = high - low <= NARROW * value or (high - low <= 1 and value >= FEW)
+    return low <= value <= high and near
 
 
 def _of_ends(heard: Heard) -> bool:

@@ -148,7 +148,10 @@ def _apart(each: Heard, told: Sequence[Heard]) -> Heard:
         return each
     one, two = told[pair.first].names, told[pair.last].names
     differ = any(one[cut].values != two[cut].values for cut in one if cut in two)
-    return replace(each, pair=None) if differ else each
+    if differ:
+        return replace(each, pair=None)
+    ends = sorted(abs(told[at].said.value) for at in (pair.first, pair.last))
+    return replace(each, between=(ends[0], ends[1]))
 
 
 def _is_how_long(tokens: Sequence[Token], each: Heard) -> bool:

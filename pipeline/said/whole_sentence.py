@@ -44,6 +44,17 @@ def _again(
     return Judged("supported", target) if target else found
 
 
+def _is_after_it(one: Heard, two: Heard, before: Judged, found: Judged) -> bool:
+    """'6.8 in the old days, 7.3 in the new': of two values of one thing the other is the other's."""
+    if before.result != "supported" or found.result != "wrong direction" or two.way:
+        return False
+    if before.target is None or found.target is None or two.leads:
+        return False
+    same = before.target.finding is not None and before.target.finding is found.target.finding
+    levels = before.target.role == found.target.role == "level"
+    return same and levels and before.target.side != found.target.side and one.side == two.side
+
+
 def _is_in_other_words(one: Heard, two: Heard, before: Judged, found: Judged) -> bool:
     """'Fell by 6.9 per cent, nearly half a run an over': the same move, the other way round."""
     turned = before.result == "wrong direction" and found.result == "supported" and not two.way
@@ -67,6 +78,8 @@ def _as_before(told: Sequence[Heard], found: Sequence[Judged]) -> list[Judged]:
             kept[at] = Judged("unsupported")
         if _is_in_other_words(told[at - 1], told[at], kept[at - 1], kept[at]):
             kept[at] = Judged("wrong direction", kept[at].target)
+        if _is_after_it(told[at - 1], told[at], kept[at - 1], kept[at]):
+            kept[at] = Judged("supported", kept[at].target)
         if same and kept[at].result == "supported" and kept[at - 1].result == "wrong unit":
             one, two = kept[at - 1].target, kept[at].target
             shared = not told[at].own_unit and one and two and one.finding is two.finding
