@@ -6,4 +6,5 @@ from pipeline.said.word_lists import words
 
 VERBS = frozenset(words("everyday.verbs_said"))
 PRONOUNS = frozenset(words("everyday.pronouns"))
+WHOSE = frozenset(words("everyday.whose"))
 TALK = frozenset(words("everyday.talk")) | VERBS | PRONOUNS

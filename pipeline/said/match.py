@@ -27,6 +27,8 @@ from pipeline.said.targets import EVENT, MOVES, WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.unsaid import is_told, off
 
+_WRONG = ("contradicted", "rounded too far", "wrong unit", "wrong direction")
+_OF_NOBODY = {WINDOW, EVENT, "season", "measure"}
 STALE = 0.25  # of its value: how coarse a number may be, to be known as an earlier edition's
 FINE = 0.05  # the same of one that is not near to it
 
@@ -38,6 +40,8 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     """
     carried = of_its_share(heard, carried)
     found = _held(heard, carried, known)
+    if heard.of_somebody and found.result in _WRONG and not set(carried) - _OF_NOBODY:
+        return Judged("for a person", found.target)
     if found.result != "contradicted":
         return found
     if found.target is None or found.target.fact is None:
@@ -54,7 +58,7 @@ def _held(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judged
     of_seasons = "seasons" in heard.units and not heard.own_unit and few
     if heard.plain or heard.withdrawn or (of_seasons and heard.unit in (None, "seasons")):
         return Judged("not a statistic")
-    if heard.said.form == "score":
+    if heard.said.form == "score" or heard.money:
         return Judged("unsupported")
     spoken = heard
     heard = without_later(as_said(heard), carried)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from pipeline.said.clear_subject import has_other_head, has_subject, is_of_others
+from pipeline.said.common_words import WHOSE
 from pipeline.said.corrected import withdrawn
 from pipeline.said.mentions_said import mentions_of, of_no_unit
 from pipeline.said.number_heard import Heard, apart, as_before, heard_at
@@ -16,12 +17,14 @@ from pipeline.said.read_numbers import read
 from pipeline.said.shared_units import share_units
 from pipeline.said.sides_said import with_sides
 from pipeline.said.subjects import MEASURE, named_for
-from pipeline.said.targets import WINDOW
+from pipeline.said.targets import EVENT, WINDOW
 from pipeline.said.terms import Mention, Terms
 from pipeline.said.tokens import BREAKS, Token, tokens_of
 from pipeline.said.units import PER_CENT, POINTS
 from pipeline.said.which_way import is_difference, is_move, way_of
 
+_MONEY = ("£", "$", "€")
+_LED = 3  # tokens before a clause that lead to it: 'for them, it is'
 _LASTS = {"minutes", "hours", "days", "weeks", "months", "seconds"}
 _OF_WHAT_WITHIN = 6  # tokens after a part in which it is said of what
 _SET_AGAINST = (
@@ -75,7 +78,8 @@ def sounded(
     mentions = of_no_unit(mentions, numbers)
     of_parts = parts.mentions(tokens)
     numbers = _in_their_clauses(tokens, share_units(tokens, numbers), mentions, of_parts, signs)
-    return Sounded(tokens, mentions, of_parts, with_sides(tokens, numbers), signs)
+    numbers = [_of_money(text, tokens, each) for each in with_sides(tokens, numbers)]
+    return Sounded(tokens, mentions, of_parts, numbers, signs)
 
 
 def _in_their_clauses(
@@ -121,6 +125,7 @@ def _in_its_clause(place: Place, of: _Sentence, pair: Pair | None, gone: bool) -
         of_something=thing,
         set_against=at > 0 and _is_set_against(tokens, place.numbers[at - 1], each),
         other_head=has_other_head(tokens, of.named, piece),
+        of_somebody=_is_of_somebody(place, of),
         of_others=is_of_others(tokens, each.ends, of.named),
         pair=pair,
         withdrawn=gone,
@@ -131,6 +136,13 @@ def _in_its_clause(place: Place, of: _Sentence, pair: Pair | None, gone: bool) -
         parts=_parts_in(of.parts, piece) | _of_the_balls(tokens, each),
         all_parts=_all_parts(place, of),
     )
+
+
+def _is_of_somebody(place: Place, of: _Sentence) -> bool:
+    """'He was going for five and a half', where no group stands that may be meant."""
+    named = any(each.cut not in (WINDOW, EVENT, "season", MEASURE) for each in of.mentions)
+    led = place.tokens[max(0, place.piece[0] - _LED) : place.number.said.first]
+    return not named and any(token.text in WHOSE for token in led)
 
 
 def _all_parts(place: Place, of: _Sentence) -> frozenset[str]:
@@ -152,6 +164,11 @@ def _apart(each: Heard, told: Sequence[Heard]) -> Heard:
         return replace(each, pair=None)
     ends = sorted(abs(told[at].said.value) for at in (pair.first, pair.last))
     return replace(each, between=(ends[0], ends[1]))
+
+
+def _of_money(text: str, tokens: Sequence[Token], each: Heard) -> Heard:
+    begins = tokens[each.said.first].begins
+    return replace(each, money=True, plain=False) if text[:begins].endswith(_MONEY) else each
 
 
 def _is_how_long(tokens: Sequence[Token], each: Heard) -> bool:

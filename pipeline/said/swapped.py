@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 
 from pipeline.said.candidates import CLOSE, Candidate, best_of
 from pipeline.said.number_heard import Heard
 from pipeline.said.saying import how_said, way_fits
-from pipeline.said.subjects import CLAUSE, EARLIER
-from pipeline.said.targets import ONLY_NAMED, OVERS, WINDOW, Target
+from pipeline.said.subjects import CLAUSE, EARLIER, MEASURE
+from pipeline.said.targets import ONLY_NAMED, OVERS, SHARE, WINDOW, Target
 from pipeline.said.topic_known import Known
 
 FINE = 0.1  # of its value: how coarse a number may be, to be known as the other group's
 FINER = 0.05  # the same where it is of another finding
+FINEST = 0.02  # the same where it is of another stretch of the innings
 
 
 def swapped(found: Sequence[Candidate], heard: Heard, known: Known) -> tuple[Target, Target] | None:
@@ -50,14 +51,17 @@ def of_the_other_group(found: Sequence[Candidate], heard: Heard, known: Known) -
         mine = each.target
         if each.worse > best + CLOSE or mine.role not in ("level", "move", "felt"):
             continue
-        named = any(cut in heard.names for cut in _groups(mine))
-        if named and any(_says(other, mine, heard) for other in known.targets_in(mine.unit)):
+        fine = heard.said.step <= FINEST * abs(heard.said.value)
+        cuts = _groups(mine) | ({OVERS} & mine.names.keys() if fine else set())
+        if not any(cut in heard.names for cut in cuts):
+            continue
+        if any(_says(other, mine, heard, cuts) for other in known.targets_in(mine.unit)):
             return mine
     return None
 
 
-def _says(other: Target, mine: Target, heard: Heard) -> bool:
-    beside = _is_beside(mine, other) and _is_printed(other, heard)
+def _says(other: Target, mine: Target, heard: Heard, cuts: Set[str]) -> bool:
+    beside = _is_beside(mine, other, cuts) and _is_printed(other, heard)
     return beside and way_fits(other, heard, None)
 
 
@@ -65,14 +69,26 @@ def _groups(target: Target) -> set[str]:
     return set(target.names) - {"measure", OVERS, WINDOW, *ONLY_NAMED}
 
 
-def _is_beside(mine: Target, other: Target) -> bool:
-    """Whether they are the same of two groups of one beat."""
-    if (mine.role, mine.side) != (other.role, other.side) or not other.finding or not mine.finding:
+def _is_beside(mine: Target, other: Target, cuts: Set[str]) -> bool:
+    """Whether they are the same of two groups, by one of the `cuts`, of one beat."""
+    if (mine.role, mine.side) != (other.role, other.side):
         return False
-    if other.finding.beat != mine.finding.beat or mine.names.keys() != other.names.keys():
+    of_balls = _is_of_the_balls(mine) and _is_of_the_balls(other)
+    found = mine.finding, other.finding
+    beats = {each.beat for each in found if each}
+    if mine.names.keys() != other.names.keys() or not (
+        of_balls or (all(found) and len(beats) == 1)
+    ):
         return False
     apart = [cut for cut, value in mine.names.items() if other.names[cut] != value]
-    return len(apart) == 1 and apart[0] in _groups(mine)
+    apart = [cut for cut in apart if not (of_balls and cut == MEASURE)]
+    return len(apart) == 1 and apart[0] in cuts
+
+
+def _is_of_the_balls(target: Target) -> bool:
+    """A share of the balls: what is left of it is the other group's, of which no finding is."""
+    measure = target.names.get(MEASURE, "")
+    return measure == SHARE or measure.endswith("-share")
 
 
 def _is_printed(target: Target, heard: Heard) -> bool:

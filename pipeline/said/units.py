@@ -167,9 +167,12 @@ def unit_before(tokens: Sequence[Token], first: int, last: int) -> Unit | None:
     led = text_at(tokens, first - 1) in ("every", "each", "per")
     if own.name == "balls" and led and {"boundary", "boundaries"} & set(near):
         return Unit(A_BOUNDARY, own.last)
-    if own.name == "balls" and {"wicket", "wickets", "strike", "strikes"} & set(near):
+    struck = led and {"out", "struck", "dismissed", "victim", "scalp"} & set(near)
+    if own.name == "balls" and (struck or {"wicket", "wickets", "strike", "strikes"} & set(near)):
         return Unit("balls a wicket", own.last)
     rest = [text_at(tokens, at) for at in range(own.last, own.last + 4)]
+    if own.name == "balls" and rest[0] == "to" and {"out", "dismiss", "remove"} & set(rest):
+        return Unit("balls a wicket", own.last)  # 'forty-five balls to get somebody out'
     out_of = rest[:1] in (["in"], ["for"], ["per"]) or rest[:2] == ["out", "of"]
     if own.name in ("balls", "dot balls", "boundaries") and out_of and "hundred" in rest[1:]:
         further = {"more", "fewer", "extra"} & {

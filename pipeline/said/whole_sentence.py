@@ -82,7 +82,7 @@ def _as_before(told: Sequence[Heard], found: Sequence[Judged]) -> list[Judged]:
             kept[at] = Judged("supported", kept[at].target)
         if same and kept[at].result == "supported" and kept[at - 1].result == "wrong unit":
             one, two = kept[at - 1].target, kept[at].target
-            shared = not told[at].own_unit and one and two and one.finding is two.finding
+            shared = one and two and one.finding is two.finding
             if shared and one and two and one.role == two.role:
                 kept[at] = Judged("wrong unit", two)
     return kept
