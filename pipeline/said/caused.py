@@ -21,8 +21,8 @@ def has_effect(told: str, heard: Sounded, begins: int, ends: int) -> bool:
     """Whether a sentence says what was made, outside the claim's own words."""
     if pattern(r"\b<by_itself>$", "causes").search(told[begins:ends]):
         return True
-    if re.match(r" (?:it|this|that|them|all this|all that)\b", told[ends:]):
-        return True  # what was told before
+    if pattern(r"^ (?:<told_before>)\b", "causes").search(told[ends:]):
+        return True
     rest = f"{told[:begins]} . {told[ends:]}"
     made = pattern(r"\b<game>\b", "causes").search(rest)
     return bool(made) or _names(heard, begins, ends) or _goes(heard, begins, ends)

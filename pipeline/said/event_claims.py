@@ -6,7 +6,11 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
-from pipeline.said.cause_patterns import ABOUT, RULES, Rule
+from pipeline.said.cause_held import is_denied, is_open, is_others_view
+from pipeline.said.cause_parts import ABOUT, Rule
+from pipeline.said.cause_patterns import RULES
+from pipeline.said.cause_places import is_a_price, is_of_itself, is_when, is_where
+from pipeline.said.cause_turns import MORE_RULES
 from pipeline.said.caused import (
     changes_there,
     effects_of,
@@ -16,14 +20,14 @@ from pipeline.said.caused import (
     is_of_the_topic,
 )
 from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain, surely
-from pipeline.said.reasons import answers, reasons
+from pipeline.said.reasons import answers, is_told_of_game, reasons
 from pipeline.said.word_lists import any_of, expression, filled, pattern, words
 
 if TYPE_CHECKING:
     from pipeline.said.sounded import Sounded
 
 _NEAR = 50  # characters in which what is blamed is named
-_DENIED = re.compile(r"\b(?:not|never|hardly|nothing)\b|n't\b")
+_IT_DOES = r"(?:well,? )?(?:it|they|that)(?:'s)?(?: <adverbs>)* <finite_verbs>\b(?! <not_done>\b)"
 _NAMES = re.compile(r"(?<=[\w,] )[A-Z]\w+(?: [A-Z]\w+)*")  # a capital inside a sentence
 
 
@@ -46,7 +50,7 @@ class Causes:
     def _rules(self, told: str) -> Iterator[tuple[Rule, re.Pattern[str]]]:
         """Those that a sentence may hold to; what names no event needs no rule of one."""
         named = self._event.search(told) is not None
-        for rule in RULES:
+        for rule in (*RULES, *MORE_RULES):
             if named or not rule.names_event:
                 if rule not in self._compiled:
                     template = filled(rule.template, "causes", self._own)
@@ -67,7 +71,7 @@ class Causes:
         if asked and (answer := self._answer(told, heard, asked)):
             return answer
         for begins, ends in self._claims(told, heard):
-            if not is_doubted(told, begins) and not is_held_back(text, begins):
+            if not is_open(told, begins, ends) and not is_held_back(text, begins):
                 return Span(begins, ends)
         return None
 
@@ -78,7 +82,7 @@ class Causes:
     def _claims(self, told: str, heard: Sounded) -> Iterator[tuple[int, int]]:
         for rule, compiled in self._rules(told):
             for match in compiled.finditer(told):
-                denied = not rule.denies and _DENIED.search(match[0])
+                denied = not rule.denies and is_denied(match[0])
                 if not denied and self._says_what(told, heard, match, rule):
                     yield match.span()
         yield from (match.span() for match in reasons(told, heard))
@@ -91,7 +95,11 @@ class Causes:
         made = any(True for _ in self._claims(asked, heard)) or any(
             compiled.search(asked) for rule, compiled in self._rules(asked) if rule.needs != "by"
         )
-        if answers(asked, told, named is not None, made) and not is_doubted(told, 0):
+        does = pattern(_IT_DOES, "causes").match(told) if self._event.search(asked) else None
+        goes_on = (
+            does and not is_others_view(told, does.end()) and has_effect(told, heard, 0, does.end())
+        )
+        if (goes_on or answers(asked, told, named is not None, made)) and not is_doubted(told, 0):
             return Span(0, len(told.rstrip(" .!")))
         return None
 
@@ -104,9 +112,13 @@ class Causes:
             case "moved":
                 of_that = re.match(r" (?:this|that|it|all this|all that)\b", told[ends:])
                 return bool(of_that) or changes_there(told, heard, 0, len(told))
+            case "made":
+                return is_told_of_game(told) and changes_there(told, heard, 0, len(told))
+            case "topic":
+                return is_told_of_game(told) and has_effect(told, heard, begins, begins)
             case "effect":
-                of_itself = _is_of_itself(told, match) or _is_a_price(heard, match)
-                if of_itself or self._is_where(told, heard, begins) or _is_when(told, heard, match):
+                of_itself = is_of_itself(told, match) or is_a_price(told, heard, match)
+                if of_itself or is_where(told, heard, match) or is_when(told, heard, match):
                     return False
                 return has_effect(told, heard, begins, ends)
             case "no group":
@@ -114,39 +126,18 @@ class Causes:
             case _:
                 return True
 
-    @staticmethod
-    def _is_where(told: str, heard: Sounded, begins: int) -> bool:
-        """'Pace at the ground costs six': where a group is, and not what does something to it."""
-        led = re.search(r"(\w+)(?:'s)? (?:on|at|in|by|near|along|off) $", told[:begins])
-        return bool(led) and is_of_the_topic(heard, led.start(1) if led else 0, begins)
-
     def _is_blamed(self, told: str, heard: Sounded, begins: int, ends: int) -> bool:
         """Of 'because of' and the like: whether what follows is the event, or else a change is."""
         blamed = re.split(r"[,.;:]", told[ends : ends + _NEAR])[0]
-        if not self._event.search(blamed):
+        natural = pattern(r"\b<forces>\b", "causes").search(blamed)
+        again = re.match(r" (?:it|this|that|them)\b", blamed) and self._event.search(told[:begins])
+        if not self._event.search(blamed) and not natural and not again:
             thanked = re.match(r" \w+ for\b", told[ends:])
             telling = pattern(r"\b<of_the_telling>\b", "causes").search(blamed)
             return not thanked and not telling and has_change(heard, begins, ends)
         ends += len(blamed)
         alone = not told[:begins].strip() + told[ends:].strip(" .!")
         return alone or has_effect(told, heard, begins, ends)
-
-
-def _is_of_itself(told: str, match: re.Match[str]) -> bool:
-    """'The rules changed, and': what happened to it, and nothing that it did."""
-    ends = re.match(r"\s*(?:[,.;:!]|$|and\b|but\b|in\b|at\b)", told[match.end() :])
-    return bool(ends and pattern(r"\b<objects>$", "causes").search(match[0]))
-
-
-def _is_a_price(heard: Sounded, match: re.Match[str]) -> bool:
-    """'The hills save a side seven runs': what a place comes to, where a number says it."""
-    placed = any(
-        each.cut == "region" and match.start() <= heard.tokens[each.begins].begins < match.end()
-        for each in heard.mentions
-    )
-    after = [each for each in heard.numbers if heard.tokens[each.said.first].begins > match.end()]
-    costs = bool(after) and re.search(r"\b(?:cost|save)[sd]?$", match[0])
-    return placed and bool(costs or pattern(r"\b<yields>$", "causes").search(match[0]))
 
 
 def _events(events: Iterable[str], title: str, known: set[str]) -> str:
@@ -159,9 +150,3 @@ def _events(events: Iterable[str], title: str, known: set[str]) -> str:
     found |= {word.removesuffix("s") for word in told if word not in no_event}
     others = map(expression, words("causes.event_words")) if named else ()
     return any_of([*map(re.escape, {*named, *found}), *others])
-
-
-def _is_when(told: str, heard: Sounded, match: re.Match[str]) -> bool:
-    """'After the new rule spin bowls more': when a group did it, and not what made it do so."""
-    dated = re.search(r"\b(?:before|after|until|since) (?:the )?(?:\w+ )?$", told[: match.start()])
-    return bool(dated) and is_of_the_topic(heard, *match.span())

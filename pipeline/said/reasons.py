@@ -27,6 +27,9 @@ _REASON = (
 _REASON_WHY = (
     r"\bthe (?:\w+ )?<of_reasons> (?!is\b|was\b)[^.;]{5,70}? (?:is|was)\b(?! that\b| not\b)"
 )
+_HENCE = re.compile(
+    r"(?<=, )(?:and )?so (?!(?:far|that|much|many|did|does|has|is|was|it)\b)|(?<=, )hence\b"
+)
 _WHAT = re.compile(
     r"\bwhat(?:'s| is| was| has| had)?\b.*|\bwho\b.*|\bwhy\b.*|\bhow come\b.*|\b(?:the )?"
     r"(?:reason|cause|culprit|explanation|secret|answer)\b.*"
@@ -35,6 +38,7 @@ _YES = re.compile(
     r"^(?:oh )?(?:yes|yep|yeah|of course|absolutely|certainly|it did|it does|it has|it was|they did"
     r"|you bet|sure did|without|indeed|too right|obviously|clearly|definitely|surely|did it ever)\b"
 )
+_WHY = re.compile(r"\b(?:why|how come|what (?:for|made))\b")
 _FEW = 9  # words of an answer that only names what it was
 
 
@@ -47,7 +51,13 @@ def reasons(told: str, heard: Sounded) -> Iterator[re.Match[str]]:
             yield match
     for match in pattern(_SO, "causes").finditer(told):
         before = told[: match.start()]
-        if _is_changed(told, heard, match.end(), len(told)) and not _is_of_the_telling(before):
+        so = _is_changed(told, heard, match.end(), len(told)) or _is_taken_up(told, heard, match)
+        if so and not _is_of_the_telling(before):
+            yield match
+    for match in _HENCE.finditer(told):
+        if _is_no_number(told, heard, match.start()) and _is_changed(
+            told, heard, match.end(), len(told)
+        ):
             yield match
     for match in _FOLLOWS.finditer(told):
         rest = told[: match.start()] + told[match.end() :]
@@ -77,8 +87,27 @@ def _is_changed(told: str, heard: Sounded, begins: int, ends: int) -> bool:
     return not said and changes_there(told, heard, begins, ends)
 
 
+def _is_taken_up(told: str, heard: Sounded, match: re.Match[str]) -> bool:
+    """'Spinners can't grip it, which is why they leak more': of whom it is was told before."""
+    they = re.match(r" (?:they|it|he|she)\b", told[match.end() :])
+    return bool(they) and _is_changed(told, heard, 0, len(told))
+
+
+def _is_no_number(told: str, heard: Sounded, ends: int) -> bool:
+    """Whether nothing was counted before: what follows from numbers is said by them."""
+    counted = any(heard.tokens[each.said.first].begins < ends for each in heard.numbers)
+    able = re.search(r"\b(?:can|can't|cannot|could|couldn't|able)\b", told[:ends])
+    changed = not able and _is_changed(told, heard, 0, ends)
+    return not counted and not changed and not _is_of_the_telling(told[:ends])
+
+
 def _is_of_the_telling(reason: str) -> bool:
     return bool(pattern(r"\b<of_the_telling>\b", "causes").search(reason))
+
+
+def is_told_of_game(told: str) -> bool:
+    """Whether a sentence tells of the game, and not of charts, of luck or of who tells it."""
+    return not _is_of_the_telling(told)
 
 
 def answers(asked: str, told: str, names_event: bool, made: bool) -> bool:
@@ -89,7 +118,9 @@ def answers(asked: str, told: str, names_event: bool, made: bool) -> bool:
     if made and _YES.match(told):
         return True
     short = len(told.split()) <= _FEW or told.find(",") > 0
-    of_it = pattern(r"\b<verbs>\b|\b<of_reasons>\b|behind", "causes").search(asked)
+    if _WHY.search(asked) and _BECAUSE.match(told):
+        return not _is_of_the_telling(told)
+    of_it = pattern(r"\b<verbs>\b|\b<reasons>\b|behind", "causes").search(asked)
     by = names_event or pattern(r"\b<agents>\b", "causes").search(told)
     return bool(_WHAT.search(asked) and of_it and short and by and _names_only(told))
 
