@@ -19,6 +19,7 @@ MEASURE = "measure"
 _NOT_OF_WHAT = (WINDOW, EVENT, MEASURE)  # these leave open whose number it is
 _GOES_ON = {"and", "but", ";"}
 _AGAINST = {"to", "against", "versus", "v", "with"}
+_SET_AGAINST = {*_AGAINST, "from", "beside", "of", "than"}
 _FEW = 4  # words between a number and the name of the next one
 _BESIDE = 1  # tokens from a name to the number that it leads to, past a comma
 _NEAR, _FAR = 2, 4  # tokens from a number to the name that it is of, and to one that it isn't
@@ -86,12 +87,22 @@ def _in_its_clause(own: Sequence[Mention], place: Place) -> Named | None:
     if behind and _is_of_next(behind[-1], place):
         return _others_own(own, behind[-1], number) or Named(behind[-1].values, CLAUSE)
     near = [each for each in behind if each.begins < place.next_begins]
+    before = _without_yardstick(before, place)
     if near and before:
         nearer = near[0].begins - number.ends <= _NEAR and first - before[-1].ends > _FAR
         if nearer or _is_taken(before[-1], own, place):
             return Named(near[0].values, CLAUSE)
     chosen = before[-1:] or near[:1] or behind[:1]
     return Named(_together(chosen[0], own, place), CLAUSE) if chosen else None
+
+
+def _without_yardstick(before: Sequence[Mention], place: Place) -> Sequence[Mention]:
+    """'Spin fell away from pace by eight': what it is set against is not what it is of."""
+    if len(before) < 2 or place.number.leads != "by" or before[-1].values == before[-2].values:
+        return before
+    at = before[-1].begins - 1
+    at -= at > 0 and place.tokens[at].text == "the"
+    return before[:-1] if place.tokens[at].text in _SET_AGAINST else before
 
 
 def _from_before(own: Sequence[Mention], place: Place) -> Named | None:
