@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence, Set
 from typing import TYPE_CHECKING, NamedTuple
 
 from pipeline.contracts.finding import Finding
 from pipeline.contracts.script_check import ClaimChecked, NumberChecked
 from pipeline.event_of import event_of
+from pipeline.said.cautious import plain
+from pipeline.said.clause_says import stays
 from pipeline.said.compared_changes import compared
 from pipeline.said.forbidden import forbidden
 from pipeline.said.meant import meant, names_in
@@ -24,6 +27,9 @@ if TYPE_CHECKING:
 _CAUSE = "The data show when and how much; what made it is not in them."
 _GAP = "No gap between their changes is told, so neither can be called the larger."
 _CAUTION = "The data can’t tell this, and neither this sentence nor the next says so."
+# What a cause is said to lead to, and no claim besides: 'hence the lower economy'.
+_FOLLOWS = re.compile(r"(?:so|hence|thus|therefore|which|making|meaning|and)\b")
+_HELD_TO = re.compile(r"\b(?:keep|hold|kept|held)s?\b.*\b(?:to|at)\b")  # a level: 'to 4.87'
 
 
 class Told(NamedTuple):
@@ -63,8 +69,9 @@ def claims_of(told: Told, carried: Mapping[str, Set[str]], known: Known) -> list
                 kind="don't say", why=f"Don’t say: {banned.line}", risk=2,
             )
         )  # fmt: skip
-        return found  # which says it of the same change
-    for begins, ends, finding in stated(text, told.following, heard, carried, known, told.numbers):
+    for begins, ends, finding in stated(
+        text, told.following, heard, carried, known, told.numbers, told.before
+    ):
         if not _is_within(begins, ends, found, told):
             found.append(
                 ClaimChecked(
@@ -83,9 +90,16 @@ def _is_within(begins: int, ends: int, found: Sequence[ClaimChecked], told: Told
     numbers = [each for each in told.numbers if each.result != PLAIN]
     sized = any(begins <= each.begins < ends for each in numbers)
     over = [each.kind for each in found if each.begins < ends and begins < each.ends]
+    said = plain(told.text[begins:ends])
+    banned = any(each.kind == "don't say" for each in found)
+    if "don't say" in over or (banned and stays(said)):
+        return True  # which says it of the same change
     if any(each.kind == "no gap" for each in found):
         return not sized or "no gap" in over
-    return "cause" in over and not numbers
+    if "cause" in over:
+        return not numbers or bool(_HELD_TO.search(said))
+    caused = any(each.kind == "cause" for each in found)
+    return caused and not numbers and bool(_FOLLOWS.match(said))
 
 
 def _of_cause(heard: Sounded, carried: Mapping[str, Set[str]], known: Known) -> str:

@@ -24,13 +24,21 @@ _OF_BALLS = re.compile(
 )
 _THAN_IN_A_YEAR = re.compile(r"\bthan (?:it was |they were )?(?:in |during |the )?(?:19|20)\d\d\b")
 _SET_BESIDE = re.compile(r"\bthan\b|\b(?:below|above) (?:what|that|those|the)\b")
+_CONCLUDES = re.compile(r"(?:so|hence|thus|making|meaning)\b.*\b(?:is|are|was|were|making) ")
 _IS = {"is", "was", "are", "were"}
 _THEN = r"\bthan (?:(?:it|they|he|she|we|you|\w+s) (?:ever )?used to|before)\b"
 
 
 def says(heard: Sounded, begins: int, ends: int, said: str, known: Known) -> bool:
-    if pattern(_SAME, "stated").search(said) or _DID_NOT.search(said):
-        return True
+    return stays(said) or _moves(heard, begins, ends, known)
+
+
+def stays(said: str) -> bool:
+    """'It held', 'the run rate didn't': that nothing moved."""
+    return bool(pattern(_SAME, "stated").search(said) or _DID_NOT.search(said))
+
+
+def _moves(heard: Sounded, begins: int, ends: int, known: Known) -> bool:
     names = [each for each in heard.mentions if each.cut in (EVENT, "region")]
     inside = {at for each in names for at in range(each.begins, each.ends)}  # 'up country'
     places = [at for at in range(begins, ends) if at not in inside]
@@ -51,8 +59,9 @@ def _goes(tokens: Sequence[Token], at: int, known: Known) -> bool:
     done_to = before in words("stated.being") and tokens[at].text in words("stated.done_to")
     grows = known.causes.is_event(before) and tokens[at].text in words("causes.grows")
     after = tokens[at + 1].text if at + 1 < len(tokens) else ""
+    caught = tokens[at].text == "behind" and before in words("stated.behind_it")
     there = tokens[at].text in ("up", "down") and after == "the" and before not in _IS
-    return bool(way_of_word(tokens, at)) and not done_to and not grows and not there
+    return bool(way_of_word(tokens, at)) and not (done_to or grows or caught or there)
 
 
 def is_of_other(said: str, then_and_now: bool) -> bool:
@@ -87,7 +96,7 @@ def compares_others(
     known: Known,
 ) -> bool:
     """'Pace is dearer than spin' by the sea: of two groups that no finding sets side by side."""
-    if not _SET_BESIDE.search(said) or not found:
+    if not (_SET_BESIDE.search(said) or _CONCLUDES.match(said)) or not found:
         return False
     if _THAN_IN_A_YEAR.search(said):
         return True
@@ -102,7 +111,7 @@ def compares_others(
 
 def is_of_balls(said: str, found: Sequence[Finding]) -> bool:
     """'Pace bowled less': how many balls it had, where the finding is of what they came to."""
-    shares = any(finding.measure.endswith("-share") for finding in found)
+    shares = bool(found) and all(finding.measure.endswith("share") for finding in found)
     return tells_balls(said) and not shares
 
 

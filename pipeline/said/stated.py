@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence, Set
 
-from pipeline.contracts.finding import Finding, Gap, Rates, Turn
+from pipeline.contracts.finding import Finding, Gap
 from pipeline.contracts.script_check import NumberChecked
 from pipeline.said.cautious import (
     holds_back,
     is_cautious,
-    is_held_back,
     is_of_others,
     is_question,
     plain,
@@ -26,24 +25,24 @@ from pipeline.said.clause_says import (
     tells_balls,
 )
 from pipeline.said.compared_changes import gaps_of
-from pipeline.said.meant import names_in, told_of
+from pipeline.said.meant import names_in
 from pipeline.said.sentence_clauses import clauses, last_name, names_of, with_asides
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import WINDOW
+from pipeline.said.targets import CONTROL, EVENT, WINDOW
 from pipeline.said.tokens import joined
 from pipeline.said.topic_known import Known
+from pipeline.said.turn_told import rates_of, turn_of
+from pipeline.said.which_change import (
+    changes_of,
+    is_open,
+    own_names,
+    tells_a_change,
+)
+from pipeline.said.word_lists import pattern
 
 _USED_TO = re.compile(
     r"\bused to\b.*\b(?:now|nowadays|these days|today)\b|\b(?:now|nowadays"
     r"|these days|today)\b.*\bused to\b"
-)
-_WHO_ASIDE = re.compile(
-    r"\b(?:leav\w+|strip\w*|tak\w+|set\w*|hold\w*|keep\w*|put\w*)\b[^.;]{0,30}"
-    r"\bwho (?:was |were |had )?(?:bowl|fac)\w+"
-)
-_TURNED = re.compile(
-    r"\bturned (?:in|between|around|round|after|at the start)\b"
-    r"|\bturning point (?:was|came|is|fell)\b"
 )
 PLAIN = "not a statistic"
 SHORT = 2  # tokens of a clause that only says which way
@@ -57,23 +56,53 @@ def stated(
     carried: Mapping[str, Set[str]],
     known: Known,
     numbers: Sequence[NumberChecked] = (),
+    before: str = "",
 ) -> Iterator[tuple[int, int, Finding]]:
     """Where it is stated, in characters, and the finding that can't be told.
 
     `numbers` are those of the sentence as they were judged: they tell what a clause is of.
     """
-    if is_question(text) or _is_open(text, heard) or _is_open(following, known.heard(following)):
+    if (
+        is_question(text)
+        or _says_open(text, heard)
+        or _says_open(following, known.heard(following))
+    ):
         return
     tokens = heard.tokens
+    if _announces(before, known):
+        return
     if _OPEN.search(joined(tokens)) or _is_of_a_gap(heard, known):
         return
-    if turn := _turn(text, heard, known):
+    if turn := turn_of(text, heard, known):
         yield turn
         return
-    every = names_in(heard.mentions, 0, len(tokens))
-    for begins, ends, names in _telling(text, heard, known):
-        rates = _rates(text, known)
-        found = rates or told_of(names, carried, known)
+    told = list(_by_clause(heard, text, carried, known, numbers))
+    given = set[str]()
+    for begins, ends, finding in [each for each in told if _is_whole(heard, each)] or told[:1]:
+        if finding.id not in given:
+            given.add(finding.id)
+            yield tokens[begins].begins, tokens[ends - 1].ends, finding
+
+
+def _is_whole(heard: Sounded, clause: tuple[int, int, Finding]) -> bool:
+    """Whether a clause names what it is of, or how much: one that doesn't goes on with another."""
+    begins, ends, _ = clause
+    sized = any(begins <= each.said.first < ends for each in heard.numbers)
+    return sized or bool(set(own_names(heard, begins, ends)) - {WINDOW, EVENT, CONTROL, "region"})
+
+
+def _by_clause(
+    heard: Sounded,
+    text: str,
+    carried: Mapping[str, Set[str]],
+    known: Known,
+    numbers: Sequence[NumberChecked],
+) -> Iterator[tuple[int, int, Finding]]:
+    """Clauses, in tokens, that state what can't be told."""
+    tokens = heard.tokens
+    every, rates = names_in(heard.mentions, 0, len(tokens)), rates_of(text, known)
+    for begins, ends, names in _telling(text, heard, known, numbers):
+        found = rates or changes_of(heard, (begins, ends), carried, known, numbers)
         said = joined(tokens[begins:ends])
         if is_of_balls(said, found) or compares_others(names, every, said, found, known):
             continue
@@ -81,16 +110,15 @@ def stated(
             continue
         if not rates and _is_of_another(heard, begins, numbers, known):
             continue
-        if found and all(finding.verdict == "can't tell" for finding in found):
-            yield tokens[begins].begins, tokens[ends - 1].ends, found[0]
-            return
+        if is_open(found):
+            yield begins, ends, found[0]
 
 
 def _telling(
-    text: str, heard: Sounded, known: Known
+    text: str, heard: Sounded, known: Known, numbers: Sequence[NumberChecked]
 ) -> Iterator[tuple[int, int, dict[str, Set[str]]]]:
     """Clauses that say of what they name that it moved, stayed or differs; with the names."""
-    of_other = of_balls = False
+    of_other = of_balls = moved = False
     then_and_now = bool(_USED_TO.search(plain(text)))
     for begins, ends in clauses(heard.tokens, heard.numbers):
         said = joined(heard.tokens[begins:ends])
@@ -108,7 +136,10 @@ def _telling(
         names = names_of(heard, begins, ends)
         of_other = of_other or counts_only(said, names)
         told = says(heard, begins, ends, said, known) or ranks(said, names)
+        place = heard.tokens[begins].begins, heard.tokens[ends - 1].ends
+        told = told or (not moved and tells_a_change(*place, known, numbers))
         if not of_other and (told or (then_and_now and "used to" in said)):
+            moved = True
             yield begins, ends, names
 
 
@@ -135,31 +166,20 @@ def _is_told(number: NumberChecked, known: Known) -> bool:
     return finding is not None and not isinstance(finding, Gap) and finding.verdict != "can't tell"
 
 
-def _rates(text: str, known: Known) -> list[Finding]:
-    """'Leave out who bowled, and it still fell': what is left of a change, with the mix aside."""
-    aside = _WHO_ASIDE.search(plain(text))
-    return [each for each in known.findings if isinstance(each, Rates)] if aside else []
-
-
-def _turn(text: str, heard: Sounded, known: Known) -> tuple[int, int, Finding] | None:
-    """'It turned in 2017': a turning point that the data can't tell."""
-    match = _TURNED.search(plain(text))
-    turns = [each for each in known.findings if isinstance(each, Turn)]
-    named = any(each.cut not in (WINDOW, "season") for each in heard.mentions)
-    if not match or not named or is_held_back(text, match.start()):
-        return None
-    if not turns or any(each.verdict != "can't tell" for each in turns):
-        return None
-    return match.start(), match.end(), turns[0]
-
-
-def _is_open(text: str, heard: Sounded) -> bool:
+def _says_open(text: str, heard: Sounded) -> bool:
     """Whether a sentence says that what it names, or what was said before it, can't be told."""
 
     def named(begins: int, ends: int) -> bool:
         return any(begins <= heard.tokens[each.begins].begins < ends for each in heard.mentions)
 
     return holds_back(text, named)
+
+
+def _announces(before: str, known: Known) -> bool:
+    """Whether the sentence before is a caution of what follows: 'Nothing here is certain.'"""
+    heard = known.heard(before)
+    points_back = pattern(r"^(?:<contrasts> )?<points_back>\b", "doubts").match(plain(before))
+    return not heard.mentions and not points_back and _says_open(before, heard)
 
 
 def _is_of_a_gap(heard: Sounded, known: Known) -> bool:
