@@ -7,8 +7,8 @@ from typing import NamedTuple
 CHANGE = r"(?:<verbs>|<changes>)"
 _FAR, _NEAR = r"[^.;]{0,70}?", r"[^.;]{0,40}?"
 _NO_NOUN = (
-    r"(?=\W*$|[,.;:—]| (?:of|from|at|by|in|when|where|there|here|too|and|but|out|under|on|for|off|as)"
-    r"\b)"
+    r"(?=\W*$|[,.;:—]"
+    r"| (?:of|from|at|by|in|when|where|there|here|too|and|but|out|under|on|for|off|as|with)\b)"
 )
 _OF_THEM = r"(?: (?!(?:whether|that|who|to|tested|here|says?|said|knows?)\b)[\w'-]+){0,5}"
 NOBODY_MOVED = rf"<nobody>{_OF_THEM} (?:{CHANGE}|<felt>|(?:\w+ )?<deals>)\b"
@@ -81,7 +81,8 @@ COMPARISONS = (
     Comparison(rf"\b{CHANGE} <more>\b{_FAR}\bthan (?:in |for |at )?any other\b", alone=True),
     Comparison(rf"\b{CHANGE}\b{_NEAR}\b(?:was|is|were) the same for\b"),
     Comparison(
-        rf"\b(?:the|that) (?:kind of |sort of )?(?:\w+ )?{CHANGE}\b that (?:\w+ )?_+'? (?:did|had|got|took|saw)\b"
+        rf"\b(?:the|that) (?:kind of |sort of )?(?:\w+ )?{CHANGE}\b that (?:\w+ )?_+'?"
+        r" (?:did|had|got|took|saw)\b"
     ),
     Comparison(rf"\b(?:{CHANGE}|<felt>)\b{_NEAR}\b(?<!at )<most>\b{_NO_NOUN}<no_date>", alone=True),
     Comparison(

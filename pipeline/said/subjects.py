@@ -96,7 +96,7 @@ def _in_its_clause(own: Sequence[Mention], place: Place) -> Named | None:
     return Named(_together(chosen[0], own, place), CLAUSE) if chosen else None
 
 
-def _without_yardstick(before: Sequence[Mention], place: Place) -> Sequence[Mention]:
+def _without_yardstick(before: list[Mention], place: Place) -> list[Mention]:
     """'Spin fell away from pace by eight': what it is set against is not what it is of."""
     if len(before) < 2 or place.number.leads != "by" or before[-1].values == before[-2].values:
         return before

@@ -45,7 +45,7 @@ def _again(
 
 
 def _is_after_it(one: Heard, two: Heard, before: Judged, found: Judged) -> bool:
-    """'6.8 in the old days, 7.3 in the new': of two values of one thing the other is the other's."""
+    """'6.8 in the old days, 7.3 in the new': two values of one thing are of both windows."""
     if before.result != "supported" or found.result != "wrong direction" or two.way:
         return False
     if before.target is None or found.target is None or two.leads:
