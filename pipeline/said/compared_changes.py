@@ -24,13 +24,22 @@ def compared(
 ) -> re.Match[str] | None:
     """Where it is said that one group's change was the larger, which no finding carries."""
     told = surely(_without_sizes(_without_groups(plain(text), heard), heard))
-    if is_question(text) or pattern(r"\b<no_ranking>\b", "comparisons").search(told):
+    if not _may_compare(told, heard) or is_question(text):
+        return None
+    if pattern(r"\b<no_ranking>\b", "comparisons").search(told):
         return None
     for comparison, match in _matches(told):
         groups = _groups(told, comparison, match, heard, carried)
         if groups and not _is_doubted(text, match) and not _is_denied(text, match):
             return None if _is_carried(groups, heard, carried, known) else match
     return None
+
+
+def _may_compare(told: str, heard: Sounded) -> bool:
+    """Whether a sentence names a group at all, or two measures; most do not, and cost nothing."""
+    measures = {min(each.values) for each in heard.mentions if each.cut == MEASURE}
+    grouped = len(measures) > 1 or bool(_by_cut(heard.mentions))
+    return grouped or bool(pattern(r"\b<both>\b", "comparisons").search(told))
 
 
 def _is_doubted(text: str, match: re.Match[str]) -> bool:

@@ -45,6 +45,7 @@ _USED_TO = re.compile(
     r"|these days|today)\b.*\bused to\b"
 )
 PLAIN = "not a statistic"
+_FROM_TO = re.compile(r"\bfrom\b.*\bto\b")
 SHORT = 2  # tokens of a clause that only says which way
 _OPEN = re.compile(r"\b(?:somewhere|anywhere|anything) (?:between|from)\b")
 
@@ -104,6 +105,8 @@ def _by_clause(
     for begins, ends, names in _telling(text, heard, known, numbers):
         found = rates or changes_of(heard, (begins, ends), carried, known, numbers)
         said = joined(tokens[begins:ends])
+        if rates and _FROM_TO.search(said):
+            continue  # with who bowled kept the same it is told by its two values alone
         if is_of_balls(said, found) or compares_others(names, every, said, found, known):
             continue
         if is_cautious(said) or is_of_others(text, last_name(heard, begins, ends)):

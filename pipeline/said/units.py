@@ -37,9 +37,9 @@ class Unit(NamedTuple):
 
 def unit_after(tokens: Sequence[Token], at: int) -> Unit | None:
     """The unit that begins here, after a number; none where no unit is said."""
-    if [text_at(tokens, each) for each in range(at, at + 3)] == ["of", "a", "run"]:
-        if text_at(tokens, at + 3) not in _PER:
-            return Unit(OVER, at + 3)  # '0.4 of a run cheaper'
+    led = [text_at(tokens, each) for each in range(at, at + 3)]
+    if led == ["of", "a", "run"] and text_at(tokens, at + 3) not in _PER:
+        return Unit(OVER, at + 3)  # '0.4 of a run cheaper'
     at = _past_links(tokens, at)
     word, after = text_at(tokens, at), text_at(tokens, at + 1)
     if word in ("%", "percent", "pc") or (word, after) == ("per", "cent"):
