@@ -73,6 +73,7 @@ RULES = (
     Rule(r"\b(?:can|could|should|must|may well) thank\b(?! you)", "effect"),
     Rule(rf"\bit took {FEW}\b<event>s?\b{FEW} to <verbs>\b", "nothing"),
     Rule(r"\bwhy\b ?[:,—-] ?(?:it's |because |that's )?<thing>", "effect"),
+    Rule(rf"\b<agents>{DOES} <has>\b", "moved"),
     Rule(r"\b<agents>(?:'s?)? (?:doing|work|fault|handiwork|influence)\b", "moved"),
     Rule(rf"\b<agents> (?:is|was|are|were) what <finite_verbs>{NOT_DONE}", "effect"),
     Rule(rf"\b{IS} what (?:has |have |really )?<finite_strong_verbs>{NOT_DONE}", "moved"),

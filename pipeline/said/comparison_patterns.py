@@ -48,7 +48,10 @@ COMPARISONS = (
         rf"\bof (?:all|the lot|the bowlers|the batters)\b{_FAR}\b{CHANGE} (?:the )?<most>\b",
         alone=True,
     ),
-    Comparison(rf"\b<cruel> on\b{_NEAR}\bthan\b"),
+    Comparison(rf"\b<cruel> (?:on|to|for)\b{_NEAR}\bthan (?:on|to|for|they|it)\b"),
+    Comparison(rf"\b<felt>\b{_NEAR}\bthan\b"),
+    Comparison(r"\b<matters>\b (?:the )?(?:most|more|less|least) (?:to|for)\b", alone=True),
+    Comparison(rf"\b<beside>\b{_FAR}\b<barely> (?:{CHANGE}|<felt>)"),
     Comparison(rf"\bcompared (?:with|to)\b{_FAR}\b{CHANGE}\b"),
     Comparison(rf"\b(?:up|down)\b{_NEAR}\bby (?:less|more)\b"),
     Comparison(

@@ -30,6 +30,12 @@ _NEAR = 50  # characters in which what is blamed is named
 _IT_DOES = r"(?:well,? )?(?:it|they|that)(?:'s)?(?: <adverbs>)* <finite_verbs>\b(?! <not_done>\b)"
 _NAMES = re.compile(r"(?<=[\w,] )[A-Z]\w+(?: [A-Z]\w+)*")  # a capital inside a sentence
 
+_DATED = re.compile(
+    r"\b(?:since|when|after|before|until|once) (?:(?:the|those|our|that|all) )?(?:\w+ )?$"
+)
+
+_COSTS = re.compile(r"\b(?:cost|made|makes?|came|come|gave|gives?|given|saved?|saves|lost|did)$")
+
 
 class Span(NamedTuple):
     """Characters of a sentence."""
@@ -83,11 +89,19 @@ class Causes:
         for rule, compiled in self._rules(told):
             for match in compiled.finditer(told):
                 denied = not rule.denies and is_denied(match[0])
-                if not denied and self._says_what(told, heard, match, rule):
+                if denied or (rule.needs == "effect" and self._is_dated(told, match)):
+                    continue
+                if self._says_what(told, heard, match, rule):
                     yield match.span()
         yield from (match.span() for match in reasons(told, heard))
         for match in effects_of(told):
             yield match.span()
+
+    def _is_dated(self, told: str, match: re.Match[str]) -> bool:
+        """'Since it came in spin has cost less': when it was, and not why."""
+        named = self._event.search(match[0])
+        led = told[: match.start() + named.start()] if named else ""
+        return bool(_DATED.search(led)) and bool(_COSTS.search(match[0]))
 
     def _answer(self, told: str, heard: Sounded, asked: str) -> Span | None:
         """'What made it dearer? The new rule.' and 'Did it make a difference? It did.'"""

@@ -13,7 +13,7 @@ from pipeline.said.strangers import strangers
 from pipeline.said.stretches import stretches
 from pipeline.said.targets import OVERS, WINDOW
 from pipeline.said.terms import Mention, Terms
-from pipeline.said.tokens import Token
+from pipeline.said.tokens import Token, text_at
 from pipeline.said.up_or_down import way_of_word
 
 _ONE = {"a", "the", "every", "any", "each", "another", "one", "your"}
@@ -29,6 +29,7 @@ _ANY_RATE = {"economy", "run_rate"}
 _GONE = {"give", "gives", "gave", "given", "giving", "pull", "pulled", "far", "right", "straight"}
 _GONE |= {"moved", "took", "take", "takes", "got", "get", "gets", "run", "ran", "threw", "pulls"}
 _GONE |= {"drifted", "broke"}
+_SHARE = frozenset({"~share"})
 _OFF = ["away", "from"]  # is of no side, unless more is said: 'away from home'
 
 
@@ -40,7 +41,20 @@ def mentions_of(
     told = [*terms.mentions(tokens), *stretches(tokens, overs, terms.values(OVERS))]
     told += [*_since(tokens, found, year), *_quicks(tokens)]
     told += [*_seasons(tokens, found, told), *_named(strangers(text, tokens, names, told), tokens)]
-    return _unmasked(tokens, sorted(told))
+    return _of_its_measure(tokens, _unmasked(tokens, sorted(told)))
+
+
+def _of_its_measure(tokens: Sequence[Token], mentions: Sequence[Mention]) -> list[Mention]:
+    """'Fours and sixes: their share is down': a bare share is that of the measure before it."""
+    kept, measure = list[Mention](), None
+    for each in mentions:
+        bare = each.cut == "measure" and each.values == _SHARE and each.ends == each.begins + 1
+        if bare and measure and text_at(tokens, each.ends) != "of":
+            each = each._replace(values=measure)
+        elif each.cut == "measure" and all(value.endswith("_share") for value in each.values):
+            measure = each.values
+        kept.append(each)
+    return kept
 
 
 def of_no_unit(mentions: Sequence[Mention], numbers: Sequence[Heard]) -> list[Mention]:

@@ -116,5 +116,7 @@ def verb_fits(target: Target, heard: Heard) -> bool:
     if WINDOW in target.names:
         goes = heard.leads in ("to", "from") or (heard.pair is not None and not heard.pair.spread)
         return not goes or heard.way == target.moved
+    if heard.rivals and target.between not in heard.rivals:
+        return True  # 'cheaper there than pace': of which two it is lower, another cut says
     expected = target.moved if target.side else -target.moved
     return heard.way == expected

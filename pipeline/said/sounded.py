@@ -23,13 +23,14 @@ from pipeline.said.tokens import BREAKS, Token, tokens_of
 from pipeline.said.units import PER_CENT, POINTS
 from pipeline.said.which_way import is_difference, is_move, way_of
 
+_NO_GROUPS = (WINDOW, EVENT, "season", MEASURE)
 _MONEY = ("£", "$", "€")
 _LED = 3  # tokens before a clause that lead to it: 'for them, it is'
 _LASTS = {"minutes", "hours", "days", "weeks", "months", "seconds"}
 _OF_WHAT_WITHIN = 6  # tokens after a part in which it is said of what
 _SET_AGAINST = (
     ["against"], ["instead", "of"], ["rather", "than"], ["versus"], ["v"], ["to"],
-    ["compared", "with"],
+    ["compared", "with"], ["as", "against"], ["plays"], ["compared", "to"], ["set", "against"],
 )  # fmt: skip
 _BOWLED = {"overs", "balls", "deliveries", "bowling"}
 
@@ -59,6 +60,8 @@ class _Sentence(NamedTuple):
     every_part: frozenset[str]
     of_balls: frozenset[str]
     signs: bool
+    told: Sequence[Token]  # without the names of groups, which go nowhere: 'up country'
+    rivals: frozenset[str]  # cuts of which two groups are named
 
 
 def sounded(
@@ -103,6 +106,8 @@ def _in_their_clauses(
         every_part=_parts_in(parts, (0, len(tokens))),
         of_balls=frozenset().union(*(_of_the_balls(tokens, each) for each in numbers)),
         signs=signs,
+        told=_without_groups(tokens, ours),
+        rivals=_rivals(ours),
     )
     told = [
         _in_its_clause(Place(at, numbers, pieces, tokens), sentence, pairs[at], gone[at])
@@ -114,7 +119,7 @@ def _in_their_clauses(
 def _in_its_clause(place: Place, of: _Sentence, pair: Pair | None, gone: bool) -> Heard:
     """One number with what its clause says of it; `gone` where it is taken back."""
     tokens, at, each, piece = place.tokens, place.at, place.number, place.piece
-    way, denied = way_of(tokens, each, piece, place.numbers, at, pair)
+    way, denied = way_of(of.told, each, piece, place.numbers, at, pair)
     thing = has_subject(tokens, of.spans, piece, each.ends, of.named, of.signs)
     return replace(
         each,
@@ -125,6 +130,7 @@ def _in_its_clause(place: Place, of: _Sentence, pair: Pair | None, gone: bool) -
         of_something=thing,
         set_against=at > 0 and _is_set_against(tokens, place.numbers[at - 1], each),
         other_head=has_other_head(tokens, of.named, piece),
+        rivals=of.rivals,
         of_somebody=_is_of_somebody(place, of),
         of_others=is_of_others(tokens, each.ends, of.named),
         pair=pair,
@@ -138,9 +144,24 @@ def _in_its_clause(place: Place, of: _Sentence, pair: Pair | None, gone: bool) -
     )
 
 
+def _without_groups(tokens: Sequence[Token], mentions: Sequence[Mention]) -> list[Token]:
+    groups = [each for each in mentions if each.cut not in _NO_GROUPS]
+    inside = {at for each in groups for at in range(each.begins, each.ends)}
+    return [token._replace(text="_") if at in inside else token for at, token in enumerate(tokens)]
+
+
+def _rivals(mentions: Sequence[Mention]) -> frozenset[str]:
+    groups = [each for each in mentions if each.cut not in _NO_GROUPS]
+    return frozenset(
+        each.cut
+        for each in groups
+        if any(o.cut == each.cut and o.values != each.values for o in groups)
+    )
+
+
 def _is_of_somebody(place: Place, of: _Sentence) -> bool:
     """'He was going for five and a half', where no group stands that may be meant."""
-    named = any(each.cut not in (WINDOW, EVENT, "season", MEASURE) for each in of.mentions)
+    named = any(each.cut not in _NO_GROUPS for each in of.mentions)
     led = place.tokens[max(0, place.piece[0] - _LED) : place.number.said.first]
     return not named and any(token.text in WHOSE for token in led)
 

@@ -8,7 +8,7 @@ from pipeline.said.no_statistic import MONTHS
 from pipeline.said.number_table import DIGITS, SMALL
 from pipeline.said.terms import Mention
 from pipeline.said.tokens import BREAKS, Token
-from pipeline.said.up_or_down import way_of_word
+from pipeline.said.up_or_down import DRIVES, GOES, way_of_word
 
 CUT = "bowler"
 _DAYS = (
@@ -56,6 +56,8 @@ def _is_inside(text: str, tokens: Sequence[Token], at: int) -> bool:
 
 def _begins(tokens: Sequence[Token], at: int, written: str) -> bool:
     """The first word, where it is followed by what a player does."""
+    if written.lower() in DRIVES | GOES:
+        return False  # 'Nudged up to six, that'
     if at or written.lower() in _NO_NAME or written.endswith(("s", "ing")):
         return written.endswith(("’s", "'s")) and not at and written.lower()[:-2] not in _NO_NAME
     return at + 1 < len(tokens) and (

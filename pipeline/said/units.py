@@ -111,6 +111,7 @@ def _rate(tokens: Sequence[Token], name: str, last: int) -> Unit | None:
 def _per(tokens: Sequence[Token], at: int) -> Unit | None:
     """'an over', 'per hundred balls': what follows 'an' or 'per'."""
     at += 1 + (text_at(tokens, at) == "for")
+    at += text_at(tokens, at) == "single"
     word = text_at(tokens, at)
     if word == "100":
         word = "hundred"

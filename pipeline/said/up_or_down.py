@@ -23,6 +23,7 @@ _SIZES, _NO_MORE = {"more", "less"}, {"or", "likely", "wickets", "matches"}
 _UP_FROM = {*GOES, "cent", "over", "and", "was", "is", "balls", "runs", "points", "half", "from"}
 _IS = {"is", "was", "are", "were"}
 _FILLS = frozenset(words("ways.fills"))
+_DONE_UP = frozenset(words("ways.done_up"))
 _SENT = {"sent", "send", "put", "set", "broken", "break"}
 _FALLS = {"fell", "fall", "falls", "falling"}
 _GROWS, _SINCE = {"grew", "grow", "grown", "grows"}, {"since", "after", "when", "once", "let"}
@@ -48,6 +49,8 @@ def _is_no_direction(tokens: Sequence[Token], at: int) -> bool:
         return True
     if word in _SIZES:
         return before == "or" or after in _NO_MORE
+    if word == "up" and before in _DONE_UP:
+        return True
     if word == "up":
         filled = before in _FILLS and after not in ("by", "from")
         return before not in _UP_FROM if after == "to" else filled

@@ -8,6 +8,7 @@ from pipeline.said.as_counted import as_said
 from pipeline.said.judgement import Judged
 from pipeline.said.match import judged
 from pipeline.said.number_heard import Heard
+from pipeline.said.saying import how_said
 from pipeline.said.second_look import looked_again
 from pipeline.said.targets import EVENT, MOVES, WINDOW
 from pipeline.said.topic_known import Known
@@ -20,7 +21,7 @@ def all_judged(
 ) -> list[Judged]:
     """Every number of a sentence: of what it names itself, where all of them are right of that."""
     found = [_again(each, judged(each, carried, known), told, carried, known) for each in told]
-    found = _as_before(told, found)
+    found = _exchanged(told, _as_before(told, found))
     open_yet = [each.result not in ("supported", "not a statistic") for each in found]
     named = all(set(each.names) - {WINDOW, EVENT} for each in told)
     if carried and named and any(open_yet) and len(told) > 1:
@@ -42,6 +43,22 @@ def _again(
         return found
     target = looked_again(as_said(heard), told, carried, known)
     return Judged("supported", target) if target else found
+
+
+def _exchanged(told: Sequence[Heard], found: Sequence[Judged]) -> list[Judged]:
+    """'Spin seven, pace twelve' of what is the other way round: each has the other's number."""
+    kept = list(found)
+    for at in range(len(kept) - 1):
+        one, two = kept[at].target, kept[at + 1].target
+        wrong = all(
+            kept[each].result in ("contradicted", "wrong direction") for each in (at, at + 1)
+        )
+        if not wrong or one is None or two is None or (one.role, one.unit) != (two.role, two.unit):
+            continue
+        other = how_said(two, told[at])[0] == "right" and how_said(one, told[at + 1])[0] == "right"
+        if other and one is not two and one.names.keys() == two.names.keys():
+            kept[at : at + 2] = Judged("wrong direction", one), Judged("wrong direction", two)
+    return kept
 
 
 def _is_after_it(one: Heard, two: Heard, before: Judged, found: Judged) -> bool:
