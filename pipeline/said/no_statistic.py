@@ -22,7 +22,8 @@ IN_ORDER = re.compile(
 )
 ALWAYS = re.compile(r"^(?:\w+ )?makes? (?:an?|up an?) (?:over|innings|side|team|match)\b")
 LISTED = re.compile(
-    r"\b(?:section|version|chapter|rule|law|clause|footnote|appendix|paragraph|item)$"
+    r"\b(?:section|version|chapter|rule|law|clause|footnote|appendix|paragraph|item"
+    r"|page|pp? \.|fig \.|(?:part|para) \.)$"
 )
 CLOCK = re.compile(
     r"^(?:pm|am|o'clock|in the (?:morning|afternoon|evening)|past \w+|tonight"

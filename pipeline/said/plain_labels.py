@@ -11,6 +11,7 @@ from pipeline.said.number_table import DIGITS, TENS
 from pipeline.said.spoken_number import read_value
 from pipeline.said.tokens import Token
 
+_MINUTES = 60
 _RUN = 3  # digits one by one, to be a number to ring
 _MAY_BE_VERBS = {"may", "march"}
 _FROM_PLACE = re.compile(r"\b(?:numbers?|places?|positions?) \S+ to$")
@@ -57,7 +58,24 @@ def is_listed_or_timed(number: Around) -> bool:
     """'Section four', 'at seven o'clock'."""
     if number.unit is not None:
         return False
-    return bool(LISTED.search(number.before) or CLOCK.match(number.after))
+    listed = LISTED.search(number.before) or CLOCK.match(number.after)
+    return bool(listed) or _is_of_a_clock(number)
+
+
+def _is_of_a_clock(number: Around) -> bool:
+    """'At 3:51': what a colon joins without a space."""
+    first, last = number.said.first, number.said.last
+    if not number.said.whole or number.said.value >= _MINUTES:
+        return False
+    return _joins(number.tokens, first - 1) or _joins(number.tokens, last)
+
+
+def _joins(tokens: Sequence[Token], at: int) -> bool:
+    if not 0 < at < len(tokens) - 1 or tokens[at].text != ":":
+        return False
+    before, after = tokens[at - 1], tokens[at + 1]
+    figures = before.kind == after.kind == "figure"
+    return figures and before.ends == tokens[at].begins and tokens[at].ends == after.begins
 
 
 def is_in_the_order(number: Around) -> bool:

@@ -65,8 +65,9 @@ def is_hundred_balls(number: Around) -> bool:
 
 
 def is_over_how_many(number: Around) -> bool:
-    """'Five more runs every ten'."""
-    round_one = number.unit is None and number.said.whole and number.said.value in _ROUND
+    """'Five more runs every ten', 'ten balls more for every ten wickets'."""
+    counted = number.unit is None or number.unit.name == "wickets"
+    round_one = counted and number.said.whole and number.said.value in _ROUND
     return round_one and bool(_EVERY.search(number.before))
 
 

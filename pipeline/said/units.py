@@ -23,6 +23,7 @@ _THOSE = {"the", "those", "these", "our", "all"}
 _PER = {"an", "a", "per", "every", "each"}
 _RATE_OF = frozenset(words("units.of_a_rate"))
 _OFF = {"off", "from", "in", "for"}
+_WITHIN = 6  # tokens after a number in which it is told over how many wickets
 _A_TIME = {"season", "year", "month", "quarter"}
 
 
@@ -160,6 +161,13 @@ def foreign_unit(tokens: Sequence[Token], at: int) -> Unit | None:
     return Unit(word, at + 1, foreign=True) if tokens[at].kind == "word" else None
 
 
+def _is_of_ten_wickets(tokens: Sequence[Token], at: int) -> bool:
+    """'Ten balls more for every ten wickets': over an innings, and not for one of them."""
+    words = [text_at(tokens, each) for each in range(at, at + _WITHIN)]
+    ten = next((words.index(each) for each in ("ten", "10") if each in words), len(words))
+    return ten > 0 and words[ten - 1] in ("every", "per", "each") and "wickets" in words[ten:]
+
+
 def unit_before(tokens: Sequence[Token], first: int, last: int) -> Unit | None:
     """'a wicket every forty-five balls', 'seven balls in every hundred': told the other way."""
     own = unit_after(tokens, last)
@@ -171,6 +179,8 @@ def unit_before(tokens: Sequence[Token], first: int, last: int) -> Unit | None:
     led = text_at(tokens, first - 1) in ("every", "each", "per")
     if own.name == "balls" and led and {"boundary", "boundaries"} & set(near):
         return Unit(A_BOUNDARY, own.last)
+    if own.name == "balls" and _is_of_ten_wickets(tokens, own.last):
+        return Unit("balls", own.last)
     struck = led and {"out", "struck", "dismissed", "victim", "scalp"} & set(near)
     if own.name == "balls" and (struck or {"wicket", "wickets", "strike", "strikes"} & set(near)):
         return Unit("balls a wicket", own.last)
