@@ -11,6 +11,8 @@ from pipeline.said.word_lists import pattern
 if TYPE_CHECKING:
     from pipeline.said.sounded import Sounded
 
+_BESIDE = re.compile(r"\b(?:by|beside) (?:the )?\w+$")  # 'bowled by the sea': where it was
+_ENDS = re.compile(r"\W*$|[,.;:—]| (?:than|and|but|or|is|was|were|are|which|that|who|in|at)\b")
 _MORE_THAN = re.compile(r"\b(?:more|less|better|worse|harder)\b.*\bthan\b")
 
 
@@ -24,7 +26,8 @@ def is_where(told: str, heard: Sounded, match: re.Match[str]) -> bool:
     """'Pace at the ground costs six': where a group is, and not what does something to it."""
     led = re.search(r"(\w+)(?:'s)? (?:on|at|in|by|near|along|off|to) $", told[: match.start()])
     of_groups = led and is_of_the_topic(heard, led.start(1), match.start())
-    return bool(of_groups) or (bool(led) and _is_placed(heard, match))
+    beside = _BESIDE.search(match[0]) and _ENDS.match(told[match.end() :])
+    return bool(of_groups) or (bool(led or beside) and _is_placed(heard, match))
 
 
 def _is_placed(heard: Sounded, match: re.Match[str]) -> bool:

@@ -47,8 +47,8 @@ MORE_RULES = (
         r"(?:'s|'re| is| are| was| were) <predicates>",
         "effect",
     ),
-    Rule(r"(?<!that )(?<!which )(?<!it )(?<!this )(?<!what )\b(?:<leads_to>|meant)\b", "made"),
-    Rule(r"\bno (?:coincidence|accident)\b", "moved", denies=True),
+    Rule(r"(?<!that )(?<!which )(?<!it )(?<!this )(?<!what )\b(?:<leads_to>)\b", "made"),
+    Rule(r"\bno (?:coincidence|accident)\b(?! of)", "moved", denies=True),
     Rule(
         r"(?:^|[.;:,] )(?:(?:but|and|so) )?(?:if|had|were|unless|without) (?!we\b|you\b|i\b)"
         r"[^.;?]{0,50}?<undone>\b[^.;?]{0,60}?(?<!we)(?<!you)(?<!i)(?: |')(?:would|wouldn't|d)\b",

@@ -6,10 +6,9 @@ import re
 from collections.abc import Mapping, Sequence, Set
 
 from pipeline.contracts.finding import Finding
-from pipeline.said.compared_changes import NO_GROUPS
 from pipeline.said.no_statistic import MEASURED
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import EVENT
+from pipeline.said.targets import EVENT, NO_GROUPS
 from pipeline.said.tokens import Token, joined
 from pipeline.said.topic_known import Known
 from pipeline.said.up_or_down import way_of_word

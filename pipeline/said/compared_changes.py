@@ -10,12 +10,11 @@ from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain,
 from pipeline.said.comparison_patterns import CHANGE, COMPARISONS, NOBODY_MOVED, Comparison
 from pipeline.said.sounded import Sounded
 from pipeline.said.subjects import MEASURE
-from pipeline.said.targets import CONTROL, EVENT, OVERS, WHOLE, WINDOW
+from pipeline.said.targets import NO_GROUPS, OVERS, WHOLE
 from pipeline.said.terms import Mention
 from pipeline.said.topic_known import Known
 from pipeline.said.word_lists import pattern
 
-NO_GROUPS = (WINDOW, "season", "measure", "part", EVENT, CONTROL)
 _RANKED_BY_NOT = re.compile(r"(?:n't|\bnot|\bnever|\bno|\bnobody)(?: \w+){0,2} $")
 
 

@@ -98,7 +98,7 @@ COMPARISONS = (
     ),
     Comparison(rf"\b(?:{CHANGE}|<felt>)\b{_FAR}\b(?:more|less) than <all_others>\b", alone=True),
     Comparison(
-        rf"\b{NOBODY_MOVED}{_FAR}\b(?:<more>|the way|like|so much|than)\b",
+        rf"\b{NOBODY_MOVED}{_FAR}\b(?:(?<!any )<more>|the way|like|so much|than)\b",
         alone=True,
     ),
     Comparison(
@@ -108,6 +108,7 @@ COMPARISONS = (
     Comparison(rf"\b(?:{CHANGE}|<felt>) <far> (?:fewer|less|more)\b"),
     Comparison(rf"\b(?:<felt>|<deals>)\b{_NEAR}\b<more>\b{_NEAR}\bthan\b"),
     Comparison(rf"\b<deals>\b{_NEAR}\bthan\b"),
+    Comparison(rf"\b<sizes>\b{_NEAR}\b<gaps> than\b"),
     Comparison(r"\b<all_of_it>\b", alone=True),
     Comparison(rf"\b<matters>\b{_NEAR}\b<more>\b{_NEAR}\bthan\b"),
     Comparison(r"\bmore than (?!they|it|he|she|we|you)\w+ did\b"),

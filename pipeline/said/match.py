@@ -23,12 +23,11 @@ from pipeline.said.number_heard import Heard
 from pipeline.said.other_units import any_unit, wrong_unit
 from pipeline.said.subjects import CLAUSE
 from pipeline.said.swapped import is_of_the_other, of_the_other_group, swapped
-from pipeline.said.targets import EVENT, MOVES, WINDOW, Target
+from pipeline.said.targets import EVENT, MOVES, NO_GROUPS, WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.unsaid import is_told, off
 
 _WRONG = ("contradicted", "rounded too far", "wrong unit", "wrong direction")
-_OF_NOBODY = {WINDOW, EVENT, "season", "measure"}
 STALE = 0.25  # of its value: how coarse a number may be, to be known as an earlier edition's
 FINE = 0.05  # the same of one that is not near to it
 
@@ -40,7 +39,7 @@ def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judge
     """
     carried = of_its_share(heard, carried)
     found = _held(heard, carried, known)
-    if heard.of_somebody and found.result in _WRONG and not set(carried) - _OF_NOBODY:
+    if heard.of_somebody and found.result in _WRONG and not set(carried) - NO_GROUPS:
         return Judged("for a person", found.target)
     if found.result != "contradicted":
         return found

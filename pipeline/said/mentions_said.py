@@ -25,7 +25,7 @@ _IN_A_YEAR = {"season", "seasons", "figure", "number", "value", "average", "run"
 _SINCE, _PAST = {"since", "after", "from", "post"}, {"after", "post"}
 _UNTIL, _WITH = {"before", "until", "till", "pre", "to", "through"}, {"to", "through"}
 _THROUGH = {"to", "-", "–", "through", "till", "until"}
-_ANY_RATE = {"economy", "run_rate"}
+ANY_RATE = {"economy", "run_rate"}
 _GONE = {"give", "gives", "gave", "given", "giving", "pull", "pulled", "far", "right", "straight"}
 _GONE |= {"moved", "took", "take", "takes", "got", "get", "gets", "run", "ran", "threw", "pulls"}
 _GONE |= {"drifted", "broke"}
@@ -77,7 +77,7 @@ def _of_no_unit(mentions: Sequence[Mention], numbers: Sequence[Heard]) -> list[M
 
 def _without_verbs(mentions: Sequence[Mention]) -> list[Mention]:
     """Without 'goes for', which any rate does, where a measure is named besides."""
-    rates = [each for each in mentions if each.cut == "measure" and each.values == _ANY_RATE]
+    rates = [each for each in mentions if each.cut == "measure" and each.values == ANY_RATE]
     others = any(each.cut == "measure" and each not in rates for each in mentions)
     return [each for each in mentions if each not in rates or not others]
 

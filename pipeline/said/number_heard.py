@@ -54,6 +54,7 @@ class Heard:
     side: int | None = None  # 0 of what was before, 1 of what is after
     of_something: bool = False  # the sentence says of what, in words of its own
     other_head: bool = False  # its clause begins with a noun that nothing of the topic has
+    dated: bool = False  # beside it stands when it was
     rivals: frozenset[str] = frozenset()  # cuts of which its sentence names two groups
     money: bool = False  # 'it fell by £2'
     of_somebody: bool = False  # its clause says 'he' or 'they', and the sentence names nobody

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain
-from pipeline.said.compared_changes import NO_GROUPS
 from pipeline.said.sounded import Sounded
+from pipeline.said.targets import NO_GROUPS
 from pipeline.said.word_lists import filled, words
 
 _MARK = "\N{START OF TEXT}"  # of a letter of a group's name
@@ -32,24 +32,23 @@ def told_otherwise(text: str, heard: Sounded, lines: Iterable[str]) -> Forbidden
         for begins, name in _TOLD_BY.items():
             if not quote.startswith(begins):
                 continue
-            match = re.search(rf"(?<!\w)(?:{_phrases(name)})", told)
-            denies = bool(match and match[0].startswith(("no", "outside")))
-            if match and not _holds_back(text, match.start(), denies):
+            if match := _said(name, text, told):
                 return Forbidden(match.start(), match.end(), line)
     return None
 
 
 def only_one(text: str, heard: Sounded) -> re.Match[str] | None:
     """Where it is said that only one of several groups moved."""
-    match = re.search(rf"(?<!\w)(?:{_phrases('only')})", _with_marks(plain(text), heard))
-    if match is None or is_question(text):
+    return None if is_question(text) else _said("only", text, _with_marks(plain(text), heard))
+
+
+def _said(name: str, text: str, told: str) -> re.Match[str] | None:
+    """Where a sentence says what a list of only.toml does, unless it is denied or doubted."""
+    match = re.search(rf"(?<!\w)(?:{_phrases(name)})", told)
+    if match is None or is_doubted(text, match.start()):
         return None
     denies = match[0].startswith(("no", "outside"))
-    return None if _holds_back(text, match.start(), denies) else match
-
-
-def _holds_back(text: str, begins: int, denies: bool) -> bool:
-    return is_doubted(text, begins) or is_held_back(text, begins, denies)
+    return None if is_held_back(text, match.start(), denies) else match
 
 
 def _phrases(name: str) -> str:

@@ -21,13 +21,12 @@ from pipeline.said.may_begin import begins_anew, may_begin, spans
 from pipeline.said.number_heard import Heard
 from pipeline.said.sounded import Sounded
 from pipeline.said.subjects import LATER, MEASURE
-from pipeline.said.targets import EVENT, WINDOW
+from pipeline.said.targets import NO_GROUPS
 from pipeline.said.topic_known import Known
 
 FINE = ("supported", "not a statistic")
 WRONG = ("contradicted", "wrong direction", "wrong unit")
 OPEN = ("unsupported", "for a person")
-ASIDE = {WINDOW, EVENT, "season", MEASURE}  # these leave open whose number it is
 BEGINS, ENDS = 8, 5  # places where a sentence may begin or end, the nearest of each
 TRIED = 10  # sentences that are read for one number, the shortest first
 
@@ -62,13 +61,15 @@ def _again(
     last = last if _joins(pieces[last]) else at
     talk = _Talk(pieces[first : last + 1], at - first, known)
     return [
-        each if each.result in FINE else talk.again(each, _is_of_another(heard, known))
+        each if each.result in FINE else talk.again(each, _is_settled(heard, known))
         for each, heard in zip(numbers, pieces[at].heard.numbers, strict=True)
     ]
 
 
-def _is_of_another(heard: Heard, known: Known) -> bool:
-    """Whether what it is of is said, and is nothing of the topic."""
+def _is_settled(heard: Heard, known: Known) -> bool:
+    """Whether no other sentence may contradict it: it is of another thing, or says no unit."""
+    if not heard.own_unit:
+        return True
     measured = heard.names.get(MEASURE)
     if measured and measured.level != LATER and measured.values.isdisjoint(known.measures):
         return True
@@ -97,11 +98,11 @@ class _Talk:
         self._breaks = self._one_between_names()
         self._read: dict[tuple[int, int, bool], Sequence[NumberChecked]] = {}
 
-    def again(self, number: NumberChecked, of_another: bool) -> NumberChecked:
-        """The number as it is where it is right; else as it was, or for a person.
+    def again(self, number: NumberChecked, settled: bool) -> NumberChecked:
+        """The number as it is where it is right; else where its very value is a fact's.
 
-        `alone` is what it is by the names of its own sentence, which nothing that was said before
-        is asked for; that contradicts no number that is `of_another` thing.
+        Else it is for a person where several facts may be meant, or as it was. `alone` is what it
+        is by the names of its own sentence, which may contradict it unless it is `settled`.
         """
         found, alone = [number], list[NumberChecked]()
         for begins, ends in self._sentences(number):
@@ -117,7 +118,7 @@ class _Talk:
             return _as(said_otherwise[0], number)
         if self._of_several(found):
             return _unclear(number)
-        wrong = None if of_another or number.result not in OPEN else _first(alone, WRONG)
+        wrong = None if settled or number.result not in OPEN else _first(alone, WRONG)
         return _as(wrong, number) if wrong else number
 
     def _at(
@@ -147,7 +148,7 @@ class _Talk:
         if key not in self._read:
             text = self._text[begins:ends]
             heard = self._known.heard(text, False)
-            named = {each.cut for each in heard.mentions} - ASIDE
+            named = {each.cut for each in heard.mentions} - NO_GROUPS
             if alone and (not named or begins in self._after_names):
                 return ()
             carried = Carried(self._known) if alone else self._carried(begins)

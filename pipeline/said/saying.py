@@ -12,7 +12,6 @@ from pipeline.said.units import OVER
 _OF_ENDS = {"at least", "at most", "up to", "as much as", "as little as", "no more than"}
 _OF_ENDS |= {"no less than", "more than", "less than", "under", "over", "as many as", "as few as"}
 
-NARROW = 0.12  # of a value: how far apart two ends may be that it is said to lie between
 FEW = 3  # from here it may lie between two whole numbers
 
 
@@ -44,13 +43,13 @@ def _near_end(target: Target, said: Said) -> How:
 
 
 def _holds(target: Target, heard: Heard) -> bool:
-    """'Eleven to twelve' of 11.6: two ends no further apart than one may round."""
+    """'Eleven to twelve' of 11.6: two whole numbers, of which it is between."""
     if heard.between is None:
         return False
     low, high = heard.between
     value = abs(target.value)
-    near = high - low <= NARROW * value or (high - low <= 1 and value >= FEW)
-    return low <= value <= high and near
+    next_to = low.is_integer() and high == low + 1
+    return next_to and value >= FEW and low <= value <= high
 
 
 def _of_ends(heard: Heard) -> bool:

@@ -19,7 +19,8 @@ MEASURE = "measure"
 _NOT_OF_WHAT = (WINDOW, EVENT, MEASURE)  # these leave open whose number it is
 _GOES_ON = {"and", "but", ";"}
 _AGAINST = {"to", "against", "versus", "v", "with"}
-_SET_AGAINST = {*_AGAINST, "from", "beside", "of", "than"}
+_SET_AGAINST = {"against", "versus", "v", "from", "than"}
+_COMPARED = {"compared", "relative", "next"}  # with it, or to it
 _FEW = 4  # words between a number and the name of the next one
 _BESIDE = 1  # tokens from a name to the number that it leads to, past a comma
 _NEAR, _FAR = 2, 4  # tokens from a number to the name that it is of, and to one that it isn't
@@ -102,7 +103,9 @@ def _without_yardstick(before: list[Mention], place: Place) -> list[Mention]:
         return before
     at = before[-1].begins - 1
     at -= at > 0 and place.tokens[at].text == "the"
-    return before[:-1] if place.tokens[at].text in _SET_AGAINST else before
+    led = {place.tokens[each].text for each in range(max(0, at - 1), at + 1)}
+    apart = place.tokens[at].text in _SET_AGAINST or bool(led & _COMPARED)
+    return before[:-1] if apart else before
 
 
 def _from_before(own: Sequence[Mention], place: Place) -> Named | None:

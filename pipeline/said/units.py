@@ -23,6 +23,7 @@ _THOSE = {"the", "those", "these", "our", "all"}
 _PER = {"an", "a", "per", "every", "each"}
 _RATE_OF = frozenset(words("units.of_a_rate"))
 _OFF = {"off", "from", "in", "for"}
+_GETS_OUT = {"dismiss", "remove", "prise", "somebody", "someone", "batter", "batters"}
 _WITHIN = 6  # tokens after a number in which it is told over how many wickets
 _A_TIME = {"season", "year", "month", "quarter"}
 
@@ -165,7 +166,8 @@ def _is_of_ten_wickets(tokens: Sequence[Token], at: int) -> bool:
     """'Ten balls more for every ten wickets': over an innings, and not for one of them."""
     words = [text_at(tokens, each) for each in range(at, at + _WITHIN)]
     ten = next((words.index(each) for each in ("ten", "10") if each in words), len(words))
-    return ten > 0 and words[ten - 1] in ("every", "per", "each") and "wickets" in words[ten:]
+    led = ten > 0 and words[ten - 1] in ("every", "per", "each")
+    return led and bool({"wickets", "they", "taken"} & set(words[ten + 1 : ten + 2]))
 
 
 def unit_before(tokens: Sequence[Token], first: int, last: int) -> Unit | None:
@@ -185,7 +187,7 @@ def unit_before(tokens: Sequence[Token], first: int, last: int) -> Unit | None:
     if own.name == "balls" and (struck or {"wicket", "wickets", "strike", "strikes"} & set(near)):
         return Unit("balls a wicket", own.last)
     rest = [text_at(tokens, at) for at in range(own.last, own.last + 4)]
-    if own.name == "balls" and rest[0] == "to" and {"out", "dismiss", "remove"} & set(rest):
+    if own.name == "balls" and rest[0] == "to" and _GETS_OUT & set(rest):
         return Unit("balls a wicket", own.last)  # 'forty-five balls to get somebody out'
     out_of = rest[:1] in (["in"], ["for"], ["per"]) or rest[:2] == ["out", "of"]
     if own.name in ("balls", "dot balls", "boundaries") and out_of and "hundred" in rest[1:]:

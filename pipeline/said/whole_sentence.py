@@ -8,9 +8,9 @@ from pipeline.said.as_counted import as_said
 from pipeline.said.judgement import Judged
 from pipeline.said.match import judged
 from pipeline.said.number_heard import Heard
-from pipeline.said.saying import how_said
+from pipeline.said.saying import how_said, way_fits
 from pipeline.said.second_look import looked_again
-from pipeline.said.targets import EVENT, MOVES, WINDOW
+from pipeline.said.targets import EVENT, MOVES, WINDOW, Target
 from pipeline.said.topic_known import Known
 
 BESIDE = 3  # tokens between two clauses that say the same: ', or'
@@ -45,6 +45,11 @@ def _again(
     return Judged("supported", target) if target else found
 
 
+def _says(target: Target, heard: Heard) -> bool:
+    how, end = how_said(target, heard)
+    return how == "right" and way_fits(target, heard, end)
+
+
 def _exchanged(told: Sequence[Heard], found: Sequence[Judged]) -> list[Judged]:
     """'Spin seven, pace twelve' of what is the other way round: each has the other's number."""
     kept = list(found)
@@ -55,7 +60,7 @@ def _exchanged(told: Sequence[Heard], found: Sequence[Judged]) -> list[Judged]:
         )
         if not wrong or one is None or two is None or (one.role, one.unit) != (two.role, two.unit):
             continue
-        other = how_said(two, told[at])[0] == "right" and how_said(one, told[at + 1])[0] == "right"
+        other = _says(two, told[at]) and _says(one, told[at + 1])
         if other and one is not two and one.names.keys() == two.names.keys():
             kept[at : at + 2] = Judged("wrong direction", one), Judged("wrong direction", two)
     return kept
@@ -65,7 +70,7 @@ def _is_after_it(one: Heard, two: Heard, before: Judged, found: Judged) -> bool:
     """'6.8 in the old days, 7.3 in the new': two values of one thing are of both windows."""
     if before.result != "supported" or found.result != "wrong direction" or two.way:
         return False
-    if before.target is None or found.target is None or two.leads:
+    if before.target is None or found.target is None or two.leads or two.dated:
         return False
     same = before.target.finding is not None and before.target.finding is found.target.finding
     levels = before.target.role == found.target.role == "level"
