@@ -114,7 +114,7 @@ def _groups(
         return found
     if comparison.alone or pattern(r"\b<of_two>\b", "comparisons").search(told):
         return {cut: values for cut, values in every.items() if cut != OVERS or comparison.alone}
-    if pattern(r"\b(?:<than>|<fared>|<more>)\b", "comparisons").search(match[0]):
+    if pattern(r"\b(?:<than>|<fared>|<more>|<exceed_verbs>)\b", "comparisons").search(match[0]):
         than = pattern(r"\b<than>\b", "comparisons").search(match[0])
         own = behind if than else every
         found = {cut: {*carried.get(cut, ()), *values} for cut, values in own.items()}

@@ -129,7 +129,10 @@ class Causes:
             case "made":
                 return is_told_of_game(told) and changes_there(told, heard, 0, len(told))
             case "topic":
-                return is_told_of_game(told) and has_effect(told, heard, begins, begins)
+                placed = is_where(told, heard, match)
+                return (
+                    not placed and is_told_of_game(told) and has_effect(told, heard, begins, begins)
+                )
             case "effect":
                 of_itself = is_of_itself(told, match) or is_a_price(told, heard, match)
                 if of_itself or is_where(told, heard, match) or is_when(told, heard, match):

@@ -11,7 +11,7 @@ from pipeline.said.number_heard import Heard
 from pipeline.said.read_numbers import Said
 from pipeline.said.strangers import strangers
 from pipeline.said.stretches import stretches
-from pipeline.said.targets import OVERS, WINDOW
+from pipeline.said.targets import EVENT, OVERS, WINDOW
 from pipeline.said.terms import Mention, Terms
 from pipeline.said.tokens import Token, text_at
 from pipeline.said.up_or_down import way_of_word
@@ -30,6 +30,8 @@ _GONE = {"give", "gives", "gave", "given", "giving", "pull", "pulled", "far", "r
 _GONE |= {"moved", "took", "take", "takes", "got", "get", "gets", "run", "ran", "threw", "pulls"}
 _GONE |= {"drifted", "broke"}
 _SHARE = frozenset({"~share"})
+_BESIDE, _IT = {"beside", "by", "near"}, {"it", "them"}
+_SIDES = {"with": "after", "under": "after", "without": "before"}
 _OFF = ["away", "from"]  # is of no side, unless more is said: 'away from home'
 
 
@@ -40,6 +42,7 @@ def mentions_of(
     """`names` are the topic's own words with a capital, `year` is that of the event."""
     told = [*terms.mentions(tokens), *stretches(tokens, overs, terms.values(OVERS))]
     told += [*_since(tokens, found, year), *_quicks(tokens)]
+    told += [*_beside_it(tokens, told), *_with_it(tokens, told)]
     told += [*_seasons(tokens, found, told), *_named(strangers(text, tokens, names, told), tokens)]
     return _of_its_measure(tokens, _unmasked(tokens, sorted(told)))
 
@@ -103,6 +106,28 @@ def _is_no_side(tokens: Sequence[Token], each: Mention) -> bool:
 def _is_within(each: Mention, other: Mention) -> bool:
     longer = other.ends - other.begins > each.ends - each.begins
     return longer and other.begins <= each.begins and each.ends <= other.ends
+
+
+def _beside_it(tokens: Sequence[Token], told: Sequence[Mention]) -> list[Mention]:
+    """'Away from the hills; beside them': the very place that the first of two is away from."""
+    regions = [each for each in told if each.cut == "region"]
+    found = []
+    for at in range(1, len(tokens)):
+        beside = tokens[at - 1].text in _BESIDE or tokens[at - 1].text == "to"
+        named = [each for each in regions if each.ends < at]
+        if beside and tokens[at].text in _IT and named:
+            last = max(each.ends for each in named)
+            inner = max((each for each in named if each.ends == last), key=lambda m: m.begins)
+            found.append(Mention(at - 1, at + 1, "region", inner.values))
+    return found
+
+
+def _with_it(tokens: Sequence[Token], told: Sequence[Mention]) -> Iterator[Mention]:
+    """'With the new rule', 'without the new rule': after it came, and before."""
+    for each in told:
+        side = _SIDES.get(tokens[each.begins - 1].text if each.begins else "", "")
+        if each.cut == EVENT and side:
+            yield Mention(each.begins - 1, each.begins, WINDOW, frozenset({side}))
 
 
 def _quicks(tokens: Sequence[Token]) -> Iterator[Mention]:
