@@ -9,8 +9,8 @@ from pipeline.said.read_numbers import read
 from pipeline.said.tokens import Token, tokens_of
 
 _TAKEN_BACK = re.compile(
-    r"\b(?:sorry|i mean|make that|or rather|(?<!or )rather(?! than)|correction|scr(?:atch|ap|ub) that"
-    r"|excuse me|let me correct"
+    r"\b(?:sorry|i mean|make that|or rather|(?<!or )rather(?! than)|correction"
+    r"|scr(?:atch|ap|ub) that|excuse me|let me correct"
     r"|beg your pardon|pardon|i should say|that should be|i meant|no wait|apologies"
     r"|strike that"
     r"|check that|hang on|let me start again|my mistake|i tell a lie|what am i saying|oops)\b"
