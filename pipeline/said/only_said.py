@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cache
 from typing import NamedTuple
 
 from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain
@@ -44,17 +45,19 @@ def only_one(text: str, heard: Sounded) -> re.Match[str] | None:
 
 def _said(name: str, text: str, told: str) -> re.Match[str] | None:
     """Where a sentence says what a list of only.toml does, unless it is denied or doubted."""
-    match = re.search(rf"(?<!\w)(?:{_phrases(name)})", told)
+    match = _phrases(name).search(told)
     if match is None or is_doubted(text, match.start()):
         return None
     denies = match[0].startswith(("no", "outside"))
     return None if is_held_back(text, match.start(), denies) else match
 
 
-def _phrases(name: str) -> str:
+@cache
+def _phrases(name: str) -> re.Pattern[str]:
     own = {"group": f"{_MARK}[{_MARK} ]*", "changed": "|".join(words("only.only.changed"))}
     own["changed"] = f"(?:{own['changed']})"
-    return filled(f"<only.{name}.phrases>", "only", own)
+    phrases = filled(f"<only.{name}.phrases>", "only", own)
+    return re.compile(rf"(?<!\w)(?:{phrases})")
 
 
 def _with_marks(told: str, heard: Sounded) -> str:

@@ -66,11 +66,11 @@ def stated(
     if (
         is_question(text)
         or _says_open(text, heard)
-        or _says_open(following, known.heard(following))
+        or _says_open(following, known.heard(following, heard.signs))
     ):
         return
     tokens = heard.tokens
-    if _announces(before, known):
+    if _announces(before, heard.signs, known):
         return
     if _OPEN.search(joined(tokens)) or _is_of_a_gap(heard, known):
         return
@@ -178,9 +178,9 @@ def _says_open(text: str, heard: Sounded) -> bool:
     return holds_back(text, named)
 
 
-def _announces(before: str, known: Known) -> bool:
+def _announces(before: str, signs: bool, known: Known) -> bool:
     """Whether the sentence before is a caution of what follows: 'Nothing here is certain.'"""
-    heard = known.heard(before)
+    heard = known.heard(before, signs)
     points_back = pattern(r"^(?:<contrasts> )?<points_back>\b", "doubts").match(plain(before))
     return not heard.mentions and not points_back and _says_open(before, heard)
 

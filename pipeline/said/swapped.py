@@ -46,6 +46,7 @@ def of_the_other_group(found: Sequence[Candidate], heard: Heard, known: Known) -
     """
     if not found or heard.said.step > FINER * abs(heard.said.value):
         return None
+    printed: dict[str, list[Target]] = {}
     best = best_of(found)
     for each in found:
         mine = each.target
@@ -55,14 +56,16 @@ def of_the_other_group(found: Sequence[Candidate], heard: Heard, known: Known) -
         cuts = _groups(mine) | ({OVERS} & mine.names.keys() if fine else set())
         if not any(cut in heard.names for cut in cuts):
             continue
-        if any(_says(other, mine, heard, cuts) for other in known.targets_in(mine.unit)):
+        if mine.unit not in printed:
+            every = known.targets_in(mine.unit)
+            printed[mine.unit] = [other for other in every if _is_printed(other, heard)]
+        if any(_says(other, mine, heard, cuts) for other in printed[mine.unit]):
             return mine
     return None
 
 
 def _says(other: Target, mine: Target, heard: Heard, cuts: Set[str]) -> bool:
-    beside = _is_beside(mine, other, cuts) and _is_printed(other, heard)
-    return beside and way_fits(other, heard, None)
+    return _is_beside(mine, other, cuts) and way_fits(other, heard, None)
 
 
 def _groups(target: Target) -> set[str]:
