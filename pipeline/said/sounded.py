@@ -7,32 +7,31 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from pipeline.said.clear_subject import has_other_head, has_subject, is_of_others
-from pipeline.said.common_words import WHOSE
 from pipeline.said.corrected import withdrawn
-from pipeline.said.mentions_said import ANY_RATE, mentions_of, of_no_unit
+from pipeline.said.mentions_said import mentions_of, of_no_unit
 from pipeline.said.number_heard import Heard, apart, as_before, heard_at
 from pipeline.said.pairs import Pair, pairs_of
 from pipeline.said.pieces import Piece, Place, is_in, pieces_of
 from pipeline.said.read_numbers import read
+from pipeline.said.said_beside import (
+    is_dated,
+    is_of_somebody,
+    is_set_against,
+    of_money,
+    rivals_of,
+    without_groups,
+)
 from pipeline.said.shared_units import share_units
 from pipeline.said.sides_said import with_sides
 from pipeline.said.subjects import MEASURE, named_for
-from pipeline.said.targets import NO_GROUPS, WINDOW
+from pipeline.said.targets import WINDOW
 from pipeline.said.terms import Mention, Terms
 from pipeline.said.tokens import BREAKS, Token, tokens_of
 from pipeline.said.units import PER_CENT, POINTS
 from pipeline.said.which_way import is_difference, is_move, way_of
 
-_DATES = {"now", "still", "later", "then", "today", "earlier", "afterwards", "since", "year"}
-_THAN = {"than", "against", "undercuts", "undercut", "beats"}
-_MONEY = ("£", "$", "€")
-_LED = 3  # tokens before a clause that lead to it: 'for them, it is'
 _LASTS = {"minutes", "hours", "days", "weeks", "months", "seconds"}
 _OF_WHAT_WITHIN = 6  # tokens after a part in which it is said of what
-_SET_AGAINST = (
-    ["against"], ["instead", "of"], ["rather", "than"], ["versus"], ["v"], ["to"],
-    ["compared", "with"], ["as", "against"], ["plays"], ["compared", "to"], ["set", "against"],
-)  # fmt: skip
 _BOWLED = {"overs", "balls", "deliveries", "bowling"}
 
 
@@ -82,7 +81,7 @@ def sounded(
     mentions = of_no_unit(mentions, numbers)
     of_parts = parts.mentions(tokens)
     numbers = _in_their_clauses(tokens, share_units(tokens, numbers), mentions, of_parts, signs)
-    numbers = [_of_money(text, tokens, each) for each in with_sides(tokens, numbers)]
+    numbers = [of_money(text, tokens, each) for each in with_sides(tokens, numbers)]
     return Sounded(tokens, mentions, of_parts, numbers, signs)
 
 
@@ -107,8 +106,8 @@ def _in_their_clauses(
         every_part=_parts_in(parts, (0, len(tokens))),
         of_balls=frozenset().union(*(_of_the_balls(tokens, each) for each in numbers)),
         signs=signs,
-        told=_without_groups(tokens, ours),
-        rivals=_rivals(tokens, ours),
+        told=without_groups(tokens, ours),
+        rivals=rivals_of(tokens, ours),
     )
     told = [
         _in_its_clause(Place(at, numbers, pieces, tokens), sentence, pairs[at], gone[at])
@@ -129,11 +128,11 @@ def _in_its_clause(place: Place, of: _Sentence, pair: Pair | None, gone: bool) -
         is_difference=is_difference(tokens, each),
         units=of.units,
         of_something=thing,
-        set_against=at > 0 and _is_set_against(tokens, place.numbers[at - 1], each),
+        set_against=at > 0 and is_set_against(tokens, place.numbers[at - 1], each),
         other_head=has_other_head(tokens, of.named, piece),
         rivals=of.rivals,
-        dated=_is_dated(place, of),
-        of_somebody=_is_of_somebody(place, of),
+        dated=is_dated(place, of.mentions),
+        of_somebody=is_of_somebody(place, of.mentions),
         of_others=is_of_others(tokens, each.ends, of.named),
         pair=pair,
         withdrawn=gone,
@@ -144,44 +143,6 @@ def _in_its_clause(place: Place, of: _Sentence, pair: Pair | None, gone: bool) -
         parts=_parts_in(of.parts, piece) | _of_the_balls(tokens, each),
         all_parts=_all_parts(place, of),
     )
-
-
-def _word_before(tokens: Sequence[Token], mention: Mention) -> str:
-    return tokens[mention.begins - 1].text if mention.begins else ""
-
-
-def _is_dated(place: Place, of: _Sentence) -> bool:
-    """'And now it is 4.5': between the numbers on either side of it."""
-    first = place.numbers[place.at - 1].ends if place.at else 0
-    near = range(max(first, place.piece[0]), min(place.next_begins, place.piece[1]))
-    named = any(each.cut in (WINDOW, "season") and each.begins in near for each in of.mentions)
-    return named or any(place.tokens[at].text in _DATES for at in near)
-
-
-def _without_groups(tokens: Sequence[Token], mentions: Sequence[Mention]) -> list[Token]:
-    groups = [each for each in mentions if each.cut not in NO_GROUPS]
-    inside = {at for each in groups for at in range(each.begins, each.ends)}
-    return [token._replace(text="_") if at in inside else token for at, token in enumerate(tokens)]
-
-
-def _rivals(tokens: Sequence[Token], mentions: Sequence[Mention]) -> frozenset[str]:
-    """Where one of the two stands behind 'than' or the like: it is that one's number is lower."""
-    groups = [each for each in mentions if each.cut not in NO_GROUPS]
-    return frozenset(
-        each.cut
-        for each in groups
-        if {token.text for token in tokens[max(0, each.begins - 2) : each.begins]} & _THAN
-        and any(other.cut == each.cut and other.values != each.values for other in groups)
-    )
-
-
-def _is_of_somebody(place: Place, of: _Sentence) -> bool:
-    """'He was going for five and a half', where no group stands that may be meant."""
-    measures = [each for each in of.mentions if each.cut == MEASURE and each.values != ANY_RATE]
-    own = [each for each in measures if _word_before(place.tokens, each) not in WHOSE]
-    named = bool(own) or any(each.cut not in NO_GROUPS for each in of.mentions)
-    led = place.tokens[max(0, place.piece[0] - _LED) : place.number.said.first]
-    return not named and any(token.text in WHOSE for token in led)
 
 
 def _all_parts(place: Place, of: _Sentence) -> frozenset[str]:
@@ -205,11 +166,6 @@ def _apart(each: Heard, told: Sequence[Heard]) -> Heard:
     return replace(each, between=(ends[0], ends[1]))
 
 
-def _of_money(text: str, tokens: Sequence[Token], each: Heard) -> Heard:
-    begins = tokens[each.said.first].begins
-    return replace(each, money=True, plain=False) if text[:begins].endswith(_MONEY) else each
-
-
 def _is_how_long(tokens: Sequence[Token], each: Heard) -> bool:
     """'The ferry takes forty minutes': of a thing, and not of the show."""
     at = each.said.last
@@ -226,14 +182,6 @@ def _of_the_balls(tokens: Sequence[Token], each: Heard) -> frozenset[str]:
     ends = next((place for place, word in enumerate(words) if word in BREAKS), len(words))
     of_balls = _BOWLED & set(words[:ends]) and not {"runs", "wickets"} & set(words[:ends])
     return frozenset({"share"}) if of_balls else frozenset()
-
-
-def _is_set_against(tokens: Sequence[Token], one: Heard, two: Heard) -> bool:
-    """Whether nothing but 'against' stands between two numbers."""
-    if one.leads == "from":
-        return False
-    between = [token.text for token in tokens[one.ends : two.said.first] if token.text != ","]
-    return between in _SET_AGAINST
 
 
 def _parts_in(parts: Sequence[Mention], piece: Piece) -> frozenset[str]:
