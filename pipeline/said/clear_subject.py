@@ -113,7 +113,9 @@ def _is_past(word: str) -> bool:
     return len(word) > 4 and word.endswith("ed")
 
 
-def is_of_others(tokens: Sequence[Token], ends: int, named: Sequence[tuple[int, int]] = ()) -> bool:
+def is_part_of_others(
+    tokens: Sequence[Token], ends: int, named: Sequence[tuple[int, int]] = ()
+) -> bool:
     """Whether a part is one of what no fact has parts of: 'ten per cent of their runs'.
 
     So is a number of what is said right after it: 'nine per cent less water'.

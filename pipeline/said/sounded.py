@@ -6,7 +6,7 @@ from collections.abc import Sequence, Set
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from pipeline.said.clear_subject import has_other_head, has_subject, is_of_others
+from pipeline.said.clear_subject import has_other_head, has_subject, is_part_of_others
 from pipeline.said.corrected import withdrawn
 from pipeline.said.mentions_said import mentions_of, of_no_unit
 from pipeline.said.number_heard import Heard, apart, as_before, heard_at
@@ -133,7 +133,7 @@ def _in_its_clause(place: Place, of: _Sentence, pair: Pair | None, gone: bool) -
         rivals=of.rivals,
         dated=is_dated(place, of.mentions),
         of_somebody=is_of_somebody(place, of.mentions),
-        of_others=is_of_others(tokens, each.ends, of.named),
+        of_others=is_part_of_others(tokens, each.ends, of.named),
         pair=pair,
         withdrawn=gone,
         way=way,

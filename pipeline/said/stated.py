@@ -33,8 +33,8 @@ from pipeline.said.tokens import joined
 from pipeline.said.topic_known import Known
 from pipeline.said.turn_told import rates_of, turn_of
 from pipeline.said.which_change import (
+    cant_be_told,
     changes_of,
-    is_open,
     own_names,
     tells_a_change,
 )
@@ -113,7 +113,7 @@ def _by_clause(
             continue
         if not rates and _is_of_another(heard, begins, numbers, known):
             continue
-        if is_open(found):
+        if cant_be_told(found):
             yield begins, ends, found[0]
 
 

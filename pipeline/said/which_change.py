@@ -18,7 +18,7 @@ _MEANT = {"supported", "rounded too far", "wrong direction", "stale"}  # by its 
 _HOW_FAR = {"difference", "change", "felt"}  # how ids of such facts end
 
 
-def is_open(found: Sequence[Finding]) -> bool:
+def cant_be_told(found: Sequence[Finding]) -> bool:
     """Whether all that a clause may be about can't be told."""
     return bool(found) and all(finding.verdict == _OPEN for finding in found)
 
@@ -33,7 +33,7 @@ def changes_of(
     """Those that fit the names; of several the one that the clause's last number is of."""
     names = _as_measured(names_of(heard, *clause), known)
     found = told_of(names, carried, known)
-    if is_open(found) or not set(names) - {WINDOW}:
+    if cant_be_told(found) or not set(names) - {WINDOW}:
         return found
     by_number = _of_numbers(heard, clause[0], names, known, numbers)
     if by_number and (not found or by_number in found):
