@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from pipeline.said.number_heard import Heard
 from pipeline.said.subjects import EARLIER, LATER
-from pipeline.said.targets import EVENT, OVERS, WINDOW
+from pipeline.said.targets import OVERS, WHEN
 from pipeline.said.units import A_BOUNDARY, PER_CENT
 
 
@@ -38,5 +38,5 @@ def without_later(heard: Heard, carried: Mapping[str, Set[str]]) -> Heard:
 def of_its_clause(heard: Heard) -> Heard | None:
     """Without names of an earlier clause, where the number's own names another measure or group."""
     own = {cut: told for cut, told in heard.names.items() if told.level != EARLIER}
-    speaks = set(own) - {WINDOW, EVENT, OVERS, "season"}
+    speaks = set(own) - WHEN - {OVERS}
     return replace(heard, names=own) if speaks and len(own) < len(heard.names) else None

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import CONTROL, EVENT, WINDOW
+from pipeline.said.targets import CONTROL, WHEN
 from pipeline.said.up_or_down import way_of_word
 from pipeline.said.word_lists import pattern, words
 
-_NO_GROUPS = (WINDOW, EVENT, CONTROL, "season")
+_NO_GROUPS = WHEN | {CONTROL}
 
 
 def is_dated(told: str) -> bool:

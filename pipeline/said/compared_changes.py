@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence, Set
 from pipeline.contracts.finding import Gap
 from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain, surely
 from pipeline.said.comparison_patterns import CHANGE, COMPARISONS, NOBODY_MOVED, Comparison
+from pipeline.said.masked_names import masked
 from pipeline.said.sounded import Sounded
 from pipeline.said.subjects import MEASURE
 from pipeline.said.targets import NO_GROUPS, OVERS, WHOLE
@@ -22,7 +23,8 @@ def compared(
     text: str, heard: Sounded, carried: Mapping[str, Set[str]], known: Known
 ) -> re.Match[str] | None:
     """Where it is said that one group's change was the larger, which no finding carries."""
-    told = surely(_without_sizes(_without_groups(plain(text), heard), heard))
+    bare = masked(plain(text), heard, "_", kept={OVERS})  # 'the slow men' slow nothing
+    told = surely(_without_sizes(bare, heard))
     if not _may_compare(told, heard) or is_question(text):
         return None
     if pattern(r"\b<no_ranking>\b", "comparisons").search(told):
@@ -72,15 +74,6 @@ def _is_denied(text: str, match: re.Match[str]) -> bool:
     ranked = _RANKED_BY_NOT.search(told[: match.start()])
     begins = ranked.start() if ranked else match.start()
     return is_held_back(text, begins)
-
-
-def _without_groups(told: str, heard: Sounded) -> str:
-    """'The slow men' are said to slow nothing."""
-    for each in heard.mentions:
-        if each.cut not in (*NO_GROUPS, OVERS):
-            begins, ends = heard.tokens[each.begins].begins, heard.tokens[each.ends - 1].ends
-            told = told[:begins] + "_" * (ends - begins) + told[ends:]
-    return told
 
 
 def _without_sizes(told: str, heard: Sounded) -> str:

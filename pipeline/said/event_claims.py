@@ -20,7 +20,7 @@ from pipeline.said.caused import (
     is_of_the_topic,
 )
 from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain, surely
-from pipeline.said.reasons import answers, is_told_of_game, reasons
+from pipeline.said.reasons import answers, is_of_the_telling, reasons
 from pipeline.said.word_lists import any_of, expression, filled, pattern, words
 
 if TYPE_CHECKING:
@@ -127,12 +127,11 @@ class Causes:
                 of_that = re.match(r" (?:this|that|it|all this|all that)\b", told[ends:])
                 return bool(of_that) or changes_there(told, heard, 0, len(told))
             case "made":
-                return is_told_of_game(told) and changes_there(told, heard, 0, len(told))
+                return not is_of_the_telling(told) and changes_there(told, heard, 0, len(told))
             case "topic":
-                placed = is_where(told, heard, match)
-                return (
-                    not placed and is_told_of_game(told) and has_effect(told, heard, begins, begins)
-                )
+                if is_where(told, heard, match) or is_of_the_telling(told):
+                    return False
+                return has_effect(told, heard, begins, begins)
             case "effect":
                 of_itself = is_of_itself(told, match) or is_a_price(told, heard, match)
                 if of_itself or is_where(told, heard, match) or is_when(told, heard, match):

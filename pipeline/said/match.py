@@ -35,7 +35,8 @@ FINE = 0.05  # the same of one that is not near to it
 def judged(heard: Heard, carried: Mapping[str, Set[str]], known: Known) -> Judged:
     """`carried` are the names of the sentences before and of the heading.
 
-    What they alone make of a number contradicts nothing: it may be of something else.
+    What they alone make of a number contradicts nothing: it may be of something else. Nor does
+    anything contradict a number of 'him' where nobody was named.
     """
     carried = of_its_share(heard, carried)
     found = _held(heard, carried, known)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence, Set
 
 from pipeline.contracts.finding import Finding
-from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WHOLE, WINDOW, Target
+from pipeline.said.targets import CONTROL, EVENT, ONLY_NAMED, WHEN, WHOLE, WINDOW, Target
 from pipeline.said.terms import Mention
 from pipeline.said.topic_known import Known
 
@@ -29,7 +29,7 @@ def told_of(
     names: Mapping[str, Set[str]], carried: Mapping[str, Set[str]], known: Known
 ) -> list[Finding]:
     """Those that a statement is about: of two groups only where one of them is named."""
-    if not {*names, *carried} - {WINDOW, EVENT, CONTROL, "season"}:
+    if not {*names, *carried} - WHEN - {CONTROL}:
         return []
     found = meant({cut: told for cut, told in names.items() if cut != "season"}, carried, known)
     between = {each.finding.id: each.between for each in known.changes if each.finding}

@@ -31,6 +31,7 @@ _GONE |= {"moved", "took", "take", "takes", "got", "get", "gets", "run", "ran", 
 _GONE |= {"drifted", "broke"}
 _SHARE = frozenset({"~share"})
 _BESIDE, _IT = {"beside", "by", "near"}, {"it", "them"}
+_AWAY = {"away", "off", "outside"}
 _SIDES = {"with": "after", "under": "after", "without": "before"}
 _OFF = ["away", "from"]  # is of no side, unless more is said: 'away from home'
 
@@ -42,7 +43,7 @@ def mentions_of(
     """`names` are the topic's own words with a capital, `year` is that of the event."""
     told = [*terms.mentions(tokens), *stretches(tokens, overs, terms.values(OVERS))]
     told += [*_since(tokens, found, year), *_quicks(tokens)]
-    told += [*_beside_it(tokens, told), *_with_it(tokens, told)]
+    told += [*_beside_it(tokens, terms, told), *_with_it(tokens, told)]
     told += [*_seasons(tokens, found, told), *_named(strangers(text, tokens, names, told), tokens)]
     return _of_its_measure(tokens, _unmasked(tokens, sorted(told)))
 
@@ -108,18 +109,18 @@ def _is_within(each: Mention, other: Mention) -> bool:
     return longer and other.begins <= each.begins and each.ends <= other.ends
 
 
-def _beside_it(tokens: Sequence[Token], told: Sequence[Mention]) -> list[Mention]:
-    """'Away from the hills; beside them': the very place that the first of two is away from."""
-    regions = [each for each in told if each.cut == "region"]
-    found = []
+def _beside_it(tokens: Sequence[Token], terms: Terms, told: Sequence[Mention]) -> Iterator[Mention]:
+    """'Away from the hills six, beside them four': the very place that the first is away from."""
+    regions = sorted((each for each in told if each.cut == "region"), key=lambda each: each.ends)
     for at in range(1, len(tokens)):
-        beside = tokens[at - 1].text in _BESIDE or tokens[at - 1].text == "to"
-        named = [each for each in regions if each.ends < at]
-        if beside and tokens[at].text in _IT and named:
-            last = max(each.ends for each in named)
-            inner = max((each for each in named if each.ends == last), key=lambda m: m.begins)
-            found.append(Mention(at - 1, at + 1, "region", inner.values))
-    return found
+        next_to = at > 1 and [tokens[at - 2].text, tokens[at - 1].text] == ["next", "to"]
+        beside = next_to or tokens[at - 1].text in _BESIDE
+        last = next((each for each in reversed(regions) if each.ends < at), None)
+        if beside and tokens[at].text in _IT and last:
+            others = terms.values("region") - last.values
+            away = tokens[last.begins].text in _AWAY and len(others) == 1
+            values = frozenset(others) if away else last.values
+            yield Mention(at - 1, at + 1, "region", values)
 
 
 def _with_it(tokens: Sequence[Token], told: Sequence[Mention]) -> Iterator[Mention]:

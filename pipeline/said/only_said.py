@@ -8,8 +8,8 @@ from functools import cache
 from typing import NamedTuple
 
 from pipeline.said.cautious import is_doubted, is_held_back, is_question, plain
+from pipeline.said.masked_names import masked
 from pipeline.said.sounded import Sounded
-from pipeline.said.targets import NO_GROUPS
 from pipeline.said.word_lists import filled, words
 
 _MARK = "\N{START OF TEXT}"  # of a letter of a group's name
@@ -27,7 +27,7 @@ class Forbidden(NamedTuple):
 
 def told_otherwise(text: str, heard: Sounded, lines: Iterable[str]) -> Forbidden | None:
     """The first of the lines that a sentence says, in words that stand in only.toml."""
-    told = _with_marks(plain(text), heard)
+    told = masked(plain(text), heard, _MARK)
     for line in lines:
         quote = plain(line).lstrip("“")
         for begins, name in _TOLD_BY.items():
@@ -40,7 +40,7 @@ def told_otherwise(text: str, heard: Sounded, lines: Iterable[str]) -> Forbidden
 
 def only_one(text: str, heard: Sounded) -> re.Match[str] | None:
     """Where it is said that only one of several groups moved."""
-    return None if is_question(text) else _said("only", text, _with_marks(plain(text), heard))
+    return None if is_question(text) else _said("only", text, masked(plain(text), heard, _MARK))
 
 
 def _said(name: str, text: str, told: str) -> re.Match[str] | None:
@@ -58,12 +58,3 @@ def _phrases(name: str) -> re.Pattern[str]:
     own["changed"] = f"(?:{own['changed']})"
     phrases = filled(f"<only.{name}.phrases>", "only", own)
     return re.compile(rf"(?<!\w)(?:{phrases})")
-
-
-def _with_marks(told: str, heard: Sounded) -> str:
-    """With a mark for every letter of a group's name."""
-    for each in heard.mentions:
-        if each.cut not in NO_GROUPS:
-            begins, ends = heard.tokens[each.begins].begins, heard.tokens[each.ends - 1].ends
-            told = told[:begins] + _MARK * (ends - begins) + told[ends:]
-    return told

@@ -8,7 +8,7 @@ from dataclasses import replace
 from pipeline.said.candidates import CLOSE, Candidate, best_of, candidates, distance
 from pipeline.said.number_heard import Heard
 from pipeline.said.subjects import LATER
-from pipeline.said.targets import EVENT, MOVES, ONLY_NAMED, WINDOW, Target
+from pipeline.said.targets import MOVES, ONLY_NAMED, WHEN, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import OVER, PER_CENT, POINTS
 
@@ -46,20 +46,21 @@ def wrong_unit(
     named = not ONLY_NAMED.isdisjoint(heard.names) or not ONLY_NAMED.isdisjoint(carried)
     near = min((each.worse for each in own if _is_near(each, heard, best)), default=best + 1)
     shared = {PER_CENT, POINTS} if not (heard.own_unit or heard.pair) else None
-    for unit in [other for taken, other in _TAKEN_FOR if taken == heard.unit]:
+    found: list[Candidate] = []
+    for unit in sorted(other for taken, other in _TAKEN_FOR if taken == heard.unit):
         if shared and unit not in shared:
             continue
         others = candidates(heard, carried, known.targets_in(unit, named))
         fitting = [each for each in others if each.worse <= best + CLOSE and _is_close(each, heard)]
         fitting = [each for each in fitting if each.target.names or _is_of_all(each, heard)]
         if fitting and (fitting[0].worse < near - AHEAD or shared or _is_share_of(unit, heard)):
-            return fitting[0].target
-    return None
+            found.append(fitting[0])
+    return min(found, key=lambda each: (each.worse, each.target.unit)).target if found else None
 
 
 def _is_of_all(each: Candidate, heard: Heard) -> bool:
     """A count of the topic's own, of which nothing is named: '314,939 matches'."""
-    alone = not set(heard.names) - {WINDOW, EVENT, "season"} and not heard.of_something
+    alone = not set(heard.names) - WHEN and not heard.of_something
     return alone and heard.said.value >= MANY and distance(each.target, heard.said) <= EXACT
 
 
@@ -76,7 +77,7 @@ def any_unit(
     if not spoken or not (shared or measure is None or measure.level < LATER):
         return None
     bare = measure is None and not shared
-    if bare and (_digits(heard) < DIGITS or not set(heard.names) - {WINDOW, EVENT, "season"}):
+    if bare and (_digits(heard) < DIGITS or not set(heard.names) - WHEN):
         return None
     best = best_of(own) if own else 0.0
     if any(_is_near(each, heard, best) for each in own):

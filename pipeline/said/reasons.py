@@ -47,12 +47,12 @@ def reasons(told: str, heard: Sounded) -> Iterator[re.Match[str]]:
     for match in _BECAUSE.finditer(told):
         first, last = _main_clause(told, match)
         reason = told[match.end() :] if match.start() else told[match.end() : first]
-        if not _is_of_the_telling(reason) and _is_changed(told, heard, first, last):
+        if not is_of_the_telling(reason) and _is_changed(told, heard, first, last):
             yield match
     for match in pattern(_SO, "causes").finditer(told):
         before = told[: match.start()]
         so = _is_changed(told, heard, match.end(), len(told)) or _is_taken_up(told, heard, match)
-        if so and not _is_of_the_telling(before):
+        if so and not is_of_the_telling(before):
             yield match
     for match in _HENCE.finditer(told):
         if _is_no_number(told, heard, match.start()) and _is_changed(
@@ -61,15 +61,15 @@ def reasons(told: str, heard: Sounded) -> Iterator[re.Match[str]]:
             yield match
     for match in _FOLLOWS.finditer(told):
         rest = told[: match.start()] + told[match.end() :]
-        if not _is_of_the_telling(rest) and _is_changed(told, heard, 0, len(told)):
+        if not is_of_the_telling(rest) and _is_changed(told, heard, 0, len(told)):
             yield match
     for match in pattern(_REASON_WHY, "causes").finditer(told):
         after = told[match.end() :]
-        if not _is_of_the_telling(after) and _is_changed(told, heard, *match.span()):
+        if not is_of_the_telling(after) and _is_changed(told, heard, *match.span()):
             yield match
     for match in pattern(_REASON, "causes").finditer(told):
         after = told[match.end() :]
-        if not _is_of_the_telling(after) and changes_there(told, heard, 0, match.start()):
+        if not is_of_the_telling(after) and changes_there(told, heard, 0, match.start()):
             yield match
 
 
@@ -98,16 +98,12 @@ def _is_no_number(told: str, heard: Sounded, ends: int) -> bool:
     counted = any(heard.tokens[each.said.first].begins < ends for each in heard.numbers)
     able = re.search(r"\b(?:can|can't|cannot|could|couldn't|able)\b", told[:ends])
     changed = not able and _is_changed(told, heard, 0, ends)
-    return not counted and not changed and not _is_of_the_telling(told[:ends])
+    return not counted and not changed and not is_of_the_telling(told[:ends])
 
 
-def _is_of_the_telling(reason: str) -> bool:
+def is_of_the_telling(reason: str) -> bool:
+    """Whether words tell of charts, of luck or of who tells it, and not of the game."""
     return bool(pattern(r"\b<of_the_telling>\b", "causes").search(reason))
-
-
-def is_told_of_game(told: str) -> bool:
-    """Whether a sentence tells of the game, and not of charts, of luck or of who tells it."""
-    return not _is_of_the_telling(told)
 
 
 def answers(asked: str, told: str, names_event: bool, made: bool) -> bool:
@@ -119,7 +115,7 @@ def answers(asked: str, told: str, names_event: bool, made: bool) -> bool:
         return True
     short = len(told.split()) <= _FEW or told.find(",") > 0
     if _WHY.search(asked) and _BECAUSE.match(told):
-        return not _is_of_the_telling(told)
+        return not is_of_the_telling(told)
     of_it = pattern(r"\b<verbs>\b|\b<reasons>\b|behind", "causes").search(asked)
     by = names_event or pattern(r"\b<agents>\b", "causes").search(told)
     return bool(_WHAT.search(asked) and of_it and short and by and _names_only(told))

@@ -14,12 +14,11 @@ from pipeline.said.fitting import fit
 from pipeline.said.number_heard import Heard
 from pipeline.said.saying import how_said, way_fits
 from pipeline.said.subjects import CLAUSE, LATER, Named
-from pipeline.said.targets import EVENT, ONLY_NAMED, WHOLE, WINDOW, Target
+from pipeline.said.targets import ONLY_NAMED, WHEN, WHOLE, WINDOW, Target
 from pipeline.said.topic_known import Known
 
 FINE = 0.1  # of its value: how coarsely a number may be said, not to be a fact's by chance
 NEAR = 0.02  # of a fact's value: how far off it may be
-_ASIDE = {WINDOW, EVENT, "season"}
 WORST = 1.0  # how badly a fact may fit by its part: a level, a change, a drift
 
 
@@ -48,11 +47,11 @@ def _fits(
         return None
     for cut, named in heard.names.items():
         own = target.allowed.get(cut, frozenset())
-        if cut in _ASIDE or named.level == LATER or WHOLE in named.values:
+        if cut in WHEN or named.level == LATER or WHOLE in named.values:
             continue
         if own.isdisjoint(named.values) and (named.level == CLAUSE or cut not in target.names):
             return None  # of spin, whose own clause it is not, and never of all bowlers
-    if not any(cut in every for cut in target.names if cut not in _ASIDE):
+    if not any(cut in every for cut in target.names if cut not in WHEN):
         return None
     for cut, value in target.names.items():
         if cut in (WINDOW, "~ways", "mix", "gap", "turn", target.between):

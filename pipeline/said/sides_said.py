@@ -17,7 +17,7 @@ _LONGEST = 9  # tokens between two numbers that are set against each other
 _THEN = {"then", "became", "becomes"}  # one after the other
 _BEGAN = {"started", "starts", "start", "began", "begins", "opened"}
 _ENDED = {"ended", "ends", "end", "finished", "finishes", "closed"}
-_ENDS = {".", ";", "?", "!", "while", "whereas", "but"}
+_ENDS = {".", ";", "?", "!", "while", "whereas", "but", "later", "still"}
 
 
 def with_sides(tokens: Sequence[Token], numbers: Sequence[Heard]) -> list[Heard]:

@@ -19,8 +19,9 @@ MOVES = {"move", "felt", "drift", "step", "control", "like", "held", "luck"}
 SHARE, EVENT = "~share", "~event"
 WHOLE = "~whole"  # of the overs: the innings from its first to its last
 WINDOW, OVERS, CONTROL = "window", "overs", "~control"
-# Cuts that say when something was, or what of it is told, and not whose it is.
-NO_GROUPS = frozenset({WINDOW, EVENT, CONTROL, "season", "measure", "part"})
+# Cuts that say when something was; with those that say what of it is told: not whose it is.
+WHEN = frozenset({WINDOW, EVENT, "season"})
+NO_GROUPS = WHEN | {CONTROL, "measure", "part"}
 ONLY_NAMED = {"season", "bowler", "batter"}  # no fact of one is meant where it is not named
 # Cuts whose values are the same people or places, by what is asked of them.
 FAMILIES = (

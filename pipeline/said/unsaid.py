@@ -9,7 +9,7 @@ from pipeline.said.judgement import Judged
 from pipeline.said.no_statistic import SMALL
 from pipeline.said.number_heard import Heard
 from pipeline.said.subjects import LATER
-from pipeline.said.targets import EVENT, MOVES, WINDOW, Target
+from pipeline.said.targets import MOVES, WHEN, WINDOW, Target
 from pipeline.said.topic_known import Known
 from pipeline.said.units import OVER, PER_CENT, POINTS
 
@@ -18,7 +18,6 @@ OTHERS = 0.8  # of their value: from here matches or balls are others than the t
 FEW = 3  # players or comparisons: so many are a word
 MANY = 1_000  # from here a count of balls or matches is the topic's own
 FAR = 2.2  # how badly the best of them may fit, to be of the same thing
-_NO_SUBJECT = {WINDOW, EVENT, "season"}  # when it was, and not what it is of
 _ANY_UNIT = {PER_CENT, POINTS, OVER, "runs"}  # in which facts of many things are counted
 # Units that say which measure it is.
 _TELLING = {"balls a wicket", "runs a wicket", "runs a hundred balls", "matches", "comparisons"}
@@ -30,8 +29,8 @@ def off(
     """No fact says it: near one, other than one, of nothing that a fact is about."""
     if count := _counted(heard, known):
         return Judged("supported", count)
-    near = {cut for cut, told in heard.names.items() if told.level < LATER} - _NO_SUBJECT
-    named = near or set(heard.names) - _NO_SUBJECT
+    near = {cut for cut, told in heard.names.items() if told.level < LATER} - WHEN
+    named = near or set(heard.names) - WHEN
     of_something = named or (heard.of_something and not carried)
     strange = any(value.startswith("?") for each in heard.names.values() for value in each.values)
     if strange or _is_of_another_measure(heard, carried, known):
@@ -86,7 +85,7 @@ def _is_of_another_measure(heard: Heard, carried: Mapping[str, Set[str]], known:
     if own is not None and own.level < LATER:
         return not own.values & known.measures
     told = set(carried.get("measure", ()))
-    speaks = set(heard.names) - _NO_SUBJECT
+    speaks = set(heard.names) - WHEN
     return own is None and bool(told) and not speaks and not told & known.measures
 
 

@@ -39,7 +39,7 @@ def _again(
     """What no fact of its own clause says may be said of what the sentence names elsewhere."""
     if found.result not in ("contradicted", "unsupported", "for a person", "rounded too far"):
         return found
-    if heard.of_others or heard.said.form not in ("number", "share"):
+    if heard.of_others or heard.money or heard.said.form not in ("number", "share"):
         return found
     target = looked_again(as_said(heard), told, carried, known)
     return Judged("supported", target) if target else found
@@ -104,7 +104,6 @@ def _as_before(told: Sequence[Heard], found: Sequence[Judged]) -> list[Judged]:
             kept[at] = Judged("supported", kept[at].target)
         if same and kept[at].result == "supported" and kept[at - 1].result == "wrong unit":
             one, two = kept[at - 1].target, kept[at].target
-            shared = one and two and one.finding is two.finding
-            if shared and one and two and one.role == two.role:
+            if one and two and one.finding is two.finding and one.role == two.role:
                 kept[at] = Judged("wrong unit", two)
     return kept
