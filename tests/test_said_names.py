@@ -141,6 +141,9 @@ def other(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Known:
         "Coast or inland, exactly the same.",
         "At coast grounds dots are more frequent.",
         "Inland pace bowling concedes 5.11 an over, away from the coast.",
+        "Away from the coast pace went at 5.11; beside it, 4.87.",
+        "Only pace got anything out of the coast.",
+        "Pace suffered more at the coast than spin did, and it was the hardest hit of all.",
     ],
 )
 def test_another_topics_regions_are_known_as_the_demos_are(built: Path, other: Known, text: str):
